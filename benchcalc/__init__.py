@@ -1,0 +1,25 @@
+"""benchcalc: from the scrap box to a heated hand tool that is safe to hold.
+
+The one road: load a sheet, change a field, work it out.
+
+>>> import benchcalc as bc
+>>> build = bc.load_chosen("insert_press")
+>>> workings = bc.work_out(build)
+"""
+
+from .basics.fault import Fault
+from .basics.names import say
+from .basics.quantity import parse
+from .sheet.change import change, get, sample
+from .sheet.choose import choose, chosen, copy_to_mine, demos, load_chosen, my_sheets
+from .sheet.link_coil import work_coil
+from .sheet.link_supply import work_supply
+from .sheet.link_wire import work_wire
+from .sheet.load import load, read
+from .sheet.save import keep
+from .sheet.workings import band_text, links, work_out
+
+__version__ = "0.1.0"
+__all__ = ["Fault", "band_text", "change", "choose", "chosen", "copy_to_mine", "demos", "get", "keep", "links",
+           "load", "load_chosen", "my_sheets", "parse", "read", "sample", "say", "work_coil", "work_out",
+           "work_supply", "work_wire"]

@@ -1,0 +1,1 @@
+"""Text to SI, the glossary, bands, tables, errors."""

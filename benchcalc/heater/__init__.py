@@ -1,0 +1,1 @@
+"""Electricity: supply, wire, coil."""

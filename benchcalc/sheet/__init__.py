@@ -1,0 +1,1 @@
+"""The user's build: load, check, change, keep, work out."""

@@ -1,0 +1,209 @@
+"""A build: what the maker has, wants and measured.  Frozen dataclasses, plain SI floats or None.
+
+Every numeric field that has a band, or that was not typed by the maker, has an entry in
+`build.known`: its ends, and how it is known.
+"""
+
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+
+@dataclass(frozen=True)
+class Known:
+    """How an input is known: ends (SI), how (measured, stated, table, assumed), own text, line.
+
+    spread: "uniform" or "log". group, share: part of the half width that moves together with all
+    other readings of the same group (the gain error of one instrument).
+    """
+
+    low: float
+    high: float
+    how: str
+    text: str = ""
+    line: int | None = None
+    spread: str = "uniform"
+    group: str = ""
+    share: float = 0.0
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One reading at the supply: volts, amps (0: no load), how long it had been loaded."""
+
+    volts_v: float | None = None
+    amps_a: float | None = None
+    loaded_s: float | None = None
+    instrument: str | None = None
+
+
+@dataclass(frozen=True)
+class Supply:
+    """The supply: kind, AC or DC, typed line or limit, readings; mains and warming are shares."""
+
+    kind: str | None = None
+    output: str | None = None
+    open_v: float | None = None
+    source_ohm: float | None = None
+    limit_a: float | None = None
+    source_share: float | None = None
+    mains: float = 1.0
+    warming: float = 1.0
+    reading: tuple = ()
+
+
+@dataclass(frozen=True)
+class Wire:
+    """A reel or a piece of wire; `factor_place` is -1..1, where in its band the hot factor lies."""
+
+    id: str = ""
+    alloy: str | None = None
+    gauge: str | None = None
+    diameter_m: float | None = None
+    width_m: float | None = None
+    thickness_m: float | None = None
+    measured_ohm: float | None = None
+    leads_ohm: float = 0.0
+    measured_length_m: float | None = None
+    used: bool = False
+    resistivity_ohm_m: float | None = None
+    factor_place: float = 0.0
+
+
+@dataclass(frozen=True)
+class Tails:
+    """Both tails of the coil: length of one, resistance of both, strands twisted together."""
+
+    length_m: float | None = None
+    resistance_ohm: float | None = None
+    strands: int = 1
+    material: str | None = None
+
+
+@dataclass(frozen=True)
+class Coil:
+    """The coil: which wire on which part, heated length, layers, pitch, mounting, place."""
+
+    wire: str | None = None
+    on: str | None = None
+    length_m: float | None = None
+    layers: int = 1
+    pitch_m: float | None = None
+    mounting: str | None = None
+    from_m: float | None = None
+    to_m: float | None = None
+    wire_temp_c: float | None = None
+    anchor_turns: float | None = None
+    end_room_m: float | None = None
+    tails: Tails = Tails()
+
+
+@dataclass(frozen=True)
+class Part:
+    """A solid part on the tool's axis, measured from the tip."""
+
+    id: str = ""
+    role: str | None = None
+    material: str | None = None
+    from_m: float | None = None
+    to_m: float | None = None
+    inner_m: float | None = None
+    outer_m: float | None = None
+    finish: str | None = None
+    exposed: bool | None = None
+
+
+@dataclass(frozen=True)
+class Joint:
+    """Where two parts touch, and how the joint is made."""
+
+    between: tuple = ()
+    made: str | None = None
+    from_m: float | None = None
+    to_m: float | None = None
+
+
+@dataclass(frozen=True)
+class Layer:
+    """A layer of insulation between two parts or a part and the coil, from the inside out."""
+
+    between: tuple = ()
+    material: str | None = None
+    thickness_m: float | None = None
+    from_m: float | None = None
+    to_m: float | None = None
+
+
+@dataclass(frozen=True)
+class Room:
+    """Where the tool is used."""
+
+    ambient_c: float | None = None
+    air_speed_m_s: float | None = None
+    attitude: str | None = None
+
+
+@dataclass(frozen=True)
+class Use:
+    """How much it is used."""
+
+    hours_per_year: float | None = None
+
+
+@dataclass(frozen=True)
+class Want:
+    """What the maker wants: power in the coil, a temperature at the tip, or a job."""
+
+    power_w: float | None = None
+    tip_c: float | None = None
+    job: str | None = None
+
+
+@dataclass(frozen=True)
+class Marker:
+    """A melting marker that was seen to melt: material, place, time from switching on."""
+
+    material: str | None = None
+    at_m: float | None = None
+    time_s: float | None = None
+
+
+@dataclass(frozen=True)
+class Log:
+    """A warm-up log: file, place of the probe, how it was attached."""
+
+    file: str | None = None
+    at_m: float | None = None
+    attached: str | None = None
+
+
+@dataclass(frozen=True)
+class AsBuilt:
+    """What was measured on the finished coil: cold ohms at the tails' ends, turns, winding length."""
+
+    cold_ohm: float | None = None
+    turns: float | None = None
+    winding_m: float | None = None
+
+
+@dataclass(frozen=True)
+class Build:
+    """A whole build sheet in SI.  `known` maps a path such as "coil.length_m" to Known."""
+
+    name: str = ""
+    units: str = "metric"
+    degrees: str = "C"
+    invented: bool = False
+    supply: Supply = Supply()
+    wire: tuple = ()
+    coil: Coil | None = None
+    part: tuple = ()
+    joint: tuple = ()
+    layer: tuple = ()
+    room: Room = Room()
+    use: Use = Use()
+    want: Want = Want()
+    marker: tuple = ()
+    log: tuple = ()
+    as_built: AsBuilt = AsBuilt()
+    known: MappingProxyType = field(default_factory=lambda: MappingProxyType({}))
+    file: str = ""

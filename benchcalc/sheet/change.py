@@ -1,0 +1,117 @@
+"""Alter one field of a build (`change`), or draw all its banded inputs (`sample`).
+
+`change` is the one way to alter a field; `sample` is the one way to a band.
+"""
+
+from dataclasses import fields, is_dataclass, replace
+from types import MappingProxyType
+
+import numpy as np
+
+from ..basics.band import draw
+from ..basics.fault import closest, fault
+from .fill import fill
+
+
+def item(things, id, *, where="id"):
+    """The wire or part with an id.
+
+    things: tuple of Wire or Part. id: its id. where: for messages.
+    Raises Fault with the closest ids.
+    """
+    for thing in things:
+        if thing.id == id:
+            return thing
+    raise fault(where, id, "is on no line of the sheet.", closest(id, [t.id for t in things]))
+
+
+def _step(holder, name, path):
+    if isinstance(holder, tuple):
+        for i, thing in enumerate(holder):
+            if name == str(i) or getattr(thing, "id", None) == name:
+                return i
+        raise fault(path, name, "is not on this sheet.", closest(name, [getattr(t, "id", "") or str(i)
+                                                                        for i, t in enumerate(holder)]))
+    known = [f.name for f in fields(holder)] if is_dataclass(holder) else []
+    if name not in known:
+        raise fault(path, name, "is not a field here.", closest(name, known))
+    return name
+
+
+def get(build, path):
+    """The value of a field.
+
+    build: Build. path: e.g. "coil.length_m", "wire.reel.diameter_m", "supply.reading.0.volts_v".
+    Raises Fault for a path that is not there.
+    """
+    value = build
+    for name in path.split("."):
+        step = _step(value, name, path)
+        value = value[step] if isinstance(step, int) else getattr(value, step)
+    return value
+
+
+def _put(holder, names, value, path):
+    step = _step(holder, names[0], path)
+    if isinstance(step, int):
+        inner = value if len(names) == 1 else _put(holder[step], names[1:], value, path)
+        return holder[:step] + (inner,) + holder[step + 1:]
+    inner = value if len(names) == 1 else _put(getattr(holder, step), names[1:], value, path)
+    return replace(holder, **{step: inner})
+
+
+TEXT_FIELDS = {"alloy", "gauge", "wire", "on", "kind", "output", "mounting", "made", "material", "role",
+               "finish", "attitude", "job", "id", "name", "units", "degrees", "attached", "file", "instrument"}
+
+
+def change(build, path, x):
+    """The build with one field altered; everything else stays.
+
+    build: Build. path: field, e.g. "coil.length_m". x: float in SI, a 1-D array of floats (many
+    what-ifs side by side), a text for text fields, or None.
+    Returns a new Build.  The altered field is taken as exact.  Another alloy or gauge is another
+    wire: its tabulated values are looked up again and its measured ohms are dropped.
+    Raises Fault: unknown path, an array in a text field, a number that is not finite.
+    """
+    names = path.split(".")
+    if names[-1] in TEXT_FIELDS:
+        if x is not None and not isinstance(x, str):
+            raise fault(path, x, "takes a text, not numbers; alloys, joints and shapes are never arrays.")
+    elif x is not None and not isinstance(x, bool):
+        x = np.asarray(x, dtype=float)
+        if x.ndim > 1 or not np.all(np.isfinite(x)):
+            raise fault(path, "", "takes one finite number or a flat array of them.")
+        x = float(x) if x.ndim == 0 else x
+    get(build, path)
+    known = dict(build.known)
+    known.pop(path, None)
+    build = replace(_put(build, names, x, path), known=MappingProxyType(known))
+    if names[0] == "wire" and names[-1] in ("alloy", "gauge"):
+        return _another_wire(build, names)
+    return build
+
+
+def _another_wire(build, names):
+    wire = get(build, ".".join(names[:2]))
+    size = {"diameter_m": None, "width_m": None, "thickness_m": None} if names[-1] == "gauge" else {}
+    wire = replace(wire, measured_ohm=None, measured_length_m=None, resistivity_ohm_m=None, **size)
+    known = {p: k for p, k in build.known.items() if not p.startswith(".".join(names[:2]) + ".")}
+    build = replace(_put(build, names[:2], wire, ""), known=MappingProxyType(known))
+    return fill(build)
+
+
+def sample(build, n, seed=1):
+    """The build with every banded input replaced by n samples.
+
+    build: Build (no arrays in it yet). n: number of samples, 1 or more. seed: whole number.
+    Returns Build with arrays (n,).  Typed +- and table ends are the ends of a uniform input
+    (log-uniform where Known says so); readings of one instrument share their gain error.
+    """
+    rng = np.random.default_rng(seed)
+    groups = {g: rng.uniform(-1, 1, n) for g in sorted({k.group for k in build.known.values()} - {""})}
+    for path in sorted(build.known):
+        k = build.known[path]
+        if k.low < k.high and get(build, path) is not None:
+            drawn = draw(k.low, k.high, n, rng, spread=k.spread, shared=groups.get(k.group), share=k.share)
+            build = replace(_put(build, path.split("."), drawn, path))
+    return build

@@ -1,0 +1,130 @@
+"""Which sheet is worked with: the maker's own, or one of the invented demos."""
+
+import os
+import shutil
+from pathlib import Path
+
+from ..basics.fault import closest, fault
+from ..basics.tables import data_folder
+from .load import load, read
+
+FIRST_DEMO = "insert_press"
+
+
+def demos():
+    """Names of the invented demo sheets, the first one first."""
+    names = sorted(p.stem for p in (data_folder() / "builds").glob("*.toml"))
+    return [n for n in names if n == FIRST_DEMO] + [n for n in names if n != FIRST_DEMO]
+
+
+def my_folder():
+    """The folder of the maker's own sheets (not made here): my/ in the project, or BENCHCALC_MY."""
+    if os.environ.get("BENCHCALC_MY"):
+        return Path(os.environ["BENCHCALC_MY"])
+    project = Path(__file__).resolve().parents[2]
+    return (project if (project / "pyproject.toml").is_file() else Path.cwd()) / "my"
+
+
+def my_sheets():
+    """Names of the maker's own sheets, sorted."""
+    return sorted(p.stem for p in my_folder().glob("*.toml"))
+
+
+def sheet_path(name):
+    """The file behind a name: a path, a sheet of the maker's own, or a demo.
+
+    name: "my_iron", "insert_press", or a path to a TOML file.
+    Returns Path.  Raises Fault with the closest names.
+    """
+    name = str(name)
+    if name.endswith(".toml"):
+        return Path(name)
+    for folder in (my_folder(), data_folder() / "builds"):
+        if (folder / f"{name}.toml").is_file():
+            return folder / f"{name}.toml"
+    raise fault("sheet", name, "is not there.", closest(name, my_sheets() + demos()))
+
+
+def chosen(name=None):
+    """The path of the chosen sheet: argument, else BENCHCALC_SHEET, else my/chosen.txt, else the demo.
+
+    name: name or path, or None.
+    Returns Path.  Raises Fault when the choice is not there any more.
+    """
+    note = my_folder() / "chosen.txt"
+    for choice in (name, os.environ.get("BENCHCALC_SHEET")):
+        if choice:
+            return sheet_path(choice)
+    if note.is_file() and note.read_text(encoding="utf-8").strip():
+        choice = note.read_text(encoding="utf-8").strip()
+        try:
+            return sheet_path(choice)
+        except ValueError as error:
+            raise fault(str(note), choice, "names a sheet that is not there any more.", str(error),
+                        "Choose another in 00_start_here, or delete the file.") from None
+    return sheet_path(FIRST_DEMO)
+
+
+def choose(name):
+    """Make a sheet the chosen one, for all workbooks.
+
+    name: name or path.
+    Returns its path.  Writes my/chosen.txt.  Raises Fault: not there, or the folder is read-only.
+    """
+    path = sheet_path(name)
+    _make_folder()
+    (my_folder() / "chosen.txt").write_text(f"{name}\n", encoding="utf-8")
+    return path
+
+
+def copy_to_mine(name, new_name):
+    """Copy a demo or a sheet into the maker's own folder, under a new name, and choose it.
+
+    name: sheet to copy. new_name: letters, digits, dash and underscore.
+    Returns the new path.  Nothing is overwritten: raises Fault when the name is taken, is no
+    good file name, or the folder cannot be written.
+    """
+    new_name = str(new_name).strip().replace(" ", "_")
+    if not new_name or not all(c.isalnum() or c in "-_" for c in new_name):
+        raise fault("new name", new_name, "should be letters, digits, dash and underscore.")
+    if new_name in demos():
+        raise fault("new name", new_name, "is the name of a demo.", do="Take another name.")
+    target = my_folder() / f"{new_name}.toml"
+    if target.exists():
+        raise fault("new name", new_name, "is taken; nothing was overwritten.", do="Take another name.")
+    source = sheet_path(name)
+    _make_folder()
+    text = source.read_text(encoding="utf-8")
+    text = text.replace("invented = true", "invented = false  # your own sheet from here on", 1)
+    shutil.copyfile(source, target)
+    target.write_text(text, encoding="utf-8")
+    choose(new_name)
+    return target
+
+
+def _make_folder():
+    try:
+        my_folder().mkdir(parents=True, exist_ok=True)
+        probe = my_folder() / ".write"
+        probe.touch()
+        probe.unlink()
+    except OSError as error:
+        raise fault(str(my_folder()), "", f"cannot be written ({error.strerror}).",
+                    do="Give yourself the right to write there, or set BENCHCALC_MY to another folder.") from None
+
+
+def load_chosen(name=None):
+    """Load the chosen sheet.
+
+    name: as `chosen`.
+    Returns Build.
+    """
+    return load(chosen(name))
+
+
+def check_text(text):
+    """Check a sheet's text without keeping it.
+
+    text: TOML.  Returns Build.  Raises Fault listing all that is wrong.
+    """
+    return read(text)

@@ -1,0 +1,103 @@
+"""Checks that need more than one key of the sheet: pairs, ids, order, readings that cannot be."""
+
+from ..basics.fault import closest
+from ..basics.names import say
+
+
+def cross_check(made, complain, known):
+    """Complain of what does not fit together.
+
+    made: dict of section -> dataclass or tuple of them. complain: function (section, index, key,
+    text, need, cause, do). known: dict of paths, read only.
+    Returns None.
+    """
+    _supply(made.get("supply"), complain)
+    for i, wire in enumerate(made.get("wire", ())):
+        _wire(i, wire, complain)
+    parts = made.get("part", ())
+    for section in ("wire", "part"):
+        _ids(section, made.get(section, ()), complain)
+    for section in ("part", "joint", "layer"):
+        for i, thing in enumerate(made.get(section, ())):
+            _order(section, i, thing, complain)
+    ids = [p.id for p in parts]
+    for section, extra in (("joint", ()), ("layer", ("coil", "room"))):
+        for i, thing in enumerate(made.get(section, ())):
+            for name in thing.between:
+                if name not in (*ids, *extra):
+                    complain(section, i, "between", name, "is not the id of a part.", closest(name, [*ids, *extra]))
+    _coil(made.get("coil"), [w.id for w in made.get("wire", ())], ids, complain)
+
+
+def _ids(section, things, complain):
+    seen = set()
+    for i, thing in enumerate(things):
+        if not thing.id:
+            complain(section, i, "id", "", "is missing: each needs an id of its own.")
+        elif thing.id in seen:
+            complain(section, i, "id", thing.id, "stands twice: ids must differ.")
+        elif "." in thing.id or thing.id.isdigit():
+            complain(section, i, "id", thing.id, "may not hold a dot or be only digits.")
+        seen.add(thing.id)
+
+
+def _supply(supply, complain):
+    if supply is None:
+        return
+    if supply.kind is None:
+        complain("supply", None, "kind", "", "is missing.", do='Write e.g. kind = "transformer".')
+    good = []
+    for i, r in enumerate(supply.reading):
+        if r.volts_v is None or r.amps_a is None:
+            complain("supply.reading", i, "", "", "needs both volts and amps (0 amps: no load).")
+        else:
+            good.append((r.amps_a, r.volts_v, i))
+    good.sort()
+    if len(good) > 1 and good[-1][0] > good[0][0] and good[-1][1] > good[0][1]:
+        (low_a, low_v, _), (high_a, high_v, i) = good[0], good[-1]
+        complain("supply.reading", i, "volts", f"{high_v:g} V at {high_a:g} A",
+                 f"is above {low_v:g} V at {low_a:g} A: volts cannot rise with the load.",
+                 "The columns may be swapped, a digit misread, or the mains rose in between.",
+                 "Take both readings again, one right after the other.")
+    if len(good) > 1 and len({a for a, _, _ in good}) == 1 and good[0][0] > 0:
+        complain("supply.reading", good[-1][2], "amps", f"{good[0][0]:g} A",
+                 "is the current of every reading: a line needs two different loads.")
+
+
+def _wire(i, wire, complain):
+    if (wire.width_m is None) != (wire.thickness_m is None):
+        complain("wire", i, "width", "", "and thickness belong together: a ribbon needs both.")
+    if sum((wire.gauge is not None, wire.diameter_m is not None, wire.width_m is not None)) > 1:
+        complain("wire", i, "gauge", "", "is given beside another size: give gauge or diameter or ribbon size.")
+    if wire.width_m and wire.thickness_m and wire.thickness_m > wire.width_m:
+        complain("wire", i, "thickness", say("thickness_m", wire.thickness_m), "is more than the width.",
+                 "They may be swapped.")
+    if (wire.measured_ohm is None) != (wire.measured_length_m is None):
+        complain("wire", i, "measured_ohm", "", "and measured_length belong together.")
+    if wire.measured_ohm is not None and wire.leads_ohm >= wire.measured_ohm:
+        complain("wire", i, "leads_ohm", f"{wire.leads_ohm:g} ohm", "is not less than the reading itself.")
+
+
+def _order(section, i, thing, complain):
+    if thing.from_m is not None and thing.to_m is not None and thing.to_m <= thing.from_m:
+        complain(section, i, "to", say("length_m", thing.to_m),
+                 f"is not beyond from ({say('length_m', thing.from_m)}).",
+                 "All places are measured from the tip.")
+    if getattr(thing, "inner_m", None) is not None and getattr(thing, "outer_m", None) is not None \
+            and thing.inner_m >= thing.outer_m:
+        complain(section, i, "inner", say("diameter_m", thing.inner_m),
+                 f"is not less than outer ({say('diameter_m', thing.outer_m)}).", "They may be swapped.")
+
+
+def _coil(coil, wires, parts, complain):
+    if coil is None:
+        return
+    if coil.wire is None and wires:
+        complain("coil", None, "wire", "", "is missing: which wire of the sheet is wound?", closest("", wires))
+    elif coil.wire is not None and coil.wire not in wires:
+        complain("coil", None, "wire", coil.wire, "is not the id of a wire.", closest(coil.wire, wires))
+    if coil.on is not None and coil.on not in parts:
+        complain("coil", None, "on", coil.on, "is not the id of a part.", closest(coil.on, parts))
+    if coil.from_m is not None and coil.to_m is not None and coil.to_m <= coil.from_m:
+        complain("coil", None, "to", say("length_m", coil.to_m), "is not beyond from.",
+                 "All places are measured from the tip.")

@@ -1,0 +1,86 @@
+"""Fill in what the sheet does not say: values of tables, and assumed inputs with their bands."""
+
+from dataclasses import replace
+from types import MappingProxyType
+
+from ..basics.tables import rows
+from ..materials.alloys import alloy_value
+from ..materials.gauges import diameter_of
+from .build import Known
+
+WARM_AFTER_S = 1800.0  # a reading taken after half an hour of load counts as warm
+ALLOY_ERROR = "table"
+
+
+def default(key):
+    """The row of data/defaults.csv for an assumed input.
+
+    key: e.g. "room.ambient_c".  Returns dict with value, low, high, spread, or None.
+    """
+    return next((r for r in rows("defaults") if r["key"] == key), None)
+
+
+def fill(build):
+    """The build with tabulated and assumed values put where the sheet is silent.
+
+    build: Build.
+    Returns Build; every value put in has an entry in `known` (how: table or assumed).
+    """
+    known = dict(build.known)
+
+    def assume(holder, field, path, key):
+        row = default(key)
+        if getattr(holder, field) is not None or row is None:
+            return holder
+        known[path] = Known(row["low"], row["high"], "assumed", row["note"] or "", spread=row["spread"])
+        return replace(holder, **{field: row["value"]})
+
+    build = replace(build, wire=tuple(_fill_wire(w, known) for w in build.wire),
+                    supply=_fill_supply(build.supply, known))
+    room = assume(build.room, "ambient_c", "room.ambient_c", "room.ambient_c")
+    room = assume(room, "air_speed_m_s", "room.air_speed_m_s", "room.air_speed_m_s")
+    coil = build.coil
+    if coil is not None:
+        coil = assume(coil, "wire_temp_c", "coil.wire_temp_c", f"coil.wire_temp_c/{coil.mounting}")
+        if coil.on is not None:
+            coil = assume(coil, "end_room_m", "coil.end_room_m", "coil.end_room_m")
+            coil = assume(coil, "anchor_turns", "coil.anchor_turns", "coil.anchor_turns")
+        if coil.tails.resistance_ohm is None and coil.tails.length_m is None:
+            tails = assume(coil.tails, "resistance_ohm", "coil.tails.resistance_ohm",
+                           "coil.tails.resistance_ohm")
+            coil = replace(coil, tails=tails)
+    return replace(build, room=room, coil=coil, known=MappingProxyType(known))
+
+
+def _fill_wire(wire, known):
+    path = f"wire.{wire.id}"
+    if wire.gauge and wire.diameter_m is None:
+        diameter_m = diameter_of(wire.gauge)
+        known[f"{path}.diameter_m"] = Known(diameter_m, diameter_m, "table", wire.gauge)
+        wire = replace(wire, diameter_m=diameter_m)
+    if wire.alloy and wire.resistivity_ohm_m is None:
+        table = alloy_value(wire.alloy, "resistivity_ohm_m")
+        known[f"{path}.resistivity_ohm_m"] = Known(table.low, table.high, "table", table.source_id)
+        known[f"{path}.factor_place"] = Known(-1.0, 1.0, "table", "band of the hot factor")
+        wire = replace(wire, resistivity_ohm_m=table.value)
+    return wire
+
+
+def _fill_supply(supply, known):
+    if supply.kind is None:
+        return supply
+    if supply.output is None:
+        supply = replace(supply, output="AC" if supply.kind == "transformer" else "DC")
+    if supply.kind == "transformer":
+        for field in ("mains", "warming"):
+            row = default(f"supply.{field}")
+            low, high = row["low"], row["high"]
+            if field == "warming" and any((r.loaded_s or 0) >= WARM_AFTER_S for r in supply.reading):
+                low, high = 1.0, 1 + (high - 1) / 3  # readings already taken warm
+            known.setdefault(f"supply.{field}", Known(low, high, "assumed", row["note"] or ""))
+    loaded = [r for r in supply.reading if r.amps_a]
+    if len(supply.reading) == 1 and loaded and supply.source_ohm is None and supply.source_share is None:
+        row = default("supply.source_share")
+        known["supply.source_share"] = Known(row["low"], row["high"], "assumed", row["note"] or "")
+        supply = replace(supply, source_share=row["value"])
+    return supply

@@ -1,0 +1,105 @@
+"""Link 1 of the chain: what the supply gives.  No physics here, only the calls; an unknown value is nan."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..heater import supply as s
+from .build import Build
+from .plain import NAN, plain
+
+
+@dataclass(frozen=True)
+class SupplyPart:
+    """What the supply gives.  open_v, source_ohm: as read today; *_in_use: with mains and warm copper."""
+
+    kind: str
+    output: str
+    open_v: float
+    source_ohm: float
+    open_in_use_v: float
+    source_in_use_ohm: float
+    limit_a: float | None
+    most_power_w: float
+    best_load_ohm: float
+    how: str
+    quality: s.LineQuality | None
+    unknown: tuple
+    next_reading: str
+    refused: str
+
+
+def work_supply(build: Build) -> SupplyPart | None:
+    """Link 1: the supply's line.
+
+    build: Build.
+    Returns SupplyPart, or None without a supply.  Fewer readings than a line needs: nan, with
+    `unknown` and `next_reading` in words.
+    """
+    supply = build.supply
+    if supply.kind is None:
+        return None
+    open_v, source_ohm, how, unknown, reading = _line(supply)
+    open_use, source_use = open_v * supply.mains, source_ohm * supply.warming
+    guessed = how == "one reading"
+    most_w, best_ohm = (NAN, NAN) if guessed else s.most_with_limit(open_use, source_use, supply.limit_a)
+    quality = None
+    if how == "line through readings":
+        quality = _quality(build)
+    known_v = max((r.volts_v for r in supply.reading), default=NAN) if guessed else np.max(open_v)
+    refused = "" if np.isnan(known_v) or np.ndim(open_v) else s.refusal(float(known_v), supply.output)
+    return plain(SupplyPart(supply.kind, supply.output, open_v, source_ohm, open_use, source_use, supply.limit_a,
+                            most_w, best_ohm, how, quality, unknown, reading, refused))
+
+
+def _line(supply):
+    """(open_v, source_ohm, how, unknown, next_reading) from what the sheet has."""
+    readings = [r for r in supply.reading if r.volts_v is not None and r.amps_a is not None]
+    steady = supply.kind in ("switching supply", "bench supply")
+    typed = supply.open_v is not None
+    if len(readings) >= 2:
+        volts, amps = _columns(readings)
+        open_v, source_ohm = s.line_through(volts, amps)
+        if typed or supply.source_ohm is not None:
+            open_v = supply.open_v if typed else open_v
+            source_ohm = supply.source_ohm if supply.source_ohm is not None else source_ohm
+            return open_v, source_ohm, "typed", (), ""
+        more = "" if len(readings) > 2 else "One more load would show whether the line is straight."
+        return open_v, source_ohm, "line through readings", (), more
+    if typed and (supply.source_ohm is not None or steady):
+        return supply.open_v, supply.source_ohm or 0.0, "typed", (), \
+            "" if steady else "Readings would be better than typed numbers: no load, then one load."
+    if len(readings) == 1 and np.all(np.asarray(readings[0].amps_a) > 0):
+        one = readings[0]
+        source_ohm = supply.source_share * one.volts_v / one.amps_a
+        return (s.open_from_two(one.volts_v, one.amps_a, source_ohm), source_ohm, "one reading",
+                ("the open-circuit voltage", "the source resistance", "the most it can give"),
+                "Take the supply's voltage with no load, right after the loaded reading.")
+    open_v = supply.open_v if typed else (readings[0].volts_v if readings else NAN)
+    if steady and readings:
+        return open_v, 0.0, "typed", ("the current at which it limits",) if supply.limit_a is None else (), ""
+    missing = ("the source resistance", "what any load gets", "the most it can give")
+    return open_v, NAN, "no load reading yet", missing, \
+        "Take volts and amps with one load: a lamp or a piece of the wire itself."
+
+
+def _columns(readings):
+    volts = np.array(np.broadcast_arrays(*[np.asarray(r.volts_v, float) for r in readings]))
+    amps = np.array(np.broadcast_arrays(*[np.asarray(r.amps_a, float) for r in readings]))
+    if volts.ndim != amps.ndim:
+        shape = np.broadcast_shapes(volts.shape[1:], amps.shape[1:])
+        volts = np.broadcast_to(volts.reshape(len(readings), -1), (len(readings), *shape))
+        amps = np.broadcast_to(amps.reshape(len(readings), -1), (len(readings), *shape))
+    return volts, amps
+
+
+def _quality(build):
+    readings = build.supply.reading
+    if any(np.ndim(r.volts_v) or np.ndim(r.amps_a) for r in readings):
+        return None
+    errors = []
+    for i in range(len(readings)):
+        k = build.known.get(f"supply.reading.{i}.volts_v")
+        half = (k.high - k.low) / 2 * (1 - k.share) if k else 0.0
+        errors.append(half or 0.01 * readings[i].volts_v)
+    return s.judge_line([r.volts_v for r in readings], [r.amps_a for r in readings], errors)

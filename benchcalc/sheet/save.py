@@ -1,0 +1,107 @@
+"""Keep changes in a sheet: comments stay, the previous version stays, a bad change is refused."""
+
+import os
+import tempfile
+from pathlib import Path
+
+from ..basics.fault import fault
+from ..basics.names import display, shown
+from .load import read
+from .schema import key_of
+
+_BARE = {"count", "ratio"}
+
+
+def as_typed(path, value, build=None):
+    """A field's value as the maker would type it.
+
+    path: field path, e.g. "coil.length_m". value: SI float, text, flag or None.
+    build: Build whose units and degrees are used (metric and C when None).
+    Returns a text, number or flag for the sheet.
+    """
+    key = key_of(path)
+    if key is None:
+        raise fault(path, "", "is not a field that a sheet can hold.")
+    if value is None or isinstance(value, (str, bool)):
+        return value
+    kind, _, bare = key.kind.partition(" ")
+    number = float(value)
+    if kind == "minutes":
+        return _round(number / 60)
+    if bare or kind in _BARE:
+        whole = _round(number)
+        return int(whole) if kind == "count" and whole == int(whole) else whole
+    units, degrees = (build.units, build.degrees) if build else ("metric", "C")
+    name = f"x_{kind}"
+    unit, _ = display(name, units=units, degrees=degrees)
+    return f"{_round(float(shown(name, number, units=units, degrees=degrees))):.12g} {unit}"
+
+
+def _round(number):
+    return float(f"{number:.7g}")
+
+
+def keep(path, changes, build=None):
+    """Write changed fields into a sheet; all else, comments too, stays as it was.
+
+    path: the sheet's file. changes: dict of field path -> SI value, text, flag, or None (removed).
+    build: Build whose units are used for what is written.
+    Returns the Build read back.  The previous version stays beside it, ending .previous.
+    Raises Fault and leaves the file untouched: the changed sheet would not pass its checks, the
+    file has become unreadable, or the folder cannot be written.
+    """
+    import tomlkit
+
+    path = Path(path)
+    before = path.read_text(encoding="utf-8")
+    document = tomlkit.parse(before)
+    for field, value in changes.items():
+        _set(document, field, as_typed(field, value, build))
+    after = tomlkit.dumps(document)
+    read(after, where=path.name)
+    write_safely(path, after)
+    from .load import load
+
+    return load(path)
+
+
+def _set(document, field, value):
+    import tomlkit
+
+    holder, names = document, field.split(".")
+    for name in names[:-1]:
+        if isinstance(holder, list):
+            holder = next(t for i, t in enumerate(holder) if t.get("id") == name or str(i) == name)
+        else:
+            if name not in holder:
+                holder[name] = tomlkit.table()
+            holder = holder[name]
+    key = key_of(field).key
+    other = {"gauge": ("diameter", "width", "thickness"), "diameter": ("gauge", "width", "thickness")}
+    for dropped in other.get(key, ()):  # one size of a wire only
+        holder.pop(dropped, None)
+    if value is None:
+        holder.pop(key, None)
+    else:
+        holder[key] = value
+
+
+def write_safely(path, text):
+    """Write a text so that nothing is lost: temporary file, flush, replace; old version kept.
+
+    path: target. text: whole new content.
+    Returns None.  Raises Fault when the folder cannot be written; the target is then untouched.
+    """
+    path = Path(path)
+    try:
+        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=path.stem, suffix=".part")
+        with os.fdopen(handle, "w", encoding="utf-8", newline="") as out:
+            out.write(text)
+            out.flush()
+            os.fsync(out.fileno())
+        if path.exists():
+            path.with_suffix(path.suffix + ".previous").write_bytes(path.read_bytes())
+        os.replace(temporary, path)
+    except OSError as error:
+        raise fault(str(path), "", f"cannot be written ({error.strerror}); the sheet is as it was.",
+                    do="Give yourself the right to write there, or copy the sheet to a folder of your own.") from None

@@ -1,0 +1,129 @@
+"""Every key a sheet may have: its field, its kind and its allowed range.
+
+A row is `section.key | field | kind | low | high`.  Kinds: text, flag, pair (two ids), gauge,
+alloy, one of a list (a, b, c), or the SI suffix of a quantity.  A quantity marked `bare` may be a
+plain number, since its key names the unit.  Sections in LISTS may stand many times.
+"""
+
+from dataclasses import dataclass
+
+LISTS = ("supply.reading", "wire", "part", "joint", "layer", "marker", "log")
+
+_ROWS = """
+sheet.name | name | text
+sheet.units | units | one of metric, inch
+sheet.degrees | degrees | one of C, F
+sheet.invented | invented | flag
+supply.kind | kind | one of transformer, switching supply, bench supply, battery
+supply.output | output | one of AC, DC
+supply.open | open_v | v | 0.1 | 1000
+supply.source | source_ohm | ohm | 0 | 1000
+supply.limit | limit_a | a | 0.01 | 200
+supply.reading.volts | volts_v | v bare | 0.01 | 1000
+supply.reading.amps | amps_a | a bare | 0 | 200
+supply.reading.minutes | loaded_s | minutes | 0 | 100000
+supply.reading.with | instrument | text
+wire.id | id | text
+wire.alloy | alloy | alloy
+wire.gauge | gauge | gauge
+wire.diameter | diameter_m | m | 1e-5 | 0.006
+wire.width | width_m | m | 1e-4 | 0.03
+wire.thickness | thickness_m | m | 1e-5 | 0.003
+wire.measured_ohm | measured_ohm | ohm bare | 1e-4 | 1e5
+wire.leads_ohm | leads_ohm | ohm bare | 0 | 5
+wire.measured_length | measured_length_m | m | 0.005 | 1000
+wire.used | used | flag
+coil.wire | wire | text
+coil.on | on | text
+coil.length | length_m | m | 0.005 | 100
+coil.layers | layers | count | 1 | 20
+coil.pitch | pitch_m | m | 2e-5 | 0.1
+coil.mounting | mounting | mounting
+coil.from | from_m | m | 0 | 2
+coil.to | to_m | m | 0 | 2
+coil.wire_temperature | wire_temp_c | c | 15 | 1400
+coil.anchor_turns | anchor_turns | count | 0 | 20
+coil.end_room | end_room_m | m | 0 | 0.1
+coil.tails.length | length_m | m | 0 | 3
+coil.tails.ohm | resistance_ohm | ohm bare | 0 | 20
+coil.tails.strands | strands | count | 1 | 7
+coil.tails.material | material | text
+part.id | id | text
+part.role | role | text
+part.material | material | text
+part.from | from_m | m | 0 | 2
+part.to | to_m | m | 0 | 2
+part.inner | inner_m | m | 0 | 0.5
+part.outer | outer_m | m | 1e-4 | 0.5
+part.finish | finish | text
+part.exposed | exposed | flag
+joint.between | between | pair
+joint.made | made | text
+joint.from | from_m | m | 0 | 2
+joint.to | to_m | m | 0 | 2
+layer.between | between | pair
+layer.material | material | text
+layer.thickness | thickness_m | m | 1e-6 | 0.05
+layer.from | from_m | m | 0 | 2
+layer.to | to_m | m | 0 | 2
+room.ambient | ambient_c | c | -30 | 60
+room.air_speed | air_speed_m_s | m_s | 0 | 10
+room.attitude | attitude | one of lying, tip down, tip up
+use.hours_per_year | hours_per_year | h_per_year bare | 0 | 8784
+want.power | power_w | w | 0.05 | 3000
+want.temperature | tip_c | c | 20 | 900
+want.job | job | text
+marker.material | material | text
+marker.at | at_m | m | 0 | 2
+marker.time | time_s | s | 0 | 1e6
+log.file | file | text
+log.at | at_m | m | 0 | 2
+log.attached | attached | text
+as_built.cold_ohm | cold_ohm | ohm bare | 1e-4 | 1e5
+as_built.turns | turns | count | 0 | 100000
+as_built.winding | winding_m | m | 0 | 2
+"""
+
+
+@dataclass(frozen=True)
+class Key:
+    """A key of the sheet: section, key, field of the dataclass, kind, range in SI or None."""
+
+    section: str
+    key: str
+    field: str
+    kind: str
+    low: float | None
+    high: float | None
+
+    @property
+    def choices(self):
+        """The allowed words of a `one of` key, else an empty tuple."""
+        return tuple(w.strip() for w in self.kind[7:].split(",")) if self.kind.startswith("one of ") else ()
+
+
+def _read():
+    keys = {}
+    for row in _ROWS.strip().splitlines():
+        place, field, kind, *ends = (cell.strip() for cell in row.split("|"))
+        section, key = place.rsplit(".", 1)
+        low, high = (float(e) for e in ends) if ends else (None, None)
+        keys.setdefault(section, {})[key] = Key(section, key, field, kind, low, high)
+    return keys
+
+
+KEYS = _read()
+SECTIONS = tuple(KEYS)
+
+
+def key_of(path):
+    """The sheet's key behind a field path such as "coil.length_m" or "wire.reel.gauge".
+
+    path: field path.  Returns Key, or None where the field is not typed in sheets.
+    """
+    names = [n for n in path.split(".")]
+    section = ".".join(names[:-1])
+    for listed in LISTS:
+        if section.startswith(listed + "."):
+            section = listed
+    return next((k for k in KEYS.get(section, {}).values() if k.field == names[-1]), None)

@@ -1,0 +1,83 @@
+"""Verdicts: a value against a limit, with margin, band, one sentence why, and source."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..basics.band import Band
+
+STATES = ("fine", "tight", "over", "not known", "does not apply")
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """One check.
+
+    what: the words. key: SI name of the quantity (for its unit). value, limit: SI.
+    sense: "at most" or "at least". margin: SI, positive when safe. band: Band or None.
+    state: one of STATES (array of them for array builds). why: one sentence. source: reference.
+    advice: True where the limit only advises.
+    """
+
+    what: str
+    key: str
+    value: float
+    limit: float
+    sense: str
+    margin: float
+    band: Band | None
+    state: str
+    why: str
+    source: str
+    advice: bool = False
+
+
+def judge(what, key, value, limit, sense, *, why, source, band=None, advice=False):
+    """Judge a value against a limit.
+
+    what: words. key: SI name, e.g. "surface_load_w_m2". value: float or array, SI; nan means
+    unknown. limit: SI. sense: "at most" or "at least". why: one sentence. source: reference.
+    band: Band of the value, or None. advice: the limit only advises.
+    Returns Verdict: fine (whole band safe), tight (nominal safe, band crosses the limit), over
+    (nominal past it), not known (value or limit is missing).
+    """
+    if value is None or limit is None:
+        return unknown(what, key, why=why, source=source, advice=advice)
+    margin = (limit - value) if sense == "at most" else (value - limit)
+    if np.ndim(margin):
+        state = np.where(np.isnan(margin), "not known", np.where(margin < 0, "over", "fine"))
+        return Verdict(what, key, value, limit, sense, margin, None, state, why, source, advice)
+    if np.isnan(margin):
+        return unknown(what, key, why=why, source=source, advice=advice)
+    worst = value if band is None else (band.high if sense == "at most" else band.low)
+    crosses = (worst > limit) if sense == "at most" else (worst < limit)
+    state = "over" if margin < 0 else "tight" if crosses else "fine"
+    return Verdict(what, key, float(value), float(limit), sense, float(margin), band, state, why, source, advice)
+
+
+def unknown(what, key, *, why, source="", advice=False):
+    """A check that cannot be made yet.
+
+    what, key: as `judge`. why: what is missing, one sentence. source, advice: as `judge`.
+    """
+    nan = float("nan")
+    return Verdict(what, key, nan, nan, "", nan, None, "not known", why, source, advice)
+
+
+def not_applying(what, key, *, why, source=""):
+    """A check that does not apply to this build.
+
+    what, key: as `judge`. why: one sentence. source: reference.
+    """
+    nan = float("nan")
+    return Verdict(what, key, nan, nan, "", nan, None, "does not apply", why, source)
+
+
+def worst_state(verdicts):
+    """The state a link is summed up by: over, tight, not known, fine, in this order.
+
+    verdicts: iterable of Verdict (scalar builds). Advice counts as tight at most.
+    Returns one of STATES; "does not apply" when there is nothing to judge.
+    """
+    states = {("tight" if v.advice and v.state == "over" else v.state) for v in verdicts}
+    return next((s for s in ("over", "tight", "not known", "fine") if s in states), "does not apply")

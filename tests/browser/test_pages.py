@@ -1,0 +1,116 @@
+"""Every workbook in a real JupyterLab: it runs, each slider moves the picture by keyboard, nothing jumps."""
+
+import re
+import time
+
+import pytest
+from browser.lab import VIEW, live_outputs, opened, start_watching, state_of, stop_watching, stored_in
+from canonical import ROOT, source_of
+
+PAGES = sorted(path.name for path in (ROOT / "notebooks").glob("[0-9][0-9]_*.ipynb"))
+MOST_PRESSES = 5
+CHANGE_LIMIT_S = 3
+JUMP_LIMIT_PX = 4
+TALLEST_SHOT_PX = 16000
+
+# A slider with its visible label, read-out and end stops.
+READ = """
+handle => {
+  const box = handle.closest('.widget-slider, .jupyter-widgets');
+  const label = box.querySelector('.widget-label'), readout = box.querySelector('.widget-readout');
+  return {label: label ? label.innerText.trim() : '', seen: !!label && label.getBoundingClientRect().width > 0,
+          cut: !!label && label.scrollWidth > label.clientWidth + 1, readout: readout ? readout.innerText : '',
+          now: +handle.getAttribute('aria-valuenow'), top: +handle.getAttribute('aria-valuemax')};
+}
+"""
+
+
+@pytest.fixture(params=PAGES)
+def page(request, browser, lab):
+    with opened(browser, lab[0], f"notebooks/{request.param}") as opened_page:
+        opened_page.name = request.param.removesuffix(".ipynb")
+        yield opened_page
+
+
+def has_unit(slider):
+    """A unit follows the label's comma or stands in brackets, or the read-out carries one (% included)."""
+    return bool(re.search(r"(,\s*|[(\[])[^\W\d]|[(\[,]\s*%", slider["label"]) or re.search(r"[^\W\d_]|[%°]", slider["readout"]))
+
+
+def press_until_changed(page, key, before):
+    """Press key until picture and text have both changed from the state before; True if they did."""
+    picture, text = False, False
+    for _ in range(MOST_PRESSES):
+        page.keyboard.press(key)
+        limit_s = time.monotonic() + CHANGE_LIMIT_S / MOST_PRESSES
+        while time.monotonic() < limit_s:
+            now = state_of(page)
+            picture, text = picture or now[1] != before[1], text or now[2] != before[2]
+            if picture and text:
+                return True
+            page.wait_for_timeout(20)
+    return False
+
+
+def try_slider(page, output, handle):
+    """Faults found while one slider (its handle, inside output) is looked at and moved there and back."""
+    handle.scroll_into_view_if_needed()
+    slider, faults = handle.evaluate(READ), []
+    name = slider["label"] or "a slider without label"
+    if not slider["seen"] or slider["cut"] or not has_unit(slider):
+        faults.append(f"{name}: label not visible, cut off, or without unit: {slider}")
+    start_watching(page, output)
+    handle.focus()
+    keys = ("ArrowRight", "ArrowLeft") if slider["now"] < slider["top"] else ("ArrowLeft", "ArrowRight")
+    for key in keys:
+        if not press_until_changed(page, key, state_of(page)):
+            faults.append(f"{name}: {key} changed not both picture and text")
+    page.wait_for_timeout(300)  # what follows when the slider rests
+    heights = [frame[3] for frame in stop_watching(page)[0]]
+    if max(heights) - min(heights) > JUMP_LIMIT_PX:
+        faults.append(f"{name}: the output's height moved between {min(heights):.0f} and {max(heights):.0f} px")
+    return faults
+
+
+def full_height(page):
+    """Height in px that a window needs to show the last cell."""
+    return page.evaluate("() => { document.querySelector('.jp-WindowedPanel-outer').scrollTop = 0;"
+                         " return Math.ceil([...document.querySelectorAll('.jp-Notebook .jp-Cell')].at(-1)"
+                         ".getBoundingClientRect().bottom) + 80 }")
+
+
+def photograph(page, folder):
+    """Write the whole page to folder, in the light and in the dark theme."""
+    for theme in ("Light", "Dark"):
+        page.evaluate("theme => jupyterapp.commands.execute('apputils:change-theme', {theme})", f"JupyterLab {theme}")
+        page.wait_for_function("theme => document.body.dataset.jpThemeName === theme", arg=f"JupyterLab {theme}")
+        page.set_viewport_size(VIEW | {"height": TALLEST_SHOT_PX})
+        page.wait_for_timeout(400)
+        page.set_viewport_size(VIEW | {"height": min(full_height(page), TALLEST_SHOT_PX)})
+        page.wait_for_timeout(300)
+        page.screenshot(path=folder / f"{page.name}_{theme.lower()}.png")
+        page.set_viewport_size(VIEW)
+
+
+def test_page_runs_and_every_slider_moves_its_picture(page, shots):
+    cells = [cell for cell in stored_in(page)["cells"] if cell["cell_type"] == "code"]
+    for cell in cells:
+        assert cell["execution_count"], f"not run: {source_of(cell)[:80]!r}"
+        for output in cell["outputs"]:
+            may = "raises-exception" in cell["metadata"].get("tags", [])
+            assert output["output_type"] != "error" or may, f"{output['evalue']} from {source_of(cell)[:80]!r}"
+    photograph(page, shots)
+    faults = [fault for output in live_outputs(page) for handle in output.query_selector_all('[role="slider"]')
+              for fault in try_slider(page, output, handle)]
+    if faults:
+        pytest.fail("\n".join(faults), pytrace=False)
+    assert live_outputs(page) or page.name.startswith("00"), "no live panel on the page"
+
+
+def test_the_projects_own_switches_are_on(browser, lab, served):
+    log = lab[1].read_text()
+    assert "benchcalc.show.server | extension was successfully loaded" in log, log[-2000:]
+    assert "live pictures may stutter" not in log
+    with opened(browser, lab[0], f"notebooks/{PAGES[0]}") as page:
+        page.wait_for_timeout(1000)
+        assert page.locator(".Toastify__toast").count() == 0, "a pop-up covers the page at the first start"

@@ -1,0 +1,142 @@
+"""The house plan, checked: light import, one-way rooms, small modules, honest docstrings, a complete wheel."""
+
+import ast
+import importlib.util
+import re
+import subprocess
+import sys
+import zipfile
+
+import pytest
+from canonical import ROOT
+
+PACKAGE = ROOT / "benchcalc"
+ROOMS = ("basics", "materials", "heater", "thermal", "sheet", "show")  # lowest first
+HEAVY = {"matplotlib", "ipywidgets", "IPython", "scipy", "tomlkit", "pandas"}
+LONGEST_MODULE_LINES = 300
+MODULES = sorted(PACKAGE.rglob("*.py"))
+
+
+def dotted(path):
+    parts = path.relative_to(ROOT).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+NAMES = {dotted(path): path for path in MODULES}
+
+
+def imports_in(path, nodes=None):
+    """(line, module) for each module of this package that the file imports; nodes: only these statements."""
+    name = dotted(path)
+    package = name.split(".") if path.name == "__init__.py" else name.split(".")[:-1]
+    for node in nodes if nodes is not None else ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            targets = [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            head = package[:len(package) - node.level + 1] if node.level else []
+            base = ".".join(head + ([node.module] if node.module else []))
+            targets = [f"{base}.{a.name}" if f"{base}.{a.name}" in NAMES else base for a in node.names]
+        else:
+            continue
+        yield from ((node.lineno, target) for target in targets if target.split(".")[0] == "benchcalc")
+
+
+def room_of(name):
+    parts = name.split(".")
+    return parts[1] if len(parts) > 1 and parts[1] in ROOMS else None
+
+
+@pytest.fixture(params=MODULES, ids=dotted)
+def module(request):
+    return request.param
+
+
+def test_every_module_stands_in_a_room():
+    assert {dotted(p) for p in MODULES if room_of(dotted(p)) is None} == {"benchcalc"}
+
+
+@pytest.mark.parametrize("name", ["benchcalc", "benchcalc.show", "benchcalc.show.server"])
+def test_import_is_light(name):
+    if importlib.util.find_spec(name) is None:
+        pytest.fail(f"{name} is missing")
+    code = f"import sys, {name}; print(*sorted({HEAVY!r} & {{m.split('.')[0] for m in sys.modules}}))"
+    result = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, timeout=60)
+    assert result.returncode == 0, result.stderr
+    assert result.stdout.split() == [], f"import {name} loads {result.stdout}"
+
+
+def test_imports_go_one_way(module):
+    own = room_of(dotted(module))
+    for line, target in imports_in(module):
+        room = room_of(target)
+        if own is not None and room is not None:
+            assert ROOMS.index(room) <= ROOMS.index(own), f"{dotted(module)} line {line} imports {target}"
+
+
+def test_no_module_imports_itself_in_a_circle():
+    tops = {name: {t for _, t in imports_in(path, ast.parse(path.read_text(encoding="utf-8")).body) if t in NAMES}
+            for name, path in NAMES.items() if path.name != "__init__.py"}
+    free = set()
+    while ready := {n for n, needs in tops.items() if n not in free and not (needs & set(tops)) - free}:
+        free |= ready
+    assert set(tops) - free == set()
+
+
+def test_modules_are_short(module):
+    lines = len(module.read_text(encoding="utf-8").splitlines())
+    assert lines <= LONGEST_MODULE_LINES, f"{dotted(module)} has {lines} lines"
+
+
+def test_nothing_runs_text_or_unpickles(module):
+    tree = ast.parse(module.read_text(encoding="utf-8"))
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+            assert node.func.id not in ("eval", "exec"), f"{dotted(module)} line {node.lineno}"
+        if isinstance(node, ast.Import | ast.ImportFrom):
+            names = [a.name for a in node.names] + [getattr(node, "module", None)]
+            assert not {"pickle", "marshal", "shelve"} & set(names), f"{dotted(module)} line {node.lineno}"
+
+
+def test_public_functions_document_their_arguments(module):
+    assert ast.get_docstring(ast.parse(module.read_text(encoding="utf-8"))) or module.name == "__init__.py"
+    faults = []
+    for node in ast.parse(module.read_text(encoding="utf-8")).body:
+        if not isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef) or node.name.startswith("_"):
+            continue
+        text, spec = ast.get_docstring(node) or "", node.args
+        given = spec.posonlyargs + spec.args + spec.kwonlyargs + [a for a in (spec.vararg, spec.kwarg) if a]
+        missing = [a.arg for a in given if not re.search(rf"\b{re.escape(a.arg)}\b", text)]
+        if not text or missing:
+            faults.append(f"{dotted(module)}.{node.name}, line {node.lineno}: "
+                          + (f"not documented: {', '.join(missing)}" if text else "no docstring"))
+    if faults:
+        pytest.fail("\n".join(faults), pytrace=False)
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory):
+    if importlib.util.find_spec("hatchling") is None:
+        pytest.skip("hatchling, which builds the wheel, is not installed here")
+    folder = tmp_path_factory.mktemp("wheel")
+    result = subprocess.run(
+        [sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "--no-build-isolation", "-w", str(folder), str(ROOT)],
+        capture_output=True, text=True, timeout=120)
+    assert result.returncode == 0, result.stderr
+    return zipfile.ZipFile(next(folder.glob("*.whl"))).namelist()
+
+
+def test_the_wheel_holds_all_data(wheel):
+    data = {p.relative_to(ROOT / "data").as_posix() for p in (ROOT / "data").rglob("*") if p.is_file()}
+    assert data and {f"benchcalc/data/{name}" for name in data} <= set(wheel)
+
+
+def test_the_wheel_holds_every_module_and_nothing_else_of_the_tree(wheel):
+    assert {p.relative_to(ROOT).as_posix() for p in MODULES} <= set(wheel)
+    assert not [n for n in wheel if n.endswith(".ipynb") or n.startswith(("tests/", "notebooks/", "my/"))]
+    assert {n.split("/")[0] for n in wheel if ".dist-info/" not in n and ".data/" not in n} == {"benchcalc"}
+
+
+def test_the_wheel_brings_the_server_switch_and_the_quiet_start(wheel):
+    shared = {n.split(".data/data/")[1] for n in wheel if ".data/data/" in n}
+    assert shared == {"etc/jupyter/jupyter_server_config.d/benchcalc.json",
+                      "etc/jupyter/labconfig/default_setting_overrides.json"}
