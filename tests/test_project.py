@@ -1,11 +1,15 @@
 """The house plan, checked: light import, one-way rooms, small modules, honest docstrings, a complete wheel."""
 
 import ast
+import asyncio
 import importlib.util
+import logging
 import re
+import socket
 import subprocess
 import sys
 import zipfile
+from types import SimpleNamespace
 
 import pytest
 from canonical import ROOT
@@ -140,3 +144,56 @@ def test_the_wheel_brings_the_server_switch_and_the_quiet_start(wheel):
     shared = {n.split(".data/data/")[1] for n in wheel if ".data/data/" in n}
     assert shared == {"etc/jupyter/jupyter_server_config.d/benchcalc.json",
                       "etc/jupyter/labconfig/default_setting_overrides.json"}
+
+
+# ---- the server extension, with real sockets and a stand-in for the server's own classes
+
+def no_delay_seen_by(connection_class):
+    """TCP_NODELAY of a socket whose handler opened a kernel connection of this class, in a real local server."""
+    from tornado.httpserver import HTTPServer
+    from tornado.testing import bind_unused_port
+    from tornado.web import Application
+    from tornado.websocket import WebSocketHandler, websocket_connect
+
+    class Kernel(WebSocketHandler):
+        def open(self):
+            connection = connection_class()
+            connection.websocket_handler, connection.log = self, logging.getLogger("test")
+            assert connection.connect() == "connected"
+            own = self.ws_connection.stream.socket
+            self.write_message(str(own.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY)))
+
+    async def ask():
+        listener, port = bind_unused_port()
+        server = HTTPServer(Application([("/", Kernel)]))
+        server.add_socket(listener)
+        client = await websocket_connect(f"ws://127.0.0.1:{port}/")
+        answer = await client.read_message()
+        client.close()
+        server.stop()
+        return int(answer)
+
+    return asyncio.run(ask())
+
+
+class PlainConnection:
+    def connect(self):
+        return "connected"
+
+
+def test_the_extension_lets_small_packets_go_at_once():
+    from benchcalc.show.server import SETTING, _load_jupyter_server_extension
+    settings = {SETTING: PlainConnection}
+    _load_jupyter_server_extension(SimpleNamespace(web_app=SimpleNamespace(settings=settings), log=None))
+    assert no_delay_seen_by(PlainConnection) == 0
+    assert no_delay_seen_by(settings[SETTING]) != 0
+
+
+def test_the_extension_does_no_harm_on_an_unknown_server():
+    from benchcalc.show.server import _load_jupyter_server_extension, without_delay
+    words = []
+    log = SimpleNamespace(warning=lambda text, *a: words.append(text % a), debug=lambda text, *a: words.append(text % a))
+    _load_jupyter_server_extension(SimpleNamespace(log=log, web_app=SimpleNamespace(settings={})))
+    connection = without_delay(PlainConnection)()
+    connection.log, connection.websocket_handler = log, object()
+    assert connection.connect() == "connected" and len(words) == 2

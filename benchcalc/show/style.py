@@ -1,0 +1,66 @@
+"""The house style of every picture: warm paper, dark ink, names beside lines, hatching where not to go.
+
+Nothing here touches the settings of other people's figures: `house()` is a local context.
+"""
+
+import matplotlib
+from matplotlib.figure import Figure
+
+PAPER, INK, FAINT, RULE = "#fffdf7", "#20303a", "#6b747a", "#d9d4c7"
+COPPER, DARK_COPPER, SKY, STEEL, CREAM = "#c4621d", "#7d3a0c", "#1d6a96", "#cdd3d6", "#efe6c8"
+WIDTH_IN = 8.3  # a notebook's column
+DPI_LIVE, DPI_STILL = 100, 150
+SMALL, PLAIN = 8.5, 9.5
+HATCHES = ("////", "\\\\\\\\", "xxx", "--")
+_RC = {
+    "figure.facecolor": PAPER, "axes.facecolor": PAPER, "savefig.facecolor": PAPER,
+    "font.family": ["DejaVu Sans"], "font.size": PLAIN,
+    "text.color": INK, "axes.labelcolor": INK, "axes.edgecolor": FAINT, "axes.linewidth": 0.8,
+    "axes.spines.top": False, "axes.spines.right": False, "axes.unicode_minus": True,
+    "xtick.color": FAINT, "ytick.color": FAINT, "xtick.labelcolor": INK, "ytick.labelcolor": INK,
+    "xtick.labelsize": SMALL, "ytick.labelsize": SMALL, "axes.grid": True, "grid.color": RULE,
+    "grid.linewidth": 0.6, "axes.axisbelow": True, "path.simplify": True, "text.usetex": False,
+}
+
+
+def house():
+    """The context in which pictures are laid out; other figures keep their own settings."""
+    return matplotlib.rc_context(_RC)
+
+
+def sheet_of_paper(height_in, dpi):
+    """An empty figure of the house, with its own drawing surface.
+
+    height_in: height in inches. dpi: dots an inch.
+    Returns matplotlib Figure with an Agg canvas; no window system is involved.
+    """
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+
+    figure = Figure(figsize=(WIDTH_IN, height_in), dpi=dpi, facecolor=PAPER)
+    FigureCanvasAgg(figure)
+    return figure
+
+
+def label(axes, *, size=SMALL, color=INK, ha="left", va="center", rotation=0, box=True, weight="normal"):
+    """An empty text that will be moved: readable over lines and hatching.
+
+    axes: where it lives (data coordinates). size: points. color: of the letters. ha, va: anchor.
+    rotation: degrees. box: with a piece of paper behind it. weight: "normal" or "bold".
+    Returns the Text, set to be drawn by hand.
+    """
+    behind = {"facecolor": PAPER, "edgecolor": "none", "pad": 1.2, "alpha": 0.94} if box else None
+    return axes.text(0, 0, "", size=size, color=color, ha=ha, va=va, rotation=rotation, bbox=behind,
+                     weight=weight, clip_on=False, animated=True)
+
+
+def coarse_up(value, steps=(1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10)):
+    """The next round number at or above a value, so that axes change in few steps.
+
+    value: above 0. steps: round numbers from 1 to 10.
+    """
+    import math
+
+    if not value > 0 or not math.isfinite(value):
+        return 1.0
+    decade = 10.0 ** math.floor(math.log10(value))
+    return next(s * decade for s in (*steps, 10 * steps[0]) if s * decade >= value * (1 - 1e-9))
