@@ -10,16 +10,20 @@ The one road: load a sheet, change a field, work it out.
 from .basics.fault import Fault
 from .basics.names import say
 from .basics.quantity import parse
+from .basics.tables import frame, rows
+from .materials.alloys import alloy_name, alloy_value, rank_alloys
+from .materials.gauges import diameter_of, sizes
 from .sheet.change import change, get, sample
 from .sheet.choose import choose, chosen, copy_to_mine, demos, load_chosen, my_sheets
 from .sheet.link_coil import work_coil
 from .sheet.link_supply import work_supply
 from .sheet.link_wire import work_wire
-from .sheet.load import load, read
+from .sheet.load import by_instrument, load, read
 from .sheet.save import keep
 from .sheet.workings import band_text, links, work_out
 
 __version__ = "0.1.0"
-__all__ = ["Fault", "band_text", "change", "choose", "chosen", "copy_to_mine", "demos", "get", "keep", "links",
-           "load", "load_chosen", "my_sheets", "parse", "read", "sample", "say", "work_coil", "work_out",
-           "work_supply", "work_wire"]
+__all__ = ["Fault", "alloy_name", "alloy_value", "band_text", "by_instrument", "change", "choose", "chosen",
+           "copy_to_mine", "demos", "diameter_of", "frame", "get", "keep", "links", "load", "load_chosen",
+           "my_sheets", "parse", "rank_alloys", "read", "rows", "sample", "say", "sizes", "work_coil",
+           "work_out", "work_supply", "work_wire"]

@@ -67,7 +67,7 @@ def _number(digits, where, text):
     if re.search(r"\d[.,]\d+[.,]", digits):
         raise fault(where, text, "has two separators in one number.",
                     do="Write it without thousands separators, e.g. 1200.5.")
-    if re.match(r"[+-]?[1-9]\d{0,2},\d{3}$", digits):
+    if re.match(r"[+-]?[1-9]\d{0,2},\d{3}(?!\d)", digits):
         plain = digits.replace(",", "")
         raise fault(where, text, "can be read in two ways: "
                     f"{plain} or {digits.replace(',', '.')}.",
@@ -99,7 +99,7 @@ def _one(text, dimension, where, whole, difference=False):
     value = _number(digits, where, whole)
     unit = unit or ""
     if over is not None:
-        if unit not in ("in", "inch", '"', "ft") or "." in digits or int(under) == 0:
+        if unit not in ("in", "inch", '"', "ft") or not digits.lstrip("+-").isdigit() or int(under) == 0:
             raise fault(where, whole, "has a fraction; fractions are read for inches and feet only.")
         value += (-1 if digits.startswith("-") else 1) * int(over) / int(under)
     if unit not in UNITS[dimension]:

@@ -13,7 +13,7 @@ _GAUGE = re.compile(r"\s*(?:(AWG|SWG)\s*(\d+)|(\d+)\s*(AWG|SWG))\s*$", re.IGNORE
 def awg_diameter(number):
     """Diameter of an American wire gauge number.
 
-    number: gauge number, 0 to 56 (int or array).
+    number: gauge number, -3 (0000) to 56 (int or array).
     Returns diameter_m.
     Equation: d = 0.127 mm x 92^((36 - n)/39), ASTM B258, Standard Specification for Standard
     Nominal Diameters and Cross-Sectional Areas of AWG Sizes.  Table values rounded to 0.1 mil
@@ -49,9 +49,12 @@ def diameter_of(text, *, where="gauge"):
     found = _GAUGE.match(text)
     if found:
         system = (found[1] or found[4]).upper()
-        number = int(found[2] or found[3])
+        digits = found[2] or found[3]
+        number = int(digits) if digits.strip("0") or digits == "0" else 1 - len(digits)  # 00 is -1, 000 is -2
         if system == "SWG":
             return swg_diameter(number)
+        if number < -3:
+            raise fault(where, text, "is thicker than AWG 0000, where the gauge ends.")
         if number > 56:
             raise fault(where, text, "is finer than AWG 56, where the gauge ends.")
         return awg_diameter(number)
@@ -66,7 +69,10 @@ def diameter_of(text, *, where="gauge"):
     if re.search(r"[A-Za-z]*WG|gauge", text, re.IGNORECASE):
         raise fault(where, text, "is a gauge that is not known here. Known: AWG, SWG (British), or a diameter.",
                     do="Measure the wire and give its diameter in mm or inches.")
-    return parse(text, "m", where=where).nominal
+    diameter_m = parse(text, "m", where=where).nominal
+    if diameter_m <= 0:
+        raise fault(where, text, "is no diameter: it must be above zero.")
+    return diameter_m
 
 
 def sizes(system):

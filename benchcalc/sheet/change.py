@@ -10,6 +10,7 @@ import numpy as np
 
 from ..basics.band import draw
 from ..basics.fault import closest, fault
+from ..materials.alloys import alloy_key
 from .fill import fill
 
 
@@ -73,31 +74,59 @@ def change(build, path, x):
     wire: its tabulated values are looked up again and its measured ohms are dropped.
     Raises Fault: unknown path, an array in a text field, a number that is not finite.
     """
-    names = path.split(".")
+    names = _by_id(build, path)
+    path = ".".join(names)
     if names[-1] in TEXT_FIELDS:
         if x is not None and not isinstance(x, str):
             raise fault(path, x, "takes a text, not numbers; alloys, joints and shapes are never arrays.")
+        if x is not None and names[-1] == "alloy":
+            x = alloy_key(x)
     elif x is not None and not isinstance(x, bool):
         x = np.asarray(x, dtype=float)
         if x.ndim > 1 or not np.all(np.isfinite(x)):
             raise fault(path, "", "takes one finite number or a flat array of them.")
         x = float(x) if x.ndim == 0 else x
-    get(build, path)
     known = dict(build.known)
     known.pop(path, None)
     build = replace(_put(build, names, x, path), known=MappingProxyType(known))
+    return _filled_again(build, names) if names[-1] in TEXT_FIELDS else build
+
+
+def _by_id(build, path):
+    """The names of a path, with places in lists told by id where the things have ids."""
+    names, holder = [], build
+    for name in path.split("."):
+        step = _step(holder, name, path)
+        holder = holder[step] if isinstance(step, int) else getattr(holder, step)
+        names.append(getattr(holder, "id", "") or name if isinstance(step, int) else name)
+    return names
+
+
+def _filled_again(build, names):
+    """The build with values that followed from the changed text looked up or assumed again."""
+    known = dict(build.known)
+
+    def forget(path, value):
+        nonlocal build
+        if path in known and known[path].how in ("assumed", "table"):
+            del known[path]
+            build = _put(build, path.split("."), value, path)
+
     if names[0] == "wire" and names[-1] in ("alloy", "gauge"):
-        return _another_wire(build, names)
-    return build
-
-
-def _another_wire(build, names):
-    wire = get(build, ".".join(names[:2]))
-    size = {"diameter_m": None, "width_m": None, "thickness_m": None} if names[-1] == "gauge" else {}
-    wire = replace(wire, measured_ohm=None, measured_length_m=None, resistivity_ohm_m=None, **size)
-    known = {p: k for p, k in build.known.items() if not p.startswith(".".join(names[:2]) + ".")}
-    build = replace(_put(build, names[:2], wire, ""), known=MappingProxyType(known))
-    return fill(build)
+        path = ".".join(names[:2])
+        for field in ("measured_ohm", "measured_length_m"):
+            known.pop(f"{path}.{field}", None)
+            build = _put(build, [*names[:2], field], None, path)
+        for field in ("resistivity_ohm_m",) if names[-1] == "alloy" else ("diameter_m", "width_m", "thickness_m"):
+            known.pop(f"{path}.{field}", None)
+            build = _put(build, [*names[:2], field], None, path)
+    if names == ["coil", "mounting"]:
+        forget("coil.wire_temp_c", None)
+    if names == ["supply", "kind"]:
+        build = _put(build, ["supply", "output"], None, "supply.output")
+        for field in ("mains", "warming"):
+            forget(f"supply.{field}", 1.0)
+    return fill(replace(build, known=MappingProxyType(known)))
 
 
 def sample(build, n, seed=1):

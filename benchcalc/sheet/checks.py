@@ -108,9 +108,9 @@ def _wire(build, supply, wire, coil, bands):
 
 
 def _coil(build, supply, coil, bands):
-    if supply is not None and supply.limit_a is not None:
-        yield judge("current against the supply's limit", "load_a", coil.load_a if not coil.limited else
-                    supply.limit_a * 1.0001, supply.limit_a, "at most", band=bands.get("coil.load_a"),
+    if supply is not None and supply.limit_a is not None and not supply.refused:
+        asked = supply.open_in_use_v / (supply.source_in_use_ohm + coil.hot_ohm + coil.meter_ohm - coil.cold_ohm)
+        yield judge("current that the coil asks for", "load_a", asked, supply.limit_a, "at most",
                     why="Past its limit a supply trips, or holds the current and gives less.", source=OWN_SHEET)
     if build.coil.on is None:
         return

@@ -58,10 +58,13 @@ def chosen(name=None):
     if note.is_file() and note.read_text(encoding="utf-8").strip():
         choice = note.read_text(encoding="utf-8").strip()
         try:
-            return sheet_path(choice)
+            path, cause = sheet_path(choice), ""
         except ValueError as error:
-            raise fault(str(note), choice, "names a sheet that is not there any more.", str(error),
-                        "Choose another in 00_start_here, or delete the file.") from None
+            path, cause = None, str(error)
+        if path is None or not path.is_file():
+            raise fault(str(note), choice, "names a sheet that is not there any more.", cause,
+                        "Choose another in 00_start_here, or delete the file.")
+        return path
     return sheet_path(FIRST_DEMO)
 
 

@@ -2,6 +2,13 @@
 
 from ..basics.fault import closest
 from ..basics.names import say
+from ..heater.supply import line_through
+
+
+# a complaint about the first rests on all the keys named after it
+TOGETHER = {("supply.reading", ""): ("volts", "amps"), ("wire", "width"): ("width", "thickness"),
+            ("wire", "measured_ohm"): ("measured_ohm", "measured_length"),
+            ("wire", "gauge"): ("gauge", "diameter", "width", "thickness")}
 
 
 def cross_check(made, complain, known):
@@ -11,7 +18,7 @@ def cross_check(made, complain, known):
     text, need, cause, do). known: dict of paths, read only.
     Returns None.
     """
-    _supply(made.get("supply"), complain)
+    _supply(made.get("supply"), complain, known)
     for i, wire in enumerate(made.get("wire", ())):
         _wire(i, wire, complain)
     parts = made.get("part", ())
@@ -41,7 +48,7 @@ def _ids(section, things, complain):
         seen.add(thing.id)
 
 
-def _supply(supply, complain):
+def _supply(supply, complain, known):
     if supply is None:
         return
     if supply.kind is None:
@@ -53,8 +60,8 @@ def _supply(supply, complain):
         else:
             good.append((r.amps_a, r.volts_v, i))
     good.sort()
-    if len(good) > 1 and good[-1][0] > good[0][0] and good[-1][1] > good[0][1]:
-        (low_a, low_v, _), (high_a, high_v, i) = good[0], good[-1]
+    if len(good) > 1 and _rises(good, known):
+        (low_a, low_v, _), (high_a, high_v, i) = good[0], max(good[1:], key=lambda g: g[1])
         complain("supply.reading", i, "volts", f"{high_v:g} V at {high_a:g} A",
                  f"is above {low_v:g} V at {low_a:g} A: volts cannot rise with the load.",
                  "The columns may be swapped, a digit misread, or the mains rose in between.",
@@ -62,6 +69,17 @@ def _supply(supply, complain):
     if len(good) > 1 and len({a for a, _, _ in good}) == 1 and good[0][0] > 0:
         complain("supply.reading", good[-1][2], "amps", f"{good[0][0]:g} A",
                  "is the current of every reading: a line needs two different loads.")
+
+
+def _rises(good, known):
+    """Whether the fitted line rises with the load by more than the meter may be wrong."""
+    amps, volts = [g[0] for g in good], [g[1] for g in good]
+    if amps[-1] <= amps[0]:
+        return False
+    _, source_ohm = line_through(volts, amps)
+    errors = [known.get(f"supply.reading.{i}.volts_v") for _, _, i in good]
+    error_v = max(((k.high - k.low) / 2 for k in errors if k), default=0.0)
+    return -source_ohm * (amps[-1] - amps[0]) > error_v
 
 
 def _wire(i, wire, complain):

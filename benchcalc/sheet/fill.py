@@ -3,13 +3,14 @@
 from dataclasses import replace
 from types import MappingProxyType
 
+import numpy as np
+
 from ..basics.tables import rows
 from ..materials.alloys import alloy_value
 from ..materials.gauges import diameter_of
 from .build import Known
 
 WARM_AFTER_S = 1800.0  # a reading taken after half an hour of load counts as warm
-ALLOY_ERROR = "table"
 
 
 def default(key):
@@ -75,11 +76,10 @@ def _fill_supply(supply, known):
         for field in ("mains", "warming"):
             row = default(f"supply.{field}")
             low, high = row["low"], row["high"]
-            if field == "warming" and any((r.loaded_s or 0) >= WARM_AFTER_S for r in supply.reading):
+            if field == "warming" and any(r.loaded_s is not None and np.all(r.loaded_s >= WARM_AFTER_S) for r in supply.reading):
                 low, high = 1.0, 1 + (high - 1) / 3  # readings already taken warm
             known.setdefault(f"supply.{field}", Known(low, high, "assumed", row["note"] or ""))
-    loaded = [r for r in supply.reading if r.amps_a]
-    if len(supply.reading) == 1 and loaded and supply.source_ohm is None and supply.source_share is None:
+    if supply.source_share is None and supply.reading:
         row = default("supply.source_share")
         known["supply.source_share"] = Known(row["low"], row["high"], "assumed", row["note"] or "")
         supply = replace(supply, source_share=row["value"])

@@ -40,14 +40,18 @@ def work_supply(build: Build) -> SupplyPart | None:
     if supply.kind is None:
         return None
     open_v, source_ohm, how, unknown, reading = _line(supply)
-    open_use, source_use = open_v * supply.mains, source_ohm * supply.warming
-    guessed = how == "one reading"
-    most_w, best_ohm = (NAN, NAN) if guessed else s.most_with_limit(open_use, source_use, supply.limit_a)
+    highest_v = np.fmax.reduce(np.broadcast_arrays(*[np.asarray(v, float) for v in (
+        NAN if how == "one reading" else open_v, supply.open_v if supply.open_v is not None else NAN,
+        *(r.volts_v for r in supply.reading if r.volts_v is not None))]))
+    refused = "" if highest_v.ndim else s.refusal(float(highest_v), supply.output)
+    safe = ~(highest_v > s.extra_low_limit(supply.output)[0])
+    open_use = np.where(safe, open_v * supply.mains, NAN)
+    source_use = source_ohm * supply.warming
+    most_w, best_ohm = (NAN, NAN) if how == "one reading" else \
+        s.most_with_limit(open_use, source_use, supply.limit_a)
     quality = None
     if how == "line through readings":
         quality = _quality(build)
-    known_v = max((r.volts_v for r in supply.reading), default=NAN) if guessed else np.max(open_v)
-    refused = "" if np.isnan(known_v) or np.ndim(open_v) else s.refusal(float(known_v), supply.output)
     return plain(SupplyPart(supply.kind, supply.output, open_v, source_ohm, open_use, source_use, supply.limit_a,
                             most_w, best_ohm, how, quality, unknown, reading, refused))
 
@@ -55,32 +59,45 @@ def work_supply(build: Build) -> SupplyPart | None:
 def _line(supply):
     """(open_v, source_ohm, how, unknown, next_reading) from what the sheet has."""
     readings = [r for r in supply.reading if r.volts_v is not None and r.amps_a is not None]
+    loaded = [r for r in readings if np.all(np.asarray(r.amps_a) > 0)]
     steady = supply.kind in ("switching supply", "bench supply")
-    typed = supply.open_v is not None
-    if len(readings) >= 2:
-        volts, amps = _columns(readings)
-        open_v, source_ohm = s.line_through(volts, amps)
-        if typed or supply.source_ohm is not None:
-            open_v = supply.open_v if typed else open_v
-            source_ohm = supply.source_ohm if supply.source_ohm is not None else source_ohm
-            return open_v, source_ohm, "typed", (), ""
-        more = "" if len(readings) > 2 else "One more load would show whether the line is straight."
-        return open_v, source_ohm, "line through readings", (), more
-    if typed and (supply.source_ohm is not None or steady):
-        return supply.open_v, supply.source_ohm or 0.0, "typed", (), \
-            "" if steady else "Readings would be better than typed numbers: no load, then one load."
-    if len(readings) == 1 and np.all(np.asarray(readings[0].amps_a) > 0):
-        one = readings[0]
+    open_v, source_ohm = supply.open_v, supply.source_ohm
+    if open_v is not None and source_ohm is not None:
+        return open_v, source_ohm, "typed", (), ""
+    if len(readings) >= 2 and loaded and _spread(readings):
+        fitted_v, fitted_ohm = s.line_through(*_columns(readings))
+        fitted_ohm = np.maximum(fitted_ohm, 0.0)  # a stiff supply reads level within the meter's error
+        if open_v is None and source_ohm is None:
+            more = "" if len(readings) > 2 else "One more load would show whether the line is straight."
+            return fitted_v, fitted_ohm, "line through readings", (), more
+        return (fitted_v if open_v is None else open_v, fitted_ohm if source_ohm is None else source_ohm,
+                "typed", (), "")
+    one = loaded[0] if loaded else None
+    if one is not None and source_ohm is not None:
+        return s.open_from_two(one.volts_v, one.amps_a, source_ohm), source_ohm, "typed", (), ""
+    if one is not None and open_v is not None:
+        return open_v, np.maximum(s.source_from_two(open_v, 0.0, one.volts_v, one.amps_a), 0.0), "typed", (), ""
+    limit = ("the current at which it limits",) if supply.limit_a is None else ()
+    if one is not None and not steady:
         source_ohm = supply.source_share * one.volts_v / one.amps_a
         return (s.open_from_two(one.volts_v, one.amps_a, source_ohm), source_ohm, "one reading",
                 ("the open-circuit voltage", "the source resistance", "the most it can give"),
                 "Take the supply's voltage with no load, right after the loaded reading.")
-    open_v = supply.open_v if typed else (readings[0].volts_v if readings else NAN)
-    if steady and readings:
-        return open_v, 0.0, "typed", ("the current at which it limits",) if supply.limit_a is None else (), ""
+    if open_v is None and readings:
+        open_v = np.mean(np.broadcast_arrays(*[np.asarray(r.volts_v, float) for r in readings]), axis=0)
+    if steady and open_v is not None:
+        return open_v, 0.0 if source_ohm is None else source_ohm, "typed", limit, \
+            "" if not limit else "Read its label or its display for the current limit."
+    if open_v is not None and source_ohm is not None:
+        return open_v, source_ohm, "typed", (), ""
     missing = ("the source resistance", "what any load gets", "the most it can give")
-    return open_v, NAN, "no load reading yet", missing, \
+    return NAN if open_v is None else open_v, NAN, "no load reading yet", missing, \
         "Take volts and amps with one load: a lamp or a piece of the wire itself."
+
+
+def _spread(readings):
+    _, amps = _columns(readings)
+    return bool(np.all(np.ptp(amps, axis=0) > 0))
 
 
 def _columns(readings):

@@ -69,10 +69,11 @@ class _Reader:
     """Walks the parsed TOML once, gathers complaints and what is known."""
 
     def __init__(self, lines):
-        self.lines, self.bad, self.known = lines, [], {}
+        self.lines, self.bad, self.known, self.at_fault = lines, [], {}, set()
 
     def complain(self, section, index, key, text, need, cause="", do=""):
         line = self.lines.get((section, index, key)) or self.lines.get((section, index, ""))
+        self.at_fault.add((section, index, key))
         place = section if index is None else f"{section} {index + 1}"
         self.bad.append(Complaint(f"{place}.{key}".strip("."), str(text), need, cause, do, line))
 
@@ -167,7 +168,9 @@ class _Reader:
                 raise Fault(Complaint("", value, "is not a mounting in data/surface_load.csv.",
                                       closest(value, known)))
         if spec.kind == "gauge":
-            diameter_of(value)
+            size = KEYS["wire"]["diameter"]
+            if not size.low <= diameter_of(value) <= size.high:
+                raise Fault(Complaint("", value, f"is outside {say('x_m', size.low)} to {say('x_m', size.high)}."))
         return value
 
     def number(self, spec, value, path, line, meter):
@@ -187,10 +190,13 @@ class _Reader:
         if " with " in text:
             text, meter = (t.strip() for t in text.split(" with ", 1))
         q = parse(text, dimension)
+        key = "x_" + dimension
         if not spec.low <= q.nominal <= spec.high:
-            key = "x_" + dimension
             raise Fault(Complaint("", value, f"is outside {say(key, spec.low)} to {say(key, spec.high)}.",
                                   "It is negative." if q.nominal < 0 else ""))
+        if q.low < spec.low or q.high > spec.high:
+            raise Fault(Complaint("", value, "has a spread that reaches past "
+                                  f"{say(key, spec.low if q.low < spec.low else spec.high)}."))
         if dimension == "count" and spec.field in ("layers", "strands"):
             if q.nominal != int(q.nominal):
                 raise Fault(Complaint("", value, "should be a whole number."))
@@ -202,15 +208,24 @@ class _Reader:
         measured = (spec.section, spec.key) in _MEASURED
         if q.low < q.high:
             self.known[path] = b.Known(q.low, q.high, "measured", text, line)
-        elif meter or measured:
-            self.known[path] = by_instrument(q.nominal, dimension, meter or DEFAULT_METER, text, line)
+        elif (meter or measured) and not (dimension == "a" and q.nominal == 0):  # nothing connected: 0 A is exact
+            k = by_instrument(q.nominal, dimension, meter or DEFAULT_METER, text, line)
+            self.known[path] = replace(k, low=max(k.low, spec.low), high=min(k.high, spec.high))
         else:
             self.known[path] = b.Known(q.low, q.high, "stated", text, line)
 
     def check(self, made):
-        from .cross import cross_check
+        from .cross import TOGETHER, cross_check
 
-        cross_check(made, self.complain, self.known)
+        spoilt = frozenset(self.at_fault)
+
+        def complain(section, index, key, *words, **more):
+            """Complain, unless a key that this rests on has been complained of already."""
+            rests_on = TOGETHER.get((section, key), (key,))
+            if not any((section, index, k) in spoilt for k in rests_on):
+                self.complain(section, index, key, *words, **more)
+
+        cross_check(made, complain, self.known)
 
 
 def by_instrument(value, dimension, meter, text="", line=None):

@@ -1,14 +1,16 @@
 """Keep changes in a sheet: comments stay, the previous version stays, a bad change is refused."""
 
 import os
+import shutil
 import tempfile
 from pathlib import Path
 
 from ..basics.fault import fault
 from ..basics.names import display, shown
-from .load import read
+from .load import load, read
 from .schema import key_of
 
+BOM = "\ufeff"
 _BARE = {"count", "ratio"}
 
 
@@ -53,15 +55,19 @@ def keep(path, changes, build=None):
     import tomlkit
 
     path = Path(path)
-    before = path.read_text(encoding="utf-8")
-    document = tomlkit.parse(before)
+    try:
+        before = path.read_bytes().decode("utf-8")
+        document = tomlkit.parse(before.removeprefix(BOM))
+    except FileNotFoundError:
+        raise fault(str(path), "", "is not there any more.", do="Choose another sheet in 00_start_here.") from None
+    except (UnicodeDecodeError, tomlkit.exceptions.ParseError) as error:
+        raise fault(str(path), "", f"cannot be read ({error}); nothing was written.",
+                    do="Mend the file first; an earlier version may stand beside it, ending .previous.") from None
     for field, value in changes.items():
         _set(document, field, as_typed(field, value, build))
     after = tomlkit.dumps(document)
     read(after, where=path.name)
-    write_safely(path, after)
-    from .load import load
-
+    write_safely(path, BOM + after if before.startswith(BOM) else after)
     return load(path)
 
 
@@ -69,6 +75,7 @@ def _set(document, field, value):
     import tomlkit
 
     holder, names = document, field.split(".")
+    names = ["sheet", *names] if len(names) == 1 else names
     for name in names[:-1]:
         if isinstance(holder, list):
             holder = next(t for i, t in enumerate(holder) if t.get("id") == name or str(i) == name)
@@ -92,7 +99,7 @@ def write_safely(path, text):
     path: target. text: whole new content.
     Returns None.  Raises Fault when the folder cannot be written; the target is then untouched.
     """
-    path = Path(path)
+    path, temporary = Path(path), None
     try:
         handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=path.stem, suffix=".part")
         with os.fdopen(handle, "w", encoding="utf-8", newline="") as out:
@@ -100,8 +107,13 @@ def write_safely(path, text):
             out.flush()
             os.fsync(out.fileno())
         if path.exists():
-            path.with_suffix(path.suffix + ".previous").write_bytes(path.read_bytes())
+            shutil.copymode(path, temporary)
+            shutil.copyfile(path, path.with_suffix(path.suffix + ".previous"))
+        else:
+            os.chmod(temporary, 0o644)
         os.replace(temporary, path)
     except OSError as error:
+        if temporary is not None and os.path.exists(temporary):
+            os.unlink(temporary)
         raise fault(str(path), "", f"cannot be written ({error.strerror}); the sheet is as it was.",
                     do="Give yourself the right to write there, or copy the sheet to a folder of your own.") from None

@@ -121,8 +121,8 @@ def key_of(path):
 
     path: field path.  Returns Key, or None where the field is not typed in sheets.
     """
-    names = [n for n in path.split(".")]
-    section = ".".join(names[:-1])
+    names = path.split(".")
+    section = ".".join(names[:-1]) or "sheet"
     for listed in LISTS:
         if section.startswith(listed + "."):
             section = listed

@@ -8,8 +8,9 @@ from matplotlib.patches import Rectangle
 
 from ..basics.names import digits, display, say, shown
 from ..sheet.change import item
+from .letters import Label
 from .live import Drawing
-from .style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SMALL, STEEL, coarse_up, label
+from .style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SMALL, STEEL, coarse_up
 
 HEIGHT_IN = 1.95
 ACROSS_IN, BAND_IN, MIDDLE_IN = 7.9, 0.86, 0.98  # widest drawing, thickest drawing, its axis above the bottom
@@ -117,6 +118,7 @@ class _Artists:
     lines: dict
     words: dict
     moving: tuple
+    labels: tuple
 
 
 def _lay(figure, place):
@@ -124,8 +126,8 @@ def _lay(figure, place):
     axes = figure.add_axes((place[0] / width, place[1] / height, place[2] / width, place[3] / height))
     axes.set_axis_off()
     solid = {"core": Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor=INK, lw=0.8),
-             "upper": Rectangle((0, 0), 0, 0, facecolor=CREAM, edgecolor=FAINT, lw=0.5, hatch="...."),
-             "lower": Rectangle((0, 0), 0, 0, facecolor=CREAM, edgecolor=FAINT, lw=0.5, hatch="...."),
+             "upper": Rectangle((0, 0), 0, 0, facecolor=CREAM, edgecolor=FAINT, lw=0.6),
+             "lower": Rectangle((0, 0), 0, 0, facecolor=CREAM, edgecolor=FAINT, lw=0.6),
              "dense": Rectangle((0, 0), 0, 0, facecolor=COPPER, edgecolor=DARK_COPPER, lw=0.5, hatch="||||"),
              "left": Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor=INK, lw=0.8),
              "right": Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor=INK, lw=0.8),
@@ -135,9 +137,9 @@ def _lay(figure, place):
                                  ("wire", COPPER), ("room", FAINT), ("winding", INK))}
     for name in ("room", "winding"):
         lines[name].set_linewidth(0.9)
-    words = {"title": label(axes, size=PLAIN, box=False, weight="bold"), "winding": label(axes, ha="center"),
-             "room": label(axes, ha="center", color=FAINT), "over": label(axes, weight="bold", ha="center"),
-             "free": label(axes, color=FAINT, ha="left"), "note": label(axes, size=PLAIN, ha="center")}
+    words = {"title": Label(axes, size=PLAIN, box=False, bold=True), "winding": Label(axes, ha="center"),
+             "room": Label(axes, ha="center", color=FAINT), "over": Label(axes, bold=True, ha="center"),
+             "free": Label(axes, color=FAINT), "note": Label(axes, size=PLAIN, ha="center")}
     for artist in (*solid.values(), *lines.values()):
         artist.set_animated(True)
         axes.add_artist(artist)
@@ -146,8 +148,8 @@ def _lay(figure, place):
     bar_words = axes.text(0, 0, "", size=SMALL, ha="right", va="center")
     order = [solid[k] for k in ("core", "upper", "lower", "left", "right")] + [
         lines["anchor_edge"], lines["anchor"], solid["dense"], lines["wire_edge"], lines["wire"], solid["over"],
-        lines["room"], lines["winding"], *words.values()]
-    return _Artists(axes, place, bar, bar_words, solid, lines, words, tuple(order))
+        lines["room"], lines["winding"]]
+    return _Artists(axes, place, bar, bar_words, solid, lines, words, tuple(order), tuple(words.values()))
 
 
 def _frame(a, n):
@@ -191,19 +193,14 @@ def _dimension(x0, x1, y, tick):
 def _move(a, n):
     for artist in a.moving:
         artist.set_visible(False)
+    for words in a.labels:
+        words.hide()
     if n.kind == "nothing":
-        _say(a, "note", (0.5, 0.5), n.said)
+        a.words["note"].put(0.5, 0.5, n.said)
     elif n.kind == "straight":
         _straight(a, n)
     else:
         _wound(a, n)
-
-
-def _say(a, name, place, text):
-    words = a.words[name]
-    words.set_position(place)
-    words.set_text(text)
-    words.set_visible(True)
 
 
 def _box(a, name, x, y, wide, high):
@@ -226,12 +223,10 @@ def _straight(a, n):
         _box(a, name, x, -0.16 * per_in, 0.1 * per_in, 0.32 * per_in)
     _line(a, "wire", ([start, end], [0, 0]), max(width, 1.0))
     _line(a, "winding", _dimension(start, end, 0.36 * per_in, 0.06 * per_in))
-    _say(a, "winding", ((start + end) / 2, 0.36 * per_in), f"wire {say('length_m', n.wire_m, units=units)}")
-    _say(a, "title", (view_m / 2 - 3.95 * per_in, 0.82 * per_in),
-         f"Stretched wire, length to scale: {say('diameter_m', n.thick_m, units=units)} thick, between two clamps")
+    a.words["winding"].put((start + end) / 2, 0.36 * per_in, f"wire {say('length_m', n.wire_m, units=units)}")
+    a.words["title"].put(view_m / 2 - 3.95 * per_in, 0.82 * per_in, f"Stretched wire, length to scale: {say('diameter_m', n.thick_m, units=units)} thick, between two clamps")
     if width < 1:
-        _say(a, "free", (view_m / 2 - 3.95 * per_in, -(MIDDLE_IN - 0.14) * per_in),
-             f"drawn {digits(1 / width, 2)} times too thick, to be seen at all")
+        a.words["free"].put(view_m / 2 - 3.95 * per_in, -(MIDDLE_IN - 0.14) * per_in, f"drawn {digits(1 / width, 2)} times too thick, to be seen at all")
 
 
 def _wound(a, n):
@@ -264,21 +259,19 @@ def _wound(a, n):
     _line(a, "winding", _dimension(n.start_m, n.end_m, above, 0.04 * per_in))
     way = {"units": units}
     gap = "close wound" if n.pitch_m <= n.across_m * 1.001 else f"pitch {say('pitch_m', n.pitch_m, **way)}"
-    _say(a, "winding", ((n.start_m + seen) / 2, above), f"winding {say('winding_m', n.end_m - n.start_m, **way)}: "
+    a.words["winding"].put((n.start_m + seen) / 2, above, f"winding {say('winding_m', n.end_m - n.start_m, **way)}: "
          f"{digits(n.turns)} turns, {gap}" + (f", {n.layers} layers" if n.layers > 1 else ""))
     _line(a, "room", _dimension(n.start_m, n.room_end_m, below, 0.04 * per_in))
-    _say(a, "room", ((n.start_m + n.room_end_m) / 2, below), f"room for it {say('room_m', n.room_m, **way)}")
+    a.words["room"].put((n.start_m + n.room_end_m) / 2, below, f"room for it {say('room_m', n.room_m, **way)}")
     if n.over_m:
         _box(a, "over", n.room_end_m, -radius - 0.04 * per_in, n.end_m - n.room_end_m, 2 * radius + 0.08 * per_in)
-        _say(a, "over", ((n.room_end_m + seen) / 2, below - 0.16 * per_in),
-             f"does not fit: {say('length_m', n.over_m, **way)} too long" + (" (goes on)" if seen < n.end_m else ""))
-        a.words["over"].set_ha("right" if seen > edge - 1.2 * per_in else "center")
-        if seen > edge - 1.2 * per_in:
-            a.words["over"].set_x(seen)
+        a.words["over"].put((n.room_end_m + seen) / 2, below - 0.16 * per_in,
+                            f"does not fit: {say('length_m', n.over_m, **way)} too long"
+                            + (" (goes on)" if seen < n.end_m else ""))
     anchors = f", then {digits(n.anchor_turns, 1)} anchor turns" if n.anchor_turns else ""
-    _say(a, "free", (left, -(MIDDLE_IN - 0.14) * per_in), f"each end: {shown_mm(n.ends_m, units)} kept free{anchors}")
+    a.words["free"].put(left, -(MIDDLE_IN - 0.14) * per_in, f"each end: {shown_mm(n.ends_m, units)} kept free{anchors}")
     wrap = f" with {n.insulation}" if n.insulation else ""
-    _say(a, "title", (left, 0.82 * per_in), f"The coil to scale: {n.said} {say('diameter_m', n.core_m, **way)} across{wrap}, "
+    a.words["title"].put(left, 0.82 * per_in, f"The coil to scale: {n.said} {say('diameter_m', n.core_m, **way)} across{wrap}, "
          f"wire {say('diameter_m', n.thick_m, **way)}")
 
 

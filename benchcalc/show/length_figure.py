@@ -11,8 +11,9 @@ from ..basics.names import display, say, shown
 from ..sheet.change import change, sample
 from ..sheet.checks import checks
 from ..sheet.workings import links
+from .letters import Label
 from .live import Drawing
-from .style import COPPER, FAINT, INK, PLAIN, SKY, coarse_up, label
+from .style import COPPER, FAINT, INK, PLAIN, SKY, coarse_up
 
 HEIGHT_IN = 2.95
 POINTS, BAND_POINTS, BAND_SAMPLES = 161, 41, 200
@@ -178,6 +179,7 @@ class _Artists:
     lines: dict
     words: dict
     moving: tuple
+    labels: tuple
 
 
 def _lay(figure, place):
@@ -192,7 +194,7 @@ def _lay(figure, place):
     zones = []
     for hatch in ("////", "\\\\\\\\", "xxx", "...."):
         box = Rectangle((0, 0), 0, 0, facecolor="#e9e6dc", edgecolor="#a9a498", lw=0.8, hatch=hatch, alpha=0.75)
-        zones.append((box, label(axes, ha="center", va="top", weight="bold", color=INK)))
+        zones.append((box, Label(axes, ha="center", va="top", bold=True)))
     band = Polygon(np.zeros((3, 2)), closed=True, facecolor=COPPER, alpha=0.22, edgecolor="none")
     lines = {"wanted": Line2D([], [], color=INK, lw=1.1, ls=(0, (1, 2))),
              "amps": Line2D([], [], color=SKY, lw=1.6, ls=(0, (6, 3))),
@@ -200,14 +202,15 @@ def _lay(figure, place):
              "drop": Line2D([], [], color=INK, lw=0.9, ls=(0, (1, 2))),
              "amps_now": Line2D([], [], color=SKY, marker="s", ms=5.5, ls="", mfc="white", mew=1.6),
              "now": Line2D([], [], color=INK, marker="o", ms=9, ls="", mfc=COPPER, mew=1.8)}
-    words = {"wanted": label(axes, ha="right"), "curve": label(axes, color="#9a4510", weight="bold"),
-             "amps": label(amps, color=SKY, ha="right", va="bottom"), "band": label(axes, color="#9a4510"),
-             "now": label(axes, weight="bold", size=PLAIN), "note": label(axes, ha="center", size=PLAIN)}
+    words = {"wanted": Label(axes, ha="right"), "curve": Label(axes, color="#9a4510", bold=True),
+             "amps": Label(amps, color=SKY, ha="right"), "now": Label(axes, bold=True, size=PLAIN),
+             "note": Label(axes, ha="center", size=PLAIN)}
     for artist in (*[box for box, _ in zones], band, *lines.values()):
         artist.set_animated(True)
         (amps if artist in (lines["amps"], lines["amps_now"]) else axes).add_artist(artist)
-    order = [*[box for box, _ in zones], band, *lines.values(), *[w for _, w in zones], *words.values()]
-    return _Artists(axes, amps, band, tuple(zones), lines, words, tuple(order))
+    order = [*[box for box, _ in zones], band, *lines.values()]
+    return _Artists(axes, amps, band, tuple(zones), lines, words, tuple(order),
+                    (*[w for _, w in zones], *words.values()))
 
 
 def _frame(a, n):
@@ -226,12 +229,6 @@ def _frame(a, n):
     a.amps.set_ylim(0, most_a)
 
 
-def _say(a, name, place, text, **how):
-    words = a.words[name]
-    words.set_position(place)
-    words.set(text=text, visible=True, **how)
-
-
 def _line(a, name, x, y):
     a.lines[name].set_data(x, y)
     a.lines[name].set_visible(True)
@@ -240,8 +237,10 @@ def _line(a, name, x, y):
 def _move(a, n):
     for artist in a.moving:
         artist.set_visible(False)
+    for words in a.labels:
+        words.hide()
     if n.frame[0] == "nothing":
-        _say(a, "note", (0.5, 0.5), n.said)
+        a.words["note"].put(0.5, 0.5, n.said)
         return
     _, far_m, top, most_a, units = n.frame
     far = shown("length_m", far_m, units=units)
@@ -260,11 +259,7 @@ def _move(a, n):
     _line(a, "amps_now", [now], [now_a])
     if np.isfinite(n.wanted_w) and n.wanted_w <= top:
         _line(a, "wanted", [0, far], [n.wanted_w] * 2)
-        _say(a, "wanted", (far * 0.995, n.wanted_w), f"wanted {say('wanted_w', n.wanted_w)}")
-    right = now < 0.6 * far
-    _say(a, "now", (now + (0.018 if right else -0.018) * far, now_w + 0.09 * top),
-         f"today: {say('length_m', n.today[0], units=units)}, {say('coil_w', now_w)}, {say('load_a', now_a)}",
-         ha="left" if right else "right")
+        a.words["wanted"].put(far * 0.995, n.wanted_w, f"wanted {say('wanted_w', n.wanted_w)}")
     _name_lines(a, n, x, far, top, most_a)
 
 
@@ -274,21 +269,34 @@ def _zones(a, n, far, top):
         high = min(far, shown("length_m", zone.high_m, units=n.units))
         box.set_bounds(low, 0, high - low, top)
         box.set_visible(True)
-        wide = (high - low) / far > 0.26
-        words.set_position(((low + high) / 2, 0.985 * top))
-        words.set(text=zone.name if wide else zone.name.replace(" ", "\n", 1) if (high - low) / far > 0.13
-                  else zone.name, rotation=0 if (high - low) / far > 0.13 else 90, visible=True)
+        share = (high - low) / far
+        words.put((low + high) / 2, 0.985 * top, zone.name if share > 0.28 or share < 0.14 else
+                  zone.name.replace(" ", "\n", 1), upright=share < 0.14)
 
 
 def _name_lines(a, n, x, far, top, most_a):
-    at = int(np.searchsorted(x, 0.9 * far))
-    above = n.load_a[at] / most_a > n.coil_w[at] / top
-    _say(a, "amps", (x[at], n.load_a[at] + (0.02 if above else -0.02) * most_a), "current",
-         va="bottom" if above else "top")
-    at = int(np.searchsorted(n.coil_w[::-1], 0.8 * np.max(n.coil_w)))
-    at = max(len(x) - 1 - at, 0)
-    words = "power" if n.band is None else "power, with its likely range"
-    _say(a, "curve", (x[at] + 0.012 * far, n.coil_w[at] + 0.02 * top), words)
+    def above(low, high):
+        """Height that is free of the curve and its band between two shares of the width."""
+        reach = (n.length_m >= low * n.frame[1]) & (n.length_m <= high * n.frame[1])
+        heights = [np.max(n.coil_w[reach], initial=0)]
+        if n.band is not None:
+            heights.append(np.max(np.interp(n.length_m[reach], n.band[0], n.band[2]), initial=0))
+        return min(max(heights) + 0.075 * top, 0.86 * top)
+
+    share, units = n.today[0] / n.frame[1], n.units
+    right = share < 0.62
+    low, high = (share, share + 0.36) if right else (share - 0.36, share)
+    y = above(low + 0.02 * right, high)
+    if abs(y - n.wanted_w) < 0.06 * top:
+        y = n.wanted_w + 0.075 * top
+    a.words["now"].put((low + 0.015 if right else high - 0.015) * far, y, f"today: {say('length_m', n.today[0], units=units)}, "
+                       f"{say('coil_w', n.today[1])}, {say('load_a', n.today[2])}", ha="left" if right else "right")
+    low = 0.14 if share > 0.42 else 0.6
+    a.words["curve"].put((low + 0.01) * far, above(low, low + 0.26) - 0.015 * top,
+                         "power" if n.band is None else "power, with its likely range")
+    at = int(np.searchsorted(x, 0.93 * far))
+    over = n.load_a[at] / most_a > n.coil_w[at] / top
+    a.words["amps"].put(x[at], n.load_a[at] + (0.065 if over else -0.065) * most_a, "current")
 
 
 LENGTH = Drawing(length_numbers, _lay, _frame, _move, length_caption, HEIGHT_IN)

@@ -10,9 +10,11 @@ from typing import Callable
 
 from PIL import Image
 
-from .style import DPI_LIVE, DPI_STILL, INK, PAPER, SMALL, WIDTH_IN, house, sheet_of_paper
+from .style import (COPPER, CREAM, DARK_COPPER, DPI_LIVE, DPI_STILL, FAINT, INK, PAPER, SKY, SMALL, STEEL, WIDTH_IN,
+                    house, sheet_of_paper)
 
-COLOURS = 64
+COLOURS, LIVE_COLOURS = 64, 128
+COLOURS_OF_THE_HOUSE = (INK, FAINT, COPPER, DARK_COPPER, SKY, STEEL, CREAM)
 
 
 @dataclass(frozen=True)
@@ -21,8 +23,8 @@ class Drawing:
 
     numbers(build, result, rest) -> the numbers behind the picture, with `.frame` (whatever the
     still parts depend on, comparable); rest: True when the slider rests and bands are wanted.
-    lay(figure, place) -> artists with `.moving`, the artists to draw by hand, in order; place is
-    (left, bottom, width, height) in inches.
+    lay(figure, place) -> artists with `.moving`, the artists to draw by hand, in order, and
+    `.labels`, the moving words; place is (left, bottom, width, height) in inches.
     frame(artists, numbers) sets limits and other still parts. move(artists, numbers) sets the rest.
     caption(numbers) -> the picture in words. height_in: height in inches.
     """
@@ -47,6 +49,7 @@ class Together:
 class _Artists:
     parts: tuple
     moving: tuple
+    labels: tuple
 
 
 def stack(*drawings):
@@ -65,7 +68,8 @@ def stack(*drawings):
         for d in drawings:
             top -= d.height_in
             parts.append(d.lay(figure, (place[0], top, place[2], d.height_in)))
-        return _Artists(tuple(parts), tuple(a for p in parts for a in p.moving))
+        return _Artists(tuple(parts), tuple(a for p in parts for a in p.moving),
+                        tuple(w for p in parts for w in p.labels))
 
     def frame(artists, numbers):
         for d, a, n in zip(drawings, artists.parts, numbers.parts):
@@ -90,7 +94,7 @@ class Live:
         self.figure = sheet_of_paper(drawing.height_in, dpi)
         with house():
             self.artists = drawing.lay(self.figure, (0.0, 0.0, WIDTH_IN, drawing.height_in))
-        self.framed, self.background = None, None
+        self.framed, self.background, self.palette = None, None, None
 
     def still_parts(self, numbers):
         """Draw all that stands still and keep it.  numbers: of the drawing."""
@@ -112,12 +116,31 @@ class Live:
         for artist in self.artists.moving:
             if artist.get_visible():
                 artist.draw(pen)
-        size = canvas.get_width_height()
-        return Image.frombuffer("RGBA", size, bytes(canvas.buffer_rgba()), "raw", "RGBA", 0, 1).convert("RGB")
+        image = _picture_of(canvas)
+        for words in self.artists.labels:
+            words.draw(image, self.figure.dpi)
+        return image
 
     def png(self, numbers):
-        """The picture as PNG bytes, encoded fast.  numbers: of the drawing."""
-        return png_of(self.image(numbers), compress_level=1)
+        """The picture as PNG bytes with a palette, encoded fast.  numbers: of the drawing."""
+        image = self.image(numbers)
+        if self.palette is None:
+            self.palette = _palette_for(image)
+        return png_of(image.quantize(palette=self.palette, dither=Image.Dither.NONE), compress_level=1)
+
+
+def _picture_of(canvas):
+    return Image.frombuffer("RGBA", canvas.get_width_height(), bytes(canvas.buffer_rgba()), "raw", "RGBA", 0, 1) \
+        .convert("RGB")
+
+
+def _palette_for(image):
+    """A palette for a picture and for what may yet come onto it: the colours of the house."""
+    swatches = Image.new("RGB", (image.width, image.height + 8 * len(COLOURS_OF_THE_HOUSE)), PAPER)
+    swatches.paste(image, (0, 0))
+    for i, colour in enumerate(COLOURS_OF_THE_HOUSE):
+        swatches.paste(colour, (0, image.height + 8 * i, image.width, image.height + 8 * i + 8))
+    return swatches.quantize(LIVE_COLOURS)
 
 
 def png_of(image, **how):
@@ -155,8 +178,7 @@ def _words(text, dpi):
         figure.text(0.15 / WIDTH_IN, 1 - 0.02 / height_in, "\n".join(lines), va="top", size=SMALL, color=INK,
                     linespacing=1.25)
         figure.canvas.draw()
-    size = figure.canvas.get_width_height()
-    return Image.frombuffer("RGBA", size, bytes(figure.canvas.buffer_rgba()), "raw", "RGBA", 0, 1).convert("RGB")
+    return _picture_of(figure.canvas)
 
 
 @dataclass(frozen=True, repr=False)

@@ -41,18 +41,6 @@ def sheet_of_paper(height_in, dpi):
     return figure
 
 
-def label(axes, *, size=SMALL, color=INK, ha="left", va="center", rotation=0, box=True, weight="normal"):
-    """An empty text that will be moved: readable over lines and hatching.
-
-    axes: where it lives (data coordinates). size: points. color: of the letters. ha, va: anchor.
-    rotation: degrees. box: with a piece of paper behind it. weight: "normal" or "bold".
-    Returns the Text, set to be drawn by hand.
-    """
-    behind = {"facecolor": PAPER, "edgecolor": "none", "pad": 1.2, "alpha": 0.94} if box else None
-    return axes.text(0, 0, "", size=size, color=color, ha=ha, va=va, rotation=rotation, bbox=behind,
-                     weight=weight, clip_on=False, animated=True)
-
-
 def coarse_up(value, steps=(1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10)):
     """The next round number at or above a value, so that axes change in few steps.
 

@@ -137,7 +137,7 @@ def verdict_table(verdicts, *, units="metric", degrees="C", caption=None, worst_
     """Verdicts as a table: state, what, value with its band, limit, margin, why with its source.
 
     verdicts: iterable of verdicts (SI values). units: "metric" or "inch". degrees: "C" or "F".
-    worst_first: over, tight, not known, fine, does not apply; else the order given.
+    worst_first: over, tight, not known, fine, does not apply; else the order given. caption: a line above.
     """
     verdicts, way = list(verdicts), {"units": units, "degrees": degrees}
     if worst_first:

@@ -244,14 +244,20 @@ def _where(derivation, mark):
 
 
 def as_markdown(derivation, *, units=None, degrees=None):
-    """Claim, formulas and the meaning of each symbol, as Markdown for a saved page."""
+    """Claim, formulas and the meaning of each symbol, as Markdown for a saved page.
+
+    derivation, units, degrees: as `as_latex`.
+    """
     formulas = as_latex(derivation, units=units, degrees=degrees)
     claim = html.escape(derivation.claim, quote=False)
     return f"{claim}\n\n$$\n{formulas}\n$$\n\n{_where(derivation, '$$')}"
 
 
 def as_html(derivation, *, units=None, degrees=None):
-    """The same for an HTMLMath widget."""
+    """The same as `as_markdown`, for an HTMLMath widget.
+
+    derivation, units, degrees: as `as_latex`.
+    """
     formulas = html.escape(as_latex(derivation, units=units, degrees=degrees), quote=False)
     words = html.escape(_where(derivation, (r"\(", r"\)")), quote=False)
     return (f"<p>{html.escape(derivation.claim)}</p>"
@@ -259,7 +265,10 @@ def as_html(derivation, *, units=None, degrees=None):
 
 
 def as_text(derivation, *, units=None, degrees=None):
-    """The derivation in plain letters: the claim, then one line a step."""
+    """The derivation in plain letters: the claim, then one line a step.
+
+    derivation, units, degrees: as `as_latex`.
+    """
     way = {"units": units or derivation.units, "degrees": degrees or derivation.degrees}
     return "\n".join([derivation.claim] + [
         f"{names.name(step.key).word}: " + " = ".join(line(step, **way, tex=False))
