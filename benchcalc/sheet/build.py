@@ -53,7 +53,10 @@ class Supply:
 
 @dataclass(frozen=True)
 class Wire:
-    """A reel or a piece of wire; `factor_place` is -1..1, where in its band the hot factor lies."""
+    """A reel or a piece of wire; `factor_place` is -1..1, where in its band the hot factor lies.
+
+    hot_factor: assumed for a wire of unknown alloy, else None.
+    """
 
     id: str = ""
     alloy: str | None = None
@@ -67,6 +70,7 @@ class Wire:
     used: bool = False
     resistivity_ohm_m: float | None = None
     factor_place: float = 0.0
+    hot_factor: float | None = None
 
 
 @dataclass(frozen=True)

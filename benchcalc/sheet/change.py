@@ -117,7 +117,7 @@ def _filled_again(build, names):
         for field in ("measured_ohm", "measured_length_m"):
             known.pop(f"{path}.{field}", None)
             build = _put(build, [*names[:2], field], None, path)
-        for field in ("resistivity_ohm_m",) if names[-1] == "alloy" else ("diameter_m", "width_m", "thickness_m"):
+        for field in ("resistivity_ohm_m", "hot_factor") if names[-1] == "alloy" else ("diameter_m", "width_m", "thickness_m"):
             known.pop(f"{path}.{field}", None)
             build = _put(build, [*names[:2], field], None, path)
     if names == ["coil", "mounting"]:

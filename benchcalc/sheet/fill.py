@@ -64,6 +64,10 @@ def _fill_wire(wire, known):
         known[f"{path}.resistivity_ohm_m"] = Known(table.low, table.high, "table", table.source_id)
         known[f"{path}.factor_place"] = Known(-1.0, 1.0, "table", "band of the hot factor")
         wire = replace(wire, resistivity_ohm_m=table.value)
+    if not wire.alloy and wire.hot_factor is None:
+        row = default("wire.hot_factor")
+        known[f"{path}.hot_factor"] = Known(row["low"], row["high"], "assumed", row["note"] or "")
+        wire = replace(wire, hot_factor=row["value"])
     return wire
 
 
@@ -79,7 +83,7 @@ def _fill_supply(supply, known):
             if field == "warming" and any(r.loaded_s is not None and np.all(r.loaded_s >= WARM_AFTER_S) for r in supply.reading):
                 low, high = 1.0, 1 + (high - 1) / 3  # readings already taken warm
             known.setdefault(f"supply.{field}", Known(low, high, "assumed", row["note"] or ""))
-    if supply.source_share is None and supply.reading:
+    if supply.source_share is None and len(supply.reading) == 1:
         row = default("supply.source_share")
         known["supply.source_share"] = Known(row["low"], row["high"], "assumed", row["note"] or "")
         supply = replace(supply, source_share=row["value"])

@@ -52,7 +52,7 @@ def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
     measured = wire.measured_ohm is not None
     linear = w.measured_linear(wire.measured_ohm, wire.leads_ohm, wire.measured_length_m) if measured else table
     temp_c = coil.wire_temp_c if coil is not None and coil.wire_temp_c is not None else 20.0
-    factor = hot_factor(wire.alloy, temp_c, wire.factor_place) if wire.alloy else NAN
+    factor = hot_factor(wire.alloy, temp_c, wire.factor_place) if wire.alloy else wire.hot_factor
     tails_ohm = _tails_ohm(coil, linear)
     wanted = NAN if build.want.power_w is None else build.want.power_w
     most = higher = lower = length = short = NAN

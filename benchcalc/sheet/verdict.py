@@ -49,6 +49,7 @@ def judge(what, key, value, limit, sense, *, why, source, band=None, advice=Fals
         return Verdict(what, key, value, limit, sense, margin, None, state, why, source, advice)
     if np.isnan(margin):
         return unknown(what, key, why=why, source=source, advice=advice)
+    band = None if band is None or not band.low < band.high else band
     worst = value if band is None else (band.high if sense == "at most" else band.low)
     crosses = (worst > limit) if sense == "at most" else (worst < limit)
     state = "over" if margin < 0 else "tight" if crosses else "fine"

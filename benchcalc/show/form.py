@@ -9,7 +9,8 @@ from ..basics.fault import Fault
 from ..basics.tables import rows as table_rows
 from ..sheet.choose import choose, chosen, copy_to_mine, demos, my_folder, my_sheets, sheet_path
 from ..sheet.load import load, read
-from ..sheet.save import as_typed, keep_readings, with_typed
+from ..sheet.save import as_typed
+from ..sheet.typed import keep_readings, with_typed
 from ..sheet.workings import band_text, work_out
 from .lesson import chain
 from .panel import Kept, own_name
@@ -69,8 +70,8 @@ class _Form(Kept):
         self.menu = widgets.Dropdown(description="sheet", style=_WIDE, layout={"width": "430px"})
         self.name = widgets.Text(description="name of my copy", placeholder="my_iron", style=_WIDE,
                                  layout={"width": "430px"})
-        self.meter = widgets.Dropdown(description="read with", style=_WIDE, layout={"width": "430px"}, options=list(
-            dict.fromkeys(["", *(r["key"] for r in table_rows("instruments") if r["quantity"] == "v")])))
+        self.meter = widgets.Dropdown(description="read with", style=_WIDE, layout={"width": "430px"}, options=[
+            ("each as on the sheet", ""), *((r["key"], r["key"]) for r in table_rows("instruments") if r["quantity"] == "v")])
         self.fields = {path: widgets.Text(description=words, continuous_update=False, style=_WIDE,
                                           layout={"width": "430px"}) for path, words in FIELDS}
         self.lines = widgets.VBox()
@@ -91,23 +92,23 @@ class _Form(Kept):
             self.lines, widgets.HBox([buttons["add a row"], self.meter]), *self.fields.values(),
             widgets.HBox([buttons["check and keep"]]), self.told, self.view], layout={"max_width": "860px"})
         try:
-            start = chosen()
-        except Fault as why:
-            start = sheet_path(demos()[0])
+            self.pick(str(chosen()))
+        except Fault as why:  # the chosen sheet has gone
+            self.pick(demos()[0])
             self._say(why)
-        self.pick(str(start))
 
     def pick(self, name):
         """Show a sheet in the form; nothing is chosen or written.  name: name or path of a sheet."""
         self.path = Path(sheet_path(name))
         self._list()
+        self.told.value, self.view.value = "", ""
         try:
             self.build = load(self.path)
+            readings, fields = typed_in(self.build)
+            self.view.value = _page(glance(self.build))
         except Fault as why:
+            self.build, readings, fields = None, [], {}
             self._say(why)
-            self.view.value = ""
-            return
-        readings, fields = typed_in(self.build)
         self.quiet = True
         self.meter.value = ""
         self.lines.children = [self._line(*r) for r in readings]
@@ -115,9 +116,7 @@ class _Form(Kept):
             box.disabled = path not in fields
             box.value = fields.get(path, "")
         self.quiet = False
-        self.told.value = ""
         self.before = self.typed()
-        self.view.value = _page(glance(self.build))
 
     def typed(self):
         """What stands in the form: (readings, fields), as `with_typed` takes them."""
@@ -228,9 +227,10 @@ class _Form(Kept):
 
     def kept(self):
         """What the saved page shows of the form without a kernel."""
+        shows = (f"The chain of the sheet {html.escape(self.path.stem)}:</p>\n{glance(self.build)}" if self.build
+                 else f"The sheet {html.escape(self.path.stem)} cannot be worked with yet.</p>")
         return {"text/plain": "Form: choose a sheet, copy it, type readings. Run this page to use it.",
-                "text/html": "<p>Run this page to choose a sheet, copy it and type readings. "
-                             f"The chain of the sheet {html.escape(self.path.stem)}:</p>\n{glance(self.build)}"}, {}
+                "text/html": f"<p>Run this page to choose a sheet, copy it and type readings. {shows}"}, {}
 
 
 def _page(text):

@@ -52,15 +52,16 @@ def _inputs(build, how):
     """What is known in one way, in words and numbers; readings are put together."""
     told, groups = [], {}
     for path, known in build.known.items():
-        if known.how != how or path.endswith("factor_place") or ".reading." in path and path.endswith("loaded_s"):
+        section, _, field = path.rpartition(".")
+        if known.how != how or field in ("factor_place", "loaded_s", "amps_a"):
             continue
         value = get(build, path)
-        section, _, field = path.rpartition(".")
-        if section.startswith("supply.reading."):
-            groups.setdefault(section, []).append(say(field, value))
+        if field == "volts_v":
+            reading = get(build, section)
+            groups[section] = f"{say(field, value)} at {say('load_a', reading.amps_a)}"
         elif section.split(".")[0] in ("supply", "wire", "coil", "room", "want", "as_built", "use"):
             told.append(f"{_word(path)} {_spread(build, field, value, known)}")
-    told = [" at ".join(g) for g in groups.values()] + told
+    told = [*groups.values(), *told]
     others = sum(k.how == how and p.split(".")[0] not in ("supply", "wire", "coil", "room", "want", "as_built", "use")
                  for p, k in build.known.items())
     return told + ([f"{others} sizes of parts and layers"] if others else [])
@@ -194,19 +195,22 @@ def summary(workings, build=None):
     return Words("\n".join(lines))
 
 
-def numbers_behind(*, samples=(), **values):
+def numbers_behind(workings=None, *paths, samples=(), **values):
     """Print a page's results, one a line, for strict comparison.
 
-    samples: names of values that come from samples or fits, printed to three digits. values: SI
-    numbers, Bands (their ends count as samples), arrays, texts; names end in their unit.
+    workings: Workings, or None. paths: results of it, e.g. "coil.coil_w". samples: names of values
+    that come from samples or fits, printed to three digits. values: SI numbers, Bands (their ends
+    count as samples), arrays, texts, None (not known); names end in their unit.
     Returns None.
     """
+    values = {path: getattr(getattr(workings, path.split(".")[0]), path.split(".")[1], None)
+              for path in paths} | values
     for name, value in values.items():
         figures = 3 if name in samples else 5
         if isinstance(value, Band):
             print(f"{name} = {_plain(value.nominal, figures)} ({_plain(value.low, 3)} to {_plain(value.high, 3)})")
-        elif isinstance(value, str):
-            print(f"{name} = {value}")
+        elif value is None or isinstance(value, str):
+            print(f"{name} = {'not known' if value is None else value}")
         else:
             print(f"{name} = " + ", ".join(_plain(x, figures) for x in np.ravel(value)))
 

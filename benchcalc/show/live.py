@@ -13,7 +13,7 @@ from PIL import Image
 from .style import (COPPER, CREAM, DARK_COPPER, DPI_LIVE, DPI_STILL, FAINT, INK, PAPER, SKY, SMALL, STEEL, WIDTH_IN,
                     house, sheet_of_paper)
 
-COLOURS, LIVE_COLOURS = 64, 128
+COLOURS, LIVE_COLOURS = 32, 128
 COLOURS_OF_THE_HOUSE = (INK, FAINT, COPPER, DARK_COPPER, SKY, STEEL, CREAM)
 
 
@@ -130,17 +130,17 @@ class Live:
 
 
 def _picture_of(canvas):
-    return Image.frombuffer("RGBA", canvas.get_width_height(), bytes(canvas.buffer_rgba()), "raw", "RGBA", 0, 1) \
+    return Image.frombuffer("RGBA", canvas.get_width_height(), canvas.buffer_rgba(), "raw", "RGBA", 0, 1) \
         .convert("RGB")
 
 
-def _palette_for(image):
+def _palette_for(image, colours=LIVE_COLOURS):
     """A palette for a picture and for what may yet come onto it: the colours of the house."""
     swatches = Image.new("RGB", (image.width, image.height + 8 * len(COLOURS_OF_THE_HOUSE)), PAPER)
     swatches.paste(image, (0, 0))
     for i, colour in enumerate(COLOURS_OF_THE_HOUSE):
         swatches.paste(colour, (0, image.height + 8 * i, image.width, image.height + 8 * i + 8))
-    return swatches.quantize(LIVE_COLOURS)
+    return swatches.quantize(colours)
 
 
 def png_of(image, **how):
@@ -164,8 +164,8 @@ def still(drawing, numbers, *, caption=True, dpi=DPI_STILL):
         whole.paste(image, (0, 0))
         whole.paste(words, (0, image.height))
         image = whole
-    return png_of(image.quantize(COLOURS, dither=Image.Dither.NONE), optimize=True,
-                  dpi=(dpi, dpi))
+    flat = image.quantize(palette=_palette_for(image, COLOURS), dither=Image.Dither.NONE)
+    return png_of(flat, optimize=True, dpi=(dpi, dpi))
 
 
 def _words(text, dpi):

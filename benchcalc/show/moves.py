@@ -119,15 +119,20 @@ def fitting(sliders, build):
 
 
 def start_of(build, slider):
-    """Where a slider starts: the sheet's own value, or the middle where the sheet is silent.
+    """Where a slider starts: the sheet's own value; where the sheet is silent, what the links found.
 
     build: Build. slider: Slider or Choice.
+    Returns SI value or text.  An unknown number starts in the middle of its slider.
     """
     value = get(build, slider.path)
     if isinstance(slider, Choice):
-        values = [v for _, v in pairs(slider)]
-        return value if value in values else (value if value is not None else values[0])
-    return float(value) if value is not None else (slider.low + slider.high) / 2
+        return pairs(slider)[0][1] if value is None else value
+    if value is None:
+        link, _, field = slider.path.partition(".")
+        part = dict(zip(("supply", "wire", "coil"), links(build))).get(link)
+        value = getattr(part, field, None)
+    known = value is not None and np.isfinite(value)
+    return float(value) if known else (slider.low + slider.high) / 2
 
 
 def pairs(choice):

@@ -67,24 +67,25 @@ class _Panel(Kept):
         first = results_at(spec, {})
         self.room = len(first.rows), len(first.verdicts)
         boxes = [widgets.GridBox(list(self.handles.values()), layout={
-            "grid_template_columns": "repeat(auto-fill, minmax(380px, 1fr))", "width": "100%", "overflow": "hidden"}),
+            "grid_template_columns": "repeat(auto-fill, minmax(380px, 1fr))", "overflow": "hidden"}),
             self.view]
+        self.told.layout = {"height": "46px", "overflow": "auto", "flex": "1 1 auto"}
+        boxes.append(widgets.HBox([keep_it, back, self.told]))
         if spec.derive:
-            self.math.layout = {"height": "250px", "overflow": "auto", "width": "100%"}
+            self.math.layout = {"height": f"{_math_px(spec.derive(first.result, first.build))}px", "overflow": "auto"}
             boxes.append(self.math)
-        self.told.layout = {"height": "44px", "overflow": "auto", "width": "100%"}
-        boxes += [widgets.HBox([keep_it, back]), self.told]
         if spec.title:
             boxes.insert(0, widgets.HTML(f"<b>{html.escape(spec.title)}</b>"))
-        super().__init__(boxes, layout={"width": "100%", "max_width": "860px"})
+        super().__init__(boxes, layout={"max_width": "860px"})
         self._show(first)
 
     def moved(self):
         """The fields that stand elsewhere than on the sheet: dict of path -> SI value or text."""
         found = {}
         for s in self.spec.sliders:
-            value, start = self.handles[s.path].value, self.handles[s.path].start
-            if value != start:
+            handle = self.handles[s.path]
+            value, start = handle.value, handle.start
+            if value != start if isinstance(s, Choice) else abs(value - start) > 1e-6 * handle.step:
                 found[s.path] = value if isinstance(s, Choice) else to_si(s, self.spec.build, value)
         return found
 
@@ -204,6 +205,12 @@ def _handle(s, build):
                                    continuous_update=True, style=style, layout=layout)
     made.start = made.value
     return made
+
+
+def _math_px(derived):
+    """Height that the derivations need at the start, so that nothing jumps later."""
+    derived = derived if isinstance(derived, (list, tuple)) else [derived]
+    return min(460, 40 + sum(90 if isinstance(d, str) else 75 + 38 * len(d.steps) for d in derived))
 
 
 def _math(derived):

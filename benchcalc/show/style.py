@@ -4,6 +4,7 @@ Nothing here touches the settings of other people's figures: `house()` is a loca
 """
 
 import matplotlib
+import numpy as np
 from matplotlib.figure import Figure
 
 PAPER, INK, FAINT, RULE = "#fffdf7", "#20303a", "#6b747a", "#d9d4c7"
@@ -11,7 +12,6 @@ COPPER, DARK_COPPER, SKY, STEEL, CREAM = "#c4621d", "#7d3a0c", "#1d6a96", "#cdd3
 WIDTH_IN = 8.3  # a notebook's column
 DPI_LIVE, DPI_STILL = 100, 150
 SMALL, PLAIN = 8.5, 9.5
-HATCHES = ("////", "\\\\\\\\", "xxx", "--")
 _RC = {
     "figure.facecolor": PAPER, "axes.facecolor": PAPER, "savefig.facecolor": PAPER,
     "font.family": ["DejaVu Sans"], "font.size": PLAIN,
@@ -39,6 +39,22 @@ def sheet_of_paper(height_in, dpi):
     figure = Figure(figsize=(WIDTH_IN, height_in), dpi=dpi, facecolor=PAPER)
     FigureCanvasAgg(figure)
     return figure
+
+
+def hatching(low_in, high_in, tall_in, *, rising=True, step_in=0.12):
+    """Slanting lines that fill a zone: drawn as one line, much faster than a filled pattern.
+
+    low_in, high_in: left and right edge, inches. tall_in: height from 0. rising: which way they lean.
+    step_in: distance of the lines along the base.
+    Returns (x, y) in inches, with nan between the lines.
+    """
+    start = np.arange(np.floor((low_in - tall_in) / step_in), np.ceil(high_in / step_in)) * step_in
+    left, right = np.clip(start, low_in, high_in), np.clip(start + tall_in, low_in, high_in)
+    keep = right - left > 1e-9
+    start, left, right = start[keep], left[keep], right[keep]
+    x, gap = np.column_stack([left, right, right]), np.full(len(left), np.nan)
+    y = np.column_stack([left - start, right - start, gap])
+    return x.ravel(), (y if rising else tall_in - y).ravel()
 
 
 def coarse_up(value, steps=(1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10)):

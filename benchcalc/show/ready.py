@@ -1,0 +1,56 @@
+"""What lets one page serve every sheet: fill the gaps it must fill, and say what it cannot derive."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ..basics.fault import Fault
+from ..basics.names import NAMES
+from ..sheet.build import Coil
+from ..sheet.choose import FIRST_DEMO, load_chosen
+from ..sheet.fill import fill
+from .lesson import Words
+from .worked import worked
+
+
+def ready(build, *needs):
+    """The build a page goes on with, and a sentence on what was put in where the sheet is silent.
+
+    build: Build of the chosen sheet. needs: any of "supply", "wire", "coil", "power".
+    Returns (Build, Words).  No coil: a straight piece of the first wire.  No wanted power: that of
+    the first demo.  No supply or no wire: the first demo stands in for the whole sheet.
+    """
+    missing = [n for n in ("supply", "wire") if n in needs
+               and not (build.supply.kind if n == "supply" else build.wire)]
+    if missing:
+        return load_chosen(FIRST_DEMO), Words(
+            f"Your sheet names no {' and no '.join(missing)} yet: this page goes on with the demo {FIRST_DEMO}. "
+            "Add it in 00_start_here and come back.")
+    told = []
+    if "coil" in needs and build.coil is None:
+        build = fill(replace(build, coil=Coil(wire=build.wire[0].id)))
+        told.append("Your sheet has no coil yet: the page takes a straight piece of your first wire.")
+    if "power" in needs and build.want.power_w is None:
+        wanted_w = load_chosen(FIRST_DEMO).want.power_w
+        build = replace(build, want=replace(build.want, power_w=wanted_w))
+        told.append(f"Your sheet wants no power yet: the page takes {wanted_w:g} W.")
+    return build, Words("  \n".join(told) or "All that this page needs is on your sheet.")
+
+
+def derive(fn, **values):
+    """A worked derivation, or one sentence on what is missing for it.
+
+    fn: a straight function. values: its arguments, SI; None or nan where not known.
+    Returns Derivation, or Words.
+    """
+    lacking = [NAMES[k].word for k, v in values.items() if v is None or not np.isfinite(v)]
+    if lacking:
+        return Words(f"*Not derived here: this sheet does not give {', '.join(lacking)}.*")
+    try:
+        with np.errstate(all="ignore"):
+            made = worked(fn, **values)
+    except (Fault, ZeroDivisionError) as told:
+        return Words(f"*Not derived here: {told}*")
+    if not np.isfinite(made.value):
+        return Words("*Not derived here: with these numbers there is no answer.*")
+    return made
