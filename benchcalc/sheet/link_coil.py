@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from ..heater import coil as c
 from ..heater import supply as s
 from ..heater import wire as w
@@ -102,9 +104,10 @@ def _wind(build, wire, length, cold):
     mean = c.mean_diameter(former, wire.diameter_m, coil.layers)
     room = c.room_for(former_length, coil.end_room_m, coil.anchor_turns, across)
     pitch = coil.pitch_m if coil.pitch_m is not None else c.pitch_to_fill(length, mean, room, across, coil.layers)
-    turn = c.turn_length(mean, pitch)
-    turns = c.number_of_turns(length, turn)
-    winding = c.winding_length(turns, pitch, across, coil.layers)
+    with np.errstate(invalid="ignore"):  # wire shorter than the room: no pitch fills it
+        turn = c.turn_length(mean, pitch)
+        turns = c.number_of_turns(length, turn)
+        winding = c.winding_length(turns, pitch, across, coil.layers)
     anchor = c.anchor_wire(coil.anchor_turns, mean)
     tightest = (1 + default("coil.gap_wire_diameters")["value"]) * across
     smallest = c.smallest_former(length, wire.diameter_m, across, room, tightest,

@@ -44,14 +44,16 @@ def judge(what, key, value, limit, sense, *, why, source, band=None, advice=Fals
     if value is None or limit is None:
         return unknown(what, key, why=why, source=source, advice=advice)
     margin = (limit - value) if sense == "at most" else (value - limit)
-    if np.ndim(margin):
+    margin = np.where(np.abs(margin) < 1e-9 * np.abs(limit), 0.0, margin)  # equal but for rounding: on the safe side
+    if margin.ndim:
         state = np.where(np.isnan(margin), "not known", np.where(margin < 0, "over", "fine"))
         return Verdict(what, key, value, limit, sense, margin, None, state, why, source, advice)
     if np.isnan(margin):
         return unknown(what, key, why=why, source=source, advice=advice)
     band = None if band is None or not band.low < band.high else band
     worst = value if band is None else (band.high if sense == "at most" else band.low)
-    crosses = (worst > limit) if sense == "at most" else (worst < limit)
+    past = worst - limit if sense == "at most" else limit - worst
+    crosses = past > 1e-9 * abs(limit)
     state = "over" if margin < 0 else "tight" if crosses else "fine"
     return Verdict(what, key, float(value), float(limit), sense, float(margin), band, state, why, source, advice)
 
