@@ -357,7 +357,7 @@ def test_triggers_are_explained_and_their_numbers_are_the_limits():
         used.add(name)
         assert name in facts, row
         assert row["sentence"].endswith("."), row
-        if above:
+        if above and name.startswith("open_v_"):  # temperatures: test_data_heat.py
             numbers.setdefault(name, set()).add(float(number))
             assert f" {number} V" in row["sentence"], row
     assert used == facts

@@ -1,0 +1,1 @@
+"""Heat: networks, surfaces, the model of the tool."""
