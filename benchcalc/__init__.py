@@ -20,10 +20,10 @@ from .sheet.link_supply import work_supply
 from .sheet.link_wire import work_wire
 from .sheet.load import by_instrument, load, read
 from .sheet.save import keep
-from .sheet.workings import band_text, links, work_out
+from .sheet.workings import band_text, links, settled, work_out
 
 __version__ = "0.1.0"
 __all__ = ["Fault", "alloy_name", "alloy_value", "band_text", "by_instrument", "change", "choose", "chosen",
            "copy_to_mine", "demos", "diameter_of", "frame", "get", "keep", "links", "load", "load_chosen",
-           "my_sheets", "parse", "rank_alloys", "read", "rows", "sample", "say", "sizes", "work_coil",
+           "my_sheets", "parse", "rank_alloys", "read", "rows", "sample", "say", "settled", "sizes", "work_coil",
            "work_out", "work_supply", "work_wire"]

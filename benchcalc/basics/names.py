@@ -12,6 +12,7 @@ from .fault import closest, fault
 SUFFIXES = {
     "ohm_per_m": {"metric": ("ohm/m", 1.0), "inch": ("ohm/ft", 1 / 0.3048)},
     "ohm_m": {"metric": ("uohm m", 1e-6)},
+    "w_m": {"metric": ("W/m", 1.0), "inch": ("W/ft", 1 / 0.3048)},
     "w_m2": {"metric": ("W/cm2", 1e4), "inch": ("W/in2", 1 / 0.0254**2)},
     "w_mk": {"metric": ("W/(m K)", 1.0)},
     "w_m2k": {"metric": ("W/(m2 K)", 1.0)},
@@ -131,6 +132,20 @@ limit_a | current at which the supply limits or trips | I_{lim}
 table_ohm_per_m | cold resistance per length from the table | r_{tab}
 most_in_coil_w | most power that can go into any coil here | P_{max,c}
 short_length_m | length for the lower resistance | \\ell_{lo}
+wire_w_m | heat made in each metre of wire | q'
+layer_w_mk | conductivity of the layer | k_s
+gas_w_mk | conductivity of the air | k_a
+share | share that depends on the layer | c_1
+crowding | crowding of the heat at the wire | c_2
+excess_k | wire over the mean of the winding | \\Delta T_w
+tip_c | tip temperature | T_{tip}
+wire_c | hottest wire | T_{wire}
+sheath_c | winding, hottest place of its mean | T_{wind}
+entry_c | tube where the handle begins | T_{entry}
+grip_c | handle's surface, hottest place | T_{grip}
+bore_c | handle's wood at the tube, hottest place | T_{bore}
+work_c | what is melted or held | T_{work}
+hottest_c | hottest place of the part | T_{max}
 meter_ohm | what a meter should read over the finished coil, cold | R_{read}
 misfit | departure from the table, as a share | \\epsilon
 """

@@ -114,6 +114,8 @@ class Part:
     outer_m: float | None = None
     finish: str | None = None
     exposed: bool | None = None
+    emissivity: float | None = None
+    conductivity_place: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -124,6 +126,7 @@ class Joint:
     made: str | None = None
     from_m: float | None = None
     to_m: float | None = None
+    contact_scale: float = 1.0
 
 
 @dataclass(frozen=True)
@@ -135,6 +138,21 @@ class Layer:
     thickness_m: float | None = None
     from_m: float | None = None
     to_m: float | None = None
+    conductivity_scale: float = 1.0
+
+
+@dataclass(frozen=True)
+class Heat:
+    """What the heat model assumes where no key of a sheet says it; see data/defaults.csv."""
+
+    gap_off_centre: float | None = None
+    slack_m: float | None = None
+    screw_point_w_k: float | None = None
+    convection: float | None = None
+    rear_convection: float | None = None
+    rear_length_m: float | None = None
+    leads_to_tube_w_mk: float | None = None
+    work_w_m2k: float | None = None
 
 
 @dataclass(frozen=True)
@@ -204,6 +222,7 @@ class Build:
     joint: tuple = ()
     layer: tuple = ()
     room: Room = Room()
+    heat: Heat = Heat()
     use: Use = Use()
     want: Want = Want()
     marker: tuple = ()

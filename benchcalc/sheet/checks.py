@@ -4,16 +4,17 @@ import numpy as np
 
 from ..basics.tables import one, rows, source_words
 from ..heater.supply import extra_low_limit
+from .checks_heat import heat_checks
 from .fill import default
 from .verdict import judge, not_applying, unknown
 
 OWN_SHEET = "your own sheet"
 
 
-def checks(build, supply, wire, coil, bands):
+def checks(build, supply, wire, coil, bands, heat=None):
     """All verdicts that the links allow.
 
-    build: Build. supply, wire, coil: parts or None. bands: path -> Band.
+    build: Build. supply, wire, coil, heat: parts or None. bands: path -> Band.
     Returns tuple of (link, Verdict).
     """
     made = []
@@ -27,6 +28,10 @@ def checks(build, supply, wire, coil, bands):
         made.append(("wire", unknown("wire", "length_m", why="The sheet names no wire yet.")))
     if coil is not None:
         made += [("coil", v) for v in _coil(build, supply, coil, bands)]
+    if heat is not None and heat.refused:
+        made.append(("heat", unknown("temperatures", "temp_c", why="Not worked out: " + heat.refused.replace("\n", " "))))
+    elif heat is not None:
+        made += [("heat", v) for v in heat_checks(build, heat, bands)]
     return tuple(made)
 
 

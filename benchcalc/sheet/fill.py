@@ -7,6 +7,7 @@ import numpy as np
 
 from ..basics.tables import rows
 from ..materials.alloys import alloy_value
+from ..materials.bulk import conductivity_scale, emissivity_of, joint_row, solid
 from ..materials.gauges import diameter_of
 from .build import Known
 
@@ -50,7 +51,47 @@ def fill(build):
             tails = assume(coil.tails, "resistance_ohm", "coil.tails.resistance_ohm",
                            "coil.tails.resistance_ohm")
             coil = replace(coil, tails=tails)
-    return replace(build, room=room, coil=coil, known=MappingProxyType(known))
+    heat = build.heat
+    if build.part:
+        keys = {"gap_off_centre": "gap.off_centre", "slack_m": "layer.slack_m", "screw_point_w_k": "joint.screw_point_w_k",
+                "convection": "surface.convection", "rear_convection": f"room.rear_convection/{room.attitude or 'lying'}",
+                "rear_length_m": "room.rear_length_m", "leads_to_tube_w_mk": "leads.to_tube_w_mk",
+                "work_w_m2k": "work.to_wall_w_m2k"}
+        for field, key in keys.items():
+            heat = assume(heat, field, f"heat.{field}", key)
+    build = replace(build, part=tuple(_fill_part(p, known) for p in build.part),
+                    joint=tuple(_fill_joint(i, j, known) for i, j in enumerate(build.joint)),
+                    layer=tuple(_fill_layer(i, y, known) for i, y in enumerate(build.layer)))
+    return replace(build, room=room, heat=heat, coil=coil, known=MappingProxyType(known))
+
+
+def _fill_part(part, known):
+    if part.material is None or part.role == "frame":
+        return part
+    if part.emissivity is None:
+        row = emissivity_of(part.material, part.finish)
+        how = "assumed" if row["basis"] == "assumed" else "table"
+        known[f"part.{part.id}.emissivity"] = Known(row["low"], row["high"], how, row["source_id"])
+        part = replace(part, emissivity=row["value"])
+    known.setdefault(f"part.{part.id}.conductivity_place", Known(-1.0, 1.0, "table", "band of the conductivity"))
+    return part
+
+
+def _fill_joint(i, joint, known):
+    if joint.made is not None:
+        row = joint_row(joint.made)
+        if row["value_w_m2k"]:
+            known.setdefault(f"joint.{i}.contact_scale", Known(
+                row["low"] / row["value_w_m2k"], row["high"] / row["value_w_m2k"], "assumed", row["made"], spread="log"))
+    return joint
+
+
+def _fill_layer(i, layer, known):
+    if layer.material is not None:
+        material = solid(layer.material)
+        ends = [float(conductivity_scale(material, place)) for place in (-1, 1)]
+        known.setdefault(f"layer.{i}.conductivity_scale", Known(*ends, "table", material.name))
+    return layer
 
 
 def _fill_wire(wire, known):

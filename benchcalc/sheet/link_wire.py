@@ -52,7 +52,7 @@ def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
     measured = wire.measured_ohm is not None
     linear = w.measured_linear(wire.measured_ohm, wire.leads_ohm, wire.measured_length_m) if measured else table
     temp_c = coil.wire_temp_c if coil is not None and coil.wire_temp_c is not None else 20.0
-    factor = hot_factor(wire.alloy, temp_c, wire.factor_place) if wire.alloy else wire.hot_factor
+    factor = hot_factor_of(build, wire.id, temp_c)
     tails_ohm = _tails_ohm(coil, linear)
     wanted = NAN if build.want.power_w is None else build.want.power_w
     most = higher = lower = length = short = NAN
@@ -65,6 +65,16 @@ def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
         short = w.length_for(lower, factor, linear)
     return plain(WirePart(wire.id, wire.alloy, diameter_m, area_m2, edge_m, linear, table, measured, factor,
                           temp_c, tails_ohm, wanted, most, higher, lower, length, short))
+
+
+def hot_factor_of(build, id, temp_c):
+    """Hot over cold resistance of a wire of the sheet.
+
+    build: Build. id: the wire's. temp_c: degC, float or array.
+    Returns ratio; that assumed for a wire of unknown alloy.
+    """
+    wire = item(build.wire, id)
+    return hot_factor(wire.alloy, temp_c, wire.factor_place) if wire.alloy else wire.hot_factor
 
 
 def _section(wire):

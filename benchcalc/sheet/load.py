@@ -11,6 +11,7 @@ from ..basics.names import say
 from ..basics.quantity import UNITS, WORDS, parse
 from ..basics.tables import rows
 from ..materials.alloys import alloy_key
+from ..materials.bulk import finish_word, joint_row, solid_key
 from ..materials.gauges import diameter_of
 from . import build as b
 from .fill import fill
@@ -22,6 +23,7 @@ _HOLDERS = {"supply": b.Supply, "supply.reading": b.Reading, "wire": b.Wire, "co
             "use": b.Use, "want": b.Want, "marker": b.Marker, "log": b.Log, "as_built": b.AsBuilt}
 _MEASURED = {("supply.reading", "volts"), ("supply.reading", "amps"), ("wire", "measured_ohm"),
              ("as_built", "cold_ohm")}
+NAMED = {"material": solid_key, "finish": finish_word, "joint": joint_row}
 DEFAULT_METER = "cheap multimeter"
 
 
@@ -149,7 +151,7 @@ class _Reader:
             if not (isinstance(value, list) and len(value) == 2 and all(isinstance(v, str) for v in value)):
                 raise Fault(Complaint("", value, 'should be two ids, e.g. ["stem", "tube"].'))
             return tuple(value)
-        if kind in ("text", "gauge", "alloy", "mounting") or spec.choices:
+        if kind in ("text", "gauge", "alloy", "mounting", "material", "finish", "joint") or spec.choices:
             return self.word(spec, value)
         return self.number(spec, value, path, line, meter)
 
@@ -162,6 +164,8 @@ class _Reader:
                                   closest(value, spec.choices)))
         if spec.kind == "alloy":
             return alloy_key(value)
+        if spec.kind in NAMED:
+            NAMED[spec.kind](value)
         if spec.kind == "mounting":
             known = [r["mounting"] for r in rows("surface_load")]
             if value not in known:

@@ -47,22 +47,22 @@ coil.end_room | end_room_m | m | 0 | 0.1
 coil.tails.length | length_m | m | 0 | 3
 coil.tails.ohm | resistance_ohm | ohm bare | 0 | 20
 coil.tails.strands | strands | count | 1 | 7
-coil.tails.material | material | text
+coil.tails.material | material | material
 part.id | id | text
 part.role | role | text
-part.material | material | text
+part.material | material | material
 part.from | from_m | m | 0 | 2
 part.to | to_m | m | 0 | 2
 part.inner | inner_m | m | 0 | 0.5
 part.outer | outer_m | m | 1e-4 | 0.5
-part.finish | finish | text
+part.finish | finish | finish
 part.exposed | exposed | flag
 joint.between | between | pair
-joint.made | made | text
+joint.made | made | joint
 joint.from | from_m | m | 0 | 2
 joint.to | to_m | m | 0 | 2
 layer.between | between | pair
-layer.material | material | text
+layer.material | material | material
 layer.thickness | thickness_m | m | 1e-6 | 0.05
 layer.from | from_m | m | 0 | 2
 layer.to | to_m | m | 0 | 2

@@ -14,7 +14,7 @@ from benchcalc.basics.fault import Fault
 INCH, FOOT, OUNCE = 25.4e-3, 12 * 25.4e-3, 0.45359237 / 16
 EXPECTED = {
     "ohm_per_m": ("ohm/m", 1, "ohm/ft", 1 / FOOT), "ohm_m": ("uohm m", 1e-6, "uohm m", 1e-6),
-    "w_m2": ("W/cm2", 1e4, "W/in2", INCH**-2), "w_mk": ("W/(m K)", 1, "W/(m K)", 1),
+    "w_m": ("W/m", 1, "W/ft", 1 / FOOT), "w_m2": ("W/cm2", 1e4, "W/in2", INCH**-2), "w_mk": ("W/(m K)", 1, "W/(m K)", 1),
     "w_m2k": ("W/(m2 K)", 1, "W/(m2 K)", 1), "j_kgk": ("J/(kg K)", 1, "J/(kg K)", 1),
     "kg_m3": ("kg/m3", 1, "kg/m3", 1), "per_k": ("1/K", 1, "1/K", 1),
     "m_s": ("m/s", 1, "ft/min", FOOT / 60), "m2": ("mm2", 1e-6, "in2", INCH**2),

@@ -11,6 +11,7 @@ from canonical import ROOT
 from PIL import Image
 
 import benchcalc as bc
+from benchcalc.sheet.checks import checks
 from benchcalc.show.coil_figure import half_turns
 from benchcalc.show.coil_numbers import coil_numbers
 from benchcalc.show.figures import COIL, LENGTH, WIRE_SIZING, Live, picture, still
@@ -49,8 +50,8 @@ def test_the_wanted_power_is_met_where_its_line_meets_the_curve(name):
 
 def over_at(build, length_m, zone):
     """Is the verdict behind a zone over when the coil has this length?"""
-    workings = bc.work_out(bc.change(build, "coil.length_m", length_m), samples=0)
-    return [v.state for _, v in workings.verdicts if ZONES.get(v.what) == zone.name] == ["over"]
+    verdicts = checks(build := bc.change(build, "coil.length_m", length_m), *bc.links(build), {})
+    return [v.state for _, v in verdicts if ZONES.get(v.what) == zone.name] == ["over"]
 
 
 @pytest.mark.parametrize("name, zones", [

@@ -91,8 +91,9 @@ def test_the_margin_line_tells_the_worst_first():
     workings = bc.work_out(bc.change(bc.load_chosen(), "coil.length_m", 1.0), samples=0)
     verdict = next(v for _, v in workings.verdicts if v.state == "over")
     text = lesson.margin_line(workings).text
-    for said in (verdict.what, bc.say("winding_m", verdict.value), bc.say("winding_m", verdict.limit),
-                 bc.say("winding_m", verdict.margin), verdict.source):
+    verdict = lesson.worst(workings)[0]
+    for said in (verdict.what, bc.say(verdict.key, verdict.value), bc.say(verdict.key, verdict.limit),
+                 bc.say(verdict.key, verdict.margin), verdict.source):
         assert said in text
     states = [v.state for v in lesson.worst(workings, 20)]
     assert states == sorted(states, key=("over", "tight", "not known", "fine", "does not apply").index)

@@ -41,7 +41,7 @@ def mine(tmp_path, monkeypatch):
 
 
 def make(name="insert_press", **how):
-    build = bc.load_chosen(name)
+    build = bc.settled(bc.load_chosen(name))
     return panel(build, sliders_for(build), bc.links, WIRE_SIZING, says=SAYS, derive=derive, **how)
 
 

@@ -1,0 +1,169 @@
+"""Link 4 of the chain: how hot everything gets.  No physics here, only the calls; an unknown value is nan."""
+
+from dataclasses import dataclass, fields, replace
+
+import numpy as np
+
+from ..basics.fault import Fault
+from ..materials.bulk import solid
+from ..thermal.curves import conductivity_at
+from ..thermal.excess import wire_excess
+from ..thermal.parts import designs_of
+from ..thermal.steady import steady
+from ..thermal.tool import model_of
+from ..thermal.ways import air
+from .build import Build
+from .link_coil import CoilPart
+from .link_wire import WirePart
+from .plain import NAN, plain
+from .tool_of import LAYER_C, tool_of
+
+
+@dataclass(frozen=True)
+class HeatPart:
+    """Temperatures of the settled tool.  part_ids and part_hottest_c go together; model and temps_c are
+    for pictures.  refused: why nothing was worked out, or ""."""
+
+    tip_c: float
+    wire_c: float
+    sheath_c: float
+    excess_k: float
+    entry_c: float
+    bore_c: float
+    grip_c: float
+    work_c: float
+    balance_w: float
+    part_ids: tuple
+    part_hottest_c: tuple
+    model: object
+    temps_c: np.ndarray | None
+    refused: str = ""
+
+    def hottest(self, id):
+        """Hottest place of a part, degC.
+
+        id: part's id.
+        """
+        return self.part_hottest_c[self.part_ids.index(id)]
+
+
+def work_heat(build: Build, wire: WirePart | None, coil: CoilPart | None, power_w=None) -> HeatPart | None:
+    """The settled tool: switched on for hours at steady power.
+
+    build: Build. wire, coil: results of the links before. power_w: power in the coil, W, instead of
+    what the supply gives (float or array).
+    Returns HeatPart, or None where there are no parts on an axis with a coil on one of them.  Parts
+    that overlap or leave a gap, or heat with no way out: nan, and `refused` says why.
+    """
+    if wire is None or coil is None:
+        return None
+    power = coil.coil_w if power_w is None else power_w
+    if np.any(np.isnan(power)) or np.any(np.isnan(coil.winding_m)):
+        return None
+    tool = tool_of(build, wire, coil, power)
+    if tool is None:
+        return None
+    try:
+        model = model_of(tool)
+        found = steady(model.net)
+    except Fault as told:
+        designs = designs_of(tool)
+        return _one_by_one(build, wire, coil, power, designs) if designs > 1 else refused_heat(str(told))
+    return read_heat(build, wire, coil, power, model, found)
+
+
+def _one_by_one(build, wire, coil, power_w, designs):
+    """Designs that do not share one structure, each on its own; nan where one cannot be."""
+    singles = []
+    for i in range(designs):
+        pick = [nth(t, i) for t in (build, wire, coil)]
+        singles.append(work_heat(*pick, nth(power_w, i)))
+    columns = {f.name: np.array([getattr(h, f.name) for h in singles]) for f in fields(HeatPart)
+               if isinstance(getattr(singles[0], f.name), float)}
+    ids = next((h.part_ids for h in singles if h.part_ids), ())
+    hottest = tuple(np.array([h.hottest(p) if h.part_ids else NAN for h in singles]) for p in ids)
+    return HeatPart(**columns, part_ids=ids, part_hottest_c=hottest, model=None, temps_c=None, refused="")
+
+
+def nth(thing, i):
+    """One design out of many: every array in a dataclass, tuple or value replaced by its entry.
+
+    thing: dataclass, tuple, array or plain value. i: number of the design.
+    """
+    if isinstance(thing, np.ndarray):
+        return thing[i].item() if thing.ndim else thing.item()
+    if isinstance(thing, tuple):
+        return tuple(nth(t, i) for t in thing)
+    if hasattr(thing, "__dataclass_fields__"):
+        return replace(thing, **{f.name: nth(getattr(thing, f.name), i) for f in fields(thing) if f.name != "known"})
+    return thing
+
+
+def refused_heat(why):
+    """A heat part that says why nothing was worked out.
+
+    why: sentence.
+    Returns HeatPart with nan everywhere.
+    """
+    return HeatPart(*[NAN] * 9, (), (), None, None, why)
+
+
+def read_heat(build, wire, coil, power_w, model, found):
+    """Put the solver's temperatures into words of the trade.
+
+    build, wire, coil: as work_heat. power_w: power in the coil, W. model: Model. found: Steady.
+    Returns HeatPart.
+    """
+    temps = found.temps_c
+    ids = tuple(p.id for p in model.tool.pieces)
+    hottest = tuple(model.along(i, temps)[1].max(axis=-1) for i in ids)
+    sheath = model.along("coil", temps)[1].max(axis=-1)
+    excess = wire_excess(power_w / coil.length_m, _under(build), conductivity_at(air(), LAYER_C),
+                         coil.pitch_m, wire.diameter_m)
+    excess = np.maximum(excess, 0.0)
+    roles = {p.role: p.id for p in reversed(model.tool.pieces)}
+    tip = model.along(roles["tip"], temps)[1][..., 0] if "tip" in roles else NAN
+    work = model.along(roles["work"], temps)[1][..., 0] if "work" in roles else NAN
+    entry, bore, grip = NAN, NAN, NAN
+    if "handle" in roles:
+        entry = entry_of(model, temps, roles)
+        bore = model.shell(f"{roles['handle']} shell 1", temps)[1].max(axis=-1) if _rings(model) else NAN
+        grip = model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1) if _rings(model) else NAN
+    part = HeatPart(tip, sheath + excess, sheath, excess, entry, bore, grip, work, found.balance_w, ids, hottest, model,
+                    temps)
+    part = replace(part, part_hottest_c=tuple(float(h) if np.ndim(h) == 0 else h for h in hottest))
+    kept = part.model, part.temps_c
+    return replace(plain(replace(part, model=None, temps_c=None)), model=kept[0], temps_c=kept[1])
+
+
+def _rings(model):
+    return any(p.rings > 1 and p.role == "handle" for p in model.tool.pieces)
+
+
+def entry_of(model, temps_c, roles):
+    """Temperature of the tube where the handle begins, between the two cells that meet there.
+
+    model: Model. temps_c: (..., nodes). roles: role -> part id.
+    Returns degC (...,), nan without a tube under the handle.
+    """
+    handle = next(p for p in model.tool.pieces if p.id == roles["handle"])
+    inside = [p for p in model.tool.pieces if p.role == "tube"]
+    if not inside:
+        return NAN
+    at = model.mesh.span(handle.from_m, handle.to_m).start
+    i = next(k for k, t in enumerate(model.tracks) if t.name == inside[0].id)
+    if at == 0 or model.node[i, at] < 0 or model.node[i, at - 1] < 0:
+        return NAN
+    a, b = temps_c[..., model.node[i, at - 1]], temps_c[..., model.node[i, at]]
+    step = model.mesh.step_m if model.designs else model.mesh.step_m[0]
+    da, db = step[..., at - 1], step[..., at]
+    return (a * db + b * da) / (da + db)
+
+
+def _under(build):
+    """Conductivity of the layer under the winding, W/(m K); of air where there is none."""
+    for y in build.layer:
+        if y.between == (build.coil.on, "coil") and y.material is not None:
+            material = solid(y.material)
+            return float(np.interp(LAYER_C, material.temps_c, material.conductivity_w_mk)) * y.conductivity_scale
+    return float(conductivity_at(air(), LAYER_C))

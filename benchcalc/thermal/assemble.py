@@ -1,0 +1,225 @@
+"""From a network to band matrices.
+
+Heat into the free nodes is  q = power + fixed - sum B f(T) - skins(T)  with constant band matrices B
+and functions f of one node's temperature each: T itself, the ramps of a material's conductivity
+integral, T^4.  So the Jacobian is the same matrices with their columns scaled, the links cancel to
+the last digit in the sum, and every column of -dq/dT adds up to that node's own loss: it is
+diagonally dominant by columns.
+
+A band matrix is kept as (column, diagonal) with width lower + upper + 1, so that its transpose is
+what LAPACK's and BLAS's band routines want.
+"""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from .curves import ABSOLUTE_ZERO_C, conduction_integral, loss_at, ramps
+from .network import refuse_nonsense
+from .numbering import numbering, refuse_islands
+
+
+@dataclass(frozen=True, eq=False)
+class Slot:
+    """One nodal function on the nodes a..b: its band matrix and what flows to held nodes by it.
+
+    kind: "straight" (T), "ramps" (sum of slope * integral of clip(T - low, 0, width)), "fourth" (T^4).
+    """
+
+    kind: str
+    a: int
+    b: int
+    band: np.ndarray
+    to_held: np.ndarray
+    low_c: np.ndarray | None = None
+    width_k: np.ndarray | None = None
+    slope: np.ndarray | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class SkinSlot:
+    """Surfaces of the nodes a..b: area (zero where there is none) and where their curve's pieces lie."""
+
+    a: int
+    b: int
+    area_m2: np.ndarray
+    offset: np.ndarray
+    last: np.ndarray
+    origin_c: np.ndarray
+    per_k: np.ndarray
+    pieces: np.ndarray
+
+
+@dataclass(frozen=True, eq=False)
+class Banded:
+    """A network ready to solve: `free` are the node numbers in the solver's order.
+
+    uniform_w: what the whole network loses at the uniform temperatures uniform_c, to start from.
+    """
+
+    free: np.ndarray
+    held: np.ndarray
+    half: int
+    capacity_j_k: np.ndarray
+    fixed_w: np.ndarray
+    slots: tuple
+    skins: tuple
+    uniform_c: np.ndarray
+    uniform_w: np.ndarray
+
+
+def assemble(net):
+    """Band matrices of a network.
+
+    net: Network, one design.
+    Returns Banded.
+    """
+    free, half = numbering(net)
+    n, place = free.size, np.full(len(net.names), -1)
+    place[free] = np.arange(n)
+    fixed = np.zeros(n)
+    held_c = net.held_c
+
+    def matrix(first, second, at_first, at_second, phi_first, phi_second):
+        """Band and held part of links whose ends carry coefficient * function; adds to `fixed`."""
+        i, j = place[first], place[second]
+        band, to_held = np.zeros(n * (2 * half + 1)), np.zeros(n)
+        for here, there, own, phi_there, far in ((i, j, at_first, phi_second, at_second),
+                                                 (j, i, at_second, phi_first, at_first)):
+            real = here >= 0
+            middle = here[real] * (2 * half + 1) + half
+            band += np.bincount(middle, own[real], band.size)
+            both = real & (there >= 0)
+            across = here[both] * (2 * half + 1) + half + there[both] - here[both]
+            band -= np.bincount(across, own[both], band.size)
+            edge = real & (there < 0)
+            to_held += np.bincount(here[edge], own[edge], n)
+            np.add.at(fixed, here[edge], (far * phi_there)[edge])
+        return band.reshape(n, -1 if n else 0), to_held
+
+    slots = []
+    links, bars, rays = net.links, net.bars, net.rays
+    base, low, width, slope = _padded_ramps(net.materials)
+    first = np.concatenate([links.first, bars.first])
+    second = np.concatenate([links.second, bars.second])
+    straight = np.concatenate([links.conductance_w_k, bars.shape_m * base[bars.material]])
+    slots.append(Slot("straight", 0, n, *matrix(first, second, straight, straight, held_c[first], held_c[second])))
+
+    steep = (slope != 0).any(axis=0)[bars.material]
+    if steep.any():
+        ends = bars.first[steep], bars.second[steep]
+        shape, material = bars.shape_m[steep], bars.material[steep]
+        phi = [np.zeros(shape.size), np.zeros(shape.size)]
+        one_ramp = low.shape[0] == 1  # then its slope goes into the matrix
+        for side, k in ((s, k) for s in (0, 1) for k in np.unique(material[place[ends[s]] < 0])):
+            mine = (material == k) & (place[ends[side]] < 0)
+            temps = held_c[ends[side][mine]]
+            phi[side][mine] = conduction_integral(net.materials[k], temps) - base[k] * temps
+            if one_ramp:
+                phi[side][mine] /= slope[0, k]
+        rank = _ranks(ends, material, len(net.materials))
+        for layer in range(1 + max(rank[0].max(), rank[1].max())):
+            own = [np.where(r == layer, shape, 0.0) for r in rank]
+            if one_ramp:
+                own = [o * slope[0, material] for o in own]
+            # what comes from a held end is counted in the layer of the free end
+            use = [np.where(place[ends[k]] >= 0, own[k], own[1 - k]) for k in (0, 1)]
+            band, to_held = matrix(*ends, *use, *phi)
+            here = np.zeros((3, low.shape[0], n))
+            for k in (0, 1):
+                mine = (own[k] != 0) & (place[ends[k]] >= 0)
+                here[:, :, place[ends[k][mine]]] = np.stack(
+                    [low, width, np.ones_like(slope) if one_ramp else slope])[:, :, material[mine]]
+            slots.append(_trim(Slot("ramps", 0, n, band, to_held, *here), half))
+    if rays.first.size:
+        fourth = (held_c - ABSOLUTE_ZERO_C) ** 4
+        band, to_held = matrix(rays.first, rays.second, rays.exchange_w_k4, rays.exchange_w_k4,
+                               fourth[rays.first], fourth[rays.second])
+        slots.append(_trim(Slot("fourth", 0, n, band, to_held), half))
+    return Banded(free, np.flatnonzero(~np.isnan(held_c)), half, net.capacity_j_k[free], fixed,
+                  tuple(slots), _skin_slots(net, place), *_uniform(net, fixed, slots))
+
+
+def _uniform(net, fixed, slots):
+    """Loss of the whole network (W) at a few uniform temperatures (degC); coarse."""
+    known = np.concatenate([net.held_c[~np.isnan(net.held_c)], [c.ambient_c for c in net.curves]])
+    trial = (known.min() if known.size else 20.0) + 1500.0 * np.linspace(0.0, 1.0, 16) ** 2
+    out = trial * slots[0].to_held.sum() - fixed.sum()
+    for slot in slots[1:]:
+        if slot.kind == "fourth":
+            out += (trial - ABSOLUTE_ZERO_C) ** 4 * slot.to_held.sum()
+        elif slot.to_held.any():
+            over = trial - slot.low_c[..., None]
+            risen = np.clip(over, 0.0, slot.width_k[..., None])
+            out += slot.to_held @ (slot.slope[..., None] * risen * (over - risen / 2)).sum(axis=0)
+    for k, curve in enumerate(net.curves):
+        out += loss_at(curve, trial)[0] * net.skins.area_m2[net.skins.curve == k].sum()
+    return trial, out
+
+
+@lru_cache(maxsize=16)
+def ready(net, *, warming=False):
+    """Check a network and assemble it; done once for each Network, which must not be changed afterwards.
+
+    net: Network, one design. warming: True where a part may keep its heat for want of a way out.
+    Returns Banded.
+    """
+    refuse_nonsense(net)
+    refuse_islands(net, also_without_loss=warming)
+    return assemble(net)
+
+
+def _padded_ramps(materials):
+    """Base (k,), and low, width, slope of all ramps (most ramps, k), zero where a material has fewer."""
+    found = [ramps(m) for m in materials]
+    most = max((f[1].size for f in found), default=0)
+    padded = np.zeros((3, most, len(found)))
+    for k, (_, *three) in enumerate(found):
+        padded[:, :three[0].size, k] = three
+    return np.array([f[0] for f in found]), *padded
+
+
+def _ranks(ends, material, materials):
+    """For both ends of each bar: which of its node's materials this is (0 the first)."""
+    both = np.concatenate(ends) * materials + np.concatenate([material, material])
+    keys, back = np.unique(both, return_inverse=True)
+    nodes = keys // materials
+    rank = (np.arange(keys.size) - np.searchsorted(nodes, nodes))[back]
+    return rank[:material.size], rank[material.size:]
+
+
+def _trim(slot, half):
+    """The slot on no more nodes than its matrix touches."""
+    used = np.flatnonzero(slot.band.any(axis=1))
+    if not used.size:
+        return slot
+    a, b = max(used[0] - half, 0), min(used[-1] + 1 + half, slot.b)
+    cut = [None if x is None else np.ascontiguousarray(x[:, a:b]) for x in (slot.low_c, slot.width_k, slot.slope)]
+    return Slot(slot.kind, int(a), int(b), np.ascontiguousarray(slot.band[a:b]), slot.to_held[a:b], *cut)
+
+
+def _skin_slots(net, place):
+    """Skins in layers, so that each layer has one skin a node at most."""
+    skins = net.skins
+    at = place[skins.node]
+    if not (at >= 0).any():
+        return ()
+    tables = [c.pieces for c in net.curves]
+    table = tables[0] if len(tables) == 1 else np.concatenate(tables, axis=1)
+    starts = np.cumsum([0] + [t.shape[-1] for t in tables])
+    found, layer = [], np.zeros(at.size, dtype=int)
+    order = np.argsort(at, kind="stable")
+    layer[order] = np.arange(at.size) - np.searchsorted(at[order], at[order])
+    for k in range(layer[at >= 0].max() + 1):
+        mine = (layer == k) & (at >= 0)
+        a, b = int(at[mine].min()), int(at[mine].max()) + 1
+        curve = np.zeros(b - a, dtype=int)
+        area = np.zeros(b - a)
+        curve[at[mine] - a], area[at[mine] - a] = skins.curve[mine], skins.area_m2[mine]
+        step = np.array([c.step_k for c in net.curves])
+        origin = np.array([c.start_c for c in net.curves]) - step
+        last = np.diff(starts) - 1
+        found.append(SkinSlot(a, b, area, starts[:-1][curve], last[curve], origin[curve], 1.0 / step[curve],
+                              table))
+    return tuple(found)

@@ -1,0 +1,195 @@
+"""Heat balance of all free nodes: how much flows in, how that changes with temperature, what is lost.
+
+`working(banded)` makes the two functions that the solvers call over and over; they use work arrays
+of their own and the band routines of BLAS.  `lost` is the slower, separate sum over everything
+that leaves, for the energy account.
+"""
+
+import numpy as np
+
+from .curves import ABSOLUTE_ZERO_C
+
+
+def working(banded):
+    """Functions heat(temps, given, out) and heat_and_stiffness(temps, given, out, diagonals) for a network.
+
+    banded: Banded.
+    Returns heat: writes W into each free node to out (n,), from temps in degC and what is given to each
+    (power + banded.fixed_w) in W, in the solver's order; and heat_and_stiffness: the same, and -dq/dT in
+    W/K into diagonals (2 half + 1, n): the entry of row r and column c stands at [half + r - c, c].
+    """
+    from scipy.linalg.blas import dgbmv
+
+    half = banded.half
+    slots = [_slot_functions(s) for s in banded.slots]
+    skins = [_skin_functions(s) for s in banded.skins]
+    # the band routine wants at least as many nodes as diagonals: a small network is done with full matrices
+    small = [s.b - s.a < 2 * half + 1 for s in banded.slots]
+    bands = [full(s.band, half) if f else s.band.T for s, f in zip(banded.slots, small)]
+    constant = np.ascontiguousarray(banded.slots[0].band.T)
+    curved = [(s.a, s.b, np.ascontiguousarray(s.band.T), np.empty((2 * half + 1, s.b - s.a))) for s in banded.slots]
+
+    def pass_on(band, is_full, values, part):
+        if is_full:
+            part -= band @ values
+        else:
+            n = part.size
+            dgbmv(n, n, half, half, -1.0, band, values, 1, 0, 1.0, part, 1, 0, 0, 1)
+
+    def heat(temps, given, out):
+        np.copyto(out, given)
+        for (a, b, value, _), band, is_full in zip(slots, bands, small):
+            pass_on(band, is_full, value(temps[a:b]), out[a:b])
+        for a, b, value, _ in skins:
+            part = out[a:b]
+            np.subtract(part, value(temps[a:b]), out=part)
+
+    def heat_and_stiffness(temps, given, out, diagonals):
+        np.copyto(out, given)
+        np.copyto(diagonals, constant)
+        pass_on(bands[0], small[0], temps, out)
+        for n in range(1, len(slots)):
+            a, b, _, both = slots[n]
+            values, slope = both(temps[a:b])
+            pass_on(bands[n], small[n], values, out[a:b])
+            _, _, band, scaled = curved[n]
+            np.multiply(band, slope, out=scaled)
+            part = diagonals[:, a:b]
+            np.add(part, scaled, out=part)
+        for a, b, _, both in skins:
+            values, slope = both(temps[a:b])
+            part = out[a:b]
+            np.subtract(part, values, out=part)
+            part = diagonals[half, a:b]
+            np.add(part, slope, out=part)
+
+    return heat, heat_and_stiffness
+
+
+def full(band, half):
+    """A band matrix written out in full.
+
+    band: (column, diagonal) array (n, 2 half + 1). half: half width.
+    Returns array (n, n).
+    """
+    n = band.shape[0]
+    matrix = np.zeros((n, n))
+    for column in range(n):
+        for row in range(max(0, column - half), min(n, column + half + 1)):
+            matrix[row, column] = band[column, half + row - column]
+    return matrix
+
+
+def _slot_functions(slot):
+    """(a, b, value, both) of a slot's nodal function; both also gives its slope.  They take temps of a..b."""
+    if slot.kind == "straight":
+        return slot.a, slot.b, lambda temps: temps, None
+    if slot.kind == "fourth":
+        kelvin, power, cube = (np.empty(slot.b - slot.a) for _ in range(3))
+
+        def fourth(temps):
+            np.subtract(temps, ABSOLUTE_ZERO_C, out=kelvin)
+            np.multiply(kelvin, kelvin, out=power)
+            return np.multiply(power, power, out=power)
+
+        def fourth_both(temps):
+            np.subtract(temps, ABSOLUTE_ZERO_C, out=kelvin)
+            np.multiply(kelvin, kelvin, out=power)
+            np.multiply(power, kelvin, out=cube)
+            np.multiply(cube, 4.0, out=cube)
+            return np.multiply(power, power, out=power), cube
+
+        return slot.a, slot.b, fourth, fourth_both
+
+    several = slot.low_c.shape[0] > 1
+    low, width, steep = ((x if several else x[0]) for x in (slot.low_c, slot.width_k, slot.slope))
+    over, risen, mean = np.empty_like(low), np.empty_like(low), np.empty_like(low)
+
+    def ramp_both(temps):
+        np.subtract(temps, low, out=over)
+        np.maximum(over, 0.0, out=risen)
+        np.minimum(risen, width, out=risen)
+        np.multiply(risen, 0.5, out=mean)
+        np.subtract(over, mean, out=over)
+        np.multiply(over, risen, out=over)
+        if several:
+            return np.einsum("ij,ij->j", over, steep), np.einsum("ij,ij->j", risen, steep)
+        return over, risen  # a single ramp has its slope in the matrix
+
+    return slot.a, slot.b, lambda temps: ramp_both(temps)[0], ramp_both
+
+
+def _skin_functions(skin):
+    """(a, b, value, both) of a layer of surfaces: W, and W/K, of each node."""
+    size = skin.b - skin.a
+    x, slope, cell, held = np.empty(size), np.empty(size), np.empty(size, dtype=np.intp), np.empty((4, size))
+    a, b, c, d = held
+    per_k, area, area_per_k, first, table = skin.per_k, skin.area_m2, skin.area_m2 * skin.per_k, skin.offset, skin.pieces
+    shift, last = skin.offset - skin.origin_c * skin.per_k, skin.offset + skin.last
+
+    def look_up(temps):
+        np.multiply(temps, per_k, out=x)
+        np.add(x, shift, out=x)
+        cell[:] = x
+        np.maximum(cell, first, out=cell)
+        np.minimum(cell, last, out=cell)
+        np.subtract(x, cell, out=x)
+        table.take(cell, axis=1, out=held, mode="clip")
+
+    def finish():
+        np.multiply(d, x, out=d)
+        np.add(d, c, out=d)
+        np.multiply(d, x, out=d)
+        np.add(d, b, out=d)
+        np.multiply(d, x, out=d)
+        np.add(d, a, out=d)
+        return np.multiply(d, area, out=d)
+
+    def value(temps):
+        look_up(temps)
+        return finish()
+
+    def both(temps):
+        look_up(temps)
+        np.multiply(d, 1.5, out=slope)
+        np.multiply(slope, x, out=slope)
+        np.add(slope, c, out=slope)
+        np.multiply(slope, x, out=slope)
+        np.multiply(slope, 2.0, out=slope)
+        np.add(slope, b, out=slope)
+        np.multiply(slope, area_per_k, out=slope)
+        return finish(), slope
+
+    return skin.a, skin.b, value, both
+
+
+def lost(banded, temps, *, with_slope=True):
+    """Heat that leaves the free nodes, to surfaces and held temperatures, summed way by way.
+
+    banded: Banded. temps: degC (..., n) in the solver's order. with_slope: False saves time.
+    Returns W (...,), and its slope by each node's temperature in W/K (..., n), or None.
+    """
+    total, slope = np.full(temps.shape[:-1], -banded.fixed_w.sum()), np.zeros(temps.shape) if with_slope else None
+    for s in banded.slots:
+        if not s.to_held.any():
+            continue
+        here = temps[..., s.a:s.b]
+        if s.kind == "straight":
+            value, rise = here, 1.0
+        elif s.kind == "fourth":
+            value, rise = (here - ABSOLUTE_ZERO_C) ** 4, 4 * (here - ABSOLUTE_ZERO_C) ** 3
+        else:
+            over = here[..., None, :] - s.low_c
+            risen = np.clip(over, 0.0, s.width_k)
+            value, rise = (s.slope * risen * (over - risen / 2)).sum(axis=-2), (s.slope * risen).sum(axis=-2)
+        total = total + value @ s.to_held
+        if with_slope:
+            slope[..., s.a:s.b] += rise * s.to_held
+    for s in banded.skins:
+        x = (temps[..., s.a:s.b] - s.origin_c) * s.per_k
+        cell = np.clip(x.astype(int), 0, s.last)
+        x, (a, b, c, d) = x - cell, s.pieces.take(cell + s.offset, axis=1)
+        total = total + (a + x * (b + x * (c + x * d))) @ s.area_m2
+        if with_slope:
+            slope[..., s.a:s.b] += (b + x * (2 * c + x * 3 * d)) * (s.area_m2 * s.per_k)
+    return total, slope
