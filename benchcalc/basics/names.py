@@ -146,6 +146,16 @@ grip_c | handle's surface, hottest place | T_{grip}
 bore_c | handle's wood at the tube, hottest place | T_{bore}
 work_c | what is melted or held | T_{work}
 hottest_c | hottest place of the part | T_{max}
+conductivity_w_mk | thermal conductivity | k
+section_m2 | cross-section of the metal | A_q
+loss_w_m2k | heat shed by each area and kelvin | h
+outer_m | outer diameter | D_o
+inner_m | inner diameter | D_i
+reach_m | reach of heat along the part | \\lambda
+near_rise_k | rise over the room at the hot end | \\theta_0
+far_rise_k | rise over the room at the far end | \\theta_L
+reaches | length in reaches | x
+critical_m | critical radius of insulation | r_{cr}
 meter_ohm | what a meter should read over the finished coil, cold | R_{read}
 misfit | departure from the table, as a share | \\epsilon
 """
@@ -220,5 +230,16 @@ def say(key, value, *, figures=3, units="metric", degrees="C"):
     units, degrees: as `display`.
     """
     unit, _ = display(key, units=units, degrees=degrees)
-    number = digits(float(shown(key, value, units=units, degrees=degrees)), figures)
+    number = said_number(key, value, figures=figures, units=units, degrees=degrees)
     return f"{number} {unit}".strip() if number not in ("not known",) else number
+
+
+def said_number(key, value, *, figures=3, units="metric", degrees="C"):
+    """A value in its display unit, without the unit: temperatures in whole degrees, others in significant figures.
+
+    key, value, figures, units, degrees: as `say`.
+    """
+    number = float(shown(key, value, units=units, degrees=degrees))
+    if suffix_of(key) == "c" and figures <= 3 and abs(number) >= 10 and number < float("inf"):
+        return f"{number:.0f}"
+    return digits(number, figures)

@@ -209,7 +209,10 @@ class AsBuilt:
 
 @dataclass(frozen=True)
 class Build:
-    """A whole build sheet in SI.  `known` maps a path such as "coil.length_m" to Known."""
+    """A whole build sheet in SI.  `known` maps a path such as "coil.length_m" to Known.
+
+    at_s: time since switching on that a page looks at, None for the settled tool; no sheet holds it.
+    """
 
     name: str = ""
     units: str = "metric"
@@ -228,5 +231,6 @@ class Build:
     marker: tuple = ()
     log: tuple = ()
     as_built: AsBuilt = AsBuilt()
+    at_s: float | None = None
     known: MappingProxyType = field(default_factory=lambda: MappingProxyType({}))
     file: str = ""

@@ -120,6 +120,10 @@ def _filled_again(build, names):
         for field in ("resistivity_ohm_m", "hot_factor") if names[-1] == "alloy" else ("diameter_m", "width_m", "thickness_m"):
             known.pop(f"{path}.{field}", None)
             build = _put(build, [*names[:2], field], None, path)
+    if names[0] == "part" and names[-1] in ("material", "finish"):
+        forget(f"part.{names[1]}.emissivity", None)
+    if names == ["room", "attitude"]:
+        forget("heat.rear_convection", None)
     if names == ["coil", "mounting"]:
         forget("coil.wire_temp_c", None)
     if names == ["supply", "kind"]:

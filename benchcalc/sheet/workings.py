@@ -95,6 +95,18 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     return Workings(*parts, bands, checks(build, *parts[:3], bands, parts[3]), passes)
 
 
+def electrical_bands(build, *, samples=SAMPLES, seed=SEED):
+    """Bands of the electrical numbers alone, fast enough for a slider: the wire temperature as the build has it.
+
+    build: Build (floats). samples, seed: as work_out.
+    Returns dict of path -> Band.
+    """
+    bands = {}
+    for name, one, drawn in zip(LINKS, links(build), links(sample(build, samples, seed))):
+        bands.update(_bands(name, one, drawn, samples))
+    return bands
+
+
 def settled(build):
     """The build with the wire at the temperature it settles at, so that the electrical links agree with the heat.
 
@@ -142,9 +154,9 @@ def band_text(band: Band, key, *, units="metric", degrees="C"):
 
     band: Band. key: SI name for the unit. units, degrees: as names.display.
     """
-    from ..basics.names import digits, say, shown
+    from ..basics.names import said_number, say
 
     if band.low == band.high or not np.isfinite(band.low):
         return say(key, band.nominal, units=units, degrees=degrees)
-    low, high = (digits(float(shown(key, x, units=units, degrees=degrees))) for x in (band.low, band.high))
+    low, high = (said_number(key, x, units=units, degrees=degrees) for x in (band.low, band.high))
     return f"{say(key, band.nominal, units=units, degrees=degrees)} ({low} to {high})"

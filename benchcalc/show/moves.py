@@ -10,7 +10,7 @@ from ..basics.fault import Fault, fault
 from ..basics.names import display, shown, suffix_of
 from ..sheet.change import change, get
 from ..sheet.checks import checks
-from ..sheet.workings import band_text, links, work_out
+from ..sheet.workings import band_text, electrical_bands, links
 
 
 @dataclass(frozen=True)
@@ -67,8 +67,8 @@ class Moved:
 
 
 def bands_of(build):
-    """The bands of all numbers of a build: the usual `slow` part of a panel.  build: Build."""
-    return work_out(build).bands
+    """The bands of the electrical numbers of a build: the usual `slow` part of a panel.  build: Build."""
+    return electrical_bands(build)
 
 
 def headlines(*rows):

@@ -9,6 +9,7 @@ from ..basics.names import NAMES
 from ..sheet.build import Coil
 from ..sheet.choose import FIRST_DEMO, load_chosen
 from ..sheet.fill import fill
+from ..sheet.workings import chain
 from .lesson import Words
 from .worked import worked
 
@@ -16,16 +17,22 @@ from .worked import worked
 def ready(build, *needs):
     """The build a page goes on with, and a sentence on what was put in where the sheet is silent.
 
-    build: Build of the chosen sheet. needs: any of "supply", "wire", "coil", "power".
+    build: Build of the chosen sheet. needs: any of "supply", "wire", "coil", "parts", "power".
     Returns (Build, Words).  No coil: a straight piece of the first wire.  No wanted power: that of
-    the first demo.  No supply or no wire: the first demo stands in for the whole sheet.
+    the first demo.  No supply, wire or parts: the first demo stands in for the whole sheet.
     """
-    missing = [n for n in ("supply", "wire") if n in needs
-               and not (build.supply.kind if n == "supply" else build.wire)]
+    has = {"supply": build.supply.kind, "wire": build.wire, "parts": [p for p in build.part if p.role != "frame"]}
+    missing = [n for n in has if n in needs and not has[n]]
     if missing:
         return load_chosen(FIRST_DEMO), Words(
             f"Your sheet names no {' and no '.join(missing)} yet: this page goes on with the demo {FIRST_DEMO}. "
             "Add it in 00_start_here and come back.")
+    if "parts" in needs:
+        heat = chain(build)[3]
+        if heat is None or heat.refused:
+            why = heat.refused if heat is not None else "It needs a coil on one of its parts, and a supply that gives it power."
+            return load_chosen(FIRST_DEMO), Words(f"No temperatures can be worked out for your sheet yet. {why} "
+                                                  f"This page goes on with the demo {FIRST_DEMO}.")
     told = []
     if "coil" in needs and build.coil is None:
         build = fill(replace(build, coil=Coil(wire=build.wire[0].id)))

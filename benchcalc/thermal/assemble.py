@@ -15,7 +15,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from .curves import ABSOLUTE_ZERO_C, conduction_integral, loss_at, ramps
+from .curves import ABSOLUTE_ZERO_C, conduction_integral, ramps
 from .network import refuse_nonsense
 from .numbering import numbering, refuse_islands
 
@@ -53,10 +53,7 @@ class SkinSlot:
 
 @dataclass(frozen=True, eq=False)
 class Banded:
-    """A network ready to solve: `free` are the node numbers in the solver's order.
-
-    uniform_w: what the whole network loses at the uniform temperatures uniform_c, to start from.
-    """
+    """A network ready to solve: `free` are the node numbers in the solver's order."""
 
     free: np.ndarray
     held: np.ndarray
@@ -65,8 +62,6 @@ class Banded:
     fixed_w: np.ndarray
     slots: tuple
     skins: tuple
-    uniform_c: np.ndarray
-    uniform_w: np.ndarray
 
 
 def assemble(net):
@@ -78,84 +73,77 @@ def assemble(net):
     free, half = numbering(net)
     n, place = free.size, np.full(len(net.names), -1)
     place[free] = np.arange(n)
-    fixed = np.zeros(n)
     held_c = net.held_c
 
-    def matrix(first, second, at_first, at_second, phi_first, phi_second):
-        """Band and held part of links whose ends carry coefficient * function; adds to `fixed`."""
-        i, j = place[first], place[second]
-        band, to_held = np.zeros(n * (2 * half + 1)), np.zeros(n)
-        for here, there, own, phi_there, far in ((i, j, at_first, phi_second, at_second),
-                                                 (j, i, at_second, phi_first, at_first)):
-            real = here >= 0
-            middle = here[real] * (2 * half + 1) + half
-            band += np.bincount(middle, own[real], band.size)
-            both = real & (there >= 0)
-            across = here[both] * (2 * half + 1) + half + there[both] - here[both]
-            band -= np.bincount(across, own[both], band.size)
-            edge = real & (there < 0)
-            to_held += np.bincount(here[edge], own[edge], n)
-            np.add.at(fixed, here[edge], (far * phi_there)[edge])
-        return band.reshape(n, -1 if n else 0), to_held
-
-    slots = []
     links, bars, rays = net.links, net.bars, net.rays
     base, low, width, slope = _padded_ramps(net.materials)
     first = np.concatenate([links.first, bars.first])
     second = np.concatenate([links.second, bars.second])
     straight = np.concatenate([links.conductance_w_k, bars.shape_m * base[bars.material]])
-    slots.append(Slot("straight", 0, n, *matrix(first, second, straight, straight, held_c[first], held_c[second])))
+    # for each slot: ends of its links, what each end's function counts, the function at held ends
+    wanted = [(first, second, straight, straight, held_c[first], held_c[second])]
+    kinds = [("straight",)]
 
     steep = (slope != 0).any(axis=0)[bars.material]
     if steep.any():
         ends = bars.first[steep], bars.second[steep]
         shape, material = bars.shape_m[steep], bars.material[steep]
-        phi = [np.zeros(shape.size), np.zeros(shape.size)]
+        is_free = [place[e] >= 0 for e in ends]
         one_ramp = low.shape[0] == 1  # then its slope goes into the matrix
-        for side, k in ((s, k) for s in (0, 1) for k in np.unique(material[place[ends[s]] < 0])):
-            mine = (material == k) & (place[ends[side]] < 0)
-            temps = held_c[ends[side][mine]]
-            phi[side][mine] = conduction_integral(net.materials[k], temps) - base[k] * temps
-            if one_ramp:
-                phi[side][mine] /= slope[0, k]
+        table = np.stack([low, width, np.ones_like(slope) if one_ramp else slope])
+        phi = [_held_ends(net, held_c[e], ~f, material, base, slope if one_ramp else None) for e, f in zip(ends, is_free)]
         rank = _ranks(ends, material, len(net.materials))
+        weight = shape * slope[0, material] if one_ramp else shape
         for layer in range(1 + max(rank[0].max(), rank[1].max())):
-            own = [np.where(r == layer, shape, 0.0) for r in rank]
-            if one_ramp:
-                own = [o * slope[0, material] for o in own]
+            own = [np.where(r == layer, weight, 0.0) for r in rank]
             # what comes from a held end is counted in the layer of the free end
-            use = [np.where(place[ends[k]] >= 0, own[k], own[1 - k]) for k in (0, 1)]
-            band, to_held = matrix(*ends, *use, *phi)
+            use = [np.where(is_free[k], own[k], own[1 - k]) for k in (0, 1)]
             here = np.zeros((3, low.shape[0], n))
             for k in (0, 1):
-                mine = (own[k] != 0) & (place[ends[k]] >= 0)
-                here[:, :, place[ends[k][mine]]] = np.stack(
-                    [low, width, np.ones_like(slope) if one_ramp else slope])[:, :, material[mine]]
-            slots.append(_trim(Slot("ramps", 0, n, band, to_held, *here), half))
+                mine = (own[k] != 0) & is_free[k]
+                here[:, :, place[ends[k][mine]]] = table[:, :, material[mine]]
+            wanted.append((*ends, *use, *phi))
+            kinds.append(("ramps", *here))
     if rays.first.size:
         fourth = (held_c - ABSOLUTE_ZERO_C) ** 4
-        band, to_held = matrix(rays.first, rays.second, rays.exchange_w_k4, rays.exchange_w_k4,
-                               fourth[rays.first], fourth[rays.second])
-        slots.append(_trim(Slot("fourth", 0, n, band, to_held), half))
+        wanted.append((rays.first, rays.second, rays.exchange_w_k4, rays.exchange_w_k4,
+                       fourth[rays.first], fourth[rays.second]))
+        kinds.append(("fourth",))
+    bands, to_held, fixed = _fill(place, n, half, wanted)
+    slots = [Slot(kind, 0, n, band, out, *rest) for (kind, *rest), band, out in zip(kinds, bands, to_held)]
     return Banded(free, np.flatnonzero(~np.isnan(held_c)), half, net.capacity_j_k[free], fixed,
-                  tuple(slots), _skin_slots(net, place), *_uniform(net, fixed, slots))
+                  (slots[0], *(_trim(s, half) for s in slots[1:])), _skin_slots(net, place))
 
 
-def _uniform(net, fixed, slots):
-    """Loss of the whole network (W) at a few uniform temperatures (degC); coarse."""
-    known = np.concatenate([net.held_c[~np.isnan(net.held_c)], [c.ambient_c for c in net.curves]])
-    trial = (known.min() if known.size else 20.0) + 1500.0 * np.linspace(0.0, 1.0, 16) ** 2
-    out = trial * slots[0].to_held.sum() - fixed.sum()
-    for slot in slots[1:]:
-        if slot.kind == "fourth":
-            out += (trial - ABSOLUTE_ZERO_C) ** 4 * slot.to_held.sum()
-        elif slot.to_held.any():
-            over = trial - slot.low_c[..., None]
-            risen = np.clip(over, 0.0, slot.width_k[..., None])
-            out += slot.to_held @ (slot.slope[..., None] * risen * (over - risen / 2)).sum(axis=0)
-    for k, curve in enumerate(net.curves):
-        out += loss_at(curve, trial)[0] * net.skins.area_m2[net.skins.curve == k].sum()
-    return trial, out
+def _fill(place, n, half, wanted):
+    """Band matrices (slots, n, 2 half + 1), what goes to held nodes (slots, n), what comes from them (n,)."""
+    width, count = 2 * half + 1, len(wanted)
+    slot = np.repeat(np.arange(count), [w[0].size for w in wanted])
+    first, second, at_first, at_second, phi_first, phi_second = (np.concatenate(column) for column in zip(*wanted))
+    i, j = place[first], place[second]
+    here, there = np.concatenate([i, j]), np.concatenate([j, i])
+    own, far = np.concatenate([at_first, at_second]), np.concatenate([at_second * phi_second, at_first * phi_first])
+    slot = np.concatenate([slot, slot])
+    real, beside = here >= 0, there >= 0
+    both, edge = real & beside, real & ~beside
+    column = slot * n + here
+    diagonal = column * width + half
+    size = count * n * width
+    bands = np.bincount(diagonal[real], own[real], size).astype(float)  # of nothing it would count in integers
+    bands -= np.bincount((diagonal + there - here)[both], own[both], size)
+    to_held = np.bincount(column[edge], own[edge], count * n).astype(float)
+    return bands.reshape(count, n, width), to_held.reshape(count, n), np.bincount(here[edge], far[edge], n).astype(float)
+
+
+def _held_ends(net, temps, is_held, material, base, divide):
+    """Conductivity integral beyond its straight part at the held ends of bars, zero at the others."""
+    phi = np.zeros(temps.size)
+    for k in np.unique(material[is_held]):
+        mine = (material == k) & is_held
+        phi[mine] = conduction_integral(net.materials[k], temps[mine]) - base[k] * temps[mine]
+        if divide is not None:
+            phi[mine] /= divide[0, k]
+    return phi
 
 
 @lru_cache(maxsize=16)

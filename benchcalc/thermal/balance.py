@@ -163,8 +163,38 @@ def _skin_functions(skin):
     return skin.a, skin.b, value, both
 
 
+def slot_value(slot, temps):
+    """Nodal function of a slot, for any number of states.
+
+    slot: Slot. temps: degC (..., b - a).
+    Returns the function's value (..., b - a).
+    """
+    if slot.kind == "straight":
+        return temps
+    if slot.kind == "fourth":
+        return (temps - ABSOLUTE_ZERO_C) ** 4
+    over = temps[..., None, :] - slot.low_c
+    risen = np.clip(over, 0.0, slot.width_k)
+    return (slot.slope * risen * (over - risen / 2)).sum(axis=-2)
+
+
+def slot_slope(slot, temps):
+    """Slope of slot_value by temperature.
+
+    slot: Slot. temps: degC (..., b - a).
+    Returns slope (..., b - a), or 1.
+    """
+    if slot.kind == "straight":
+        return 1.0
+    if slot.kind == "fourth":
+        return 4 * (temps - ABSOLUTE_ZERO_C) ** 3
+    return (slot.slope * np.clip(temps[..., None, :] - slot.low_c, 0.0, slot.width_k)).sum(axis=-2)
+
+
 def lost(banded, temps, *, with_slope=True):
     """Heat that leaves the free nodes, to surfaces and held temperatures, summed way by way.
+
+    Heat that comes in from a held temperature counts as negative.
 
     banded: Banded. temps: degC (..., n) in the solver's order. with_slope: False saves time.
     Returns W (...,), and its slope by each node's temperature in W/K (..., n), or None.
@@ -174,14 +204,7 @@ def lost(banded, temps, *, with_slope=True):
         if not s.to_held.any():
             continue
         here = temps[..., s.a:s.b]
-        if s.kind == "straight":
-            value, rise = here, 1.0
-        elif s.kind == "fourth":
-            value, rise = (here - ABSOLUTE_ZERO_C) ** 4, 4 * (here - ABSOLUTE_ZERO_C) ** 3
-        else:
-            over = here[..., None, :] - s.low_c
-            risen = np.clip(over, 0.0, s.width_k)
-            value, rise = (s.slope * risen * (over - risen / 2)).sum(axis=-2), (s.slope * risen).sum(axis=-2)
+        value, rise = slot_value(s, here), slot_slope(s, here) if with_slope else None
         total = total + value @ s.to_held
         if with_slope:
             slope[..., s.a:s.b] += rise * s.to_held

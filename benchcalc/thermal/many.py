@@ -7,7 +7,8 @@ nodes (Golub and Van Loan, Matrix Computations, 4th ed., section 4.1).  The orde
 the node with the fewest neighbours next (minimum degree; Tinney and Walker, Proc. IEEE 55 (1967) 1801).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -16,72 +17,73 @@ from .assemble import assemble
 from .curves import ABSOLUTE_ZERO_C, ramps
 from .network import Bars, Links, Network, Rays, Skins, refuse_nonsense
 from .numbering import free_pairs, refuse_islands
-from .steady import CLOSE_ENOUGH_K, LONGEST_STEP_K, MOST_STEPS, Steady, error_left
+from .steady import CLOSE_ENOUGH_K, LONGEST_STEP_K, MOST_STEPS, Steady, error_left, uniform_loss
 
-SIDE_BY_SIDE = 500  # designs that are worked on together: their arrays stay in the processor's cache
+SIDE_BY_SIDE = 2000  # designs that are worked on together; more would only cost memory
 
 
 @dataclass(frozen=True, eq=False)
 class Plan:
-    """Elimination worked out once: (node, neighbours, place of its row, place of its column, places changed).
+    """Elimination worked out once: for each node (node, its neighbours then, where its row begins, places changed).
 
-    entry: {(row, column): place} of all entries of the matrix, with what elimination fills in.
+    All lies in one array: the diagonals first, then for each node its row, its right side, its column.
+    entry: {(row, column): place} of all entries, with what elimination fills in. right: places (n,).
     """
 
     steps: tuple
     entry: dict
+    right: np.ndarray
     size: int
 
 
-def plan(count, first, second):
-    """Order of elimination and places of all matrix entries.
+@lru_cache(maxsize=8)
+def plan(count, pairs):
+    """Order of elimination and places of all matrix entries; remembered for the structures met last.
 
-    count: number of unknowns. first, second: linked places, arrays.
+    count: number of unknowns. pairs: tuple of (place, place) that are linked.
     Returns Plan.
     """
     beside = [set() for _ in range(count)]
-    for a, b in zip(first.tolist(), second.tolist()):
+    for a, b in pairs:
         beside[a].add(b)
         beside[b].add(a)
     left, found, entry, size = set(range(count)), [], {(k, k): k for k in range(count)}, count
+    right = np.zeros(count, dtype=int)
     while left:
         node = min(left, key=lambda k: (len(beside[k]), k))
         left.remove(node)
         near = sorted(beside[node])
+        right[node] = size + len(near)
         for k, other in enumerate(near):
-            entry[node, other], entry[other, node] = size + k, size + len(near) + k
+            entry[node, other], entry[other, node] = size + k, size + len(near) + 1 + k
             beside[other].update(near)
             beside[other] -= {other, node}
-        found.append((node, near, size, size + len(near)))
-        size += 2 * len(near)
-    steps = tuple((node, np.array(near, dtype=int), row, column,
-                   np.array([entry[r, c] for r in near for c in near], dtype=int)) for node, near, row, column in found)
-    return Plan(steps, entry, size)
+        found.append((node, near, size))
+        size += 2 * len(near) + 1
+    steps = tuple((node, near, row, np.array([p for r in near for p in (*(entry[r, c] for c in near), right[r])], dtype=int))
+                  for node, near, row in found)
+    return Plan(steps, entry, right, size)
 
 
-def solve(order, matrix, into):
-    """Solve for all designs; both arrays are used up.
+def solve(order, matrix):
+    """Solve for all designs.
 
-    order: Plan. matrix: entries (order.size, designs). into: right side (unknowns, designs).
-    Returns solution (unknowns, designs), in the place of `into`.
+    order: Plan. matrix: entries and right sides (order.size, designs), used up.
+    Returns solution (unknowns, designs).
     """
-    for node, near, row, column, places in order.steps:
-        k = near.size
-        if not k:
-            continue
-        factor = matrix[column:column + k] / matrix[node]
-        if k == 1:
-            matrix[near[0]] -= factor[0] * matrix[row]
-            into[near[0]] -= factor[0] * into[node]
-        else:
-            change = factor[:, None, :] * matrix[row:row + k]
-            matrix[places] -= change.reshape(k * k, -1)
-            into[near] -= factor * into[node]
-    for node, near, row, _, _ in reversed(order.steps):
+    for node, near, row, places in order.steps:
+        k = len(near)
+        if k:
+            factor = matrix[row + k + 1:row + 2 * k + 1] / matrix[node]
+            change = factor[:, None] * matrix[row:row + k + 1]
+            matrix[places] -= change.reshape(k * (k + 1), -1)
+    found = np.empty((order.right.size, matrix.shape[1]))
+    for node, near, row, _ in reversed(order.steps):
+        total = matrix[row + len(near)]
         for k, other in enumerate(near):
-            into[node] -= matrix[row + k] * into[other]
-        into[node] /= matrix[node]
-    return into
+            total -= matrix[row + k] * found[other]
+        np.divide(total, matrix[node], out=found[node])
+    return found
 
 
 def steady_many(net):
@@ -105,9 +107,9 @@ def steady_many(net):
     refuse_islands(net)
     count = counts.pop()
     free = np.flatnonzero(~held[0])
-    order = plan(free.size, *free_pairs(net, free))
+    order = plan(free.size, tuple(zip(*(p.tolist() for p in free_pairs(net, free)))))
     one = design(net, 0)
-    start = assemble(one)
+    start = uniform_loss(one, assemble(one))
     results = [_newton(net, order, free, start, slice(a, min(a + SIDE_BY_SIDE, count)), count)
                for a in range(0, count, SIDE_BY_SIDE)]
     temps, power, lost_w = (np.concatenate([r[k] for r in results]) for k in range(3))
@@ -120,8 +122,6 @@ def design(net, number):
     net: Network with a designs axis. number: which.
     Returns Network of that design alone.
     """
-    from dataclasses import replace
-
     def pick(values):
         return values[number] if values.ndim == 2 else values
 
@@ -149,7 +149,7 @@ def _newton(net, order, free, start, which, count):
     power = np.broadcast_to(up(net.power_w), (n, size))
     total_w = power[free].sum(axis=0)
     temps = np.array(np.broadcast_to(up(net.held_c), (n, size)))
-    temps[free] = np.interp(total_w, start.uniform_w, start.uniform_c)
+    temps[free] = np.interp(total_w, *start)
     q_from, m_from = _scatter(net, place, order, n)
 
     moved = before = left = np.inf
@@ -163,7 +163,8 @@ def _newton(net, order, free, start, which, count):
             return temps.T, total_w, lost_w, steps
         matrix = m_from @ np.concatenate([slope_first, slope_second, off_slope])
         with np.errstate(divide="ignore", invalid="ignore"):
-            change = solve(order, matrix, into)
+            matrix[order.right] = into
+            change = solve(order, matrix)
         each = np.abs(change).max(axis=0)
         before, moved = moved, float(each.max())
         left = error_left(moved, before)

@@ -5,7 +5,7 @@ Three nodes and two links in three lines:
 >>> tool = network(node("coil", 5.0, power_w=10.0), node("tip", 20.0), held("room", 20.0),
 ...                link("coil", "tip", 0.4), link("tip", "room", 0.05))
 
-`steady`, `warm_up` and `flows` take such a network.  The same Network may be filled with arrays
+`steady` and `warm_up` take such a network; `flows` tells where the watts go.  The same Network may be filled with arrays
 directly (a tool with hundreds of nodes), and then with a leading axis for many designs at once.
 """
 
@@ -201,7 +201,7 @@ def network(*pieces, station_by_station=False):
     pieces: what node(), held(), link(), bar(), ray(), skin(), face() return, in any order.
     station_by_station: True when the nodes are given in order along the tool, so that links stay short.
     Returns Network.  Raises Fault that lists all that is wrong: names used twice, names that are no
-    node, a link from a node to itself, numbers that are negative or not known.
+    node, a link from a node to itself; and, once these are right, numbers that are negative or not known.
     """
     flat = [q for p in pieces for q in (p if isinstance(p, list | tuple) else [p])]
     nodes = [p for p in flat if isinstance(p, Node)]

@@ -48,7 +48,7 @@ def refuse_islands(net, *, also_without_loss=False):
     also_without_loss: True lets an island keep its heat if all its nodes have capacity (warming up).
     Raises Fault that names the nodes that are cut off.
     """
-    from scipy.sparse import coo_array
+    from scipy.sparse import csr_array
     from scipy.sparse.csgraph import connected_components
 
     def is_open(values):
@@ -58,8 +58,9 @@ def refuse_islands(net, *, also_without_loss=False):
     keep = [is_open(v) for _, v in kinds]
     first = np.concatenate([w.first[k] for (w, _), k in zip(kinds, keep)])
     second = np.concatenate([w.second[k] for (w, _), k in zip(kinds, keep)])
-    count, island = connected_components(
-        coo_array((np.ones(first.size), (first, second)), shape=(len(net.names),) * 2).tocsr(), directed=False)
+    starts = np.concatenate([[0], np.cumsum(np.bincount(first, minlength=len(net.names)))])
+    graph = csr_array((np.ones(first.size), second[np.argsort(first, kind="stable")], starts), shape=(len(net.names),) * 2)
+    count, island = connected_components(graph, directed=False)
     held = ~np.isnan(net.held_c).reshape(-1, len(net.names)).all(axis=0)
     ways_out = np.concatenate([np.flatnonzero(held), net.skins.node[is_open(net.skins.area_m2)]])
     fine = np.zeros(count, dtype=bool)

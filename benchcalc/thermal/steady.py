@@ -1,13 +1,14 @@
 """Steady state of a network: Newton's method from a cold start, one design or many at once."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from ..basics.fault import fault
 from .assemble import ready
-from .balance import lost, working
-from .curves import ABSOLUTE_ZERO_C
+from .balance import lost, slot_value, working
+from .curves import ABSOLUTE_ZERO_C, loss_at
 from .network import node_number
 
 LONGEST_STEP_K = 600.0
@@ -19,6 +20,7 @@ MOST_STEPS = 60
 class Steady:
     """Steady state: temps_c (..., nodes) in the network's order, power in, power lost, Newton steps.
 
+    lost_w is what surfaces and held temperatures take up, less what held temperatures give;
     balance_w is power in minus power lost: what the solution leaves open.
     """
 
@@ -79,7 +81,7 @@ def steady_of(net, banded, power_w, *, start_c=None):
     core, across = matrix[:, half:], matrix.T
     total_w = float(power.sum())
     if start_c is None:
-        temps = np.full(n, np.interp(total_w, banded.uniform_w, banded.uniform_c))
+        temps = np.full(n, np.interp(total_w, *uniform_loss(net, banded)))
     else:
         temps = np.array(np.broadcast_to(np.asarray(start_c, dtype=float), len(net.names))[banded.free])
     count, moved, left = 0, np.inf, np.inf
@@ -104,6 +106,24 @@ def steady_of(net, banded, power_w, *, start_c=None):
     everywhere[banded.free] = temps
     lost_w = float(lost(banded, temps, with_slope=False)[0])
     return Steady(net.names, everywhere, total_w, lost_w, total_w - lost_w, count)
+
+
+@lru_cache(maxsize=16)
+def uniform_loss(net, banded):
+    """What the whole network loses at a few uniform temperatures: a coarse curve, to start from.
+
+    net: Network. banded: its Banded.
+    Returns losses in W and temperatures in degC.
+    """
+    known = np.concatenate([net.held_c[banded.held], [c.ambient_c for c in net.curves]])
+    trial = (known.min() if known.size else 20.0) + 1500.0 * np.linspace(0.0, 1.0, 16) ** 2
+    out = np.full(16, -banded.fixed_w.sum())
+    for slot in banded.slots:
+        if slot.to_held.any():
+            out += np.array([slot_value(slot, np.full(slot.b - slot.a, t)) @ slot.to_held for t in trial])
+    for k, curve in enumerate(net.curves):
+        out += loss_at(curve, trial)[0] * net.skins.area_m2[net.skins.curve == k].sum()
+    return out, trial
 
 
 def error_left(moved_k, before_k):

@@ -64,7 +64,7 @@ def test_arrays_are_shown_too():
     ("resistivity_ohm_m", 1.09e-6, {}, "1.09 uohm m"), ("surface_load_w_m2", 31234.0, {}, "3.12 W/cm2"),
     ("cold_ohm", 11.3012, {"figures": 4}, "11.30 ohm"), ("turns", 42.0, {}, "42.0"),
     ("length_m", float("nan"), {}, "not known"), ("tip_k", 0.0, {}, "0 K"),
-    ("load_w", np.float64(34.12), {}, "34.1 W"), ("temp_c", -12.34, {}, "-12.3 degC")])
+    ("load_w", np.float64(34.12), {}, "34.1 W"), ("temp_c", -12.34, {}, "-12 degC")])
 def test_a_value_is_said_with_its_unit(key, value, ways, said):
     assert names.say(key, value, **ways) == said
 

@@ -105,11 +105,6 @@ def build(edges_mm, *, face_node=True, with_curves=True, scale=None):
             shape = 1 / (dx[c - 1] / 2 / section[c - 1] + dx[c] / 2 / section[c])
             bars.append((number["tube"][c - 1], k, shape, 2))
 
-    def columns(rows, *types):
-        first = [np.array([r[k] for r in rows], dtype=t) for k, t in enumerate(types[:-1])]
-        last = [r[len(types) - 1] for r in rows]
-        return first, last
-
     def values(rows, at):
         found = [np.asarray(r[at], dtype=float) for r in rows]
         return np.concatenate(np.broadcast_arrays(*[np.atleast_1d(v) for v in found])).reshape(len(found), -1).T \

@@ -45,7 +45,8 @@ def test_plain_formulation_by_scipy_root(cell_mm):
 @pytest.mark.parametrize(("cell_mm", "allowed_k"), [(2.0, 0.03), (1.0, 0.02), (0.5, 0.005)])
 @pytest.mark.parametrize("face_node", [True, False])
 def test_steady_state_on_each_grid(cell_mm, allowed_k, face_node):
-    """The plain formulation takes k at each cell, ours the integral of k: they differ by what the grid leaves open.
+    """The plain formulation takes k at each cell, ours the integral of k: they differ by what the grid leaves open
+    (0.020 K on 2 mm cells with the face node, 0.027 K without; a quarter of it on 1 mm).
 
     face_node: copper and steel meet in a point without mass, or in one conductance.
     """
@@ -101,7 +102,7 @@ def test_extremes_find_their_steady_state():
     """540 combinations: nothing to 120 W, joint 0.05-20 W/K, handle 0.05-5 W/(m K), skins and sleeve a tenth to tenfold."""
     power, joint, handle, skin, sleeve = (v.ravel() for v in np.meshgrid(
         (0.0, 0.01, 0.3, 1.0, 3.0), (0.025, 0.2, 1.0, 10.0), (0.15, 1.0, 15.0), (0.1, 1.0, 3.0), (0.05, 1.0, 10.0)))
-    net, _ = build(uniform(5.0), scale={"power": power, "joint": joint, "handle": handle, "skin": skin, "sleeve": sleeve})
+    net, _ = build(uniform(2.0), scale={"power": power, "joint": joint, "handle": handle, "skin": skin, "sleeve": sleeve})
     together = steady(net)
     for k in range(0, power.size, 5):
         alone = steady(design(net, k))

@@ -12,6 +12,7 @@ from benchcalc.thermal.curves import (
     loss_at,
     loss_curve,
 )
+from benchcalc.thermal.flows import beyond_data, flows
 from benchcalc.thermal.network import (
     Bars,
     Links,
@@ -47,8 +48,11 @@ def face_to_air(last, area_m2, dx, material, h_w_m2k, air_c):
             link("end", "air", h_w_m2k * area_m2)]
 
 
-def base_heat(net, at, material, shape_m):
-    return shape_m * (conduction_integral(material, at["base"]) - conduction_integral(material, at["0"]))
+def base_heat(net):
+    """Heat that the hot base gives: all of it is lost from the rod."""
+    heat = flows(net, steady(net).temps_c)
+    assert -heat.into("base") == pytest.approx(heat.skin_w.sum() + (heat.into("air") if "air" in net.names else 0.0), rel=1e-9)
+    return -heat.into("base")
 
 
 def test_three_nodes_and_two_links():
@@ -71,25 +75,21 @@ def test_very_long_rods_incropera_3_9(k, watts):
     metal = conductivity("rod", k)
     area = np.pi / 4 * d**2
     net = rod(400, long_enough_m, area, np.pi * d, metal, 100.0, 100.0, 25.0)
-    at = steady(net)
-    assert base_heat(net, at, metal, 2 * area / (long_enough_m / 400)) == pytest.approx(watts, rel=5e-4)
-    assert abs(at.lost_w) < 1e-9  # what the base gives, the air takes: nothing else is put in
+    assert base_heat(net) == pytest.approx(watts, rel=5e-4)
 
 
 @pytest.mark.parametrize(("length_m", "watts"), [(0.025, 0.13965), (2.0, 0.8649)])
 def test_copper_pin_kreith_2_6(length_m, watts):
     """Kreith, Manglik and Bohn, Principles of Heat Transfer, 7th ed., Ex 2.6: 0.140 W and 0.865 W (long)."""
     d = 2.5e-3
-    area, metal = np.pi / 4 * d**2, conductivity("copper", 396.0)
-    net = rod(400, length_m, area, np.pi * d, metal, 10.0, 95.0, 25.0)
-    assert base_heat(net, steady(net), metal, 2 * area / (length_m / 400)) == pytest.approx(watts, rel=1e-3)
+    net = rod(400, length_m, np.pi / 4 * d**2, np.pi * d, conductivity("copper", 396.0), 10.0, 95.0, 25.0)
+    assert base_heat(net) == pytest.approx(watts, rel=1e-3)
 
 
 def test_plate_fin_holman_2_8():
-    """Holman, Heat Transfer, Ex 2-8: 360 W per metre of depth, with the corrected length L + t / 2."""
-    metal = conductivity("aluminium", 200.0)
-    net = rod(200, 0.075 + 0.0015, 0.003, 2.006, metal, 10.0, 300.0, 50.0, tip=False)
-    assert base_heat(net, steady(net), metal, 2 * 0.003 / (0.0765 / 200)) == pytest.approx(360.4, rel=1e-3)
+    """Holman, Heat Transfer, Ex 2-8: 360 W from a metre of depth, corrected length L + t / 2, perimeter 2 (1 m + t)."""
+    net = rod(200, 0.075 + 0.0015, 0.003, 2.006, conductivity("aluminium", 200.0), 10.0, 300.0, 50.0, tip=False)
+    assert base_heat(net) == pytest.approx(360.4, rel=1e-3)
 
 
 def test_rod_with_a_radiating_end_nafems_t2():
@@ -109,7 +109,7 @@ def test_two_bars_in_contact_holman_2_11():
                   face("hot", "cold", (area / 0.1, area / 0.1), (steel, steel), contact_w_k=area / 5.28e-4))
     at = steady(net)
     assert (at["hot at cold"] - at["cold at hot"]) == pytest.approx(4.126, rel=2e-3)
-    assert area / 0.1 * 16.3 * (100 - at["hot at cold"]) == pytest.approx(5.523, rel=2e-3)
+    assert flows(net, at.temps_c).between("hot at cold", "cold at hot") == pytest.approx(5.523, rel=2e-3)
 
 
 def test_chip_on_epoxy_incropera_3_2():
@@ -175,7 +175,10 @@ def test_conductivity_never_turns_negative():
     falling = conductivity("steel", (50.0, 8.0), (20.0, 1420.0))  # 50 - 0.03 (T - 20), the line would cross zero at 1687
     assert conductivity_at(falling, 3000.0) == 8.0
     net = network(held("sun", 3000.0), node("a"), held("room", 20.0), bar("sun", "a", 1.0, falling), bar("a", "room", 1.0, falling))
-    assert 20 < steady(net)["a"] < 3000
+    at = steady(net)
+    assert 20 < at["a"] < 3000
+    assert beyond_data(net, at.temps_c) == (("steel", 3000.0, 1420.0),)
+    assert beyond_data(net, np.array([1400.0, 800.0, 20.0])) == ()
 
 
 def test_loss_curve_follows_the_law():
@@ -214,6 +217,18 @@ def test_steady_from_a_start():
     cold = steady(net)
     assert steady(net, start_c=cold.temps_c).iterations <= 2 < cold.iterations
     assert steady(net, start_c=1500.0)["a"] == pytest.approx(cold["a"], abs=1e-6)
+
+
+def test_flows_add_up_at_every_node():
+    curve = loss_curve("s", lambda t: 9.0 * (t - 20), 20.0)
+    net = network(node("coil", power_w=30.0), node("tip"), held("room", 20.0), link("coil", "tip", 0.2),
+                  bar("coil", "tip", 0.01, conductivity("m", (10.0, 20.0), (0.0, 500.0))), ray("coil", "room", 2e-3, 0.7),
+                  skin("tip", 5e-3, curve))
+    heat = flows(net, steady(net).temps_c)
+    assert heat.into("coil") == pytest.approx(-30.0, abs=1e-9)
+    assert heat.into("tip") == pytest.approx(0.0, abs=1e-9)
+    assert heat.into("room") + heat.off("tip") == pytest.approx(30.0, abs=1e-9)
+    assert heat.between("coil", "tip") == pytest.approx(heat.off("tip"), abs=1e-9) == -heat.between("tip", "coil")
 
 
 def test_nothing_to_solve():
@@ -268,7 +283,7 @@ def test_other_refusals():
         loss_curve("s", lambda t: 100 - t, 20.0)
     with says("is not a number"), np.errstate(invalid="ignore"):
         loss_curve("s", lambda t: np.sqrt(t), 20.0)
-    with says("infinite"):
+    with says("'infinite' is no temperature to hold"):
         network(node("a"), held("room", float("inf")))
 
 

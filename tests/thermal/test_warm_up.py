@@ -57,9 +57,13 @@ def test_radiating_lump_cools_by_the_closed_form():
     assert np.abs(run.at(t, "ball") - exact).max() < 0.05
 
 
+def cooling(t):
+    return 12 * (t - 20) + 0.8 * 5.670374419e-8 * ((t + 273.15) ** 4 - 293.15**4)
+
+
 def stiff_net(*, massless):
-    steel = conductivity("steel", (50.0, 30.0), (20.0, 700.0))
-    cool = loss_curve("skin", lambda t: 5 * np.abs(t - 20) ** 0.25 * (t - 20), 20.0)
+    steel = conductivity("steel", (50.0, 30.0), (-100.0, 700.0))
+    cool = loss_curve("skin", cooling, 20.0, step_k=0.5)
     mass = 0.0 if massless else 0.5
     return network(node("coil", 3.0, power_w=40.0), node("face", mass), node("core", 20.0), node("tip", 8.0),
                    held("room", 20.0), link("coil", "face", 0.3), ray("coil", "core", 1e-3, 0.5),
@@ -73,16 +77,12 @@ def reference(net):
     from scipy.optimize import brentq
 
     def k_integral(t):
-        u = np.clip(t, 20, 700)
-        return 50 * u - (u - 20) ** 2 / 2 * 20 / 680 + (t - u) * (50 - 20 / 680 * (u - 20))
-
-    def loss(t):
-        return 5 * np.abs(t - 20) ** 0.25 * (t - 20)
+        return 50 * t - (t + 100) ** 2 / 2 * 20 / 800
 
     def flows(coil, face, core, tip):
         beam = 5.670374419e-8 * 1e-3 * 0.5 * ((coil + 273.15) ** 4 - (core + 273.15) ** 4)
         into_face, on, out = 0.3 * (coil - face), 0.02 * (k_integral(face) - k_integral(core)), 0.01 * (k_integral(core) - k_integral(tip))
-        return 40 - into_face - beam, into_face - on - 2e-3 * loss(face), on + beam - out, out - 4e-3 * loss(tip)
+        return 40 - into_face - beam, into_face - on - 2e-3 * cooling(face), on + beam - out, out - 4e-3 * cooling(tip)
 
     massless = net.capacity_j_k[1] == 0
 
@@ -103,15 +103,14 @@ def reference(net):
 def test_order_three_with_and_without_massless_nodes(massless):
     """Fixed steps, halved: the error at the end falls eightfold (Sandu et al. 1997: order 3; reference: scipy Radau)."""
     net = stiff_net(massless=massless)
-    exact = warm_up(net, 240.0, tol_k=1e-6).at(240.0, ["coil", "core", "tip"])
-    assert exact == pytest.approx(reference(net)(240.0), abs=1e-3)  # the loss is a table here, a formula there
+    exact = reference(net)(240.0)
     errors = []
-    for steps in (120, 240, 480):
+    for steps in (30, 60, 120):
         run = warm_up(net, 240.0, power=lambda t, temps: 40.0, every_s=240.0 / steps, tol_k=1e9)
         assert run.steps == steps
         errors.append(np.abs(run.at(240.0, ["coil", "core", "tip"]) - exact).max())
     rates = np.log2(np.array(errors[:-1]) / errors[1:])
-    assert 2.7 < rates.mean() < 3.6 and (rates > 2.3).all(), (errors, rates)
+    assert (rates > 2.8).all() and (rates < 3.3).all(), (errors, rates)
 
 
 @pytest.mark.parametrize("massless", [False, True])

@@ -1,0 +1,47 @@
+"""Fins by hand: how far heat reaches along a rod or tube, and the insulation that cools a thin wire."""
+
+import numpy as np
+
+
+def reach_of(conductivity_w_mk, section_m2, loss_w_m2k, edge_m):
+    """Heat reaches along a rod as far as conduction beats the loss from its surface.
+
+    conductivity_w_mk: of the rod. section_m2: its cross-section. loss_w_m2k: convection and radiation
+    together, for each kelvin. edge_m: circumference that loses heat.
+    Returns reach_m: over this length of a long rod the rise over the room falls to 37 %.
+    Equation: 1/m of the fin equation, m^2 = h P/(k A); Incropera et al., Fundamentals of Heat and Mass
+    Transfer, eq. 3.65.
+    """
+    reach_m = np.sqrt(conductivity_w_mk * section_m2 / (loss_w_m2k * edge_m))
+    return reach_m
+
+
+def far_end_rise(near_rise_k, length_m, reach_m):
+    """Rise over the room at the far end of a fin whose end loses nothing.
+
+    near_rise_k: rise at its hot end. length_m: of the fin. reach_m: as reach_of.
+    Returns far_rise_k.  Equation: theta_L = theta_b / cosh(L/reach); Incropera et al., eq. 3.75.
+    """
+    reaches = length_m / reach_m
+    far_rise_k = near_rise_k * 2 / (np.exp(reaches) + np.exp(-reaches))
+    return far_rise_k
+
+
+def tube_section(outer_m, inner_m):
+    """Cross-section of the metal of a tube.
+
+    outer_m, inner_m: diameters.
+    Returns section_m2.
+    """
+    section_m2 = np.pi * (outer_m**2 - inner_m**2) / 4
+    return section_m2
+
+
+def critical_radius(conductivity_w_mk, loss_w_m2k):
+    """Insulation on a thin wire sheds more heat, not less, up to this radius: more surface beats more thickness.
+
+    conductivity_w_mk: of the insulation. loss_w_m2k: from its outside.
+    Returns critical_m.  Equation: r = k/h for a cylinder; Incropera et al., example 3.5.
+    """
+    critical_m = conductivity_w_mk / loss_w_m2k
+    return critical_m
