@@ -153,6 +153,7 @@ class Heat:
     rear_length_m: float | None = None
     leads_to_tube_w_mk: float | None = None
     work_w_m2k: float | None = None
+    shine_place: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -4,9 +4,11 @@ import numpy as np
 
 from ..basics.tables import rows, source_words
 from ..materials.alloys import alloy_name, alloy_value
+from ..materials.bulk import solid_key
 from .change import item
 from .verdict import judge
 
+BARE = "bare wire in free air"
 HELD_S = 600.0  # a handle counts as held for ten minutes on end
 
 
@@ -18,6 +20,8 @@ def heat_checks(build, heat, bands):
     """
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
     made += _wood(heat, bands)
+    made += _glow(build, heat, bands)
+    made += _melting(build, heat)
     made += _work(build, heat, bands)
     return [v for v in made if v is not None]
 
@@ -46,13 +50,41 @@ def _wood(heat, bands):
                 source=source_words(touch["source_id"]))
 
 
+def _glow(build, heat, bands):
+    """A bare wire: whether it can be seen to glow.  Colour tells brightness, not temperature, below about 700 degC."""
+    if build.coil is None or build.coil.mounting != BARE:
+        return
+    dark = next(r for r in rows("glow") if r["words"] == "red heat visible in the dark")
+    yield judge("bare wire, glow in the dark", "wire_c", heat.wire_c, dark["low_c"], "at most", band=bands.get("heat.wire_c"),
+                advice=True, why="Above this a red glow can be seen in a dark room; it is hot enough to light paper long "
+                "before.", source=source_words(dark["source_id"]))
+
+
+def _melting(build, heat):
+    """The part that comes nearest to its melting, where that is within a hundred kelvin."""
+    near = []
+    for id, hottest in zip(heat.part_ids, heat.part_hottest_c):
+        part = item(build.part, id)
+        topic, key = solid_key(part.material)
+        found = next((r for r in rows("metal_values") if topic == "metals" and r["key"] == key
+                      and r["quantity"] == "melting_low_c"), None)
+        if found is not None:
+            near.append((found["value"] - np.max(hottest), id, hottest, found))
+    if near and min(near, key=lambda n: n[0])[0] < 100:
+        _, id, hottest, found = min(near, key=lambda n: n[0])
+        yield judge(f"melting of the {id}", "hottest_c", hottest, found["value"], "at most",
+                    why="Where it begins to melt a part loses its shape; its strength is gone well before.",
+                    source=source_words(found["source_id"]))
+
+
 def _work(build, heat, bands):
     job = job_row(build.want.job) if build.want.job else None
     if job is None:
         return
     work = not np.all(np.isnan(heat.work_c))
-    at, key = (heat.work_c, "heat.work_c") if work else (heat.tip_c, "heat.tip_c")
-    what = "what is melted, left on" if work else "tip, left on"
+    bare = build.coil is not None and build.coil.mounting == BARE
+    at, key = (heat.work_c, "heat.work_c") if work else (heat.wire_c, "heat.wire_c") if bare else (heat.tip_c, "heat.tip_c")
+    what = "what is melted, left on" if work else "wire, left on" if bare else "tip, left on"
     if np.all(np.isnan(at)):
         return
     yield judge(what, key.split(".")[1], at, job["never_c"], "at most", band=bands.get(key),

@@ -52,6 +52,8 @@ def fill(build):
                            "coil.tails.resistance_ohm")
             coil = replace(coil, tails=tails)
     heat = build.heat
+    if coil is not None and coil.mounting == "bare wire in free air":
+        known.setdefault("heat.shine_place", Known(-1.0, 1.0, "table", "band of the wire's emissivity"))
     if build.part:
         keys = {"gap_off_centre": "gap.off_centre", "slack_m": "layer.slack_m", "screw_point_w_k": "joint.screw_point_w_k",
                 "convection": "surface.convection", "rear_convection": f"room.rear_convection/{room.attitude or 'lying'}",

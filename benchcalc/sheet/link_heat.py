@@ -5,11 +5,13 @@ from dataclasses import dataclass, fields, replace
 import numpy as np
 
 from ..basics.fault import Fault
+from ..materials.alloys import alloy_value
 from ..materials.bulk import solid
 from ..thermal.curves import conductivity_at
 from ..thermal.excess import wire_excess
 from ..thermal.parts import designs_of
 from ..thermal.steady import steady
+from ..thermal.stretched import stretched_wire
 from ..thermal.tool import model_of
 from ..thermal.ways import air
 from .build import Build
@@ -17,6 +19,9 @@ from .link_coil import CoilPart
 from .link_wire import WirePart
 from .plain import NAN, plain
 from .tool_of import LAYER_C, tool_of
+
+
+BARE = "bare wire in free air"
 
 
 @dataclass(frozen=True)
@@ -58,6 +63,10 @@ def work_heat(build: Build, wire: WirePart | None, coil: CoilPart | None, power_
     if wire is None or coil is None:
         return None
     power = coil.coil_w if power_w is None else power_w
+    if np.all(np.isnan(power)):
+        return None
+    if build.coil.on is None and build.coil.mounting == BARE:
+        return _bare(build, wire, coil, power)
     if np.any(np.isnan(power)) or np.any(np.isnan(coil.winding_m)):
         return None
     tool = tool_of(build, wire, coil, power)
@@ -70,6 +79,18 @@ def work_heat(build: Build, wire: WirePart | None, coil: CoilPart | None, power_
         designs = designs_of(tool)
         return _one_by_one(build, wire, coil, power, designs) if designs > 1 else refused_heat(str(told))
     return read_heat(build, wire, coil, power, model, found)
+
+
+def _bare(build, wire, coil, power_w):
+    """A stretched bare wire: only the wire has a temperature."""
+    found = alloy_value(wire.alloy, "conductivity_w_mk") if wire.alloy else None
+    shine = alloy_value(wire.alloy, "emissivity") if wire.alloy else None
+    _, temps = stretched_wire(
+        coil.length_m, wire.diameter_m, power_w, conductivity_w_mk=13.0 if found is None else found.value,
+        emissivity=0.8 if shine is None else shine.value + (shine.high - shine.low) / 2 * build.heat.shine_place,
+        ambient_c=build.room.ambient_c, air_speed_m_s=build.room.air_speed_m_s, attitude=build.room.attitude or "lying")
+    hottest = temps.max(axis=-1)
+    return plain(HeatPart(NAN, hottest, hottest, 0.0 * hottest, NAN, NAN, NAN, NAN, NAN, (), (), None, None))
 
 
 def _one_by_one(build, wire, coil, power_w, designs):
