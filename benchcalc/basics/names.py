@@ -84,7 +84,7 @@ diameter_m | wire diameter | d
 width_m | ribbon width | b
 thickness_m | ribbon thickness | s
 area_m2 | cross-section of the wire | A
-edge_m | circumference of the wire's section | u
+edge_m | circumference of the section | u
 resistivity_ohm_m | resistivity at 20 degC | \\rho
 linear_ohm_per_m | cold resistance per length | r_{20}
 length_m | length of wire that heats | \\ell

@@ -63,7 +63,7 @@ def warming(build: Build, wire, coil, heat: HeatPart, *, until_s=HOUR_S, share=1
         return model.along(roles[role], temps)[1][..., place] if role in roles else np.full(points, np.nan)
 
     sheath = model.along("coil", temps)[1].max(axis=-1)
-    excess = heat.excess_k * share if share else 0.0
+    excess = heat.excess_k * share * (time_s > 0)  # built up within seconds, and gone as fast
     grip = model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1) if "handle" in roles and np.isfinite(heat.grip_c) \
         else np.full(points, np.nan)
     entry = entry_of(model, temps, roles) if "handle" in roles else np.full(points, np.nan)

@@ -8,7 +8,7 @@ import numpy as np
 
 from ..basics.band import Band
 from ..basics.fault import fault
-from ..basics.names import NAMES, digits, say, shown, suffix_of
+from ..basics.names import NAMES, said_number, say, suffix_of
 from ..basics.tables import one
 from ..sheet.cautions import cautions_for
 from ..sheet.change import get
@@ -64,7 +64,7 @@ def _inputs(build, how):
     told = [*groups.values(), *told]
     others = sum(k.how == how and p.split(".")[0] not in ("supply", "wire", "coil", "room", "want", "as_built", "use")
                  for p, k in build.known.items())
-    return told + ([f"{others} sizes of parts and layers"] if others else [])
+    return told + ([f"{others} values of parts, joints and layers"] if others else [])
 
 
 _WORDS = {"coil.length_m": "coil length", "coil.tails.resistance_ohm": "tails", "coil.end_room_m": "end room",
@@ -84,8 +84,8 @@ def _word(path):
 def _spread(build, field, value, known):
     way = {"units": build.units, "degrees": build.degrees}
     if known.low == known.high:
-        return say(field, value, **way)
-    low, high = (digits(float(shown(field, x, **way))) for x in (known.low, known.high))
+        return known.text if known.how == "stated" and known.text and not np.ndim(value) else say(field, value, **way)
+    low, high = (said_number(field, x, **way) for x in (known.low, known.high))
     return f"{say(field, value, **way)} ({low} to {high})"
 
 
