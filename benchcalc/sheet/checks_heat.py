@@ -6,7 +6,7 @@ from ..basics.tables import rows, source_words
 from ..materials.alloys import alloy_name, alloy_value
 from ..materials.bulk import solid_key
 from .change import item
-from .verdict import judge
+from .verdict import judge, unknown
 
 BARE = "bare wire in free air"
 HELD_S = 600.0  # a handle counts as held for ten minutes on end
@@ -23,6 +23,8 @@ def heat_checks(build, heat, bands):
     made += _glow(build, heat, bands)
     made += _melting(build, heat)
     made += _work(build, heat, bands)
+    made += [unknown(f"conductivity of {name}", "temp_c", why="It is hotter or colder than its table reaches; the table's last "
+                     "value is held, so the answer is a guess there.") for name in heat.beyond]
     return [v for v in made if v is not None]
 
 

@@ -9,6 +9,7 @@ from ..materials.alloys import alloy_value
 from ..materials.bulk import solid
 from ..thermal.curves import conductivity_at
 from ..thermal.excess import wire_excess
+from ..thermal.flows import beyond_data
 from ..thermal.parts import designs_of
 from ..thermal.steady import steady
 from ..thermal.stretched import stretched_wire
@@ -21,13 +22,15 @@ from .plain import NAN, plain
 from .tool_of import LAYER_C, tool_of
 
 
+BEYOND_K = 30.0
 BARE = "bare wire in free air"
 
 
 @dataclass(frozen=True)
 class HeatPart:
     """Temperatures of the settled tool.  part_ids and part_hottest_c go together; model and temps_c are
-    for pictures.  refused: why nothing was worked out, or ""."""
+    for pictures.  refused: why nothing was worked out, or "". beyond: materials that are hotter or colder
+    than their conductivity table, whose end value was held."""
 
     tip_c: float
     wire_c: float
@@ -43,6 +46,7 @@ class HeatPart:
     model: object
     temps_c: np.ndarray | None
     refused: str = ""
+    beyond: tuple = ()
 
     def hottest(self, id):
         """Hottest place of a part, degC.
@@ -151,10 +155,17 @@ def read_heat(build, wire, coil, power_w, model, found):
         bore = model.shell(f"{roles['handle']} shell 1", temps)[1].max(axis=-1) if _rings(model) else NAN
         grip = model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1) if _rings(model) else NAN
     part = HeatPart(tip, sheath + excess, sheath, excess, entry, bore, grip, work, found.balance_w, ids, hottest, model,
-                    temps)
+                    temps, beyond=_beyond(model, temps))
     part = replace(part, part_hottest_c=tuple(float(h) if np.ndim(h) == 0 else h for h in hottest))
     kept = part.model, part.temps_c
     return replace(plain(replace(part, model=None, temps_c=None)), model=kept[0], temps_c=kept[1])
+
+
+def _beyond(model, temps):
+    """Names of materials that are further beyond their table than its first step below room temperature."""
+    if model.designs:
+        return ()
+    return tuple(name for name, met_c, end_c in beyond_data(model.net, temps) if abs(met_c - end_c) > BEYOND_K)
 
 
 def _rings(model):

@@ -4,9 +4,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..basics.fault import fault
+from ..basics.fault import closest, fault
 from ..basics.names import say
-from ..basics.tables import rows
+from ..basics.tables import rows, source_words
 from ..materials.alloys import alloy_value
 from ..thermal.steady import steady
 from ..thermal.tool import model_of
@@ -180,11 +180,26 @@ def forgotten(build: Build, supply, wire, coil):
     if not places:
         return unknown(what, "temp_c", why="No limit is known for any of its places."), heat
     name, value, limit_c, source = min(places, key=lambda p: (p[2] - p[1]) / p[2])
-    from ..basics.tables import source_words
-
     return judge(what, "temp_c", value, limit_c, "at most", source=source_words(source),
                  why=f"All night at {say('mains', mains)} of today's volts, still air, a warm room: "
                      f"{name} comes nearest to its limit. Never leave it on; a cut-out belongs in it."), heat
+
+
+def time_for_job(build: Build, wire, coil, heat: HeatPart):
+    """Time after switching on until the tool is hot enough for the sheet's job.
+
+    build, wire, coil, heat: parts of the chain (floats).
+    Returns (time s, nan where it never is; temperature degC; which place).  The lower end of the job's
+    working range in data/work.csv counts.
+    Raises Fault: no job on the sheet, or none of that name.
+    """
+    job = job_row(build.want.job) if build.want.job else None
+    if job is None:
+        raise fault("want.job", build.want.job or "", "is no job in data/work.csv.",
+                    closest(build.want.job or "", [r["job"] for r in rows("work")]))
+    run = warming(build, wire, coil, heat, until_s=3 * HOUR_S, points=1081)
+    place, values = ("work", run.work_c) if np.isfinite(run.work_c[0]) else ("tip", run.tip_c)
+    return time_to(run.time_s, values, job["low_c"]), job["low_c"], place
 
 
 def safe_after(build: Build, wire, coil, heat: HeatPart, *, touch_s=1.0):

@@ -13,6 +13,7 @@ from .link_coil import CoilPart, work_coil
 from .link_heat import HeatPart, work_heat
 from .link_supply import SupplyPart, work_supply
 from .link_wire import WirePart, hot_factor_of, work_wire
+from .warming import forgotten
 
 LINKS = ("supply", "wire", "coil", "heat")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
@@ -92,7 +93,10 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
         for name, one, drawn in zip(LINKS, parts, many):
             bands.update(_bands(name, one, drawn, samples))
     bands = MappingProxyType(bands)
-    return Workings(*parts, bands, checks(build, *parts[:3], bands, parts[3]), passes)
+    verdicts = checks(build, *parts[:3], bands, parts[3])
+    if parts[3] is not None and parts[3].model is not None and not has_arrays(build):
+        verdicts += (("heat", forgotten(build, *parts[:3])[0]),)
+    return Workings(*parts, bands, verdicts, passes)
 
 
 def electrical_bands(build, *, samples=SAMPLES, seed=SEED):

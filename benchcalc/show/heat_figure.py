@@ -72,22 +72,22 @@ def _frame(a, n):
         a.axes.set_xlim(0, 1)
         a.axes.set_ylim(0, 1)
         return
-    _, far, wide, top, _, units, degrees = n.frame
+    _, (near, far), wide, top, _, units, degrees = n.frame
     a.axes.set_axis_on()
     a.bar.set_axis_on()
     unit, size = display("length_m", units=units)
     hot, _ = display("temp_c", degrees=degrees)
-    a.axes.set_xlim(0, far / size)
+    a.axes.set_xlim(near / size, far / size)
     a.axes.set_ylim(0, shown("temp_c", top, degrees=degrees))
     a.axes.set_xlabel(f"along the tool from the tip, {unit}")
     a.axes.set_ylabel(f"temperature, {hot}")
-    a.tool.set_xlim(0, far / size)
+    a.tool.set_xlim(near / size, far / size)
     tall = wide / size
     box = a.tool.get_window_extent()
-    scale = box.height / box.width * far / size  # the same scale along and across
+    scale = box.height / box.width * (far - near) / size  # the same scale along and across
     if tall * 1.05 > scale:  # a stout tool: keep its shape by drawing it smaller
-        wider = far / size * tall * 1.05 / scale
-        a.tool.set_xlim(0, wider)
+        wider = (far - near) / size * tall * 1.05 / scale
+        a.tool.set_xlim(near / size, near / size + wider)
         scale = tall * 1.05
     a.tool.set_ylim(-scale / 2, scale / 2)
     a.bar.clear()
@@ -107,7 +107,7 @@ def _move(a, n):
     if n.frame[0] == "nothing":
         a.words["note"].put(0.5, 0.5, n.said)
         return
-    _, far, wide, top, _, units, degrees = n.frame
+    _, (near, far), wide, top, _, units, degrees = n.frame
     _, size = display("length_m", units=units)
     x0, x1, r0, r1 = (n.cells[:, k] / size for k in range(4))
     up = np.stack([np.stack(c, -1) for c in ((x0, r0), (x1, r0), (x1, r1), (x0, r1))], axis=1)
@@ -118,19 +118,20 @@ def _move(a, n):
         a.lines[name].set_data(x / size, shown("temp_c", t, degrees=degrees))
         a.lines[name].set_visible(True)
     if n.handle is not None:
-        _handle(a, n, size, top, far)
-    _names(a, n, size, top, far)
+        _handle(a, n, size, top, near, far)
+    _names(a, n, size, top, near, far)
 
 
-def _handle(a, n, size, top, far):
+def _handle(a, n, size, top, near, far):
     start, end, limit = n.handle[0] / size, n.handle[1] / size, n.handle[2]
     low, high = (shown("temp_c", t, degrees=n.degrees) for t in (limit, top))
     a.zone[0].set_bounds(start, low, end - start, high - low)
     box = a.axes.get_window_extent()
     dpi = a.axes.figure.dpi
     wide_in, tall_in = box.width / dpi, box.height / dpi
-    x, y = hatching(start / (far / size) * wide_in, end / (far / size) * wide_in, tall_in * (high - low) / high)
-    a.zone[1].set_data(x * (far / size) / wide_in, low + y * high / tall_in)
+    per_in = (far - near) / size / wide_in
+    x, y = hatching((start - near / size) / per_in, (end - near / size) / per_in, tall_in * (high - low) / high)
+    a.zone[1].set_data(x * per_in + near / size, low + y * high / tall_in)
     for artist in a.zone:
         artist.set_visible(True)
     a.words["zone"].put((start + end) / 2, 0.985 * high, f"too hot for wood\nfor years, {say('temp_c', limit, degrees=n.degrees)}")
@@ -138,9 +139,9 @@ def _handle(a, n, size, top, far):
     a.entry.set_visible(True)
 
 
-def _names(a, n, size, top, far):
+def _names(a, n, size, top, near, far):
     """Marks and names where nothing is in their way: first the marks, then each curve at its first free place."""
-    high, wide = shown("temp_c", top, degrees=n.degrees), far / size
+    high, wide = shown("temp_c", top, degrees=n.degrees), (far - near) / size
     lines = [(x / size, shown("temp_c", t, degrees=n.degrees)) for _, x, t in n.curves]
     taken = []
 
@@ -149,7 +150,7 @@ def _names(a, n, size, top, far):
         w = 0.0118 * letters * wide
         left = {"center": x - w / 2, "left": x, "right": x - w}[ha]
         box = (left, left + w, y - 0.034 * high, y + 0.034 * high)
-        if box[0] < -0.02 * wide or box[1] > 1.02 * wide or not 0.03 * high < y < 0.97 * high:
+        if box[0] < near / size - 0.02 * wide or box[1] > far / size + 0.02 * wide or not 0.03 * high < y < 0.97 * high:
             return False
         if any(box[0] < b[1] and b[0] < box[1] and box[2] < b[3] and b[2] < box[3] for b in taken):
             return False
@@ -182,7 +183,7 @@ def _names(a, n, size, top, far):
             if free(x[k] / size, y[k] + d * high, len(n.names.get(name, WORDS[name])) + 1):
                 a.words[name].put(x[k] / size, y[k] + d * high, n.names.get(name, WORDS[name]), ha="center")
                 break
-    a.words["title"].put(0, a.tool.get_ylim()[1], "The tool to scale, darker where hotter", va="bottom")
+    a.words["title"].put(near / size, a.tool.get_ylim()[1], "The tool to scale, darker where hotter", va="bottom")
 
 
 def _numbers(build, result, rest=False):

@@ -64,13 +64,15 @@ def heat_numbers(build, heat, temps_c=None):
             order = np.argsort(np.concatenate(x))
             curves.append((name, np.concatenate(x)[order], np.concatenate(t)[order]))
     far = max(float(p.to_m) for p in model.tool.pieces)
+    near = min(0.0, -coarse_up(-min(float(p.from_m) for p in model.tool.pieces)) if min(
+        float(p.from_m) for p in model.tool.pieces) < 0 else 0.0)
     top = coarse_up(1.08 * (hottest if temps_c is None else heat.wire_c))
     wide = max(float(p.outer_m) for p in model.tool.pieces)
     wood = next((p for p in model.tool.pieces if p.role == "handle"), None)
     limit = next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c")
     handle = None if wood is None else (float(wood.from_m), float(wood.to_m), limit)
     marks = _marks(heat, model, curves) if temps_c is None else ()
-    return HeatNumbers(("tool", round(coarse_up(far), 9), round(wide, 6), top, handle, *way), cells, tuple(curves), marks,
+    return HeatNumbers(("tool", (near, round(coarse_up(far), 9)), round(wide, 6), top, handle, *way), cells, tuple(curves), marks,
                        handle, *way, "", {"tip and stem": "cup and bottom"} if "cup" in roles.values() else {})
 
 
@@ -94,7 +96,7 @@ def _marks(heat, model, curves):
     found = []
     by = {name: (x, t) for name, x, t in curves}
     if heat.tip_c == heat.tip_c:
-        found.append(("tip", 0.0, heat.tip_c))
+        found.append(("tip", min(float(p.from_m) for p in model.tool.pieces), heat.tip_c))
     if "winding" in by:
         x, t = by["winding"]
         found.append(("hottest wire", float(x[np.argmax(t)]), heat.wire_c))

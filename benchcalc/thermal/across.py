@@ -4,7 +4,7 @@ import numpy as np
 
 from .axis import LOOSE_W_M2K
 from .curves import STEFAN_BOLTZMANN_W_M2K4, Loss, loss_curve
-from .surface_loss import convection_of
+from .surface_loss import convection_of, flat_convection
 from .tracks import column, shell_area
 
 TOUCH_M = 2e-5   # surfaces nearer than this touch
@@ -106,10 +106,23 @@ def _outside(tool, t, nodes, step, mesh, start, ways, room):
     ways.ray(nodes, room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)
 
 
-def curve_of(tool, name, diameter_m, factor, designs):
+def eccentric_gain(inner_m, outer_m, offset_m):
+    """How much better a gas gap conducts off-centre than centred.
+
+    inner_m, outer_m: diameters of the two surfaces. offset_m: distance of their axes, less than the gap.
+    Returns ratio, 1 and above.
+    Equation: shape factors of eccentric and concentric cylinders, Incropera et al., Table 4.1 (case 7).
+    """
+    r, big = np.asarray(inner_m) / 2, np.asarray(outer_m) / 2
+    eccentric = np.arccosh((big**2 + r**2 - np.asarray(offset_m) ** 2) / (2 * big * r))
+    return np.log(big / r) / eccentric
+
+
+def curve_of(tool, name, diameter_m, factor, designs, flat=False):
     """Convection of a round surface against its temperature, tabulated for the solver.
 
     tool: Tool. name: for messages. diameter_m: (designs, 1). factor: on the coefficient. designs: 1 or more.
+    flat: a round face looking up instead of a cylinder.
     Returns Loss.
     """
     place = tool.place
@@ -117,8 +130,10 @@ def curve_of(tool, name, diameter_m, factor, designs):
     long_m = max(float(np.ravel(p.to_m)[0]) for p in tool.pieces)
 
     def loss(temps):
-        return factor * convection_of(temps[None, :], ambient, diameter_m, column(place.air_speed_m_s, designs),
-                                      place.attitude, long_m)
+        speed = column(place.air_speed_m_s, designs)
+        if flat:
+            return factor * flat_convection(temps[None, :], ambient, diameter_m, speed)
+        return factor * convection_of(temps[None, :], ambient, diameter_m, speed, place.attitude, long_m)
 
     curve = loss_curve(name, loss, float(ambient[0, 0]), low_c=-40.0, high_c=1400.0, step_k=10.0)
     return curve if designs > 1 else Loss(curve.name, curve.ambient_c, curve.start_c, curve.step_k,

@@ -63,6 +63,6 @@ def work(tool, tracks, node, mesh, ways, capacity, room, designs):
         top = np.pi / 4 * column(p.outer_m, designs)**2
         if floor is not None:
             ways.link(mine, node[floor, span.start - 1], h * top)
-        ways.skin(mine, top, curve_of(tool, f"top of {p.id}", column(p.outer_m, designs), 1.0, designs))
+        ways.skin(mine, top, curve_of(tool, f"top of {p.id}", column(p.outer_m, designs), 1.0, designs, flat=True))
         ways.ray(mine, room, STEFAN_BOLTZMANN_W_M2K4 * column(p.emissivity, designs) * top)
     return contents

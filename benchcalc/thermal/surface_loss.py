@@ -106,6 +106,57 @@ def nusselt_forced(reynolds, prandtl):
         * (1 + (reynolds / 282000) ** (5 / 8)) ** 0.8
 
 
+def nusselt_flat_up(ra):
+    """Free convection from a flat round face looking up (hot) - or down, if colder than the air.
+
+    ra: Rayleigh number by area over circumference (a quarter of a disc's diameter), 1 to 1e11.
+    Returns Nusselt number by the same length.
+    Equations: 0.54 Ra^(1/4), 0.15 Ra^(1/3), Incropera et al., eqs. 9.30 and 9.31 (Lloyd and Moran 1974);
+    0.96 Ra^(1/6) below, Goldstein, Sparrow and Jones, Int. J. Heat Mass Transfer 16 (1973) 1025.  The
+    largest of the three is taken: they meet within 5 % at Ra 1e3 and 1e7.
+    """
+    ra = np.maximum(ra, 1e-9)
+    return np.maximum(np.maximum(0.54 * ra**0.25, 0.15 * ra ** (1 / 3)), 0.96 * ra ** (1 / 6))
+
+
+def flat_convection(temp_c, ambient_c, diameter_m, air_speed_m_s):
+    """Heat shed by convection from each square metre of a flat round face looking up.
+
+    temp_c, ambient_c: degC. diameter_m: of the face. air_speed_m_s: draught over it.
+    Returns W/m2.  The draught counts as over a plate of that length: 0.664 Re^(1/2) Pr^(1/3), Incropera et
+    al., eq. 7.30; both join as in convection_of.
+    """
+    temp_c = np.asarray(temp_c, float)
+    k, nu, prandtl = air_at((temp_c + ambient_c) / 2)
+    free = k / (diameter_m / 4) * nusselt_flat_up(rayleigh(temp_c, ambient_c, diameter_m / 4))
+    forced = k / diameter_m * 0.664 * np.sqrt(np.asarray(air_speed_m_s) * diameter_m / nu) * prandtl ** (1 / 3)
+    return (free**3 + forced**3) ** (1 / 3) * (temp_c - ambient_c)
+
+
+def surface_words(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying", length_m=0.2):
+    """Which equation a surface's convection comes from, and whether it is inside its range.
+
+    temp_c, ambient_c, diameter_m, air_speed_m_s, attitude, length_m: as convection_of, floats.
+    Returns a sentence.
+    """
+    standing = attitude != "lying"
+    ra = float(rayleigh(temp_c, ambient_c, length_m if standing else diameter_m))
+    _, nu, prandtl = air_at((temp_c + ambient_c) / 2)
+    re = float(air_speed_m_s * diameter_m / nu)
+    if standing:
+        name, ends = "Churchill-Chu plate with Popiel's correction for a thin cylinder", (1e-1, 1e12)
+    elif ra < BLEND_RA[0]:
+        name, ends = "Morgan (fine wire)", (1e-10, 1e12)
+    elif ra > BLEND_RA[1]:
+        name, ends = "Churchill-Chu (tube)", (1e-5, 1e12)
+    else:
+        name, ends = "the mean of Morgan and Churchill-Chu, good to 15 %", (1e-5, 1e12)
+    inside = "inside its range" if ends[0] <= ra <= ends[1] else "OUTSIDE its range: take it as a guess"
+    draught = "" if re == 0 else (f"; draught: Churchill-Bernstein at Re {re:.3g}, "
+                                  + ("inside its range" if re * float(prandtl) > 0.2 else "below its range, where it hardly counts"))
+    return f"free convection: {name} at Ra {ra:.3g}, {inside}{draught}."
+
+
 def convection_of(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying", length_m=0.2):
     """Heat shed by convection from each square metre of a round surface.
 

@@ -7,7 +7,7 @@ import benchcalc as bc
 from benchcalc import Fault
 from benchcalc.sheet.link_heat import work_heat
 from benchcalc.sheet.stages import STAGES, stages
-from benchcalc.sheet.warming import forgotten, power_for, safe_after, time_below, time_to, warming
+from benchcalc.sheet.warming import forgotten, power_for, safe_after, time_below, time_for_job, time_to, warming
 
 
 @pytest.fixture(scope="module", params=["insert_press", "foil_iron", "wax_pot"])
@@ -102,3 +102,36 @@ def test_no_heat_is_a_clear_fault():
     w = bc.work_out(build, samples=0)
     with pytest.raises(Fault, match="has not been worked out"):
         warming(build, w.wire, w.coil, w.heat)
+
+
+def test_time_for_a_job_and_a_job_that_is_not_there():
+    build = bc.load_chosen("wax_pot")
+    w = bc.work_out(build, samples=0)
+    seconds, need_c, place = time_for_job(build, w.wire, w.coil, w.heat)
+    run = warming(build, w.wire, w.coil, w.heat, until_s=seconds, points=11)
+    assert place == "work" and run.work_c[-1] == pytest.approx(need_c, abs=0.3)
+    with pytest.raises(Fault, match="Closest: .*wax, dipping"):
+        time_for_job(bc.change(build, "want.job", "wax diping"), w.wire, w.coil, w.heat)
+
+
+def test_conductivity_beyond_its_table_is_said():
+    build = bc.change(bc.load_chosen("foil_iron"), "part.collar.material", "brass")
+    w = bc.work_out(build, samples=0)
+    assert any("brass" in name for name in w.heat.beyond)
+    assert any(v.what.startswith("conductivity of brass") and v.state == "not known" for _, v in w.verdicts)
+
+
+def test_a_part_that_would_melt_is_over():
+    build = bc.change(bc.change(bc.load_chosen("insert_press"), "part.tip.material", "tin"), "coil.length_m", 0.4)
+    verdicts = {v.what: v.state for _, v in bc.work_out(build, samples=0).verdicts}
+    assert verdicts["melting of the tip"] == "over"
+
+
+def test_bad_geometry_is_said_and_nothing_breaks():
+    build = bc.change(bc.load_chosen("insert_press"), "part.tube.inner_m", 0.0075)
+    w = bc.work_out(build)
+    assert np.isnan(w.heat.tip_c) and "overlap" in w.heat.refused
+    assert any(v.what == "temperatures" and v.state == "not known" for _, v in w.verdicts)
+    many = bc.work_out(bc.change(build, "part.tube.inner_m", np.array([0.0075, 0.0081])), samples=0)
+    assert np.isnan(many.heat.tip_c[0]) and many.heat.tip_c[1] == pytest.approx(
+        bc.work_out(bc.load_chosen("insert_press"), samples=0).heat.tip_c, abs=0.05)

@@ -15,12 +15,15 @@ from benchcalc.thermal.surface_loss import (
     air_at,
     convection_of,
     nusselt_churchill_chu,
+    nusselt_flat_up,
     nusselt_forced,
     nusselt_lying,
     nusselt_morgan,
     nusselt_standing,
     rayleigh,
+    surface_words,
 )
+from benchcalc.thermal.across import eccentric_gain
 
 
 def test_churchill_chu_and_morgan_vectors():
@@ -107,3 +110,33 @@ def test_measured_rods_fit_with_one_air_speed(material):
     speed = minimize_scalar(lambda v: np.sum((model(v) - temps)**2), bounds=(0.02, 2.0), method="bounded").x
     assert 0.1 < speed < 1.0  # a draughty room
     assert np.max(np.abs(model(speed) - temps)) < 0.5
+
+
+@pytest.mark.parametrize("ra", [1e4, 1e5, 1e6, 1e8, 1e9])
+def test_flat_face_up_against_ht(ra):
+    """Open library ht, McAdams form for a hot face up (0.54 Ra^(1/4), 0.15 Ra^(1/3))."""
+    assert nusselt_flat_up(ra) == pytest.approx(ht.Nu_horizontal_plate_McAdams(0.7, ra / 0.7, buoyancy=True), rel=0.08)
+
+
+def test_flat_face_has_no_jump():
+    ra = np.logspace(0, 9, 2000)
+    assert np.max(np.abs(np.diff(np.log(nusselt_flat_up(ra))))) < 0.02
+
+
+def test_words_name_the_equation_and_its_range():
+    assert "Morgan" in surface_words(300.0, 20.0, 0.3e-3, 0.0) and "inside" in surface_words(300.0, 20.0, 0.3e-3, 0.0)
+    assert "mean of" in surface_words(150.0, 20.0, 0.010, 0.1)
+    assert "Churchill-Chu (tube)" in surface_words(150.0, 20.0, 0.080, 0.0)
+    assert "Popiel" in surface_words(150.0, 20.0, 0.010, 0.0, "tip down")
+    assert "OUTSIDE" in surface_words(150.0, 20.0, 30.0, 0.0)
+
+
+@pytest.mark.parametrize("offset", [0.0, 0.4e-3, 1.0e-3])
+def test_eccentric_gap_against_a_sum_of_images(offset):
+    """Off-centre gap: the conformal closed form against thin radial slices turned round the circle, small gaps."""
+    r, big = 3.25e-3, 4.5e-3
+    angle = np.linspace(0, 2 * np.pi, 20001)[:-1]
+    gap = np.sqrt(big**2 - (offset * np.sin(angle)) ** 2) + offset * np.cos(angle) - r
+    slices = np.mean(1 / np.log(1 + gap / r)) * np.log(big / r)
+    assert eccentric_gain(2 * r, 2 * big, offset) == pytest.approx(slices, rel=0.06)
+    assert eccentric_gain(2 * r, 2 * big, offset) >= 1.0 - 1e-9
