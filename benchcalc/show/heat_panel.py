@@ -98,7 +98,7 @@ def heat_sliders(build):
     if tip != "-":
         front = next(p for p in build.part if p.id == tip)
         sliders.insert(1, Slider(f"part.{tip}.from_m", front.from_m - 0.03, front.from_m + 0.4 * (front.to_m - front.from_m),
-                                 0.002, "tip's end, further out is longer"))
+                                 0.002, "tip's end at"))
         sliders.append(Choice(f"part.{tip}.material", _metals(build, tip), "tip of"))
     under = next((i for i, y in enumerate(build.layer) if y.between[1:] == ("coil",)), None)
     if under is not None:

@@ -55,6 +55,7 @@ def press_until_changed(page, key, before):
 def try_slider(page, output, handle):
     """Faults found while one slider (its handle, inside output) is looked at and moved there and back."""
     handle.scroll_into_view_if_needed()
+    page.wait_for_timeout(200)  # cells far down the page are drawn when they come into view
     slider, faults = handle.evaluate(READ), []
     name = slider["label"] or "a slider without label"
     if not slider["seen"] or slider["cut"] or not has_unit(slider):
