@@ -158,6 +158,9 @@ reaches | length in reaches | x
 critical_m | critical radius of insulation | r_{cr}
 meter_ohm | what a meter should read over the finished coil, cold | R_{read}
 misfit | departure from the table, as a share | \\epsilon
+full_rise_k | rise over the room of a long wire | \\theta_{long}
+middle_rise_k | rise over the room in the middle | \\theta_m
+cooled_m | length cooled by each clamp | x_c
 """
 NAMES = {}
 for _row in _LIST.strip().splitlines():

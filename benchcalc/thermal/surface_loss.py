@@ -44,7 +44,7 @@ def nusselt_morgan(ra):
     """Free convection, long horizontal cylinder, by ranges; best for fine wires.
 
     ra: Rayleigh number by diameter, 1e-10 to 1e12.
-    Returns Nusselt number.  It jumps by 5-10 % where its ranges meet.
+    Returns Nusselt number.  Where its ranges meet it jumps by less than 1 %.
     Equation: Morgan, The overall convective heat transfer from smooth circular cylinders, Adv. Heat
     Transfer 11 (1975) 199; Incropera et al., eq. 9.33.
     """
