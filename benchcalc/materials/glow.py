@@ -1,6 +1,6 @@
 """What the eye sees of a hot body: when it begins to glow, what the colour is called, and how little that says."""
 
-from functools import lru_cache
+from functools import cache
 
 import numpy as np
 
@@ -10,7 +10,7 @@ from ..basics.tables import rows
 _VISIBLE = "red heat visible "
 
 
-@lru_cache(maxsize=None)
+@cache
 def thresholds():
     """Temperatures at which red heat can first be seen, by the light around.
 
@@ -44,7 +44,7 @@ def seen_in(temp_c):
     return seen if np.ndim(temp_c) else {name: bool(yes) for name, yes in seen.items()}
 
 
-@lru_cache(maxsize=None)
+@cache
 def schemes():
     """Names of the published tables of glow colours, as in data/glow.csv."""
     found = [r["scheme"] for r in rows("glow") if r["kind"] == "glow"]

@@ -6,9 +6,9 @@ from ..basics.tables import rows, source_words
 from ..materials.alloys import alloy_name, alloy_value
 from ..materials.bulk import solid_key
 from .change import item
+from .checks_bare import BARE, finish_checks, glow_checks
 from .verdict import judge, unknown
 
-BARE = "bare wire in free air"
 HELD_S = 600.0  # a handle counts as held for ten minutes on end
 
 
@@ -20,7 +20,7 @@ def heat_checks(build, heat, bands):
     """
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
     made += _wood(heat, bands)
-    made += _glow(build, heat, bands)
+    made += glow_checks(build, heat, bands) + finish_checks(build, heat)
     made += _melting(build, heat)
     made += _work(build, heat, bands)
     made += [unknown(f"conductivity of {name}", "temp_c", why="It is hotter or colder than its table reaches; the table's last "
@@ -50,16 +50,6 @@ def _wood(heat, bands):
     yield judge("handle in the hand", "grip_c", heat.grip_c, touch["value"], "at most", band=bands.get("heat.grip_c"),
                 why="Burn threshold for wood held for ten minutes; its hottest place counts.",
                 source=source_words(touch["source_id"]))
-
-
-def _glow(build, heat, bands):
-    """A bare wire: whether it can be seen to glow.  Colour tells brightness, not temperature, below about 700 degC."""
-    if build.coil is None or build.coil.mounting != BARE:
-        return
-    dark = next(r for r in rows("glow") if r["words"] == "red heat visible in the dark")
-    yield judge("bare wire, glow in the dark", "wire_c", heat.wire_c, dark["low_c"], "at most", band=bands.get("heat.wire_c"),
-                advice=True, why="Above this a red glow can be seen in a dark room; it is hot enough to light paper long "
-                "before.", source=source_words(dark["source_id"]))
 
 
 def _melting(build, heat):

@@ -86,11 +86,13 @@ def work_heat(build: Build, wire: WirePart | None, coil: CoilPart | None, power_
 
 
 def _bare(build, wire, coil, power_w):
-    """A stretched bare wire: only the wire has a temperature."""
+    """A stretched bare wire: only the wire has a temperature.  A ribbon counts as a round wire of its circumference."""
     found = alloy_value(wire.alloy, "conductivity_w_mk") if wire.alloy else None
     shine = alloy_value(wire.alloy, "emissivity") if wire.alloy else None
+    diameter_m = wire.edge_m / np.pi
+    metal = wire.area_m2 / (np.pi * diameter_m**2 / 4)  # of a ribbon, as a share of that round wire
     _, temps = stretched_wire(
-        coil.length_m, wire.diameter_m, power_w, conductivity_w_mk=13.0 if found is None else found.value,
+        coil.length_m, diameter_m, power_w, conductivity_w_mk=metal * (13.0 if found is None else found.value),
         emissivity=0.8 if shine is None else shine.value + (shine.high - shine.low) / 2 * build.heat.shine_place,
         ambient_c=build.room.ambient_c, air_speed_m_s=build.room.air_speed_m_s, attitude=build.room.attitude or "lying")
     hottest = temps.max(axis=-1)

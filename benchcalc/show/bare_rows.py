@@ -3,7 +3,13 @@
 import numpy as np
 
 from ..basics.names import say
-from ..materials.glow import brightness, colour_words, seen_in, spread_called, temperatures_called
+from ..materials.glow import (
+    brightness,
+    colour_words,
+    seen_in,
+    spread_called,
+    temperatures_called,
+)
 from ..sheet.link_bare import work_bare
 from ..thermal.bare_wire import cooled_length, wire_heat
 from .ready import derive

@@ -7,9 +7,16 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.band import Band
-from benchcalc.show.bare_rows import bare_currents, bare_ends, bare_heat, colour_spread, first_seen, glow_names
 from benchcalc.sheet.checks_bare import finish_checks, glow_checks
 from benchcalc.sheet.link_bare import work_bare
+from benchcalc.show.bare_rows import (
+    bare_currents,
+    bare_ends,
+    bare_heat,
+    colour_spread,
+    first_seen,
+    glow_names,
+)
 
 
 @pytest.fixture(scope="module")
@@ -96,3 +103,11 @@ def test_derivations_end_with_the_links_numbers_and_say_what_is_missing(bow):
     nothing = replace(out, wire=replace(out.wire, edge_m=float("nan")))
     assert "Not derived" in str(bare_heat(build, nothing)) and "Not derived" in str(bare_ends(build, nothing))
     assert "does not give" in str(bare_currents(build, nothing))
+
+
+def test_a_ribbon_in_the_chain_agrees_with_the_bare_wire(bow):
+    """The same strip by the network: its middle holds the temperature at which the bare wire takes the same current."""
+    build, _ = bow
+    strip = replace(build, wire=(replace(build.wire[0], diameter_m=None, measured_ohm=None, width_m=2e-3, thickness_m=0.1e-3),))
+    out = bc.work_out(strip, samples=0)
+    assert work_bare(strip, out.wire, out.heat.wire_c).load_a == pytest.approx(out.coil.load_a, rel=0.02)

@@ -12,7 +12,14 @@ from benchcalc.materials.alloys import hot_factor
 from benchcalc.materials.gauges import diameter_of
 from benchcalc.show.worked import is_straight
 from benchcalc.thermal import bare_wire
-from benchcalc.thermal.bare_wire import cooled_length, heat_shed, long_wire_temp, loss_coefficient, middle_rise, wire_heat
+from benchcalc.thermal.bare_wire import (
+    cooled_length,
+    heat_shed,
+    long_wire_temp,
+    loss_coefficient,
+    middle_rise,
+    wire_heat,
+)
 from benchcalc.thermal.fins import reach_of
 from benchcalc.thermal.stretched import current_for, stretched_wire
 
@@ -80,7 +87,7 @@ def test_many_equal_single_and_too_hot_is_not_a_number():
 def test_more_current_is_hotter_and_moving_air_cooler(d, speed, attitude, emissivity):
     linear = RHO / (np.pi * d**2 / 4)
     amps = current_for(500.0, d, linear, 1.04, emissivity=emissivity) * np.array([0.3, 0.6, 1.0])
-    air = dict(emissivity=emissivity, attitude=attitude)
+    air = {"emissivity": emissivity, "attitude": attitude}
     still = long_wire_temp(d, linear, ALLOY, load_a=amps, **air)
     moved = long_wire_temp(d, linear, ALLOY, load_a=amps, air_speed_m_s=speed, **air)
     assert np.all(np.diff(still) > 0) and np.all(moved <= still + 1e-6)
