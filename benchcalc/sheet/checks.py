@@ -61,7 +61,7 @@ def _supply(build, supply, wire, bands):
     if wire is not None and not np.ndim(wire.wanted_w) and np.isfinite(wire.wanted_w) \
             and not np.ndim(wire.most_in_coil_w) and np.isfinite(wire.most_in_coil_w):
         yield judge("wanted power", "load_w", wire.wanted_w, wire.most_in_coil_w, "at most",
-                    why=f"The most this supply can put into any coil is {wire.most_in_coil_w:.3g} W; "
+                    why=f"The most this supply can put into any coil is {wire.most_in_coil_w:.3g} W, tails and all; "
                         "near that, as much heat is made inside the supply.",
                     source="maximum power transfer; " + OWN_SHEET)
 
@@ -98,6 +98,10 @@ def _wire(build, supply, wire, coil, bands):
                     why="The reading is used. If it is far off, the alloy or the diameter is not what the sheet says.",
                     source=source_words(known.text))
     mounting = build.coil.mounting if build.coil is not None else None
+    if coil is not None and mounting is None:
+        yield unknown("surface load of the wire", "surface_load_w_m2", advice=True,
+                      why="The sheet does not say how the coil is mounted: write mounting = ... under [coil], one of "
+                          + ", ".join(r["mounting"] for r in rows("surface_load")) + ".")
     if coil is None or mounting is None:
         return
     row = next(r for r in rows("surface_load") if r["mounting"] == mounting)
@@ -121,7 +125,7 @@ def _coil(build, supply, coil, bands):
         return
     practice = "common practice, no source (data/defaults.csv)"
     yield judge("length of the winding", "winding_m", coil.winding_m, coil.room_m, "at most",
-                band=bands.get("coil.winding_m"),
+                band=bands.get("coil.winding_m") if build.coil.pitch_m is not None else None,
                 why=_fit_words(coil), source="geometry of the helix; " + OWN_SHEET)
     across = _across(build)
     yield judge("gap between turns", "gap_m", coil.gap_m, default("coil.gap_wire_diameters")["value"] * across,
@@ -135,14 +139,35 @@ def _coil(build, supply, coil, bands):
         yield judge("former for this wire", "former_m", coil.former_m, bend * thick, "at least",
                     band=bands.get("coil.former_m"),
                     why="On a former too small for it the wire cracks or springs off.", source=practice)
+    yield from _bore(build, coil)
     if build.as_built.cold_ohm is not None and not np.ndim(coil.meter_ohm):
         yield _as_built(build, coil, bands)
+
+
+def _bore(build, coil):
+    """Whether the wound coil, with the layers over it, goes into the part around it."""
+    on = next(p for p in build.part if p.id == build.coil.on)
+    start = build.coil.from_m if build.coil.from_m is not None else on.from_m
+    end = build.coil.to_m if build.coil.to_m is not None else on.to_m
+    wire = next(w for w in build.wire if w.id == build.coil.wire)
+    thick = wire.thickness_m if wire.width_m is not None else wire.diameter_m
+    if thick is None or start is None or end is None:
+        return
+    for part in build.part:
+        inside = part.inner_m is not None and part.from_m is not None and part.to_m is not None and part.id != on.id
+        if not inside or np.any(part.inner_m < on.outer_m) or np.all(part.to_m <= start) or np.all(part.from_m >= end):
+            continue
+        cover = sum(y.thickness_m for y in build.layer if y.between == ("coil", part.id) and y.thickness_m is not None)
+        across = coil.former_m + 2 * build.coil.layers * thick + 2 * cover
+        yield judge(f"wound coil in the bore of the {part.id}", "outer_m", across, part.inner_m, "at most",
+                    why="Former, insulation, wire and the layers over it, across; bare turns that touch the bore short to it.",
+                    source="geometry; " + OWN_SHEET)
 
 
 def _fit_words(coil):
     if np.ndim(coil.spare_m) or np.isnan(coil.spare_m):
         return "The winding and the room for it."
-    if coil.spare_m >= 0:
+    if coil.spare_m >= -1e-9:
         return f"It fits with {coil.spare_m * 1e3:.1f} mm to spare."
     return (f"It is {-coil.spare_m * 1e3:.1f} mm too long for the former; at the tightest pitch the former "
             f"must be at least {coil.smallest_former_m * 1e3:.1f} mm thick.")

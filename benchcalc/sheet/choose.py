@@ -1,6 +1,7 @@
 """Which sheet is worked with: the maker's own, or one of the invented demos."""
 
 import os
+import re
 import shutil
 from pathlib import Path
 
@@ -99,6 +100,10 @@ def copy_to_mine(name, new_name):
     _make_folder()
     text = source.read_text(encoding="utf-8")
     text = text.replace("invented = true", "invented = false  # your own sheet from here on", 1)
+    first, _, rest = text.partition("\n")
+    if first.startswith("# Invented demo"):
+        text = f"# Your own sheet, begun from {source.stem}.\n{rest}"
+    text = re.sub(r'(?m)^name = ".*"', f'name = "{new_name}"', text, count=1)
     shutil.copyfile(source, target)
     target.write_text(text, encoding="utf-8")
     choose(new_name)

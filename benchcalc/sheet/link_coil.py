@@ -109,9 +109,10 @@ def _wind(build, wire, length, cold):
         turns = c.number_of_turns(length, turn)
         winding = c.winding_length(turns, pitch, across, coil.layers)
     anchor = c.anchor_wire(coil.anchor_turns, mean)
+    spare = np.where(np.abs(room - winding) < 1e-9, 0.0, room - winding)  # a pitch that fills the room leaves nothing
     tightest = (1 + default("coil.gap_wire_diameters")["value"]) * across
     smallest = c.smallest_former(length, wire.diameter_m, across, room, tightest,
                                  default("coil.former_wire_diameters")["value"], coil.layers)
     return dict(zip(names, (former, mean, pitch, turn, turns, c.turn_gap(pitch, across), winding, room,
-                            room - winding, anchor, c.wire_to_cut(length, anchor, tail * coil.tails.strands),
+                            spare, anchor, c.wire_to_cut(length, anchor, tail * coil.tails.strands),
                             c.turn_resistance(cold, turns), smallest)))

@@ -130,7 +130,10 @@ class _Reader:
         for key, value in data.items():
             spec = KEYS[section].get(key)
             if spec is None:
-                self.complain(section, index, key, "", "is not a key here.", closest(key, KEYS[section]))
+                elsewhere = [s for s in SECTIONS if key in KEYS[s]]
+                self.complain(section, index, key, "", "is not a key here.", "It belongs in " + " or ".join(
+                    f"[[{s}]]" if s in LISTS else f"[{s}]" for s in elsewhere) + "." if elsewhere
+                    else closest(key, KEYS[section]))
                 continue
             try:
                 made[spec.field] = self.value(spec, value, f"{path}.{spec.field}".strip("."),
@@ -138,7 +141,8 @@ class _Reader:
                                               meter if spec.kind.endswith(" bare") else None)
             except Fault as f:
                 for c in f.complaints:
-                    self.complain(section, index, key, c.text or value, c.need, c.cause, c.do)
+                    wrong_meter = meter is not None and c.text == meter
+                    self.complain(section, index, "with" if wrong_meter else key, c.text or value, c.need, c.cause, c.do)
         return made
 
     def value(self, spec, value, path, line, meter=None):

@@ -89,7 +89,7 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     *parts, passes = chain(build)
     bands = {}
     if samples and not has_arrays(build):
-        many = chain(sample(_at_its_temperature(build, parts[3]), samples, seed))
+        many = chain(sample(_as_cut(_at_its_temperature(build, parts[3]), parts[1]), samples, seed))
         for name, one, drawn in zip(LINKS, parts, many):
             bands.update(_bands(name, one, drawn, samples))
     bands = MappingProxyType(bands)
@@ -106,7 +106,8 @@ def electrical_bands(build, *, samples=SAMPLES, seed=SEED):
     Returns dict of path -> Band.
     """
     bands = {}
-    for name, one, drawn in zip(LINKS, links(build), links(sample(build, samples, seed))):
+    parts = links(build)
+    for name, one, drawn in zip(LINKS, parts, links(sample(_as_cut(build, parts[1]), samples, seed))):
         bands.update(_bands(name, one, drawn, samples))
     return bands
 
@@ -125,6 +126,13 @@ def _at_its_temperature(build, heat):
         return build
     known = {path: k for path, k in build.known.items() if path != "coil.wire_temp_c"}
     return replace(build, coil=replace(build.coil, wire_temp_c=min(heat.wire_c, 1400.0)), known=MappingProxyType(known))
+
+
+def _as_cut(build, wire):
+    """The build with its coil cut to one length, as it will be: bands are those of that piece of wire."""
+    if build.coil is None or build.coil.length_m is not None or wire is None or not np.isfinite(wire.length_m):
+        return build
+    return replace(build, coil=replace(build.coil, length_m=wire.length_m))
 
 
 def has_arrays(thing):

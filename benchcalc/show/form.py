@@ -6,7 +6,9 @@ from pathlib import Path
 import ipywidgets as widgets
 
 from ..basics.fault import Fault
+from ..basics.names import say
 from ..basics.tables import rows as table_rows
+from ..materials.alloys import alloy_name
 from ..sheet.choose import choose, chosen, copy_to_mine, demos, my_folder, my_sheets, sheet_path
 from ..sheet.load import load, read
 from ..sheet.save import as_typed
@@ -52,6 +54,9 @@ def glance(build):
     workings = work_out(build)
     told = [(word, band_text(workings.bands[path], path.split(".")[1], units=build.units, degrees=build.degrees))
             for word, path in HEADLINE if path in workings.bands]
+    if workings.wire is not None:
+        of = alloy_name(workings.wire.alloy) if workings.wire.alloy else "unknown alloy"
+        told.insert(2, ("wire", f"{workings.wire.id}: {of}, {say('diameter_m', workings.wire.diameter_m, units=build.units)}"))
     return f"{as_html(headline(told))}\n{as_html(chain(build, workings))}"
 
 
@@ -136,8 +141,13 @@ class _Form(Kept):
 
     def work(self):
         """Choose the shown sheet for all pages."""
+        trouble = ""
+        try:
+            load(self.path)
+        except Fault as why:
+            trouble = f"\nBut it has faults, and pages will show a demo until they are mended:\n{why}"
         self._do(lambda: choose(self._name()), f"From now on every page works with {self.path.stem}. "
-                 "A page that is open shows it when it is run again.")
+                 "A page that is open shows it when it is run again (Run, Run All Cells)." + trouble)
 
     def copy(self, name=None):
         """Copy the shown sheet to one of one's own.  name: its name; None: as typed in the form."""
@@ -165,7 +175,8 @@ class _Form(Kept):
         if self.typed() == self.before:
             self._say("Nothing was altered: the sheet stays as it is.")
             return
-        self._do(write, lambda: f"Kept in {self.path.name}; its comments stayed, and the version before lies beside it.")
+        self._do(write, lambda: f"Kept in {self.path.name}; its comments stayed, and the version before lies beside it. "
+                 "Run the page again to see it in the rest of the page.")
 
     def _altered(self):
         (readings, fields), (old_readings, old_fields) = self.typed(), self.before

@@ -13,6 +13,7 @@ import ipywidgets as widgets
 
 from ..basics.fault import Fault, fault
 from ..basics.names import say, shown, suffix_of
+from ..sheet.change import get
 from ..sheet.choose import copy_to_mine, my_folder
 from ..sheet.save import as_typed, keep
 from ..sheet.workings import links
@@ -58,8 +59,8 @@ class _Panel(Kept):
         self.view = widgets.HTML()
         self.math = widgets.HTMLMath()
         self.told = widgets.HTML()
-        keep_it = widgets.Button(description="keep this in my sheet", layout={"width": "190px"})
-        back = widgets.Button(description="back to the sheet", layout={"width": "160px"})
+        keep_it = widgets.Button(description="keep this in my sheet", layout={"width": "190px", "flex": "0 0 auto"})
+        back = widgets.Button(description="back to the sheet", layout={"width": "160px", "flex": "0 0 auto"})
         keep_it.on_click(lambda _: self.keep())
         back.on_click(lambda _: self.reset())
         for handle in self.handles.values():
@@ -69,7 +70,7 @@ class _Panel(Kept):
         boxes = [widgets.GridBox(list(self.handles.values()), layout={
             "grid_template_columns": "repeat(auto-fill, minmax(380px, 1fr))", "overflow": "hidden"}),
             self.view]
-        self.told.layout = {"height": "46px", "overflow": "auto", "flex": "1 1 auto"}
+        self.told.layout = {"height": "64px", "overflow": "auto", "flex": "1 1 0"}
         boxes.append(widgets.HBox([keep_it, back, self.told]))
         if spec.derive:
             self.math.layout = {"height": f"{_math_px(spec.derive(first.result, first.build))}px", "overflow": "auto"}
@@ -154,6 +155,9 @@ class _Panel(Kept):
     def keep(self):
         """Write the moved fields into the sheet; a demo is first copied to a sheet of one's own."""
         moved, build = self.moved(), self.spec.build
+        for s in self.spec.sliders:  # a length that the page worked out is kept as well
+            if s.path == "coil.length_m" and get(build, s.path) is None:
+                moved.setdefault(s.path, to_si(s, build, self.handles[s.path].value))
         if not moved:
             self.told.value = "Nothing was moved: the sheet stays as it is."
             return
@@ -168,7 +172,7 @@ class _Panel(Kept):
                          for s in self.spec.sliders if s.path in moved)
         for s in self.spec.sliders:
             self.handles[s.path].start = self.handles[s.path].value
-        self.told.value = html.escape(f"{said}Kept in {Path(path).name}: {told}. Other pages read it when they are run again.")
+        self.told.value = html.escape(f"{said}Kept in {Path(path).name}: {told}. Run this page again, and others, to see it everywhere.")
         self._try(rest=True)
 
     def reset(self):

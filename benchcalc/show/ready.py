@@ -1,5 +1,6 @@
 """What lets one page serve every sheet: fill the gaps it must fill, and say what it cannot derive."""
 
+import html
 from dataclasses import replace
 
 import numpy as np
@@ -9,9 +10,24 @@ from ..basics.names import NAMES
 from ..sheet.build import Coil
 from ..sheet.choose import FIRST_DEMO, load_chosen
 from ..sheet.fill import fill
-from ..sheet.workings import chain
-from .lesson import Words
+from ..sheet.workings import chain, links
+from .lesson import Words, introduce
 from .worked import worked
+
+
+def open_sheet():
+    """The chosen sheet, or the first demo with the faults of the chosen one told.
+
+    Returns (Build, Words): the Words name the sheet and how its inputs are known.
+    """
+    try:
+        build = load_chosen()
+        return build, introduce(build)
+    except Fault as told:
+        demo = load_chosen(FIRST_DEMO)
+        faults = html.escape(str(told), quote=False).replace("\n", "  \n")
+        return demo, Words(f"**Your chosen sheet cannot be read yet.** Mend it and run the page again:\n\n{faults}\n\n"
+                           f"Until then this page goes on with a demo.\n\n{introduce(demo).text}")
 
 
 def ready(build, *needs):
@@ -41,6 +57,12 @@ def ready(build, *needs):
         wanted_w = load_chosen(FIRST_DEMO).want.power_w
         build = replace(build, want=replace(build.want, power_w=wanted_w))
         told.append(f"Your sheet wants no power yet: the page takes {wanted_w:g} W.")
+    if "coil" in needs and np.isnan(links(build)[2].length_m):
+        supply, wire, _ = links(build)
+        why = (f"the wanted {wire.wanted_w:.3g} W are more than the {wire.most_in_coil_w:.3g} W that this supply can put into "
+               "any coil" if wire.wanted_w > wire.most_in_coil_w else "the supply is not known well enough")
+        return load_chosen(FIRST_DEMO), Words(f"No length of wire can be told for your sheet: {why}. Change that in "
+                                              f"00_start_here. This page goes on with the demo {FIRST_DEMO}.")
     return build, Words("  \n".join(told) or "All that this page needs is on your sheet.")
 
 
@@ -56,8 +78,10 @@ def derive(fn, **values):
     try:
         with np.errstate(all="ignore"):
             made = worked(fn, **values)
-    except (Fault, ZeroDivisionError) as told:
+    except Fault as told:
         return Words(f"*Not derived here: {told}*")
+    except ZeroDivisionError:
+        return Words("*Not derived here: with these numbers there is no answer.*")
     if not np.isfinite(made.value):
         return Words("*Not derived here: with these numbers there is no answer.*")
     return made

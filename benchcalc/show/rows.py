@@ -192,3 +192,20 @@ def marker_places(build, workings):
             rows.append((r["marker"], say("temp_c", r["low_c"], degrees=build.degrees), f"{r['bench_error_k']:g} K",
                          say("length_m", at, units=build.units)))
     return table(("marker", "melts from", "sure to", "turns on the tube at"), rows or [("none of the list", "–", "–", "–")])
+
+
+def cut(build, workings):
+    """What to cut from the reel, piece by piece, and what to read afterwards.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    coil, tails, way = workings.coil, build.coil.tails, {"units": build.units}
+    copper = tails.material is not None
+    tail = "the sheet gives no length: add two, as long as the way out needs" if tails.length_m is None else \
+        "of another metal: not off this reel" if copper else f"2 times {tails.strands} of {say('length_m', tails.length_m, **way)}"
+    rows = [("heats", say("length_m", coil.length_m, **way)),
+            ("two anchors, close turns at the ends", say("anchor_m", coil.anchor_m, **way) if np.isfinite(coil.anchor_m) else "none"),
+            ("two tails", tail),
+            ("together" + (", tails not counted" if tails.length_m is None else ""), say("cut_m", coil.cut_m, **way))]
+    return table(("wire to cut", "length"), rows)

@@ -17,6 +17,10 @@ SHEETS = {
     "bench supply, measured wire of unknown alloy": '[sheet]\nname = "c"\n[supply]\nkind = "bench supply"\nopen = "12 V"\n'
                                                     'limit = "2 A"\n[[wire]]\nid = "w"\nmeasured_ohm = 8.0\n'
                                                     'measured_length = "1 m"\n[coil]\nwire = "w"\nlength = "50 cm"\n',
+    "a faulty sheet": '[sheet]\nname = "f"\n[supply]\nkind = "transfromer"\n',
+    "far too much power, no length": '[sheet]\nname = "p"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 14.1\n'
+                                     'amps = 0\n[[supply.reading]]\nvolts = 12.6\namps = 1.9\n[[wire]]\nid = "w"\n'
+                                     'alloy = "fecral"\ngauge = "30 SWG"\n[coil]\nwire = "w"\n[want]\npower = "500 W"\n',
     "two readings, 80 V": '[sheet]\nname = "d"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 80\namps = 0\n'
                           '[[supply.reading]]\nvolts = 70\namps = 1\n[[wire]]\nid = "w"\nalloy = "nicr-80-20"\n'
                           'diameter = "0.3 mm"\n[coil]\nwire = "w"\nlength = "1 m"\n[want]\npower = "20 W"\n',

@@ -193,3 +193,79 @@ def test_verdict_states():
     assert over.margin == -2 and worst_state([over, unknown("y", "load_w", why="w")]) == "over"
     advice = judge("x", "load_w", 12.0, 10.0, "at most", why="w", source="s", advice=True)
     assert worst_state([advice]) == "tight" and worst_state([]) == "does not apply"
+
+
+OWN = """[sheet]
+name = "own"
+[supply]
+kind = "transformer"
+reading = [{volts = 14.1, amps = 0}, {volts = 12.6, amps = 1.9}]
+[[wire]]
+id = "reel"
+alloy = "fecral"
+gauge = "30 SWG"
+[coil]
+wire = "reel"
+on = "rod"
+[[part]]
+id = "rod"
+material = "mild steel"
+role = "stem"
+from = "0 mm"
+to = "55 mm"
+outer = "7 mm"
+[[part]]
+id = "tube"
+material = "mild steel"
+role = "tube"
+from = "0 mm"
+to = "120 mm"
+inner = "8 mm"
+outer = "10 mm"
+[[layer]]
+between = ["rod", "coil"]
+material = "mica"
+thickness = "0.3 mm"
+[want]
+power = "25 W"
+"""
+
+
+def test_a_coil_that_cannot_enter_its_tube_is_over():
+    """By hand: 7 + 2 x 0.3 + 2 x 0.315 = 8.23 mm does not go into 8 mm."""
+    verdict = next(v for _, v in bc.work_out(bc.read(OWN)).verdicts if v.what == "wound coil in the bore of the tube")
+    assert verdict.state == "over" and verdict.value == pytest.approx(8.23e-3, abs=1e-5)
+    wider = bc.work_out(bc.read(OWN.replace('"8 mm"', '"9 mm"')))
+    assert next(v for _, v in wider.verdicts if v.what == "wound coil in the bore of the tube").state == "fine"
+
+
+def test_without_a_length_the_bands_are_those_of_the_wire_that_will_be_cut():
+    """By hand: 327 mm of 17.58 ohm/m and 0.1 ohm of tails; a quarter up or down is the unnamed alloy, not the mains."""
+    out = bc.work_out(bc.read(OWN))
+    assert out.coil.length_m == pytest.approx(out.wire.length_m)
+    band = out.bands["coil.meter_ohm"]
+    assert 0.8 < band.low / band.nominal and band.high / band.nominal < 1.2
+    assert out.bands["coil.coil_w"].high > 1.1 * out.coil.coil_w  # mains swing shows in the watts
+
+
+def test_a_pitch_that_fills_the_room_leaves_exactly_nothing():
+    out = bc.work_out(bc.read(OWN))
+    assert out.coil.spare_m == 0.0
+    assert next(v for _, v in out.verdicts if v.what == "length of the winding").state == "fine"
+
+
+def test_a_missing_mounting_is_said():
+    verdict = next(v for _, v in bc.work_out(bc.read(OWN)).verdicts if v.what == "surface load of the wire")
+    assert verdict.state == "not known" and "mounting" in verdict.why
+
+
+def test_a_key_in_the_wrong_section_is_sent_to_its_own():
+    with pytest.raises(bc.Fault, match=r"measured_ohm: is not a key here. It belongs in .*wire"):
+        bc.read(OWN.replace('on = "rod"', 'on = "rod"\nmeasured_ohm = 3'))
+
+
+def test_a_misspelt_meter_is_told_at_its_own_line():
+    text = '[sheet]\nname = "a"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 1\nwith = "cheep multimeter"\n'
+    with pytest.raises(bc.Fault, match=r"line 8, supply\.reading 1\.with: 'cheep multimeter'"):
+        bc.read(text)
+

@@ -155,8 +155,9 @@ def test_keeping_a_demo_makes_a_copy_with_its_comments(mine):
     text = own.read_text(encoding="utf-8")
     assert demo.read_text(encoding="utf-8") == before
     assert 'length = "748 mm"' in text and 'power = "19 W"' in text
-    for comment in re.findall(r"^#.*$", before, flags=re.M):
+    for comment in re.findall(r"^#.*$", before, flags=re.M)[1:]:  # the first says whose sheet it is
         assert comment in text
+    assert text.startswith("# Your own sheet, begun from insert_press.\n")
     assert text.count("\n") == before.count("\n")
     assert "my_insert_press" in shown.told.value and "748 mm" in shown.told.value and shown.moved() == {}
     assert bc.load_chosen(str(own)).coil.length_m == pytest.approx(0.748)
@@ -259,3 +260,15 @@ def test_a_silent_field_starts_where_the_links_put_it():
     shown = make()
     assert shown.spec.build.supply.open_v is None
     assert shown.handles["supply.open_v"].value == pytest.approx(shown.good.result[0].open_v)
+
+
+def test_a_length_that_the_page_worked_out_can_be_kept(mine):
+    """A sheet that says no length: the slider starts at the length for the wanted power, and keep writes it."""
+    mine.mkdir(parents=True, exist_ok=True)
+    own = mine / "mine.toml"
+    own.write_text(Path(bc.load_chosen("insert_press").file).read_text(encoding="utf-8").replace('length = "733 mm"\n', "", 1),
+                   encoding="utf-8")
+    build = bc.settled(bc.load(own))
+    shown = panel(build, sliders_for(build), bc.links, WIRE_SIZING, says=SAYS)
+    shown.keep()
+    assert bc.load(own).coil.length_m == pytest.approx(bc.links(build)[2].length_m, abs=3e-3)
