@@ -6,7 +6,7 @@ from ..materials.gauges import sizes
 from ..sheet.workings import links
 from .figures import WIRE_SIZING
 from .panel import Choice, Slider, headlines, panel
-from .worked import worked
+from .worked import shown_in, worked
 
 ALLOYS = ("nicr-80-20", "nicr-60-15", "fecral", "fecral-25-5", "cuni-44")
 
@@ -46,10 +46,11 @@ def wire_panel(build):
     build: Build of the sheet.
     Returns a widget box, as show.panel.panel.
     """
-    def derive(parts, _):
+    def derive(parts, at):
         _, wire, coil = parts
-        return [worked(w.cold_resistance, linear_ohm_per_m=wire.linear_ohm_per_m, length_m=coil.length_m),
-                worked(w.surface_load, coil_w=coil.coil_w, edge_m=wire.edge_m, length_m=coil.length_m)]
+        made = (worked(w.cold_resistance, linear_ohm_per_m=wire.linear_ohm_per_m, length_m=coil.length_m),
+                worked(w.surface_load, coil_w=coil.coil_w, edge_m=wire.edge_m, length_m=coil.length_m))
+        return [shown_in(one, at.units, at.degrees) for one in made]
 
     says = headlines(("power in the coil", "coil.coil_w"), ("current", "coil.load_a"),
                      ("surface load", "coil.surface_load_w_m2"), ("turns", "coil.turns"),

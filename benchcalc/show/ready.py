@@ -12,7 +12,7 @@ from ..sheet.choose import FIRST_DEMO, load_chosen
 from ..sheet.fill import fill
 from ..sheet.workings import chain, links
 from .lesson import Words, introduce
-from .worked import worked
+from .worked import shown_in, worked
 
 
 def open_sheet():
@@ -66,10 +66,11 @@ def ready(build, *needs):
     return build, Words("  \n".join(told) or "All that this page needs is on your sheet.")
 
 
-def derive(fn, **values):
+def derive(fn, *, on=None, **values):
     """A worked derivation, or one sentence on what is missing for it.
 
-    fn: a straight function. values: its arguments, SI; None or nan where not known.
+    fn: a straight function. on: Build whose units it is shown in, None for metric. values: its arguments, SI;
+    None or nan where not known.
     Returns Derivation, or Words.
     """
     lacking = [NAMES[k].word for k, v in values.items() if v is None or not np.isfinite(v)]
@@ -84,4 +85,4 @@ def derive(fn, **values):
         return Words("*Not derived here: with these numbers there is no answer.*")
     if not np.isfinite(made.value):
         return Words("*Not derived here: with these numbers there is no answer.*")
-    return made
+    return made if on is None else shown_in(made, on.units, on.degrees)
