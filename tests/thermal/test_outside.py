@@ -123,14 +123,31 @@ def test_tube_fin_against_a_general_boundary_value_solver():
     assert errors[0] / errors[1] == pytest.approx(4, rel=0.25)  # second order in the cell size
 
 
-def test_straight_fin_against_ht():
-    """Fin efficiency by the open library ht's own form tanh(mL)/(mL) at the same m."""
+def test_annular_fin_against_ht():
+    """A disc on a tube (50 mm on 25 mm, 1 mm thick, k 200, h 40): efficiency by the open library ht (Kern and Kraus).
+
+    Each ring of the network passes heat by 2 pi k t / ln(r2/r1) and sheds it from both faces; the rim is insulated.
+    """
+    inner, outer, thick, k, h, rings = 0.0125, 0.025, 1e-3, 200.0, 40.0, 200
+    edges = np.linspace(inner, outer, rings + 1)
+    middle = np.sqrt((edges[1:] ** 2 + edges[:-1] ** 2) / 2)
+    area = 2 * np.pi * (edges[1:] ** 2 - edges[:-1] ** 2)
+    pieces = [held("tube", 100.0), held("room", 0.0)] + [node(str(i)) for i in range(rings)]
+    pieces += [link("tube", "0", 2 * np.pi * k * thick / np.log(middle[0] / inner))]
+    pieces += [link(str(i), str(i + 1), 2 * np.pi * k * thick / np.log(middle[i + 1] / middle[i])) for i in range(rings - 1)]
+    pieces += [link(str(i), "room", h * area[i]) for i in range(rings)]
+    at = steady(network(*pieces))
+    efficiency = sum(area[i] * float(at[str(i)]) for i in range(rings)) / (area.sum() * 100.0)
+    assert efficiency == pytest.approx(ht.fin_efficiency_Kern_Kraus(2 * inner, 2 * outer, thick, k, h), rel=2e-4)
+
+
+def test_straight_fin_by_network_and_by_hand():
+    """Incropera eq. 3.75, insulated end, against two hundred cells."""
     k, h, d, length = 50.0, 25.0, 0.006, 0.05
     area, edge = np.pi / 4 * d**2, np.pi * d
     reach = reach_of(k, area, h, edge)
     end = tube_fin_by_network(200, conductivity("steel", k), length, area, edge, lambda t: h * (t - 20), 120.0, 20.0)
     assert end - 20 == pytest.approx(far_end_rise(100.0, length, reach), rel=2e-4)
-    assert ht.Nu_cylinder_Churchill_Bernstein(100.0, 0.7) > 1  # the library is the one the surfaces are checked by
 
 
 def test_one_dimension_against_finite_elements():
