@@ -62,6 +62,8 @@ def closest(name, known):
     Returns e.g. "Closest: nicr-80-20, nicr-60-15." or "Known: a, b." when nothing is near.
     """
     known = list(known)
+    if not known:
+        return "There is none here."
     by_low = {k.lower(): k for k in known}
     near = [by_low[n] for n in get_close_matches(str(name).lower(), by_low, n=3, cutoff=0.5)]
     if near:

@@ -155,6 +155,7 @@ reach_m | reach of heat along the part | \\lambda
 near_rise_k | rise over the room at the hot end | \\theta_0
 far_rise_k | rise over the room at the far end | \\theta_L
 reaches | length in reaches | x
+part_length_m | length of the part | L
 critical_m | critical radius of insulation | r_{cr}
 meter_ohm | what a meter should read over the finished coil, cold | R_{read}
 misfit | departure from the table, as a share | \\epsilon

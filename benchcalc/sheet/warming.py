@@ -152,9 +152,8 @@ def forgotten(build: Build, supply, wire, coil):
 
     known = build.known
     mains = known["supply.mains"].high if "supply.mains" in known else build.supply.mains
-    still = known["room.air_speed_m_s"].low if "room.air_speed_m_s" in known else build.room.air_speed_m_s
     warm = known["room.ambient_c"].high if "room.ambient_c" in known else build.room.ambient_c
-    worst = change(change(change(build, "supply.mains", mains), "room.air_speed_m_s", still), "room.ambient_c", warm)
+    worst = change(change(change(build, "supply.mains", mains), "room.air_speed_m_s", 0.0), "room.ambient_c", warm)
     job = job_row(build.want.job) if build.want.job else None
     supply = work_supply(worst)
     wire = work_wire(worst, supply)
@@ -206,8 +205,10 @@ def safe_after(build: Build, wire, coil, heat: HeatPart, *, touch_s=1.0):
     """Time after switching off until no metal burns at a touch.
 
     build, wire, coil, heat: parts of the chain (floats). touch_s: contact time, s, one of data/touch_limits.csv.
-    Returns (time s, limit degC).  The handle's wood is left out: it is the metal that burns.
+    Returns (time s, limit degC).  In still air, so it errs on the slow side; the handle's wood is left out: it is
+    the metal that burns.
     """
     row = next(r for r in rows("touch_limits") if r["surface"] == "metal" and float(r["contact_time_s"]) == touch_s)
-    run = warming(build, wire, coil, heat, until_s=3 * HOUR_S, share=0.0, points=1081, from_hot=True)
+    still = model_of(tool_of(change(build, "room.air_speed_m_s", 0.0), wire, coil))  # the same cells, no draught
+    run = warming(build, wire, coil, replace(heat, model=still), until_s=3 * HOUR_S, share=0.0, points=1081, from_hot=True)
     return time_below(run.time_s, run.hottest_metal_c, row["value"]), row["value"]

@@ -14,7 +14,7 @@ from ..sheet.cautions import cautions_for
 from ..sheet.change import get
 from ..sheet.verdict import worst_state
 from ..sheet.workings import LINKS
-from .table import as_markdown, say_state, table, verdict_table
+from .table import as_difference, as_markdown, say_state, table, verdict_table
 
 _HOW = ("measured", "stated", "table", "assumed")
 _SAYS = {"measured": "read with an instrument", "stated": "as the sheet says", "table": "from data/, with its source",
@@ -174,7 +174,7 @@ def margin_line(workings, n=1, build=None):
             lines.append(f"**{v.what}**: {v.state}. {v.why}")
             continue
         lines.append(f"**{v.what}**: {say_state(v.state, v.advice)}; value {say(v.key, v.value, **way)}, {v.sense} "
-                     f"{say(v.key, v.limit, **way)}, margin {say(v.key, v.margin, **way)}. Source: {v.source}.")
+                     f"{say(v.key, v.limit, **way)}, margin {say(as_difference(v.key), v.margin, **way)}. Source: {v.source}.")
     return Words("  \n".join(lines))
 
 

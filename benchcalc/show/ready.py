@@ -42,13 +42,13 @@ def ready(build, *needs):
     if missing:
         return load_chosen(FIRST_DEMO), Words(
             f"Your sheet names no {' and no '.join(missing)} yet: this page goes on with the demo {FIRST_DEMO}. "
-            "Add it in 00_start_here and come back.")
+            "Add it to your sheet and come back.")
     if "parts" in needs:
         heat = chain(build)[3]
         if heat is None or heat.refused:
             why = heat.refused if heat is not None else "It needs a coil on one of its parts, and a supply that gives it power."
-            return load_chosen(FIRST_DEMO), Words(f"No temperatures can be worked out for your sheet yet. {why} "
-                                                  f"This page goes on with the demo {FIRST_DEMO}.")
+            return load_chosen(FIRST_DEMO), Words(f"No temperatures can be worked out for your sheet yet. {why}\n\n"
+                                                  f"**This page goes on with the demo {FIRST_DEMO}.**")
     told = []
     if "coil" in needs and build.coil is None:
         build = fill(replace(build, coil=Coil(wire=build.wire[0].id)))
@@ -63,7 +63,7 @@ def ready(build, *needs):
                "any coil" if wire.wanted_w > wire.most_in_coil_w else "the supply is not known well enough")
         return load_chosen(FIRST_DEMO), Words(f"No length of wire can be told for your sheet: {why}. Change that in "
                                               f"00_start_here. This page goes on with the demo {FIRST_DEMO}.")
-    return build, Words("  \n".join(told) or "All that this page needs is on your sheet.")
+    return build, Words("  \n".join(told) or f"All that this page needs is on the sheet {build.name}.")
 
 
 def derive(fn, *, on=None, **values):

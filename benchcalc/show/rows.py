@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ..basics.fault import Fault
 from ..basics.names import NAMES, digits, say
 from ..basics.tables import rows as _table_rows
 from ..sheet.workings import band_text
@@ -129,7 +130,10 @@ def assembly(build, workings):
     from ..sheet.stages import stages
 
     way = {"degrees": build.degrees}
-    found = stages(build, workings.wire, workings.coil) if workings.coil is not None else ()
+    try:
+        found = stages(build, workings.wire, workings.coil) if workings.coil is not None else ()
+    except Fault as told:
+        return table(("stage",), [(str(told),)])
     rows = [(s.name, say("wire_c", s.wire_c, **way), say("tip_c", s.tip_c, **way) if np.isfinite(s.tip_c) else "–", s.word)
             for s in found]
     return table(("stage", "hottest wire", "tip", "look for"), rows or [("no parts on this sheet", "–", "–", "–")])
@@ -150,7 +154,7 @@ def watts(build, workings):
     put_in = float(heat.model.net.power_w.sum())
     rows = [(part, f"{w:.2f} W", f"{w / put_in:.0%}", "▇" * round(30 * w / put_in))
             for part, w in sorted(out.items(), key=lambda x: -x[1])]
-    rows.append(("together", f"{sum(out.values()):.2f} W", f"{sum(out.values()) / put_in:.0%}", f"put in: {put_in:.2f} W"))
+    rows.append(("together", f"{sum(out.values()):.2f} W", f"{sum(out.values()) / put_in:.0%}", f"put in, tails included: {put_in:.2f} W"))
     return table(("heat given off by", "watts", "share", "bar"), rows)
 
 
@@ -186,6 +190,10 @@ def marker_places(build, workings):
     x, t = heat.model.along(tube, heat.temps_c)
     start = int(np.argmax(t))
     rows = []
+    handle = next((p for p in build.part if p.role == "handle"), None)
+    bare = x <= (handle.from_m if handle is not None else x[-1])  # under the handle nothing can be slid
+    x, t = x[bare], t[bare]
+    start = int(np.argmax(t))
     for r in sorted((r for r in _table_rows("markers") if r["safe"] == "yes"), key=lambda r: r["low_c"]):
         if t[start:].min() < r["low_c"] < t[start:].max():
             at = float(np.interp(-r["low_c"], -t[start:], x[start:]))
@@ -209,3 +217,23 @@ def cut(build, workings):
             ("two tails", tail),
             ("together" + (", tails not counted" if tails.length_m is None else ""), say("cut_m", coil.cut_m, **way))]
     return table(("wire to cut", "length"), rows)
+
+
+def powers(build, workings, shares=(1.0, 0.75, 0.5, 0.25)):
+    """The settled tool at shares of its power.
+
+    build: Build. workings: Workings. shares: of the coil's power.
+    Returns Table.
+    """
+    from ..sheet.link_heat import work_heat
+
+    if workings.heat is None or workings.heat.model is None:
+        return table(("power",), [("The heat model has nothing to work on for this sheet.",)])
+    watts = np.array(shares) * workings.coil.coil_w
+    heat, way = work_heat(build, workings.wire, workings.coil, watts), {"degrees": build.degrees}
+    fields = [(word, f) for word, f in (("tip", "tip_c"), ("hottest wire", "wire_c"), ("tube at the handle", "entry_c"),
+                                        ("handle outside", "grip_c"), ("what is melted", "work_c"))
+              if not np.all(np.isnan(getattr(heat, f)))]
+    rows = [(f"{share:.0%}, {say('coil_w', float(w))}", *(say(f, float(getattr(heat, f)[i]), **way) for _, f in fields))
+            for i, (share, w) in enumerate(zip(shares, watts))]
+    return table(("power in the coil", *(word for word, _ in fields)), rows)

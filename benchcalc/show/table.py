@@ -128,8 +128,8 @@ def _said(key, value, way):
     return names.say(key, float(value), **way)
 
 
-def _difference(key):
-    """The name of a difference of two values of a name: temp_c -> temp_k."""
+def as_difference(key):
+    """The name of a difference of two values of a name: temp_c -> temp_k.  key: SI name."""
     return key[:-1] + "k" if names.suffix_of(key) == "c" else key
 
 
@@ -152,6 +152,6 @@ def verdict_table(verdicts, *, units="metric", degrees="C", caption=None, worst_
         limit = _said(key, verdict.limit, way)
         rows.append((say_state(verdict.state, verdict.advice), verdict.what, value,
                      limit if limit == "–" else f"{verdict.sense} {limit}",
-                     _said(_difference(key), verdict.margin, way).replace(" (difference)", ""),
+                     _said(as_difference(key), verdict.margin, way).replace(" (difference)", ""),
                      verdict.why + (f"\nSource: {verdict.source}" if verdict.source else "")))
     return table(("state", "what", "value, likely range", "limit", "margin", "why"), rows, caption)

@@ -16,13 +16,13 @@ def reach_of(conductivity_w_mk, section_m2, loss_w_m2k, edge_m):
     return reach_m
 
 
-def far_end_rise(near_rise_k, length_m, reach_m):
+def far_end_rise(near_rise_k, part_length_m, reach_m):
     """Rise over the room at the far end of a fin whose end loses nothing.
 
-    near_rise_k: rise at its hot end. length_m: of the fin. reach_m: as reach_of.
+    near_rise_k: rise at its hot end. part_length_m: of the fin. reach_m: as reach_of.
     Returns far_rise_k.  Equation: theta_L = theta_b / cosh(L/reach); Incropera et al., eq. 3.75.
     """
-    reaches = length_m / reach_m
+    reaches = part_length_m / reach_m
     far_rise_k = near_rise_k * 2 / (np.exp(reaches) + np.exp(-reaches))
     return far_rise_k
 

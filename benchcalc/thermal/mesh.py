@@ -46,6 +46,25 @@ def _first(value):
     return float(np.ravel(value)[0])
 
 
+def refuse_loose_joints(pieces, between):
+    """Complain of a joint between two parts that do not meet.
+
+    pieces: tuple of Piece. between: tuple of Between.
+    Returns None.  Raises Fault that says how many millimetres lie between them.
+    """
+    by, wrong = {p.id: p for p in pieces}, []
+    for b in between:
+        if b.contact_w_m2k is None or b.inner not in by or b.outer not in by:
+            continue
+        a, c = by[b.inner], by[b.outer]
+        gap = float(np.max(np.maximum(a.from_m, c.from_m) - np.minimum(a.to_m, c.to_m)))
+        if gap > SAME_M:
+            wrong.append(Complaint(f"joint of {a.id} and {c.id}", "", f"joins parts that leave a gap of {say('length_m', gap)}.",
+                                   "", "Move one of them, or take the joint away."))
+    if wrong:
+        raise Fault(*wrong)
+
+
 def _least(high, low):
     return float(np.min(np.asarray(high, float) - np.asarray(low, float)))
 

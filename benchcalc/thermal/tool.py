@@ -12,7 +12,7 @@ import numpy as np
 from .across import FILM_M, across
 from .axis import along, butts, faces, skin_track
 from .inside import leads, work
-from .mesh import make_mesh, refuse_bad_places
+from .mesh import make_mesh, refuse_bad_places, refuse_loose_joints
 from .network import Bars, Links, Network, Rays, Skins
 from .parts import Tool, designs_of
 from .tracks import Track, column, numbering, shell_area, tracks_of_piece
@@ -63,6 +63,7 @@ def model_of(tool):
     films at 300 degC.  See each function for its equation.
     """
     refuse_bad_places(tool.pieces)
+    refuse_loose_joints(tool.pieces, tool.between)
     many = designs_of(tool)
     designs = many or 1
     mesh = _mesh(tool, designs)

@@ -135,3 +135,26 @@ def test_bad_geometry_is_said_and_nothing_breaks():
     many = bc.work_out(bc.change(build, "part.tube.inner_m", np.array([0.0075, 0.0081])), samples=0)
     assert np.isnan(many.heat.tip_c[0]) and many.heat.tip_c[1] == pytest.approx(
         bc.work_out(bc.load_chosen("insert_press"), samples=0).heat.tip_c, abs=0.05)
+
+
+def test_left_on_means_still_air_whatever_the_sheet_says():
+    build = bc.load_chosen("insert_press")
+    windy = bc.change(build, "room.air_speed_m_s", 1.0)
+    values = []
+    for b in (build, windy):
+        w = bc.work_out(b, samples=0)
+        values.append(forgotten(b, w.supply, w.wire, w.coil)[0].value)
+    assert values[0] == pytest.approx(values[1], abs=0.01)
+
+
+def test_a_joint_of_parts_that_do_not_meet_is_refused():
+    build = bc.change(bc.load_chosen("insert_press"), "part.stem.from_m", 0.033)
+    w = bc.work_out(build, samples=0)
+    assert "joint of tip and stem" in w.heat.refused and "3.00 mm" in w.heat.refused
+
+
+def test_cooling_is_counted_in_still_air():
+    build = bc.change(bc.load_chosen("insert_press"), "room.air_speed_m_s", 1.0)
+    w = bc.work_out(build, samples=0)
+    windy = warming(build, w.wire, w.coil, w.heat, until_s=10800.0, share=0.0, points=1081, from_hot=True)
+    assert safe_after(build, w.wire, w.coil, w.heat)[0] > 1.2 * time_below(windy.time_s, windy.hottest_metal_c, 60.0)

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 import benchcalc as bc
+from benchcalc.show.table import as_difference
 from benchcalc.basics.band import Band
 from benchcalc.show import lesson
 from benchcalc.sheet.build import Layer
@@ -93,7 +94,7 @@ def test_the_margin_line_tells_the_worst_first():
     text = lesson.margin_line(workings).text
     verdict = lesson.worst(workings)[0]
     for said in (verdict.what, bc.say(verdict.key, verdict.value), bc.say(verdict.key, verdict.limit),
-                 bc.say(verdict.key, verdict.margin), verdict.source):
+                 bc.say(as_difference(verdict.key), verdict.margin), verdict.source):
         assert said in text
     states = [v.state for v in lesson.worst(workings, 20)]
     assert states == sorted(states, key=("over", "tight", "not known", "fine", "does not apply").index)
