@@ -102,7 +102,7 @@ def heat_sliders(build):
         sliders.append(Choice(f"part.{tip}.material", _metals(build, tip), "tip of"))
     under = next((i for i, y in enumerate(build.layer) if y.between[1:] == ("coil",)), None)
     if under is not None:
-        sliders.append(Slider(f"layer.{under}.thickness_m", 0.1e-3, 1.5e-3, 0.05e-3, "insulation under the coil"))
+        sliders.append(Slider(f"layer.{under}.thickness_m", 0.1e-3, 1.5e-3, 0.05e-3, "layer under the coil"))
     sliders.append(Choice("room.attitude", ("lying", "tip down", "tip up"), "held"))
     return sliders
 
