@@ -7,6 +7,7 @@ adds the trade's word, the symbol used in derivations, and the units a page show
 from dataclasses import dataclass
 
 from .fault import closest, fault
+from .glossary import WORDS
 
 # SI suffix -> {system: (display unit, SI value of one display unit)}; longest suffix wins.
 SUFFIXES = {
@@ -58,113 +59,8 @@ def suffix_of(key):
     return ""
 
 
-_LIST = """
-open_v | open-circuit voltage | U_0
-source_ohm | source resistance | R_s
-load_ohm | load resistance | R
-load_v | voltage at the load | U
-load_a | current | I
-load_w | power in the load | P
-source_loss_w | power lost inside the supply | P_s
-total_ohm | resistance of the whole circuit | R_{tot}
-most_power_w | most power the supply can give | P_{max}
-wanted_w | wanted power | P^*
-half_sum_ohm | half of the sum of the two resistances | m
-root_ohm | half of their difference | r
-higher_ohm | higher of the two resistances | R_{hi}
-lower_ohm | lower of the two resistances | R_{lo}
-regulation | regulation (drop from no load, as a share of the loaded voltage) | \\varrho
-first_v | voltage of the first reading | U_1
-first_a | current of the first reading | I_1
-second_v | voltage of the second reading | U_2
-second_a | current of the second reading | I_2
-drop_v | voltage drop between two readings | \\Delta U
-step_a | step in current between two readings | \\Delta I
-diameter_m | wire diameter | d
-width_m | ribbon width | b
-thickness_m | ribbon thickness | s
-area_m2 | cross-section of the wire | A
-edge_m | circumference of the section | u
-resistivity_ohm_m | resistivity at 20 degC | \\rho
-linear_ohm_per_m | cold resistance per length | r_{20}
-length_m | length of wire that heats | \\ell
-cold_ohm | cold resistance | R_{20}
-hot_factor | hot factor: hot resistance over cold | f
-hot_ohm | hot resistance | R_{hot}
-tails_ohm | resistance of both tails | R_t
-coil_w | power in the coil | P
-tails_w | power in the tails | P_t
-surface_m2 | surface of the wire | S
-surface_load_w_m2 | surface load | p
-former_m | outside diameter of the former with its insulation | D
-mean_diameter_m | mean diameter of a turn | D_m
-pitch_m | pitch | p_w
-turn_m | length of one turn (helix) | \\ell_1
-turns | number of turns | N
-layers | layers of the winding | k
-between_m | insulation between layers | t
-winding_m | length of the winding along the former | L_w
-room_m | room for the winding on the former | L_r
-gap_m | gap between neighbouring turns | g
-spare_m | room left over | L_r - L_w
-ends_m | room kept free at each end | e
-former_length_m | length of the former | L_f
-anchor_turns | anchor turns at each end | n_a
-anchor_m | wire in the anchor turns | \\ell_a
-tail_m | length of one tail | \\ell_t
-cut_m | wire to cut | \\ell_c
-one_turn_ohm | resistance of one turn | R_1
-smallest_former_m | smallest sensible former | D_{min}
-bend_ratio | former over wire diameter, at least | b_{min}
-temp_c | temperature | T
-wire_temp_c | wire temperature | T_w
-ambient_c | room temperature | T_a
-air_speed_m_s | air speed | w
-mains | mains voltage, as a share of today's | m_{\\sim}
-warming | warm over cold source resistance | f_s
-measured_ohm | measured resistance | R_m
-measured_length_m | length that was measured | \\ell_m
-leads_ohm | resistance of the meter's leads | R_\\ell
-open_in_use_v | open-circuit voltage in use, mains swing included | U_{0,u}
-source_in_use_ohm | source resistance in use, copper warm | R_{s,u}
-best_load_ohm | load that takes the most power | R_{best}
-limit_a | current at which the supply limits or trips | I_{lim}
-table_ohm_per_m | cold resistance per length from the table | r_{tab}
-most_in_coil_w | most power that can go into any coil here | P_{max,c}
-short_length_m | length for the lower resistance | \\ell_{lo}
-wire_w_m | heat made in each metre of wire | q'
-layer_w_mk | conductivity of the layer | k_s
-gas_w_mk | conductivity of the air | k_a
-share | share that depends on the layer | c_1
-crowding | crowding of the heat at the wire | c_2
-excess_k | wire over the mean of the winding | \\Delta T_w
-tip_c | tip temperature | T_{tip}
-wire_c | hottest wire | T_{wire}
-sheath_c | winding, hottest place of its mean | T_{wind}
-entry_c | tube where the handle begins | T_{entry}
-grip_c | handle's surface, hottest place | T_{grip}
-bore_c | handle's wood at the tube, hottest place | T_{bore}
-work_c | what is melted or held | T_{work}
-hottest_c | hottest place of the part | T_{max}
-conductivity_w_mk | thermal conductivity | k
-section_m2 | cross-section of the metal | A_q
-loss_w_m2k | heat shed by each area and kelvin | h
-outer_m | outer diameter | D_o
-inner_m | inner diameter | D_i
-reach_m | reach of heat along the part | \\lambda
-near_rise_k | rise over the room at the hot end | \\theta_0
-far_rise_k | rise over the room at the far end | \\theta_L
-reaches | length in reaches | x
-part_length_m | length of the part | L
-critical_m | critical radius of insulation | r_{cr}
-meter_ohm | what a meter should read over the finished coil, cold | R_{read}
-misfit | departure from the table, as a share | \\epsilon
-full_rise_k | rise over the room of a long wire | \\theta_{long}
-middle_rise_k | rise over the room in the middle | \\theta_m
-cooled_m | length cooled by each clamp | x_c
-"""
 NAMES = {}
-for _row in _LIST.strip().splitlines():
+for _row in WORDS.strip().splitlines():
     _key, _word, _symbol = (part.strip() for part in _row.split(" | "))
     NAMES[_key] = Name(_key, _word, _symbol)
 

@@ -108,7 +108,7 @@ def test_each_entry_is_whole():
 
 
 def test_each_entry_once():
-    keys = [row.split(" | ")[0].strip() for row in names._LIST.strip().splitlines()]
+    keys = [row.split(" | ")[0].strip() for row in names.WORDS.strip().splitlines()]
     assert sorted(keys) == sorted(set(keys))
 
 
