@@ -104,4 +104,25 @@ misfit | departure from the table, as a share | \\epsilon
 full_rise_k | rise over the room of a long wire | \\theta_{long}
 middle_rise_k | rise over the room in the middle | \\theta_m
 cooled_m | length cooled by each clamp | x_c
+cold_winding_ohm | winding, cold | R_{1c}
+hot_winding_ohm | winding at switch-off | R_{2h}
+cold_temp_c | room at the cold reading | t_1
+end_temp_c | room at the end | t_2
+metal_k | constant of the winding's metal | \\kappa
+growth | growth of the winding's ohms, as a share | \\gamma
+winding_rise_k | rise of the winding | \\Delta T_{cu}
+winding_c | mean temperature of the winding | T_{cu}
+cable_m | length of the cable | \\ell_k
+cable_m2 | section of one core of the cable | A_k
+cable_ohm | cable, contacts and fuse | R_k
+short_a | current into a dead short | I_k
+read_a | reading with the ammeter in | I_m
+burden_v | volts across the ammeter | U_b
+before_v | no-load volts before | U_{b0}
+after_v | no-load volts after | U_a
+loaded_v | volts under load | U_L
+coil_m | length of the spiral | L_s
+one_ohm | one resistance | R_a
+other_ohm | the other resistance | R_b
+strands | strands twisted together | n_s
 """

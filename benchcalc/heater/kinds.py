@@ -1,0 +1,21 @@
+"""Kinds of supply that are refused by name, with the reason."""
+
+from ..basics.tables import rows
+
+
+def _plain(words):
+    return "".join(c for c in words.lower() if c.isalnum())
+
+
+def refused_kind(text):
+    """The row that refuses a kind of supply, or None when the name is not on the list.
+
+    text: what the user calls his supply; capitals, spaces and dashes do not matter.
+    Returns dict (kind, reason, do, source_id), or None; None is no blessing: voltage and soak still decide.
+    Source: data/refused_kinds.csv.
+    """
+    for row in rows("refused_kinds"):
+        for word in (row["kind"], *(row["also"] or "").split(";")):
+            if _plain(word) == _plain(text):
+                return row
+    return None

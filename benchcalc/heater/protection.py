@@ -1,0 +1,130 @@
+"""Protection on the low-voltage side: which fuse, and whether it will act at all.
+
+Nothing here designs the mains side: the primary fuse and its enclosure belong to the transformer's
+maker and to a licensed person.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..basics.fault import closest, fault
+from ..basics.tables import rows
+
+# Preferred ratings of IEC 60127 (R10 series), 1 A and up; data/fuses.csv covers no others.
+RATINGS_A = (1.0, 1.25, 1.6, 2.0, 2.5, 3.15, 4.0, 5.0, 6.3)
+RUN_AT_MOST = 0.8  # of the rating, steady (common practice, no source)
+COPPER_OHM_M = 1.7241e-8  # annealed copper at 20 degC, IEC 60028
+
+
+def fuse_rating(load_a):
+    """The smallest preferred fuse that carries a steady current at 80 % of its rating.
+
+    load_a: steady current, above 0, up to 5 A.
+    Returns rating in A.  Raises Fault above the largest rating of the table.
+    Basis: 80 % is common practice, no source; ratings are the R10 series of IEC 60127.
+    """
+    if not load_a > 0:
+        raise fault("fuse", f"{load_a} A", "is no current to choose a fuse for: it must be above 0 A.")
+    for rating_a in RATINGS_A:
+        if load_a <= RUN_AT_MOST * rating_a * (1 + 1e-9):
+            return rating_a
+    raise fault("fuse", f"{load_a:.3g} A", f"needs a fuse above {RATINGS_A[-1]:g} A, where the table ends.",
+                do="Ask a licensed person; such a current also asks for thick leads.")
+
+
+@dataclass(frozen=True)
+class Opening:
+    """When a fuse opens at a current: times the rating, earliest and latest in s (inf: it need not)."""
+
+    times: float
+    earliest_s: float
+    latest_s: float
+
+    @property
+    def acts(self):
+        """True where the standard sheet promises that it opens within five seconds."""
+        return self.latest_s <= 5.0
+
+
+def opening(characteristic, rating_a, short_a):
+    """When a fuse opens at a current, between its earliest and latest time.
+
+    characteristic: "time-lag" or "quick-acting". rating_a: one of RATINGS_A. short_a: current, at least 0.
+    Returns Opening.  Between the points of a sheet both gates run straight in logarithms; below
+    2.1 times the rating nothing is promised: latest is inf.  Above 10 times the last point holds.
+    Source: data/fuses.csv (IEC 60127-2, sheets 5 and 2).
+    """
+    points = [r for r in rows("fuses") if r["characteristic"] == characteristic]
+    if not points:
+        raise fault("fuse", characteristic, "is no characteristic.", closest(characteristic, {r["characteristic"] for r in rows("fuses")}))
+    if rating_a not in RATINGS_A:
+        raise fault("fuse", f"{rating_a} A", f"is no preferred rating. Known: {', '.join(f'{r:g}' for r in RATINGS_A)} A.")
+    points = [r for r in points if float(r["from_a"]) <= rating_a <= float(r["to_a"])]
+    times = short_a / rating_a
+
+    def gate(column):
+        known = sorted((float(r["times"]), r[column]) for r in points if r[column] is not None)
+        at, seconds = np.array(known).T
+        return float(np.exp(np.interp(np.log(max(times, 1e-9)), np.log(at), np.log(seconds)))), at[0]
+
+    latest_s, promised = gate("longest_s")
+    earliest_s, carried = gate("shortest_s")
+    return Opening(times, earliest_s if times >= carried else np.inf, latest_s if times >= promised else np.inf)
+
+
+def fuse_ohms(rating_a):
+    """Cold resistance of a time-lag fuse of a rating.
+
+    rating_a: 1 to 6.3 A.
+    Returns ohm, between the printed ratings straight in logarithms.
+    Source: data/fuse_ohms.csv.
+    """
+    known = sorted((float(r["rating_a"]), float(r["resistance_ohm"])) for r in rows("fuse_ohms"))
+    at, ohm = np.array(known).T
+    if np.any(np.asarray(rating_a) < at[0]) or np.any(np.asarray(rating_a) > at[-1]):
+        raise fault("fuse", f"{rating_a} A", f"is outside the table, which runs from {at[0]:g} to {at[-1]:g} A.")
+    return np.exp(np.interp(np.log(rating_a), np.log(at), np.log(ohm)))
+
+
+def cable_resistance(cable_m, cable_m2, resistivity_ohm_m=COPPER_OHM_M):
+    """Ohms of a two-core copper cable, there and back.
+
+    cable_m: length of the cable. cable_m2: section of one core.
+    resistivity_ohm_m: annealed copper unless said.
+    Returns cable_ohm at 20 degC; at 60 degC 16 % more.  Connectors: 5-20 mohm for each contact when
+    clean, more when old (common practice, no source): measure.
+    Equation: R = rho l / A; resistivity from IEC 60028.
+    """
+    cable_ohm = 2 * resistivity_ohm_m * cable_m / cable_m2
+    return cable_ohm
+
+
+def short_current(open_v, source_ohm, warming, cable_ohm):
+    """Current into a dead short at the tool's end of the cable, everything warm.
+
+    open_v: open-circuit voltage. source_ohm: cold source resistance. warming: warm over cold copper, 1.0-1.4.
+    cable_ohm: cable, contacts and fuse.
+    Returns short_a: the warm one is the smaller, and the one a fuse must see.
+    Equation: Ohm's law on Thevenin's equivalent.
+    """
+    short_a = open_v / (source_ohm * warming + cable_ohm)
+    return short_a
+
+
+def leakage(open_v, volts_v, amps_a):
+    """Resistance and leakage reactance of a transformer from two or more loads and one no-load reading.
+
+    open_v: no-load voltage. volts_v, amps_a: two or more resistive loads, array (k,), different currents above 0.
+    Returns (source_ohm, reactance_ohm, lowest_a, highest_a): good between those two currents and not beyond.
+    Reactance 0 means that the meter cannot see it.
+    Raises Fault: fewer than two loads, or loads alike.
+    Equation: phasor sum for a resistive load, U0^2 = U^2 + 2 U I R + I^2 (R^2 + X^2); least squares.
+    """
+    volts_v, amps_a = np.asarray(volts_v, float), np.asarray(amps_a, float)
+    if len(volts_v) < 2 or np.ptp(amps_a) <= 0 or np.any(amps_a <= 0):
+        raise fault("leakage reactance", f"{len(volts_v)} load(s)", "is too little: it needs no load and two different loads.",
+                    do="Add a load near the one you will use.")
+    known = (open_v**2 - volts_v**2) / amps_a
+    (source_ohm, square), *_ = np.linalg.lstsq(np.column_stack([2 * volts_v, amps_a]), known, rcond=None)
+    return float(source_ohm), float(np.sqrt(max(square - source_ohm**2, 0.0))), float(amps_a.min()), float(amps_a.max())

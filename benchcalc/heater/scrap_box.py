@@ -1,0 +1,100 @@
+"""What in the box works: every wire tried for one job, wires side by side and end to end, doubled tails."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from .supply import higher_resistance, load_current
+from .wire import length_for, surface_load
+
+REASONS = ("works", "the supply cannot give this power", "not enough wire", "surface load too high",
+           "too long to wind in the room", "draws more than the supply's limit")
+
+
+@dataclass(frozen=True)
+class Tried:
+    """One wire for the job: heated length, current, surface load, winding length with touching-free turns,
+    reason (one of REASONS) and works."""
+
+    id: str
+    length_m: float
+    load_a: float
+    surface_load_w_m2: float
+    winding_m: float
+    reason: str
+    works: bool
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A wire in the box. have_m: length there is, inf if not known."""
+
+    id: str
+    linear_ohm_per_m: float
+    diameter_m: float
+    hot_factor: float = 1.0
+    have_m: float = np.inf
+
+
+def try_pieces(pieces, wanted_w, open_v, source_ohm, *, most_w_m2, former_m, room_m, limit_a=None, pitch_ratio=1.5):
+    """All wires ranked for one job: those that work first, then by how gently the wire is driven.
+
+    pieces: Piece each. wanted_w: power in the coil. open_v, source_ohm: the supply, tails included.
+    most_w_m2: surface load to keep below. former_m: outside of former and insulation. room_m: room along it,
+    one layer. limit_a: current limit, or None. pitch_ratio: pitch over wire diameter, at least 1.2.
+    Returns list of Tried.  The first thing that fails is the reason.
+    """
+    made = []
+    for piece in pieces:
+        with np.errstate(invalid="ignore"):
+            hot_ohm = float(higher_resistance(open_v, source_ohm, wanted_w))
+        length_m = float(length_for(hot_ohm, piece.hot_factor, piece.linear_ohm_per_m))
+        load_a = float(load_current(open_v, source_ohm, hot_ohm))
+        load_w_m2 = float(surface_load(wanted_w, np.pi * piece.diameter_m, length_m))
+        turn_m = np.hypot(np.pi * (former_m + piece.diameter_m), pitch_ratio * piece.diameter_m)
+        winding_m = float((length_m / turn_m * pitch_ratio + 1) * piece.diameter_m)
+        fails = (not np.isfinite(hot_ohm), length_m > piece.have_m, load_w_m2 > most_w_m2, winding_m > room_m,
+                 limit_a is not None and load_a > limit_a)
+        reason = next((r for r, bad in zip(REASONS[1:], fails, strict=True) if bad), REASONS[0])
+        made.append(Tried(piece.id, length_m, load_a, load_w_m2, winding_m, reason, reason == REASONS[0]))
+    return sorted(made, key=lambda t: (not t.works, t.surface_load_w_m2 if t.surface_load_w_m2 == t.surface_load_w_m2 else np.inf))
+
+
+def in_series(one_ohm, other_ohm):
+    """Two wires end to end: ohms add, the higher one takes more of the heat.
+
+    one_ohm, other_ohm: resistances.
+    Returns total_ohm.  Equation: Kirchhoff's voltage law.
+    """
+    total_ohm = one_ohm + other_ohm
+    return total_ohm
+
+
+def side_by_side(one_ohm, other_ohm):
+    """Two wires in parallel: the lower one takes more of the heat.
+
+    one_ohm, other_ohm: resistances above 0.
+    Returns total_ohm.  Equation: Kirchhoff's current law.
+    """
+    total_ohm = one_ohm * other_ohm / (one_ohm + other_ohm)
+    return total_ohm
+
+
+def tail_resistance(linear_ohm_per_m, tail_m, strands):
+    """Both tails, doubled or trebled back on themselves and twisted.
+
+    linear_ohm_per_m: of the single wire. tail_m: length of one tail. strands: 1, 2 or 3.
+    Returns tails_ohm.  Twisting adds a few per cent of length (not counted).
+    """
+    tails_ohm = 2 * tail_m * linear_ohm_per_m / strands
+    return tails_ohm
+
+
+def tail_heat(load_a, tails_ohm):
+    """Heat made in both tails: it goes in behind the coil, next to the handle.
+
+    load_a: current. tails_ohm: both tails.
+    Returns tails_w.  Equation: Joule's law.
+    """
+    tails_w = load_a**2 * tails_ohm
+    return tails_w

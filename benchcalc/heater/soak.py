@@ -1,0 +1,186 @@
+"""The soak test: how warm a transformer's winding is after hours, from its resistance.
+
+Volts that hold up under load say nothing about heat: a winding tells it by its own ohms, read on
+the primary at the pins of the unplugged plug.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..basics.fault import fault
+from ..basics.tables import rows
+
+COPPER_K, ALUMINIUM_K = 234.5, 225.0
+CORE_VA_PER_M4 = 0.62e8  # 0.62 VA for each cm4, at 50 Hz
+MOST_DUTY_GAIN = 1.5
+
+
+def winding_rise(cold_winding_ohm, hot_winding_ohm, cold_temp_c, end_temp_c, metal_k=COPPER_K):
+    """Mean rise of a winding over the room, from its resistance cold and hot.
+
+    cold_winding_ohm: before, at cold_temp_c. hot_winding_ohm: at switch-off, above cold.
+    cold_temp_c: winding and room at the first reading, 0-40. end_temp_c: room at the end, 0-40.
+    metal_k: 234.5 copper, 225 aluminium.
+    Returns winding_rise_k: the mean of the winding; its hottest place is 5-15 K warmer.
+    Equation: IEC 61558-1, clause 14.2 (resistance method).
+    """
+    growth = (hot_winding_ohm - cold_winding_ohm) / cold_winding_ohm
+    winding_rise_k = growth * (metal_k + cold_temp_c) - (end_temp_c - cold_temp_c)
+    return winding_rise_k
+
+
+def hot_winding(cold_winding_ohm, cold_temp_c, winding_c, metal_k=COPPER_K):
+    """Resistance of a winding at another temperature.
+
+    cold_winding_ohm: at cold_temp_c, 0-40 degC. winding_c: other temperature, 0-250.
+    metal_k: 234.5 copper, 225 aluminium.
+    Returns hot_winding_ohm.  The coefficient 0.00428 per kelvin belongs to 0 degC: used with a
+    winding that was read warm it gives too much.
+    Equation: IEC 60028, International standard of resistance for copper; linear in temperature.
+    """
+    hot_winding_ohm = cold_winding_ohm * (metal_k + winding_c) / (metal_k + cold_temp_c)
+    return hot_winding_ohm
+
+
+def _checked(cold_ohm, hot_ohm):
+    low = np.min(hot_ohm)
+    if not cold_ohm > 0:
+        raise fault("soak test, cold ohms", cold_ohm, "must be above 0 ohm.", "The leads were not touching, or the range was wrong.",
+                    "Read the primary again at the pins of the unplugged plug.")
+    if low <= cold_ohm:
+        raise fault("soak test, hot ohms", f"{low:g} ohm", f"must be above the cold {cold_ohm:g} ohm: copper gains 0.4 % for each kelvin.",
+                    "The two readings were swapped, or the winding had cooled, or the meter's leads changed.",
+                    "Read both with the same meter, range and leads.")
+
+
+@dataclass(frozen=True)
+class SwitchOff:
+    """Ohms at switch-off: resistance_ohm, its standard error (nan for two readings), and remark."""
+
+    resistance_ohm: float
+    error_ohm: float
+    remark: str
+
+
+def at_switch_off(cold_ohm, times_s, hot_ohm):
+    """Resistance at the moment of switching off, from readings taken while it cools.
+
+    cold_ohm: cold reading. times_s: seconds after switch-off, array (k,), k at least 1, 0-1800.
+    hot_ohm: readings, array (k,), above cold_ohm.
+    Returns SwitchOff.  One reading is taken as it stands and reads low, since cooling has begun.
+    Assumes the excess over cold falls by one exponential; a winding falls faster in its first
+    minute (it gives heat to the core), so the answer errs a little low.
+    Raises Fault: hot not above cold, equal times, lists of unequal length.
+    Method: straight line through the logarithm of the excess, extrapolated to zero time.
+    """
+    times_s, hot_ohm = np.asarray(times_s, float), np.asarray(hot_ohm, float)
+    if times_s.shape != hot_ohm.shape or times_s.ndim != 1 or not times_s.size:
+        raise fault("soak test", f"{times_s.size} times and {hot_ohm.size} readings", "do not pair up: each reading needs its time.")
+    if np.any(times_s < 0):
+        raise fault("soak test", f"{times_s.min():g} s", "is before switch-off: a winding is read unplugged only.")
+    _checked(cold_ohm, hot_ohm)
+    if len(hot_ohm) == 1:
+        return SwitchOff(float(hot_ohm[0]), np.nan, "One reading, taken as it stands: the winding was warmer at switch-off. "
+                         "Take three or four, a minute apart.")
+    if np.ptp(times_s) <= 0:
+        raise fault("soak test", f"{times_s[0]:g} s", "is the time of all readings: they need different times.")
+    excess = np.log(hot_ohm - cold_ohm)
+    mean_s = times_s.mean()
+    spread = ((times_s - mean_s) ** 2).sum()
+    slope = ((times_s - mean_s) * excess).sum() / spread
+    start = excess.mean() - slope * mean_s
+    at_ohm = cold_ohm + float(np.exp(start))
+    if len(hot_ohm) == 2:
+        return SwitchOff(at_ohm, np.nan, "Two readings: no error can be told.")
+    left = excess - start - slope * times_s
+    scatter = np.sqrt((left**2).sum() / (len(hot_ohm) - 2))
+    error = scatter * np.sqrt(1 / len(hot_ohm) + mean_s**2 / spread)
+    remark = "" if slope < 0 else "The readings do not fall: it was not cooling, or the meter drifts."
+    return SwitchOff(at_ohm, float((at_ohm - cold_ohm) * error), remark)
+
+
+@dataclass(frozen=True)
+class Settled:
+    """Where the rise ends: rise_k with low_k and high_k (90 %), time constant in s, reached share, settled flag."""
+
+    rise_k: float
+    low_k: float
+    high_k: float
+    constant_s: float
+    reached: float
+    enough: bool
+
+
+def settled_rise(times_s, rises_k):
+    """The rise that a warming transformer is heading for.
+
+    times_s: time under load, array (k,), k at least 3. rises_k: rise at each, above 0.
+    Returns Settled; `enough` is False where the test ended before two thirds of the settled rise,
+    for then the number is a guess with a wide band.
+    Assumes one time constant, load and room unchanged.  Raises Fault: fewer than three times, no fit.
+    Equation: first-order warming, rise = settled (1 - exp(-t / constant)); least squares (scipy).
+    """
+    from scipy.optimize import curve_fit
+    from scipy.stats import t as student
+
+    times_s, rises_k = np.asarray(times_s, float), np.asarray(rises_k, float)
+    if len(np.unique(times_s)) < 3 or times_s.shape != rises_k.shape:
+        raise fault("soak test", f"{len(np.unique(times_s))} time(s)", "cannot show where the rise ends: it needs three or more.",
+                    do="Go on for an hour and read again.")
+    if np.any(times_s <= 0) or np.any(rises_k <= 0):
+        raise fault("soak test", "", "needs times and rises above 0.")
+
+    def warming(at_s, log_rise, log_constant):
+        return np.exp(log_rise) * (1 - np.exp(-at_s / np.exp(log_constant)))
+
+    first = (np.log(1.2 * rises_k.max()), np.log(np.median(times_s)))
+    try:
+        (log_rise, log_constant), spread = curve_fit(warming, times_s, rises_k, p0=first, maxfev=5000)
+    except RuntimeError:
+        raise fault("soak test", "", "has readings that do not bend towards an end.", do="Go on until the rise slows down.") from None
+    rise_k, constant_s = float(np.exp(log_rise)), float(np.exp(log_constant))
+    wide = np.sqrt(spread[0, 0]) * student.ppf(0.95, len(times_s) - 2)
+    reached = float(1 - np.exp(-times_s.max() / constant_s))
+    return Settled(rise_k, rise_k * float(np.exp(-wide)), rise_k * float(np.exp(wide)), constant_s, reached, reached >= 2 / 3)
+
+
+def class_limit(class_c):
+    """Highest mean winding temperature of a thermal class, in normal use.
+
+    class_c: the class by its number: 105, 120, 130, 155 or 180. Letters mean different things in different lists.
+    Returns (limit in degC, row of data/limits.csv).  Raises Fault for another number.
+    Source: IEC 61558-1, table of winding temperatures (from memory: check the standard).
+    """
+    known = {}
+    for row in rows("limits"):
+        if row["key"].startswith("winding_class_"):
+            known[int(row["words"].split("(")[1].split(")")[0])] = row
+    if class_c not in known:
+        raise fault("winding class", class_c, f"is no class here. Known: {', '.join(map(str, sorted(known)))}.",
+                    do="Take 105 for a transformer without a mark.")
+    return known[class_c]["value"], known[class_c]
+
+
+def core_rating(section_m2, frequency_hz=50.0):
+    """What a stacked E-I core of this section usually carries, in volt-amperes (a hint).
+
+    section_m2: middle limb, width x stack, 1e-4 to 30e-4. frequency_hz: 50 or 60.
+    Returns VA.  No use for toroids, cut cores or switching supplies; the soak test decides.
+    Equation: Reference Data for Radio Engineers, 2nd ed. 1946, core section against watts.
+    """
+    return CORE_VA_PER_M4 * section_m2**2 * frequency_hz / 50
+
+
+def steady_equal(on_va, on_s, cycle_s):
+    """The steady volt-amperes that warm a winding as much as a load that comes and goes.
+
+    on_va: load while on. on_s: time on in each cycle. cycle_s: whole cycle, much shorter than the
+    warming of the transformer (some minutes).
+    Returns VA.  Iron losses never rest, so the gain is held at 1.5.
+    Equation: root mean square of the current, with copper loss only.
+    """
+    share = np.asarray(on_s, float) / cycle_s
+    if np.any(share <= 0) or np.any(share > 1):
+        raise fault("duty", f"{on_s} s of {cycle_s} s", "must be above 0 and at most the whole cycle.")
+    return on_va * np.maximum(np.sqrt(share), 1 / MOST_DUTY_GAIN)
