@@ -125,4 +125,24 @@ coil_m | length of the spiral | L_s
 one_ohm | one resistance | R_a
 other_ohm | the other resistance | R_b
 strands | strands twisted together | n_s
+test_a | current of the soak test | I_t
+iron_share | part of the rise that the iron makes | \\beta
+load_ratio | current over that of the test | x_I
+other_rise_k | rise at the other current | \\Delta T_2
+box_m2 | outside of the closed box | A_b
+box_rise_k | air in the box over the room | \\Delta T_b
+rated_v | voltage printed on the lamp | U_r
+rated_w | watts printed on the lamp | P_r
+lamp_a | current of the lamp | I_l
+contacts_ohm | all contacts together | R_c
+bare_m2 | section left under the scale | A_l
+grown_ratio | ohms per metre over those of new wire | x_R
+left_m | diameter left under the scale | d_l
+cable_drop_v | volts lost in the cable | U_k
+load_va | volt-amperes that the supply delivers | S
+core_va | volt-amperes of the core's hint | S_c
+fuse_a | fuse | I_f
+latest_s | time in which the fuse has opened at the latest | t_f
+limit_c | limit | T_{lim}
+settled_k | rise that the hours lead to | \\Delta T_\\infty
 """

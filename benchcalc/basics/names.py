@@ -25,6 +25,7 @@ SUFFIXES = {
     "ohm": {"metric": ("ohm", 1.0)},
     "m": {"metric": ("mm", 1e-3), "inch": ("in", 0.0254)},
     "kg": {"metric": ("g", 1e-3), "inch": ("oz", 0.028349523125)},
+    "va": {"metric": ("VA", 1.0)},
     "v": {"metric": ("V", 1.0)},
     "a": {"metric": ("A", 1.0)},
     "w": {"metric": ("W", 1.0)},
@@ -131,7 +132,7 @@ def say(key, value, *, figures=3, units="metric", degrees="C"):
     """
     unit, _ = display(key, units=units, degrees=degrees)
     number = said_number(key, value, figures=figures, units=units, degrees=degrees)
-    return f"{number} {unit}".strip() if number not in ("not known",) else number
+    return number if number.startswith(("not known", "no end")) else f"{number} {unit}".strip()
 
 
 def said_number(key, value, *, figures=3, units="metric", degrees="C"):

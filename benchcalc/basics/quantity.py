@@ -27,7 +27,7 @@ UNITS = {
     "kg": {"kg": 1, "g": 1e-3, "oz": 0.028349523125, "lb": 0.45359237},
     "ohm_per_m": {"ohm/m": 1, "ohm/cm": 100, "ohm/mm": 1000, "ohm/ft": 1 / (12 * INCH_M),
                   "ohm/in": 1 / INCH_M},
-    "m2": {"m2": 1, "cm2": 1e-4, "mm2": 1e-6},
+    "m2": {"m2": 1, "cm2": 1e-4, "mm2": 1e-6, "in2": 0.0254**2},
     "h_per_year": {"h": 1, "hours": 1, "h/year": 1},
     "ratio": {"": 1, "%": 0.01},
     "count": {"": 1, "turns": 1, "layers": 1, "strands": 1},

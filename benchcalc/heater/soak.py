@@ -9,11 +9,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..basics.fault import fault
-from ..basics.tables import rows
+from ..basics.tables import one, rows
 
 COPPER_K, ALUMINIUM_K = 234.5, 225.0
-CORE_VA_PER_M4 = 0.62e8  # 0.62 VA for each cm4, at 50 Hz
 MOST_DUTY_GAIN = 1.5
+CLASSES = (105, 120, 130, 155, 180)
 
 
 def winding_rise(cold_winding_ohm, hot_winding_ohm, cold_temp_c, end_temp_c, metal_k=COPPER_K):
@@ -85,19 +85,49 @@ def at_switch_off(cold_ohm, times_s, hot_ohm):
                          "Take three or four, a minute apart.")
     if np.ptp(times_s) <= 0:
         raise fault("soak test", f"{times_s[0]:g} s", "is the time of all readings: they need different times.")
-    excess = np.log(hot_ohm - cold_ohm)
-    mean_s = times_s.mean()
-    spread = ((times_s - mean_s) ** 2).sum()
-    slope = ((times_s - mean_s) * excess).sum() / spread
-    start = excess.mean() - slope * mean_s
-    at_ohm = cold_ohm + float(np.exp(start))
+    at_ohm, slope, left = back_to_zero(cold_ohm, times_s, hot_ohm)
+    at_ohm = float(at_ohm)
     if len(hot_ohm) == 2:
         return SwitchOff(at_ohm, np.nan, "Two readings: no error can be told.")
-    left = excess - start - slope * times_s
+    mean_s = times_s.mean()
+    spread = ((times_s - mean_s) ** 2).sum()
     scatter = np.sqrt((left**2).sum() / (len(hot_ohm) - 2))
     error = scatter * np.sqrt(1 / len(hot_ohm) + mean_s**2 / spread)
     remark = "" if slope < 0 else "The readings do not fall: it was not cooling, or the meter drifts."
     return SwitchOff(at_ohm, float((at_ohm - cold_ohm) * error), remark)
+
+
+def back_to_zero(cold_ohm, times_s, hot_ohm):
+    """The straight line through the logarithm of the excess over cold, followed back to zero time.
+
+    cold_ohm: float or array (n,). times_s: array (k,), different times unless k is 1. hot_ohm: array (k,) or (k, n).
+    Returns (ohms at zero time, slope in 1/s, what the line leaves (k, ...)); nan where a reading is not above cold.
+    One reading is taken as it stands.
+    """
+    times_s, hot_ohm = np.asarray(times_s, float), np.asarray(hot_ohm, float)
+    with np.errstate(invalid="ignore", divide="ignore"):
+        excess = np.log(np.where(hot_ohm > cold_ohm, hot_ohm - cold_ohm, np.nan))
+    if len(times_s) == 1:
+        return hot_ohm[0] * 1.0, 0.0 * excess[0], 0.0 * excess
+    off_s = times_s - times_s.mean()
+    slope = np.tensordot(off_s, excess, 1) / (off_s**2).sum()
+    start = excess.mean(axis=0) - slope * times_s.mean()
+    left = excess - start - np.multiply.outer(times_s, slope)
+    return cold_ohm + np.exp(start), slope, left
+
+
+def rise_at_load(winding_rise_k, test_a, load_a, iron_share):
+    """What a measured rise becomes at another current.
+
+    winding_rise_k: settled rise at test_a. test_a: current of the test. load_a: other current. iron_share: part
+    of the rise that the iron makes whatever the load, 0-1; 0.1 to 0.5 covers small transformers (own judgement).
+    Returns other_rise_k.
+    Assumes rise in proportion to loss; a hotter winding has more ohms, so far above test_a the true rise is higher.
+    Equation: copper loss goes with the square of the current.
+    """
+    load_ratio = load_a / test_a
+    other_rise_k = winding_rise_k * (iron_share + (1 - iron_share) * load_ratio**2)
+    return other_rise_k
 
 
 @dataclass(frozen=True)
@@ -169,7 +199,7 @@ def core_rating(section_m2, frequency_hz=50.0):
     Returns VA.  No use for toroids, cut cores or switching supplies; the soak test decides.
     Equation: Reference Data for Radio Engineers, 2nd ed. 1946, core section against watts.
     """
-    return CORE_VA_PER_M4 * section_m2**2 * frequency_hz / 50
+    return one("defaults", "key", "soak.core_va_per_m4")["value"] * section_m2**2 * frequency_hz / 50
 
 
 def steady_equal(on_va, on_s, cycle_s):
@@ -184,3 +214,15 @@ def steady_equal(on_va, on_s, cycle_s):
     if np.any(share <= 0) or np.any(share > 1):
         raise fault("duty", f"{on_s} s of {cycle_s} s", "must be above 0 and at most the whole cycle.")
     return on_va * np.maximum(np.sqrt(share), 1 / MOST_DUTY_GAIN)
+
+
+def box_rise(source_loss_w, box_m2, loss_w_m2k=5.0):
+    """How much warmer the air gets in a closed box that holds the transformer.
+
+    source_loss_w: heat made inside. box_m2: outside of the box, all faces that see the room. loss_w_m2k: heat passed by
+    each square metre and kelvin from inner to outer air, 3-8 for a thin box (own judgement: two films of still air in a row).
+    Returns box_rise_k: it adds to the winding's temperature in full.  No vents, no sun.
+    Equation: Newton's law of cooling.
+    """
+    box_rise_k = source_loss_w / (loss_w_m2k * box_m2)
+    return box_rise_k

@@ -28,17 +28,34 @@ class Known:
 
 @dataclass(frozen=True)
 class Reading:
-    """One reading at the supply: volts, amps (0: no load), how long it had been loaded."""
+    """One reading at the supply: volts, amps (0: no load), how long it had been loaded.
+
+    clip_m: length of wire between the clips, where a piece of wire was the load.
+    """
 
     volts_v: float | None = None
     amps_a: float | None = None
     loaded_s: float | None = None
     instrument: str | None = None
+    clip_m: float | None = None
+
+
+@dataclass(frozen=True)
+class Cable:
+    """The two-core cable from the supply to the handle: length, section of one core, all contacts together."""
+
+    length_m: float | None = None
+    area_m2: float | None = None
+    contacts_ohm: float | None = None
 
 
 @dataclass(frozen=True)
 class Supply:
-    """The supply: kind, AC or DC, typed line or limit, readings; mains and warming are shares."""
+    """The supply: kind, AC or DC, typed line or limit, readings; mains and warming are shares.
+
+    core, core_width_m, core_stack_m: kind of iron core and its middle limb. load_ohm: a load that a page
+    looks at; no sheet holds it.
+    """
 
     kind: str | None = None
     output: str | None = None
@@ -49,6 +66,44 @@ class Supply:
     mains: float = 1.0
     warming: float = 1.0
     reading: tuple = ()
+    core: str | None = None
+    core_width_m: float | None = None
+    core_stack_m: float | None = None
+    cable: Cable = Cable()
+    load_ohm: float | None = None
+
+
+@dataclass(frozen=True)
+class Cooling:
+    """A winding read while it cools: seconds after switch-off, ohms."""
+
+    after_s: float | None = None
+    resistance_ohm: float | None = None
+
+
+@dataclass(frozen=True)
+class Hour:
+    """A winding read during a soak: hours under load (held as seconds), ohms."""
+
+    loaded_s: float | None = None
+    resistance_ohm: float | None = None
+
+
+@dataclass(frozen=True)
+class Soak:
+    """A soak test: cold ohms of the primary, rooms at both ends, readings while cooling and over the hours.
+
+    winding_class: thermal class by number. metal: of the winding. load_a: current that loaded the supply.
+    """
+
+    cold_ohm: float | None = None
+    cold_room_c: float | None = None
+    end_room_c: float | None = None
+    winding_class: float | None = None
+    metal: str | None = None
+    load_a: float | None = None
+    cooling: tuple = ()
+    hour: tuple = ()
 
 
 @dataclass(frozen=True)
@@ -220,6 +275,7 @@ class Build:
     degrees: str = "C"
     invented: bool = False
     supply: Supply = Supply()
+    soak: Soak = Soak()
     wire: tuple = ()
     coil: Coil | None = None
     part: tuple = ()

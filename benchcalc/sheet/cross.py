@@ -2,6 +2,7 @@
 
 from ..basics.fault import closest
 from ..basics.names import say
+from ..heater.soak import CLASSES
 from ..heater.supply import line_through
 
 
@@ -19,6 +20,7 @@ def cross_check(made, complain, known):
     Returns None.
     """
     _supply(made.get("supply"), complain, known)
+    _soak(made.get("soak"), complain)
     for i, wire in enumerate(made.get("wire", ())):
         _wire(i, wire, complain)
     parts = made.get("part", ())
@@ -69,6 +71,33 @@ def _supply(supply, complain, known):
     if len(good) > 1 and len({a for a, _, _ in good}) == 1 and good[0][0] > 0:
         complain("supply.reading", good[-1][2], "amps", f"{good[0][0]:g} A",
                  "is the current of every reading: a line needs two different loads.")
+
+
+def _soak(soak, complain):
+    if soak is None:
+        return
+    if soak.cold_ohm is None and (soak.cooling or soak.hour):
+        complain("soak", None, "cold_ohm", "", "is missing: a rise is counted from the cold winding.",
+                 do="Read the primary at the pins of the unplugged plug, after a night without use.")
+        return
+    for section, rows, when in (("soak.cooling", soak.cooling, "after_s"), ("soak.hour", soak.hour, "loaded_s")):
+        word = {"after_s": "seconds", "loaded_s": "hours"}[when]
+        seen = set()
+        for i, r in enumerate(rows):
+            if getattr(r, when) is None or r.resistance_ohm is None:
+                complain(section, i, "", "", f"needs both {word} and ohm.")
+            elif r.resistance_ohm <= soak.cold_ohm:
+                complain(section, i, "ohm", f"{r.resistance_ohm:g} ohm",
+                         f"is not above the cold {soak.cold_ohm:g} ohm: copper gains 0.4 % for each kelvin.",
+                         "The two readings may be swapped, or the meter's leads or range changed.",
+                         "Read both with the same meter, range and leads.")
+            elif getattr(r, when) in seen:
+                complain(section, i, word, f"{getattr(r, when):g} s", "stands twice: each reading has its own time.")
+            seen.add(getattr(r, when))
+    if soak.winding_class is not None and soak.winding_class not in CLASSES:
+        complain("soak", None, "class", f"{soak.winding_class:g}", "is no class here: one of "
+                 + ", ".join(map(str, CLASSES)) + ".", "Classes go by their number; letters mean different things.",
+                 "Leave it out for a transformer without a mark: 105 is then taken.")
 
 
 def _rises(good, known):

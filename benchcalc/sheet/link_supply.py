@@ -5,13 +5,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..heater import supply as s
+from ..heater.protection import cable_resistance
 from .build import Build
 from .plain import NAN, plain
 
 
 @dataclass(frozen=True)
 class SupplyPart:
-    """What the supply gives.  open_v, source_ohm: as read today; *_in_use: with mains and warm copper."""
+    """What the supply gives.  open_v, source_ohm: as read today; *_in_use: with mains and warm copper,
+    and with the cable to the handle."""
 
     kind: str
     output: str
@@ -46,7 +48,7 @@ def work_supply(build: Build) -> SupplyPart | None:
     refused = "" if highest_v.ndim else s.refusal(float(highest_v), supply.output)
     safe = ~(highest_v > s.extra_low_limit(supply.output)[0])
     open_use = np.where(safe, open_v * supply.mains, NAN)
-    source_use = source_ohm * supply.warming
+    source_use = source_ohm * supply.warming + cable_ohm_of(supply)
     most_w, best_ohm = (NAN, NAN) if how == "one reading" else \
         s.most_with_limit(open_use, source_use, supply.limit_a)
     quality = None
@@ -54,6 +56,18 @@ def work_supply(build: Build) -> SupplyPart | None:
         quality = _quality(build)
     return plain(SupplyPart(supply.kind, supply.output, open_v, source_ohm, open_use, source_use, supply.limit_a,
                             most_w, best_ohm, how, quality, unknown, reading, refused))
+
+
+def cable_ohm_of(supply):
+    """Ohms of the cable and its contacts; 0 where the sheet names none.
+
+    supply: Supply.
+    """
+    cable = supply.cable
+    contacts = 0.0 if cable.contacts_ohm is None else cable.contacts_ohm
+    if cable.length_m is None or cable.area_m2 is None:
+        return contacts
+    return cable_resistance(cable.length_m, cable.area_m2) + contacts
 
 
 def _line(supply):

@@ -10,6 +10,7 @@ from ..basics.fault import Complaint, Fault, closest
 from ..basics.names import say
 from ..basics.quantity import UNITS, WORDS, parse
 from ..basics.tables import rows
+from ..heater.kinds import refused_kind
 from ..materials.alloys import alloy_key
 from ..materials.bulk import finish_word, joint_row, solid_key
 from ..materials.gauges import diameter_of
@@ -18,11 +19,12 @@ from .fill import fill
 from .lines import lines_of
 from .schema import KEYS, LISTS, SECTIONS
 
-_HOLDERS = {"supply": b.Supply, "supply.reading": b.Reading, "wire": b.Wire, "coil": b.Coil,
+_HOLDERS = {"supply": b.Supply, "supply.reading": b.Reading, "supply.cable": b.Cable,
+            "soak": b.Soak, "soak.cooling": b.Cooling, "soak.hour": b.Hour, "wire": b.Wire, "coil": b.Coil,
             "coil.tails": b.Tails, "part": b.Part, "joint": b.Joint, "layer": b.Layer, "room": b.Room,
             "use": b.Use, "want": b.Want, "marker": b.Marker, "log": b.Log, "as_built": b.AsBuilt}
 _MEASURED = {("supply.reading", "volts"), ("supply.reading", "amps"), ("wire", "measured_ohm"),
-             ("as_built", "cold_ohm")}
+             ("as_built", "cold_ohm"), ("soak", "cold_ohm"), ("soak.cooling", "ohm"), ("soak.hour", "ohm")}
 NAMED = {"material": solid_key, "finish": finish_word, "joint": joint_row}
 DEFAULT_METER = "cheap multimeter"
 
@@ -163,6 +165,8 @@ class _Reader:
         if not isinstance(value, str) or not value.strip():
             bare = " A bare number is no gauge: AWG and SWG differ." if spec.kind == "gauge" else ""
             raise Fault(Complaint("", value, "should be a text in quotes." + bare))
+        if (spec.section, spec.key) == ("supply", "kind") and (row := refused_kind(value)) is not None:
+            raise Fault(Complaint("", value, f"is refused. {row['reason']}", do=row["do"]))
         if spec.choices and value not in spec.choices:
             raise Fault(Complaint("", value, "is not one of: " + ", ".join(spec.choices) + ".",
                                   closest(value, spec.choices)))
@@ -183,9 +187,11 @@ class _Reader:
 
     def number(self, spec, value, path, line, meter):
         dimension, _, bare = spec.kind.partition(" ")
-        if dimension == "minutes":
-            dimension, bare = "s", "bare"
-            value = f"{value} min" if isinstance(value, (int, float)) else value
+        if dimension in ("minutes", "hours"):
+            unit = {"minutes": "min", "hours": "h"}[dimension]
+            low, high = (x if x is None or dimension == "minutes" else 3600 * x for x in (spec.low, spec.high))
+            dimension, bare, spec = "s", "bare", replace(spec, low=low, high=high)
+            value = f"{value} {unit}" if isinstance(value, (int, float)) and not isinstance(value, bool) else value
         if isinstance(value, bool) or not isinstance(value, (str, int, float)):
             raise Fault(Complaint("", value, f"should be {WORDS[dimension]}."))
         if isinstance(value, (int, float)) and not bare and dimension not in ("count", "ratio"):
@@ -193,7 +199,7 @@ class _Reader:
             raise Fault(Complaint("", value, f"needs a unit: write it in quotes with one of {units}."))
         text = str(value)
         if isinstance(value, (int, float)):
-            unit = {"v": "V", "a": "A", "ohm": "ohm", "h_per_year": "h"}.get(dimension, "")
+            unit = {"v": "V", "a": "A", "ohm": "ohm", "h_per_year": "h", "s": "s"}.get(dimension, "")
             text = f"{value!r} {unit}".strip()
         if " with " in text:
             text, meter = (t.strip() for t in text.split(" with ", 1))

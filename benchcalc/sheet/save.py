@@ -28,8 +28,8 @@ def as_typed(path, value, build=None):
         return value
     kind, _, bare = key.kind.partition(" ")
     number = float(value)
-    if kind == "minutes":
-        return _round(number / 60)
+    if kind in ("minutes", "hours"):
+        return _round(number / {"minutes": 60, "hours": 3600}[kind])
     if bare or kind in _BARE:
         whole = _round(number)
         return int(whole) if kind == "count" and whole == int(whole) else whole

@@ -1,13 +1,13 @@
 """Every key a sheet may have: its field, its kind and its allowed range.
 
 A row is `section.key | field | kind | low | high`.  Kinds: text, flag, pair (two ids), gauge,
-alloy, one of a list (a, b, c), or the SI suffix of a quantity.  A quantity marked `bare` may be a
+alloy, one of a list (a, b, c), or the SI suffix of a quantity.  A quantity marked `bare` (and minutes and hours) may be a
 plain number, since its key names the unit.  Sections in LISTS may stand many times.
 """
 
 from dataclasses import dataclass
 
-LISTS = ("supply.reading", "wire", "part", "joint", "layer", "marker", "log")
+LISTS = ("supply.reading", "soak.cooling", "soak.hour", "wire", "part", "joint", "layer", "marker", "log")
 
 _ROWS = """
 sheet.name | name | text
@@ -23,6 +23,23 @@ supply.reading.volts | volts_v | v bare | 0.01 | 1000
 supply.reading.amps | amps_a | a bare | 0 | 200
 supply.reading.minutes | loaded_s | minutes | 0 | 100000
 supply.reading.with | instrument | text
+supply.reading.clipped | clip_m | m | 0.01 | 100
+supply.core | core | one of stacked, toroid, cut core
+supply.core_width | core_width_m | m | 0.005 | 0.1
+supply.core_stack | core_stack_m | m | 0.005 | 0.15
+supply.cable.length | length_m | m | 0.001 | 20
+supply.cable.section | area_m2 | m2 | 5e-8 | 1e-5
+supply.cable.contacts | contacts_ohm | ohm bare | 0 | 2
+soak.cold_ohm | cold_ohm | ohm bare | 0.01 | 1e5
+soak.cold_room | cold_room_c | c | 0 | 40
+soak.end_room | end_room_c | c | 0 | 40
+soak.class | winding_class | count | 105 | 180
+soak.metal | metal | one of copper, aluminium
+soak.amps | load_a | a bare | 0.01 | 200
+soak.cooling.seconds | after_s | s bare | 0 | 1800
+soak.cooling.ohm | resistance_ohm | ohm bare | 0.01 | 1e5
+soak.hour.hours | loaded_s | hours | 0.01 | 48
+soak.hour.ohm | resistance_ohm | ohm bare | 0.01 | 1e5
 wire.id | id | text
 wire.alloy | alloy | alloy
 wire.gauge | gauge | gauge
