@@ -27,13 +27,25 @@ class Tried:
 
 @dataclass(frozen=True)
 class Piece:
-    """A wire in the box. have_m: length there is, inf if not known."""
+    """A wire in the box. diameter_m: of a round wire, or thickness of a ribbon width_m wide. have_m: length there is, inf if
+    not known."""
 
     id: str
     linear_ohm_per_m: float
     diameter_m: float
     hot_factor: float = 1.0
     have_m: float = np.inf
+    width_m: float | None = None
+
+    @property
+    def edge_m(self):
+        """Circumference that sheds heat."""
+        return np.pi * self.diameter_m if self.width_m is None else 2 * (self.width_m + self.diameter_m)
+
+    @property
+    def across_m(self):
+        """Room that a turn takes along the former."""
+        return self.diameter_m if self.width_m is None else self.width_m
 
 
 def try_pieces(pieces, wanted_w, open_v, source_ohm, *, most_w_m2, former_m, room_m, limit_a=None, pitch_ratio=1.5):
@@ -50,9 +62,9 @@ def try_pieces(pieces, wanted_w, open_v, source_ohm, *, most_w_m2, former_m, roo
             hot_ohm = float(higher_resistance(open_v, source_ohm, wanted_w))
         length_m = float(length_for(hot_ohm, piece.hot_factor, piece.linear_ohm_per_m))
         load_a = float(load_current(open_v, source_ohm, hot_ohm))
-        load_w_m2 = float(surface_load(wanted_w, np.pi * piece.diameter_m, length_m))
-        turn_m = np.hypot(np.pi * (former_m + piece.diameter_m), pitch_ratio * piece.diameter_m)
-        winding_m = float((length_m / turn_m * pitch_ratio + 1) * piece.diameter_m)
+        load_w_m2 = float(surface_load(wanted_w, piece.edge_m, length_m))
+        turn_m = np.hypot(np.pi * (former_m + piece.diameter_m), pitch_ratio * piece.across_m)
+        winding_m = float((length_m / turn_m * pitch_ratio + 1) * piece.across_m)
         fails = (not np.isfinite(hot_ohm), length_m > piece.have_m, load_w_m2 > most_w_m2, winding_m > room_m,
                  limit_a is not None and load_a > limit_a)
         reason = next((r for r, bad in zip(REASONS[1:], fails, strict=True) if bad), REASONS[0])

@@ -72,3 +72,16 @@ def lamp_current(rated_v, rated_w, load_v):
     """
     lamp_a = rated_w / rated_v * (load_v / rated_v) ** 0.55
     return lamp_a
+
+
+def lamp_on_line(rated_v, rated_w, open_v, source_ohm):
+    """Where a filament lamp sits on a supply's line.
+
+    rated_v, rated_w: printed on the lamp. open_v, source_ohm: the supply.
+    Returns (load_v, load_a).  Past 1.2 times its rated volts the lamp soon dies.
+    Method: the lamp's curve (see lamp_current) meets the line; bisection by scipy.
+    """
+    from scipy.optimize import brentq
+
+    load_v = float(brentq(lambda u: u + source_ohm * lamp_current(rated_v, rated_w, u) - open_v, 0.0, open_v))
+    return load_v, float(lamp_current(rated_v, rated_w, load_v))
