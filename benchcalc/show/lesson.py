@@ -149,28 +149,28 @@ def verdicts(workings, link=None, build=None):
 _ORDER = ("over", "tight", "not known", "fine", "does not apply")
 
 
-def worst(workings, n=1):
+def worst(workings, n=1, links=LINKS):
     """The verdicts that matter most: over before tight before fine, advice after the rest.
 
-    workings: Workings. n: how many; among the fine ones those with the least margin for their limit.
+    workings: Workings. n: how many; among the fine ones those with the least margin for their limit. links: which.
     Returns list of Verdict.
     """
     def rank(v):
         share = v.margin / abs(v.limit) if v.limit and np.isfinite(v.margin) else np.inf
         return _ORDER.index(v.state), v.advice, share
 
-    return sorted((v for _, v in workings.verdicts), key=rank)[:n]
+    return sorted((v for link, v in workings.verdicts if link in links), key=rank)[:n]
 
 
-def margin_line(workings, n=1, build=None):
+def margin_line(workings, n=1, build=None, links=LINKS):
     """Value, limit, source and margin of the worst verdicts, a line each.
 
-    workings: Workings. n: how many. build: Build, for its units.
+    workings: Workings. n: how many. build: Build, for its units. links: which links.
     Returns Words.
     """
     way = {"units": build.units, "degrees": build.degrees} if build else {}
     lines = []
-    for v in worst(workings, n):
+    for v in worst(workings, n, links):
         if v.state in ("not known", "does not apply"):
             lines.append(f"**{v.what}**: {v.state}. {v.why}")
             continue
