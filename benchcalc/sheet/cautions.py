@@ -3,6 +3,7 @@
 import numpy as np
 
 from ..basics.tables import rows
+from .material_facts import material_facts
 
 _KINDS = {"transformer": "kind transformer", "battery": "kind battery", "switching supply": "kind switching"}
 _LAYERS = {"mica": "layer mica", "ceramic fib": "layer ceramic fibre", "glass": "layer glass sleeve",
@@ -47,6 +48,8 @@ def facts_of(build, workings, extra=()):
                 facts[fact] = True
     if any(word in (build.want.job or "").lower() for word in _FOAM):
         facts["job foam"] = True
+    facts.update(material_facts(build, None if workings is None else workings.heat))
+    facts.update(dict.fromkeys(extra, True))
     return facts
 
 
