@@ -145,4 +145,11 @@ fuse_a | fuse | I_f
 latest_s | time in which the fuse has opened at the latest | t_f
 limit_c | limit | T_{lim}
 settled_k | rise that the hours lead to | \\Delta T_\\infty
+joint_c | joint of tails and cable | T_j
+tails_c | hottest place of the tails | T_t
+carried_w | heat that the tails carry into the handle | P_{tc}
+lead_a | current in the cable | I_k
+cable_share | volts lost in the cable, as a share of the coil's | u_k
+cable_most_a | most current for the cable's section | I_{k,max}
+joint_at_m | place of the joint to the cable | z_j
 """

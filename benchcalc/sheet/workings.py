@@ -10,14 +10,16 @@ from .build import Build
 from .change import sample
 from .checks import checks
 from .checks_bench import bench_checks
+from .checks_leads import leads_checks
 from .link_bench import BenchPart, work_bench
 from .link_coil import CoilPart, work_coil
 from .link_heat import HeatPart, work_heat
+from .link_leads import LeadsPart, work_leads
 from .link_supply import SupplyPart, work_supply
 from .link_wire import WirePart, hot_factor_of, work_wire
 from .warming import forgotten
 
-LINKS = ("supply", "wire", "coil", "heat", "bench")
+LINKS = ("supply", "wire", "coil", "heat", "bench", "leads")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
 SAMPLES, SEED = 300, 1
 
@@ -26,7 +28,7 @@ SAMPLES, SEED = 300, 1
 class Workings:
     """One part for each link, the bands of their numbers, and the verdicts.
 
-    supply, wire, coil, heat, bench: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
+    supply, wire, coil, heat, bench, leads: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
     verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
     loop.
     """
@@ -36,6 +38,7 @@ class Workings:
     coil: CoilPart | None
     heat: HeatPart | None
     bench: BenchPart | None
+    leads: LeadsPart | None
     bands: MappingProxyType
     verdicts: tuple
     passes: int
@@ -82,6 +85,15 @@ def chain(build: Build):
     return supply, wire, coil, heat, passes
 
 
+def work_rest(build, supply, wire, coil, heat):
+    """The parts that hang on the chain without turning back into it.
+
+    build: Build. supply, wire, coil, heat: results of `chain`.
+    Returns list of parts, in the order of LINKS after heat.
+    """
+    return [work_bench(build, supply, coil), work_leads(build, coil, heat)]
+
+
 def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     """Work out everything that the sheet allows.
 
@@ -90,17 +102,18 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     Returns Workings.
     """
     *parts, passes = chain(build)
-    parts.append(work_bench(build, parts[0], parts[2]))
+    parts += work_rest(build, *parts)
     bands = {}
     if samples and not has_arrays(build):
         drawn_build = sample(_as_cut(_at_its_temperature(build, parts[3]), parts[1]), samples, seed)
         *many, _ = chain(drawn_build)
-        many.append(work_bench(drawn_build, many[0], many[2]))
+        many += work_rest(drawn_build, *many)
         for name, one, drawn in zip(LINKS, parts, many):
             bands.update(_bands(name, one, drawn, samples))
     bands = MappingProxyType(bands)
     verdicts = checks(build, *parts[:3], bands, parts[3])
     verdicts += tuple(("bench", v) for v in bench_checks(build, parts[4], bands))
+    verdicts += tuple(("leads", v) for v in leads_checks(build, parts[5], bands))
     if parts[3] is not None and parts[3].model is not None and not has_arrays(build):
         verdicts += (("heat", forgotten(build, *parts[:3])[0]),)
     return Workings(*parts, bands, verdicts, passes)
