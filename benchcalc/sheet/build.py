@@ -222,9 +222,10 @@ class Room:
 
 @dataclass(frozen=True)
 class Use:
-    """How much it is used."""
+    """How much it is used; halving_k: kelvin that halve the life of what is organic, from data/ageing_rules.csv."""
 
     hours_per_year: float | None = None
+    halving_k: float | None = None
 
 
 @dataclass(frozen=True)

@@ -10,14 +10,16 @@ from .build import Build
 from .change import sample
 from .checks import checks
 from .checks_bench import bench_checks
+from .checks_insulation import insulation_checks
 from .link_bench import BenchPart, work_bench
 from .link_coil import CoilPart, work_coil
 from .link_heat import HeatPart, work_heat
+from .link_insulation import InsulationPart, work_insulation
 from .link_supply import SupplyPart, work_supply
 from .link_wire import WirePart, hot_factor_of, work_wire
 from .warming import forgotten
 
-LINKS = ("supply", "wire", "coil", "heat", "bench")
+LINKS = ("supply", "wire", "coil", "heat", "bench", "insulation")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
 SAMPLES, SEED = 300, 1
 
@@ -39,6 +41,7 @@ class Workings:
     bands: MappingProxyType
     verdicts: tuple
     passes: int
+    insulation: InsulationPart | None = None
 
     def of(self, link):
         """The verdicts of one link.
@@ -91,19 +94,23 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     """
     *parts, passes = chain(build)
     parts.append(work_bench(build, parts[0], parts[2]))
+    insulation = work_insulation(build, *parts[:4])
     bands = {}
     if samples and not has_arrays(build):
         drawn_build = sample(_as_cut(_at_its_temperature(build, parts[3]), parts[1]), samples, seed)
         *many, _ = chain(drawn_build)
         many.append(work_bench(drawn_build, many[0], many[2]))
+        bands.update(_bands("insulation", insulation, work_insulation(drawn_build, *many[:4]), samples))
         for name, one, drawn in zip(LINKS, parts, many):
             bands.update(_bands(name, one, drawn, samples))
     bands = MappingProxyType(bands)
     verdicts = checks(build, *parts[:3], bands, parts[3])
     verdicts += tuple(("bench", v) for v in bench_checks(build, parts[4], bands))
+    if insulation is not None:
+        verdicts += tuple(("insulation", v) for v in insulation_checks(build, insulation, bands))
     if parts[3] is not None and parts[3].model is not None and not has_arrays(build):
         verdicts += (("heat", forgotten(build, *parts[:3])[0]),)
-    return Workings(*parts, bands, verdicts, passes)
+    return Workings(*parts, bands, verdicts, passes, insulation=insulation)
 
 
 def electrical_bands(build, *, samples=SAMPLES, seed=SEED):
@@ -165,6 +172,8 @@ def _bands(name, one, drawn, n):
         if isinstance(nominal, float) and not isinstance(nominal, bool) and isinstance(samples, (float, np.ndarray)):
             spread = np.broadcast_to(samples, (n,)) if np.ndim(samples) < 2 else samples
             bands[f"{name}.{f.name}"] = band_of(nominal, spread)
+        elif isinstance(nominal, tuple) and f.name.endswith(("_c", "_s")) and len(nominal) == len(samples):
+            bands |= {f"{name}.{f.name}.{i}": band_of(a, np.broadcast_to(s, (n,))) for i, (a, s) in enumerate(zip(nominal, samples))}
     return bands
 
 
