@@ -162,6 +162,7 @@ hot_life_s | life at the temperature | t
 yearly_life_s | hot time in a year | t_y
 hours_per_year | hours of use in a year | n_h
 years | years of use | N_y
+at_c | winding temperature looked at | T_w
 margin_k | least margin of a rating | \\Delta T_m
 stack_m | thickness of all layers | s_\\Sigma
 space_m | space for the layers | g_\\Sigma

@@ -268,7 +268,8 @@ class AsBuilt:
 class Build:
     """A whole build sheet in SI.  `known` maps a path such as "coil.length_m" to Known.
 
-    at_s: time since switching on that a page looks at, None for the settled tool; no sheet holds it.
+    at_s: time since switching on that a page looks at, None for the settled tool; at_c: winding temperature that a page looks
+    at, None for the one it settles at; no sheet holds them.
     """
 
     name: str = ""
@@ -290,5 +291,6 @@ class Build:
     log: tuple = ()
     as_built: AsBuilt = AsBuilt()
     at_s: float | None = None
+    at_c: float | None = None
     known: MappingProxyType = field(default_factory=lambda: MappingProxyType({}))
     file: str = ""

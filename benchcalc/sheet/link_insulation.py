@@ -80,7 +80,7 @@ def work_insulation(build: Build, supply: SupplyPart | None, wire: WirePart | No
         cold.append(np.minimum(a, c))
         hot.append(wire_c if layer.touches else np.maximum(a, c))
         ages = layer.rating is not None and layer.rating.organic
-        lives.append(_life(build, layer.rating, hot[-1]) if ages else NAN)
+        lives.append(life_at(build, layer.rating, hot[-1]) if ages else NAN)
     pairs = tuple(dict.fromkeys(y.between for y in layers))
     stack = tuple(sum(y.thickness_m for y in layers if y.between == p) for p in pairs)
     held = tuple(sum(y.withstand_v for y in layers if y.between == p) for p in pairs)
@@ -103,7 +103,12 @@ def _plain(values):
     return tuple(v if np.ndim(v) else float(v) for v in values)
 
 
-def _life(build, rated, temp_c):
+def life_at(build, rated, temp_c):
+    """Life of an organic layer by the halving rule.
+
+    build: Build, for its halving interval. rated: Rating. temp_c: degC, float or array.
+    Returns s.
+    """
     halving_k = build.use.halving_k if build.use.halving_k is not None else rule("halving_k")[0]
     return life_by_halving(temp_c, rated.limit_c, halving_k, rule("index_life_s")[0])
 

@@ -14,14 +14,32 @@ from .ways import air
 class Faces:
     """Temperatures of a stack's faces from the inside out, (..., places) each, and the heat that crosses it.
 
-    radii_m: radius of each face. places_m: middle of each place along the axis. flow_w_m: heat outwards for each
-    metre of tool, of the same shape as a face's temperatures.
+    radii_m: radius of each face. places_m: middle of each place along the axis. stations: their numbers. flow_w_m: heat
+    outwards for each metre of tool, of the same shape as a face's temperatures.
     """
 
     temps_c: tuple
     radii_m: tuple
     places_m: np.ndarray
+    stations: np.ndarray
     flow_w_m: np.ndarray
+
+
+@dataclass(frozen=True, eq=False)
+class Shell:
+    """One ring of a cut across the tool: kind "part", "winding", "layer" or "air".
+
+    owner: id of a part, or the pair of neighbours of a layer, and `order` its number among theirs. inner_m, outer_m:
+    radii. inner_c, outer_c: temperatures at them, floats or arrays (designs,).
+    """
+
+    kind: str
+    owner: object
+    order: int
+    inner_m: float
+    outer_m: float
+    inner_c: float
+    outer_c: float
 
 
 def layer_drop(flow_w_m, inner_m, layer_m, layer_w_mk):
@@ -73,7 +91,54 @@ def stack_faces(model, temps_c, between):
         met = met + r if r is not None else met
     places = model.mesh.middle_m[:, here]
     single = not model.designs
-    return Faces(tuple(temps), tuple(float(r[0, 0]) if single else r[:, 0] for r in radii), places[0] if single else places, flow)
+    return Faces(tuple(temps), tuple(float(r[0, 0]) if single else r[:, 0] for r in radii), places[0] if single else places,
+                 np.flatnonzero(here), flow)
+
+
+def radial_section(model, temps_c):
+    """The tool cut across where its winding is hottest, from the axis outwards.
+
+    model: Model; designs may differ in power, not in size. temps_c: (..., nodes), degC.
+    Returns tuple of Shell.
+    """
+    coil = _track(model, "coil")
+    cells = np.flatnonzero(model.node[coil] >= 0)
+    along = temps_c[..., model.node[coil, cells]].reshape(-1, len(cells)).mean(axis=0)
+    s = int(cells[np.argmax(along)])
+    walk = [i for i, t in enumerate(model.tracks) if model.node[i, s] >= 0 and t.owner not in ("leads", "face")
+            and not any(p.work and p.id == t.owner for p in model.tool.pieces)]
+    found = []
+    for i, j in zip(walk, [*walk[1:], None]):
+        t, at = model.tracks[i], temps_c[..., model.node[i, s]]
+        if t.mass:
+            found.append(Shell("winding" if t.owner == "coil" else "part", t.owner, 0, _r(t.inner_m), _r(t.outer_m), at, at))
+        if j is None or model.tracks[j].owner == t.owner:
+            continue
+        found += _between(model, temps_c, t, model.tracks[j], s, at, temps_c[..., model.node[j, s]])
+    return tuple(found)
+
+
+def _between(model, temps_c, t, other, s, at, at_other):
+    """Layers and air between two neighbouring tracks at a station."""
+    names = {"cover": "room", "layer": None}
+    wanted = names.get(other.owner, other.owner)
+    layered = next((b for b in model.tool.between if b.layers and b.inner == t.owner
+                    and (b.outer == wanted or wanted is None and b.outer != "room")), None)
+    rings, reached = [], _r(t.outer_m)
+    if layered is not None:
+        faces = stack_faces(model, temps_c, layered)
+        k = int(np.flatnonzero(faces.stations == s)[0])
+        for order, (a, b) in enumerate(zip(faces.temps_c, faces.temps_c[1:])):
+            thick = _r(layered.layers[order][0])
+            rings.append(Shell("layer", (layered.inner, layered.outer), order, reached, reached + thick, a[..., k], b[..., k]))
+            reached, at = reached + thick, b[..., k]
+    if _r(other.inner_m) - reached > 1e-6:
+        rings.append(Shell("air", "", 0, reached, _r(other.inner_m), at, at_other))
+    return rings
+
+
+def _r(value):
+    return float(np.ravel(value)[0])
 
 
 def _track(model, owner, last=False):
