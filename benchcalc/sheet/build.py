@@ -130,12 +130,13 @@ class Wire:
 
 @dataclass(frozen=True)
 class Tails:
-    """Both tails of the coil: length of one, resistance of both, strands twisted together."""
+    """Both tails of the coil: length of one, resistance of both, strands twisted together, what sleeves them."""
 
     length_m: float | None = None
     resistance_ohm: float | None = None
     strands: int = 1
     material: str | None = None
+    sleeve: str | None = None
 
 
 @dataclass(frozen=True)

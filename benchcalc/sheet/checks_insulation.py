@@ -23,7 +23,7 @@ def insulation_checks(build, part, bands):
     made += list(_bare_former(build, part))
     for k, pair in enumerate(part.pairs):
         made += _pair(build, part, k, pair)
-    made += list(_years(build, part, bands))
+    made += [_sleeve(build, part, bands)] + list(_years(build, part, bands))
     return [v for v in made if v is not None]
 
 
@@ -82,8 +82,23 @@ def _pair(build, part, k, pair):
                     why="All layers one over the other against the space for them; squeezed braid and paper split.")
 
 
+def _sleeve(build, part, bands):
+    """The sleeve of the tails where they leave the coil."""
+    r = part.sleeve
+    if r is None:
+        return None
+    told = f"{notes(r.key)['gives_off']} " if r.never else ""
+    if not np.ndim(part.holds_from_m) and not np.ndim(part.tails_c) and part.tails_c > r.limit_c:
+        told += "Behind the coil it is too hot for it. " + (
+            f"It may begin {1e3 * part.holds_from_m:.0f} mm from the tip; nearer the coil take bare glass or ceramic beads."
+            if np.isfinite(part.holds_from_m) else "It is too hot all the way to the rear.")
+    return judge(f"{r.name} on the tails", "hottest_c", part.tails_c, r.limit_c, "at most", band=bands.get("insulation.tails_c"),
+                 why=(told or "Where the tails leave the coil it is hottest.").strip(), source=source_words(r.source_id))
+
+
 def _years(build, part, bands):
-    if not any(y.rating is not None and y.rating.organic for y in part.layers):
+    organic = [y.rating.organic for y in part.layers if y.rating is not None] + [part.sleeve is not None and part.sleeve.organic]
+    if not any(organic):
         return
     what = "years of the insulation that ages first"
     if build.use.hours_per_year is None:

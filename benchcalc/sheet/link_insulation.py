@@ -46,6 +46,8 @@ class InsulationPart:
     layer that ages first, nan where none does.
     peak_v: highest volts that a layer may meet. pairs, stack_m, space_m, pair_v: for each pair of neighbours thickness of
     all its layers, the space for them (nan where there is none), and the volts that they hold off.
+    sleeve: rating of the tails' sleeve, None where the sheet names none; tails_c: hottest place of the tails behind the coil,
+    degC; holds_from_m: place along the tool from which the sleeve stays within its rating, nan where nowhere.
     """
 
     layers: tuple
@@ -59,6 +61,9 @@ class InsulationPart:
     stack_m: tuple
     space_m: tuple
     pair_v: tuple
+    sleeve: Rating | None = None
+    tails_c: float = NAN
+    holds_from_m: float = NAN
 
 
 def work_insulation(build: Build, supply: SupplyPart | None, wire: WirePart | None, coil: CoilPart | None,
@@ -66,10 +71,11 @@ def work_insulation(build: Build, supply: SupplyPart | None, wire: WirePart | No
     """Link 5: what each layer of insulation meets, and what it stands.
 
     build: Build. supply, wire, coil, heat: results of the links before.
-    Returns InsulationPart, or None where the sheet names no layer.  Without temperatures they are nan.
+    Returns InsulationPart, or None where the sheet names no layer and no sleeve.  Without temperatures they are nan.
     """
     named = [(i, y) for i, y in enumerate(build.layer) if y.material is not None and y.thickness_m is not None]
-    if not named:
+    sleeve = None if build.coil is None or build.coil.tails.sleeve is None else rating(build.coil.tails.sleeve)
+    if not named and sleeve is None:
         return None
     layers = tuple(_layer(build, i, y, coil) for i, y in named)
     found = _faces(build, heat)
@@ -86,12 +92,28 @@ def work_insulation(build: Build, supply: SupplyPart | None, wire: WirePart | No
     held = tuple(sum(y.withstand_v for y in layers if y.between == p) for p in pairs)
     space = tuple(space_between(build, wire, coil, p) for p in pairs)
     peak = NAN if supply is None or supply.refused else supply.open_in_use_v * (np.sqrt(2) if supply.output == "AC" else 1.0)
+    tails_c, holds_from_m = _tails(heat, sleeve)
+    aging = [x for x, y in zip(lives, layers) if y.rating is not None and y.rating.organic]
+    if sleeve is not None and sleeve.organic:
+        aging.append(life_at(build, sleeve, tails_c))
     years = NAN
-    if build.use.hours_per_year is not None and any(y.rating is not None and y.rating.organic for y in layers):
+    if build.use.hours_per_year is not None and aging:
         with np.errstate(invalid="ignore", divide="ignore"):
-            years = np.nanmin(np.broadcast_arrays(*lives), axis=0) / (3600 * build.use.hours_per_year)
-    return plain(InsulationPart(layers, _plain(hot), _plain(cold), _plain(lives), _least(layers, hot), years, peak, pairs, _plain(stack),
-                                _plain(space), _plain(held)))
+            years = np.fmin.reduce(np.broadcast_arrays(*aging)) / (3600 * build.use.hours_per_year)
+    return plain(InsulationPart(layers, _plain(hot), _plain(cold), _plain(lives), _least(layers, hot), years, peak, pairs,
+                                _plain(stack), _plain(space), _plain(held), sleeve, tails_c, holds_from_m))
+
+
+def _tails(heat, sleeve):
+    """Hottest place of the tails, and the place from which a sleeve holds: (degC, m)."""
+    if sleeve is None or heat is None or heat.model is None or heat.model.tool.leads is None:
+        return NAN, NAN
+    places, temps = heat.model.along("leads", heat.temps_c)
+    places, holds = np.broadcast_to(places, temps.shape), temps <= sleeve.limit_c
+    last = temps.shape[-1] - 1 - np.argmax(~holds[..., ::-1], axis=-1)  # the last place that is too hot
+    start = np.where(np.all(holds, axis=-1), 0, np.minimum(last + 1, temps.shape[-1] - 1))
+    at = np.take_along_axis(places, start[..., None], axis=-1)[..., 0]
+    return temps.max(axis=-1), np.where(np.all(holds, axis=-1) | holds[..., -1], at, NAN)
 
 
 def _least(layers, hot):

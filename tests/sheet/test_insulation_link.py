@@ -155,3 +155,34 @@ def test_arrays_are_stacked_single_runs(name, path):
                 assert np.isclose(entry(many, i), single, rtol=2e-3, equal_nan=True), field  # cells of the mesh differ a little
         for field in ("years", "peak_v"):
             assert np.isclose(entry(getattr(together, field), i), getattr(one, field), rtol=2e-2, equal_nan=True), field
+
+
+def test_a_sleeve_on_the_tails_is_told_where_it_may_begin():
+    build = bc.load_chosen("insert_press")
+    rubber = bc.change(build, "coil.tails.sleeve", "silicone rubber")
+    part = part_of(rubber)
+    heat = chain(rubber)[3]
+    places, temps = heat.model.along("leads", heat.temps_c)
+    assert part.tails_c == temps.max() > 180
+    assert part.holds_from_m == places[np.argmax(temps <= 180.0)] and temps[-1] < 180 < temps[0]
+    told = verdicts_of(rubber)["silicone rubber on the tails"]
+    assert told.state == "over" and f"{1e3 * part.holds_from_m:.0f} mm from the tip" in told.why
+    glass = bc.change(build, "coil.tails.sleeve", "bare glass sleeve")
+    assert part_of(glass).holds_from_m == places[0] and verdicts_of(glass)["glass sleeve, bare braid on the tails"].state == "fine"
+    assert np.isfinite(part.years) and np.isnan(part_of(glass).years)
+    lone = replace(rubber, layer=())
+    assert part_of(lone).layers == () and part_of(lone).tails_c > 100
+
+
+def test_the_sleeve_is_a_key_of_the_sheet_and_goes_through_arrays():
+    build = bc.read('[sheet]\nname = "x"\n[[wire]]\nid = "w"\nalloy = "fecral"\ngauge = "30 AWG"\n[coil]\nwire = "w"\n'
+                    '[coil.tails]\nsleeve = "PTFE sleeve"\nohm = 0.1\n')
+    assert build.coil.tails.sleeve is not None and part_of(build).sleeve.key == "ptfe"
+    with pytest.raises(bc.Fault, match="Closest"):
+        bc.read('[sheet]\nname = "x"\n[coil.tails]\nsleeve = "ptfee"\n')
+    rubber = bc.change(bc.load_chosen("insert_press"), "coil.tails.sleeve", "silicone rubber")
+    watts = bc.change(rubber, "supply.mains", np.array([0.9, 1.0, 1.1]))
+    many = part_of(watts)
+    for i, mains in enumerate((0.9, 1.0, 1.1)):
+        one = part_of(bc.change(rubber, "supply.mains", mains))
+        assert many.tails_c[i] == pytest.approx(one.tails_c, rel=1e-3) and many.holds_from_m[i] == pytest.approx(one.holds_from_m, abs=1e-3)
