@@ -152,4 +152,25 @@ lead_a | current in the cable | I_k
 cable_share | volts lost in the cable, as a share of the coil's | u_k
 cable_most_a | most current for the cable's section | I_{k,max}
 joint_at_m | place of the joint to the cable | z_j
+strength_v_m | breakdown field of the insulation | E_b
+withstand_v | volts that the layer holds off | U_b
+layer_m | thickness of the layer | s
+flow_w_m | heat that crosses each metre of the tool | \\Phi'
+drop_k | drop across the layer | \\Delta T_s
+absolute_k | absolute temperature | \\Theta
+index_c | temperature index | T_i
+halving_k | halving interval | \\Delta T_{1/2}
+over_k | temperature above the index | \\Delta T_i
+part_k | absolute temperature times ln 2 | \\Theta_2
+intercept | intercept of the ageing line | a
+slope_k | slope of the ageing line | b
+index_life_s | life at the temperature index | t_i
+hot_life_s | life at the temperature | t
+yearly_life_s | hot time in a year | t_y
+hours_per_year | hours of use in a year | n_h
+years | years of use | N_y
+at_c | winding temperature looked at | T_w
+margin_k | least margin of a rating | \\Delta T_m
+stack_m | thickness of all layers | s_\\Sigma
+space_m | space for the layers | g_\\Sigma
 """

@@ -27,6 +27,8 @@ SUFFIXES = {
     "kg": {"metric": ("g", 1e-3), "inch": ("oz", 0.028349523125)},
     "va": {"metric": ("VA", 1.0)},
     "v": {"metric": ("V", 1.0)},
+    "v_m": {"metric": ("kV/mm", 1e6)},
+    "life_s": {"metric": ("h", 3600.0)},
     "a": {"metric": ("A", 1.0)},
     "w": {"metric": ("W", 1.0)},
     "s": {"metric": ("s", 1.0)},

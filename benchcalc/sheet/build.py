@@ -90,12 +90,13 @@ class Wire:
 
 @dataclass(frozen=True)
 class Tails:
-    """Both tails of the coil: length of one, resistance of both, strands twisted together."""
+    """Both tails of the coil: length of one, resistance of both, strands twisted together, what sleeves them."""
 
     length_m: float | None = None
     resistance_ohm: float | None = None
     strands: int = 1
     material: str | None = None
+    sleeve: str | None = None
 
 
 @dataclass(frozen=True)
@@ -182,9 +183,10 @@ class Room:
 
 @dataclass(frozen=True)
 class Use:
-    """How much it is used."""
+    """How much it is used; halving_k: kelvin that halve the life of what is organic, from data/ageing_rules.csv."""
 
     hours_per_year: float | None = None
+    halving_k: float | None = None
 
 
 @dataclass(frozen=True)
@@ -227,7 +229,8 @@ class AsBuilt:
 class Build:
     """A whole build sheet in SI.  `known` maps a path such as "coil.length_m" to Known.
 
-    at_s: time since switching on that a page looks at, None for the settled tool; no sheet holds it.
+    at_s: time since switching on that a page looks at, None for the settled tool; at_c: winding temperature that a page looks
+    at, None for the one it settles at; no sheet holds them.
     """
 
     name: str = ""
@@ -250,5 +253,6 @@ class Build:
     log: tuple = ()
     as_built: AsBuilt = AsBuilt()
     at_s: float | None = None
+    at_c: float | None = None
     known: MappingProxyType = field(default_factory=lambda: MappingProxyType({}))
     file: str = ""

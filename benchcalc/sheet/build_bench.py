@@ -47,10 +47,9 @@ class Soak:
 
 @dataclass(frozen=True)
 class LeadOut:
-    """The way out: place and kind of the joint to the cable, its solder, insulation of cable and tails."""
+    """The way out: place and kind of the joint to the cable, its solder, the cable's insulation."""
 
     joint_at_m: float | None = None
     joint: str | None = None
     solder: str | None = None
     cable: str | None = None
-    sleeve: str | None = None

@@ -1,4 +1,4 @@
-"""The verdicts on the lead-out: joint, sleeving, cable."""
+"""The verdicts on the lead-out: joint and cable."""
 
 import numpy as np
 
@@ -12,7 +12,7 @@ PRACTICE = "common practice, no source"
 
 
 def leads_checks(build, leads, bands):
-    """Verdicts on joint, sleeving and cable.
+    """Verdicts on joint and cable.
 
     build: Build. leads: LeadsPart or None. bands: path -> Band.
     Returns list of Verdict.
@@ -21,7 +21,7 @@ def leads_checks(build, leads, bands):
         return []
     made = [*_cable(build, leads)]
     if not np.all(np.isnan(leads.joint_c)):
-        made = [*_joint(build, leads, bands), *_sleeve(build, leads, bands), *made]
+        made = [*_joint(build, leads, bands), *made]
     return made
 
 
@@ -63,16 +63,6 @@ def _joint(build, leads, bands):
         row = limit_of(out.cable)
         yield judge("insulation of the cable at the joint", "joint_c", leads.joint_c, row["value"] if row else None, "at most", band=band,
                     why="Past this it softens or turns brittle, and the cores may meet.", source=_source(row) if row else "")
-
-
-def _sleeve(build, leads, bands):
-    out, what = build.lead_out, "sleeving of the tails behind the coil"
-    if out.sleeve is None:
-        yield unknown(what, "tails_c", why="The sheet does not name it: write sleeve under [lead_out].")
-        return
-    row = limit_of(out.sleeve)
-    yield judge(what, "tails_c", leads.tails_c, row["value"] if row else None, "at most", band=bands.get("leads.tails_c"),
-                why="The first centimetres behind the winding are the hottest of the way out.", source=_source(row) if row else "")
 
 
 def _cable(build, leads):

@@ -10,16 +10,18 @@ from .build import Build
 from .change import sample
 from .checks import checks
 from .checks_bench import bench_checks
+from .checks_insulation import insulation_checks
 from .checks_leads import leads_checks
 from .link_bench import BenchPart, work_bench
 from .link_coil import CoilPart, work_coil
 from .link_heat import HeatPart, work_heat
+from .link_insulation import InsulationPart, work_insulation
 from .link_leads import LeadsPart, work_leads
 from .link_supply import SupplyPart, work_supply
 from .link_wire import WirePart, hot_factor_of, work_wire
 from .warming import forgotten
 
-LINKS = ("supply", "wire", "coil", "heat", "bench", "leads")
+LINKS = ("supply", "wire", "coil", "heat", "insulation", "leads", "bench")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
 SAMPLES, SEED = 300, 1
 
@@ -28,7 +30,7 @@ SAMPLES, SEED = 300, 1
 class Workings:
     """One part for each link, the bands of their numbers, and the verdicts.
 
-    supply, wire, coil, heat, bench, leads: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
+    supply, wire, coil, heat, insulation, leads, bench: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
     verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
     loop.
     """
@@ -37,8 +39,9 @@ class Workings:
     wire: WirePart | None
     coil: CoilPart | None
     heat: HeatPart | None
-    bench: BenchPart | None
+    insulation: InsulationPart | None
     leads: LeadsPart | None
+    bench: BenchPart | None
     bands: MappingProxyType
     verdicts: tuple
     passes: int
@@ -91,7 +94,19 @@ def work_rest(build, supply, wire, coil, heat):
     build: Build. supply, wire, coil, heat: results of `chain`.
     Returns list of parts, in the order of LINKS after heat.
     """
-    return [work_bench(build, supply, coil), work_leads(build, coil, heat)]
+    return [work_insulation(build, supply, wire, coil, heat), work_leads(build, coil, heat), work_bench(build, supply, coil)]
+
+
+def rest_checks(build, parts, bands):
+    """The verdicts of the parts of `work_rest`.
+
+    build: Build. parts: dict of link -> part. bands: path -> Band.
+    Returns tuple of (link, Verdict).
+    """
+    made = {"leads": leads_checks(build, parts["leads"], bands), "bench": bench_checks(build, parts["bench"], bands)}
+    if parts["insulation"] is not None:
+        made["insulation"] = insulation_checks(build, parts["insulation"], bands)
+    return tuple((link, v) for link in LINKS for v in made.get(link, ()))
 
 
 def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
@@ -112,8 +127,7 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
             bands.update(_bands(name, one, drawn, samples))
     bands = MappingProxyType(bands)
     verdicts = checks(build, *parts[:3], bands, parts[3])
-    verdicts += tuple(("bench", v) for v in bench_checks(build, parts[4], bands))
-    verdicts += tuple(("leads", v) for v in leads_checks(build, parts[5], bands))
+    verdicts += rest_checks(build, dict(zip(LINKS, parts)), bands)
     if parts[3] is not None and parts[3].model is not None and not has_arrays(build):
         verdicts += (("heat", forgotten(build, *parts[:3])[0]),)
     return Workings(*parts, bands, verdicts, passes)

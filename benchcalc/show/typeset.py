@@ -38,7 +38,7 @@ SI = {
     "kg_m3": ("kg/m3", _KG / _M**3), "per_k": ("1/K", 1 / _K), "m_s": ("m/s", _M / _S),
     "m2": ("m2", _M**2), "ohm": ("ohm", _V / _A), "m": ("m", _M), "kg": ("kg", _KG),
     "v": ("V", _V), "va": ("VA", _V * _A), "a": ("A", _A), "w": ("W", _V * _A), "s": ("s", _S), "c": ("degC", _K),
-    "k": ("K", _K), "": ("", 1.0),
+    "k": ("K", _K), "v_m": ("V/m", _V / _M), "life_s": ("s", _S), "": ("", 1.0),
 }
 _ZERO_SHIFT = 13.0
 # How tightly a piece of formula holds together: parentheses where the place asks for more.

@@ -20,6 +20,7 @@ EXPECTED = {
     "m_s": ("m/s", 1, "ft/min", FOOT / 60), "m2": ("mm2", 1e-6, "in2", INCH**2),
     "ohm": ("ohm", 1, "ohm", 1), "m": ("mm", 1e-3, "in", INCH), "kg": ("g", 1e-3, "oz", OUNCE),
     "va": ("VA", 1, "VA", 1), "v": ("V", 1, "V", 1), "a": ("A", 1, "A", 1), "w": ("W", 1, "W", 1), "s": ("s", 1, "s", 1),
+    "v_m": ("kV/mm", 1e6, "kV/mm", 1e6), "life_s": ("h", 3600, "h", 3600),
     "c": ("degC", 1, "degF", 5 / 9), "k": ("K", 1, "degF (difference)", 5 / 9),
 }
 

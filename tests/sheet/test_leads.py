@@ -53,7 +53,7 @@ def test_an_unsaid_lead_out_is_not_known(press):
 
     from benchcalc.sheet.build import LeadOut
     _, by = judged(replace(press, lead_out=LeadOut()))
-    assert {by[w].state for w in ("joint to the cable", "insulation of the cable at the joint", "sleeving of the tails behind the coil")} == {"not known"}
+    assert {by[w].state for w in ("joint to the cable", "insulation of the cable at the joint")} == {"not known"}
 
 
 @pytest.mark.parametrize("section, amps", [(0.4e-6, 0), (0.5e-6, 3), (0.75e-6, 6), (0.9e-6, 6), (1.0e-6, 10), (1.5e-6, 16), (4e-6, 16)])
