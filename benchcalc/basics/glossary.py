@@ -185,4 +185,6 @@ inside_m | growth of plug and screw | u_i
 around_m | growth of the tube's outside | u_o
 tightening_m | bite of the screw, hot | u
 heater_c | hot end of the stem | T_h
+margin_k | smallest margin to long service of a metal | M_s
+melt_margin_k | smallest margin to melting | M_m
 """

@@ -3,10 +3,14 @@
 import numpy as np
 
 from ..basics.tables import rows
+from ..materials.bulk import solid_key
 
 _KINDS = {"transformer": "kind transformer", "battery": "kind battery", "switching supply": "kind switching"}
 _LAYERS = {"mica": "layer mica", "ceramic fib": "layer ceramic fibre", "glass": "layer glass sleeve",
            "cement": "layer cement", "paste": "layer cement"}
+_METALS = {"part zinc": ("galvanised-steel", "zinc", "zinc-die-cast"), "part chromed": ("chromed-steel",),
+           "part leaded": ("lead", "solder-sn60pb40", "solder-sn63pb37", "brass", "brass-free-cutting"),
+           "part beryllium": ("beryllium-copper",)}
 _FOAM = ("foam", "plastic", "polystyrene")
 MAINS_V = 90.0  # a supply typed at or above this is somebody's mains, not a supply (own judgement)
 
@@ -41,6 +45,7 @@ def facts_of(build, workings, extra=()):
         if build.coil.mounting in ("bare wire in free air", "open coil in air", "open coil in blown air",
                                    "coil wound on a rod, radiating") or build.coil.on is None:
             facts["bare wire"] = True
+    facts |= _of_metals(build, workings)
     for layer in build.layer:
         for word, fact in _LAYERS.items():
             if word in (layer.material or "").lower():
@@ -48,6 +53,17 @@ def facts_of(build, workings, extra=()):
     if any(word in (build.want.job or "").lower() for word in _FOAM):
         facts["job foam"] = True
     return facts
+
+
+def _of_metals(build, workings):
+    """What the metal parts bring."""
+    keys = {p.id: solid_key(p.material)[1] for p in build.part if p.material and solid_key(p.material)[0] == "metals"}
+    facts = {"metal part": True} if keys else {}
+    for key in keys.values():
+        facts |= {fact: True for fact, listed in _METALS.items() if key in listed}
+    part = getattr(workings, "metals", None)
+    hot = [np.max(h) for i, h in zip(part.ids, part.hottest_c) if keys.get(i, "").startswith("brass")] if part is not None else []
+    return facts | ({"brass_c": float(max(hot))} if hot else {})
 
 
 def meets(trigger, facts):

@@ -10,14 +10,16 @@ from .build import Build
 from .change import sample
 from .checks import checks
 from .checks_bench import bench_checks
+from .checks_metals import metal_checks
 from .link_bench import BenchPart, work_bench
 from .link_coil import CoilPart, work_coil
 from .link_heat import HeatPart, work_heat
+from .link_metals import MetalsPart, hottest_bands, work_metals
 from .link_supply import SupplyPart, work_supply
 from .link_wire import WirePart, hot_factor_of, work_wire
 from .warming import forgotten
 
-LINKS = ("supply", "wire", "coil", "heat", "bench")
+LINKS = ("supply", "wire", "coil", "heat", "bench", "metals")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
 SAMPLES, SEED = 300, 1
 
@@ -26,7 +28,7 @@ SAMPLES, SEED = 300, 1
 class Workings:
     """One part for each link, the bands of their numbers, and the verdicts.
 
-    supply, wire, coil, heat, bench: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
+    supply, wire, coil, heat, bench, metals: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
     verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
     loop.
     """
@@ -39,6 +41,7 @@ class Workings:
     bands: MappingProxyType
     verdicts: tuple
     passes: int
+    metals: MetalsPart | None = None
 
     def of(self, link):
         """The verdicts of one link.
@@ -91,19 +94,23 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     """
     *parts, passes = chain(build)
     parts.append(work_bench(build, parts[0], parts[2]))
-    bands = {}
+    parts.append(work_metals(build, parts[3]))
+    bands, hot = {}, {}
     if samples and not has_arrays(build):
         drawn_build = sample(_as_cut(_at_its_temperature(build, parts[3]), parts[1]), samples, seed)
         *many, _ = chain(drawn_build)
         many.append(work_bench(drawn_build, many[0], many[2]))
+        many.append(work_metals(drawn_build, many[3]))
         for name, one, drawn in zip(LINKS, parts, many):
             bands.update(_bands(name, one, drawn, samples))
+        hot = hottest_bands(parts[5], many[5], samples)
     bands = MappingProxyType(bands)
     verdicts = checks(build, *parts[:3], bands, parts[3])
     verdicts += tuple(("bench", v) for v in bench_checks(build, parts[4], bands))
+    verdicts += tuple(("metals", v) for v in metal_checks(build, parts[5], hot))
     if parts[3] is not None and parts[3].model is not None and not has_arrays(build):
         verdicts += (("heat", forgotten(build, *parts[:3])[0]),)
-    return Workings(*parts, bands, verdicts, passes)
+    return Workings(*parts[:5], bands, verdicts, passes, parts[5])
 
 
 def electrical_bands(build, *, samples=SAMPLES, seed=SEED):

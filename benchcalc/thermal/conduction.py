@@ -1,9 +1,15 @@
 """Heat through metal by hand: the drop along a stem, across a joint, and what warming it up costs."""
 
+from functools import lru_cache
+
 import numpy as np
 
 from ..basics.fault import fault
-from ..materials.metals import mean_between
+from ..materials.bulk import solid
+from ..materials.metals import metal_at, metal_key
+from .curves import conduction_integral, conductivity, conductivity_at
+
+COLDEST_C = -100.0
 
 
 def stem_drop(through_w, part_length_m, conductivity_w_mk, section_m2):
@@ -83,26 +89,34 @@ def heat_up_time(mass_kg, specific_heat_j_kgk, rise_k, coil_w):
 def drop_from(metal, hot_c, through_w, part_length_m, section_m2):
     """The drop along a stem whose conductivity changes with temperature.
 
-    metal: as materials.metals. hot_c: degC at its hot end, below melting. through_w: 0 and above.
+    metal: as materials.metals. hot_c: degC at its hot end, above 0 and below melting. through_w: 0 and above.
     part_length_m, section_m2: above 0.
-    Returns (drop_k, conductivity_w_mk): the mean conductivity between both ends makes stem_drop exact.  The drop is
-    at most down to -100 degC: no such stem would pass those watts, and the drop is then inf.
-    Method: the integral of k from the cold end to the hot one equals q L/A (Kirchhoff), found by halving.
-    Raises Fault: a length or section that is not above 0, watts below 0, a temperature beyond melting.
+    Returns (drop_k, conductivity_w_mk): the mean conductivity between both ends makes stem_drop exact.  Where the cold
+    end would lie below -100 degC no such stem passes those watts: the drop is inf.
+    Equation: the integral of k from the cold end to the hot one is q L/A (Kirchhoff); see curves.conduction_integral.
+    Raises Fault: a length or section that is not above 0, watts below 0, a hot end that melts.
     """
     for word, value, need in (("length", part_length_m, part_length_m > 0), ("cross-section", section_m2, section_m2 > 0),
                               ("watts", through_w, through_w >= 0)):
         if not need or not np.isfinite(value):
             raise fault(f"stem, {word}", f"{value:g}", "must be above 0, in metres, square metres and watts.",
                         "A diameter outside in place of inside, perhaps.")
-    wanted = through_w * part_length_m / section_m2
-    low, high = 0.0, float(hot_c) + 100.0
-    if mean_between(metal, "conductivity_w_mk", hot_c - high, hot_c) * high < wanted:
-        return float("inf"), mean_between(metal, "conductivity_w_mk", hot_c - high, hot_c)
-    for _ in range(60):
-        middle = (low + high) / 2
-        if mean_between(metal, "conductivity_w_mk", hot_c - middle, hot_c) * middle < wanted:
-            low = middle
-        else:
-            high = middle
-    return high, mean_between(metal, "conductivity_w_mk", hot_c - high, hot_c)
+    hot_c, curve = float(hot_c), conduction_curve(metal)
+    hot_w_mk = metal_at(metal, "conductivity_w_mk", hot_c).value  # refuses a metal that melts
+    grid = np.linspace(COLDEST_C, hot_c, 256)
+    whole = conduction_integral(curve, grid)
+    wanted = whole[-1] - through_w * part_length_m / section_m2
+    if wanted < whole[0]:
+        return float("inf"), float((whole[-1] - whole[0]) / (hot_c - COLDEST_C))
+    cold = float(np.interp(wanted, whole, grid))
+    for _ in range(2):  # Newton, from a start that is all but there
+        cold -= float((conduction_integral(curve, cold) - wanted) / conductivity_at(curve, cold))
+    drop_k = hot_c - cold
+    return drop_k, hot_w_mk if drop_k < 1e-6 else float((whole[-1] - wanted) / drop_k)
+
+
+@lru_cache(maxsize=None)
+def conduction_curve(metal):
+    """Conductivity of a metal as the solver takes it.  metal: as materials.metals.  Returns curves.Conductivity."""
+    found = solid(metal_key(metal))
+    return conductivity(found.name, found.conductivity_w_mk, found.temps_c)

@@ -53,8 +53,8 @@ def hoop_stress(pressure_pa, fit_m, outer_m):
 class Fit:
     """A plug in a tube at a temperature: gaps on the diameter (below 0: squeeze), pressure, stress against strength.
 
-    stress_pa: hoop stress plus pressure at the bore (Tresca). yield_pa: of the tube there, its cautious end; nan:
-    not known. gives: "" nothing, "plug", "tube", or "not known". loose_after_m: gap that is left cold once what
+    stress_pa: hoop stress plus pressure at the bore (Tresca); stress_low_pa, stress_high_pa: with the plug as soft and
+    as strong as its table allows. yield_pa: of the tube there, its cautious end; nan: not known. gives: "" nothing, "plug", "tube", or "not known". loose_after_m: gap that is left cold once what
     gave way has set.
     """
 
@@ -63,6 +63,8 @@ class Fit:
     pressure_pa: float
     hoop_pa: float
     stress_pa: float
+    stress_low_pa: float
+    stress_high_pa: float
     yield_pa: float
     plug_yield_pa: float
     gives: str
@@ -94,27 +96,30 @@ def will_it_split(tube, plug, gap_m, fit_m, outer_m, tube_c, plug_c, *, cold_c=C
         raise fault("fit", f"{tube} on {plug}", "cannot be worked out: the tables hold no elastic modulus for one of them.")
     hot = float(hot_gap(gap_m, fit_m, grow[tube], tube_c - cold_c, grow[plug], plug_c - cold_c))
     values = [s.value for s in stiff]
-    elastic = float(fit_pressure(max(-hot, 0.0), fit_m, outer_m, *values))
-    (tube_yield, _), (plug_yield, plug_most) = _strength(tube, tube_c), _strength(plug, plug_c)
-    capped = min(elastic, plug_most)
-    hoop = float(hoop_stress(capped, fit_m, outer_m))
-    stress = hoop + capped
+    elastic = float(fit_pressure(max(-hot, 0.0) + 0.0, fit_m, outer_m, *values))
+    tube_yield = _strength(tube, tube_c)[0]
+    plug_yield, *plug_caps = _strength(plug, plug_c)
+    pressures = [min(elastic, cap) for cap in (plug_caps[0], plug_yield if plug_yield == plug_yield else elastic, plug_caps[1])]
+    hoops = [float(hoop_stress(p, fit_m, outer_m)) for p in pressures]
+    stress, low, high = (h + p for h, p in zip(hoops, pressures))
     gives = ("" if elastic == 0 else "not known" if np.isnan(tube_yield) else "tube" if stress > tube_yield
-             else "plug" if elastic > min(plug_yield, plug_most) else "")
-    held = {"tube": tube_yield / (stress or 1.0) * capped, "plug": min(plug_yield, plug_most)}.get(gives, elastic)
+             else "plug" if elastic > min(plug_yield, plug_caps[1]) else "")
+    held = {"tube": tube_yield / (stress or 1.0) * pressures[0], "plug": pressures[1]}.get(gives, elastic)
     lost = 0.0 if gives in ("", "not known") else max(-hot, 0.0) * (1 - held / elastic)
-    return Fit(gap_m, hot, capped, hoop, float(stress), tube_yield, plug_yield, gives, gap_m + lost)
+    return Fit(gap_m, hot, pressures[0], hoops[0], stress, min(low, stress), high, tube_yield, plug_yield, gives, gap_m + lost)
 
 
 def _strength(metal, temp_c):
-    """Cautious end of the yield at a temperature (nan: not known there), and what it cannot exceed."""
+    """Yield at a temperature: cautious end (nan: not known there), likely value, boldest end.  Beyond its data the last
+    row bounds the latter two, since strength only falls."""
     found = metal_at(metal, "yield_pa", temp_c)
     if found is not None:
-        return found.low, found.high
+        return found.low, found.value, found.high
     ends = [r for r in rows("metal_yield") if r["key"] == metal]
     last = max(ends, key=lambda r: r["temp_c"]) if ends else None
     cold = metal_value(metal, "yield_pa")
-    return float("nan"), last["high"] if last else cold.high if cold else np.inf
+    bound = (last["value"], last["high"]) if last else (cold.value, cold.high) if cold else (np.inf, np.inf)
+    return float("nan"), *bound
 
 
 def screw_tightening(plug_m, wall_m, rise_k, outer_per_k, inner_per_k, screw_per_k):

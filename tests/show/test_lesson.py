@@ -22,6 +22,8 @@ CHANGES = {
     "above-dry-touch-dc": {"supply.kind": "battery", "supply.open_v": 61.0},
     "above-extra-low-dc": {"supply.kind": "battery", "supply.open_v": 121.0},
     "bare-wire-fire": {"coil.mounting": "open coil in air"}, "foam-fumes": {"want.job": "foam, cutting"},
+    "zinc-fume": {"part.tube.material": "galvanised pipe"}, "chrome-plate": {"part.tube.material": "chromed tube"},
+    "beryllium": {"part.stem.material": "beryllium copper"}, "brass-zinc": {"coil.length_m": 0.3},
 }
 
 
@@ -48,7 +50,7 @@ def test_every_caution_appears_where_its_trigger_holds(caution):
 def test_cautions_stay_away_where_nothing_triggers_them():
     own = {r["id"] for r in cautions_for(bc.load_chosen(), bc.work_out(bc.load_chosen(), samples=0))}
     assert not own & (set(CHANGES) | {"ceramic-fibre-dust", "cement-steam", "old-appliance"})
-    bare = replace(bc.load_chosen(), supply=type(bc.load_chosen().supply)(), wire=(), coil=None, layer=())
+    bare = replace(bc.load_chosen(), supply=type(bc.load_chosen().supply)(), wire=(), coil=None, layer=(), part=())
     assert cautions_for(bare) == () and "hot wire still burns" in lesson.cautions(bare, None).text
 
 

@@ -91,7 +91,7 @@ def test_a_sound_fit_a_stretched_tube_and_a_soft_plug():
     assert stretched.gives == "tube" and stretched.loose_after_m > stretched.cold_gap_m
     soft = will_it_split("mild steel", "aluminium 1100", -8e-6, 0.008, 0.060, 300.0, 300.0)
     assert soft.gives == "plug" and soft.loose_after_m > 0
-    assert soft.pressure_pa == pytest.approx(metal_at("aluminium 1100", "yield_pa", 300.0).high)  # capped by what the plug can bear
+    assert soft.pressure_pa == pytest.approx(metal_at("aluminium 1100", "yield_pa", 300.0).value)  # capped by what the plug can bear
 
 
 def test_cast_iron_has_no_yield_to_go_by():
