@@ -156,7 +156,7 @@ strength_v_m | breakdown field of the insulation | E_b
 withstand_v | volts that the layer holds off | U_b
 layer_m | thickness of the layer | s
 flow_w_m | heat that crosses each metre of the tool | \\Phi'
-drop_k | drop across the layer | \\Delta T_s
+drop_k | drop in temperature | \\Delta T_s
 absolute_k | absolute temperature | \\Theta
 index_c | temperature index | T_i
 halving_k | halving interval | \\Delta T_{1/2}
@@ -170,7 +170,7 @@ yearly_life_s | hot time in a year | t_y
 hours_per_year | hours of use in a year | n_h
 years | years of use | N_y
 at_c | winding temperature looked at | T_w
-margin_k | least margin of a rating | \\Delta T_m
+margin_k | least margin to the limit for long service | \\Delta T_m
 stack_m | thickness of all layers | s_\\Sigma
 space_m | space for the layers | g_\\Sigma
 through_w | watts that pass | q
