@@ -145,4 +145,20 @@ fuse_a | fuse | I_f
 latest_s | time in which the fuse has opened at the latest | t_f
 limit_c | limit | T_{lim}
 settled_k | rise that the hours lead to | \\Delta T_\\infty
+middle_m | diameter at the middle of the wall | D_m
+hole_m | diameter of the drill | d_h
+holes | holes in one ring | n
+hole_pitch_m | distance from hole to hole round the tube | p_h
+hole_round_m | width of a hole along the curved wall | d_a
+ring_spacing_m | distance from ring to ring | s_r
+moment_m2 | pull of one hole on the heat around it | \\mu
+neighbours | what the neighbouring holes add | \\nu
+facing | what holes that face webs add | \\nu_f
+shade | what holes behind holes take away | \\nu_s
+extra_m | extra length of plain tube that the break is worth | \\Delta L
+side_load_n | push from the side at the tip | F
+arm_m | distance from the tip to the holes | a
+section_modulus_m3 | section modulus of the whole tube | Z
+net_share | bending strength that is left, as a share | \\beta
+stress_pa | bending stress in the webs | \\sigma
 """
