@@ -161,4 +161,11 @@ arm_m | distance from the tip to the holes | a
 section_modulus_m3 | section modulus of the whole tube | Z
 net_share | bending strength that is left, as a share | \\beta
 stress_pa | bending stress in the webs | \\sigma
+specific_gravity | specific gravity of the wood | G
+moisture | moisture of the wood, share of its dry mass | M
+moisture_lost | moisture lost | \\Delta M
+shrink_per_moisture | shrinkage for each unit of moisture | C_t
+closing_m | what the bore closes by | \\Delta d
+density_kg_m3 | density | \\varrho_w
+mass_kg | mass | m
 """

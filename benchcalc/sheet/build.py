@@ -158,7 +158,10 @@ class Coil:
 
 @dataclass(frozen=True)
 class Part:
-    """A solid part on the tool's axis, measured from the tip."""
+    """A solid part on the tool's axis, measured from the tip.
+
+    density_kg_m3, moisture: of a wooden part, where the maker weighed it or knows how dry it is.
+    """
 
     id: str = ""
     role: str | None = None
@@ -170,6 +173,8 @@ class Part:
     finish: str | None = None
     exposed: bool | None = None
     emissivity: float | None = None
+    density_kg_m3: float | None = None
+    moisture: float | None = None
     conductivity_place: float = 0.0
 
 
@@ -197,6 +202,24 @@ class Layer:
 
 
 @dataclass(frozen=True)
+class HeatBreak:
+    """Rings of holes drilled round a tube to hold heat back; from_m: where they begin, its edge nearer to the tip.
+
+    hole_m: diameter of the drill. ring_spacing_m: from middle to middle. slot_m: each hole drawn out round the tube.
+    """
+
+    id: str = ""
+    on: str | None = None
+    from_m: float | None = None
+    rings: int = 1
+    holes: int = 6
+    hole_m: float | None = None
+    ring_spacing_m: float | None = None
+    staggered: bool = True
+    slot_m: float = 0.0
+
+
+@dataclass(frozen=True)
 class Heat:
     """What the heat model assumes where no key of a sheet says it; see data/defaults.csv."""
 
@@ -209,6 +232,7 @@ class Heat:
     leads_to_tube_w_mk: float | None = None
     work_w_m2k: float | None = None
     shine_place: float = 0.0
+    grip_w_m2k: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -281,6 +305,7 @@ class Build:
     part: tuple = ()
     joint: tuple = ()
     layer: tuple = ()
+    heat_break: tuple = ()
     room: Room = Room()
     heat: Heat = Heat()
     use: Use = Use()

@@ -9,6 +9,7 @@ from ..basics.tables import rows
 from ..materials.alloys import alloy_value
 from ..materials.bulk import conductivity_scale, emissivity_of, joint_row, solid
 from ..materials.gauges import diameter_of
+from .breaks import fill_breaks
 from .build import Known
 
 WARM_AFTER_S = 1800.0  # a reading taken after half an hour of load counts as warm
@@ -64,7 +65,7 @@ def fill(build):
     build = replace(build, part=tuple(_fill_part(p, known) for p in build.part),
                     joint=tuple(_fill_joint(i, j, known) for i, j in enumerate(build.joint)),
                     layer=tuple(_fill_layer(i, y, known) for i, y in enumerate(build.layer)))
-    return replace(build, room=room, heat=heat, coil=coil, known=MappingProxyType(known))
+    return replace(build, room=room, heat=heat, coil=coil, heat_break=fill_breaks(build, known), known=MappingProxyType(known))
 
 
 def _fill_part(part, known):

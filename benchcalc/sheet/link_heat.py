@@ -73,14 +73,15 @@ def work_heat(build: Build, wire: WirePart | None, coil: CoilPart | None, power_
         return _bare(build, wire, coil, power)
     if np.any(np.isnan(power)) or np.any(np.isnan(coil.winding_m)):
         return None
-    tool = tool_of(build, wire, coil, power)
-    if tool is None:
-        return None
+    designs = designs_of(replace(build, known={}))
     try:
+        tool = tool_of(build, wire, coil, power)
+        if tool is None:
+            return None
+        designs = designs_of(tool)
         model = model_of(tool)
         found = steady(model.net)
     except Fault as told:
-        designs = designs_of(tool)
         return _one_by_one(build, wire, coil, power, designs) if designs > 1 else refused_heat(str(told))
     return read_heat(build, wire, coil, power, model, found)
 
