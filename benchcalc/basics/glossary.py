@@ -168,4 +168,12 @@ shrink_per_moisture | shrinkage for each unit of moisture | C_t
 closing_m | what the bore closes by | \\Delta d
 density_kg_m3 | density | \\varrho_w
 mass_kg | mass | m
+finger_c | tube 10 mm before the handle | T_f
+web_m | least metal between holes | w
+yield_pa | yield stress | \\sigma_y
+stiffness | stiffness left at the tip, as a share | s
+weaken_s | time until the wood is a tenth weaker | t_w
+wood_years | years of use | t_y
+dry | moisture that the wood beside the tube comes to | M_h
+closing | what the bore closes by, as a share | \\epsilon_b
 """

@@ -29,6 +29,7 @@ UNITS = {
                   "ohm/in": 1 / INCH_M},
     "m2": {"m2": 1, "cm2": 1e-4, "mm2": 1e-6, "in2": 0.0254**2},
     "kg_m3": {"kg/m3": 1, "g/cm3": 1000, "lb/ft3": 0.45359237 / (12 * INCH_M) ** 3},
+    "n": {"N": 1, "kgf": 9.80665, "lbf": 0.45359237 * 9.80665},
     "h_per_year": {"h": 1, "hours": 1, "h/year": 1},
     "ratio": {"": 1, "%": 0.01},
     "count": {"": 1, "turns": 1, "layers": 1, "strands": 1},
@@ -36,7 +37,7 @@ UNITS = {
 WORDS = {
     "m": "a length", "v": "volts", "a": "amps", "ohm": "a resistance", "w": "a power",
     "s": "a time", "k": "a temperature difference", "c": "a temperature", "m_s": "a speed",
-    "kg": "a mass", "ohm_per_m": "ohms per length", "m2": "an area", "kg_m3": "a density",
+    "kg": "a mass", "ohm_per_m": "ohms per length", "m2": "an area", "n": "a force", "kg_m3": "a density",
     "h_per_year": "hours per year", "ratio": "a plain number or %", "count": "a whole number",
 }
 # zero point of temperature scales, in degC: T = offset + factor * number

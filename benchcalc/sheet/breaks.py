@@ -4,16 +4,18 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..thermal.heatbreak import Pattern, extra_length, refuse_bad_pattern, span_of
+from ..basics.fault import Fault
+from ..basics.tables import one
+from ..thermal.heatbreak import Pattern, extra_length, refuse_bad_pattern, span_of, web_at_bore
 from ..thermal.parts import Narrow
 from .build import HeatBreak, Known
 
-AHEAD_M = 0.025  # a break of unknown place begins this far before the handle
-DRILL_M, RING_WEB_M = 3e-3, 1e-3
+RING_WEB_M, MOST_HOLES = 1e-3, 6
 
 
 def fill_breaks(build, known):
-    """The heat breaks of a build with what the sheet leaves out: the first tube, a 3 mm drill, rings 1 mm apart.
+    """The heat breaks of a build with what the sheet leaves out: the first tube, a 3 mm drill, as many holes as leave
+    good webs but at most six, 25 mm before the handle, rings 1 mm apart.
 
     build: Build. known: dict, added to.
     Returns tuple of HeatBreak.
@@ -21,7 +23,7 @@ def fill_breaks(build, known):
     made = []
     for hole in build.heat_break:
         filled = complete(hole, build.part)
-        for field in ("from_m", "hole_m", "ring_spacing_m"):
+        for field in ("from_m", "holes", "hole_m", "ring_spacing_m"):
             if getattr(hole, field) is None and getattr(filled, field) is not None:
                 value = getattr(filled, field)
                 known[f"heat_break.{hole.id}.{field}"] = Known(value, value, "assumed", "where the sheet says nothing")
@@ -33,26 +35,42 @@ def complete(hole, parts):
     """A heat break with its gaps filled.
 
     hole: HeatBreak. parts: tuple of Part.
-    Returns HeatBreak; from_m stays None where there is no handle to measure from.
+    Returns HeatBreak; what cannot be told without a tube or a handle stays None.
     """
-    tube = next((p.id for p in parts if p.role == "tube"), None)
+    tube = next((p for p in parts if (p.id == hole.on if hole.on else p.role == "tube")), None)
     handle = next((p for p in parts if p.role == "handle" and p.from_m is not None), None)
-    drill = DRILL_M if hole.hole_m is None else hole.hole_m
-    place = hole.from_m if hole.from_m is not None or handle is None else handle.from_m - AHEAD_M
-    return replace(hole, on=hole.on or tube, hole_m=drill, from_m=place,
-                   ring_spacing_m=drill + RING_WEB_M if hole.ring_spacing_m is None else hole.ring_spacing_m)
+    bore = None if tube is None or tube.inner_m is None or tube.outer_m is None else float(np.min(tube.inner_m))
+    drill = hole.hole_m
+    if drill is None:
+        drill = _default("hole_m") if not bore else min(_default("hole_m"), round(0.4 * bore, 4))
+    place, holes = hole.from_m, hole.holes
+    if place is None and handle is not None:
+        first = 0.0 if tube is None or tube.from_m is None else float(np.max(tube.from_m))
+        place = max(first, float(np.min(handle.from_m)) - _default("ahead_m"))
+    if holes is None:
+        holes = MOST_HOLES
+        while bore and holes > 1 and web_at_bore(Pattern(float(np.min(tube.outer_m)), bore, holes, float(np.max(drill)))) < _default("least_web_m"):
+            holes -= 1
+    spacing = drill + RING_WEB_M if hole.ring_spacing_m is None else hole.ring_spacing_m
+    return replace(hole, on=hole.on or (tube.id if tube else None), hole_m=drill, from_m=place, holes=holes, ring_spacing_m=spacing)
 
 
-def with_break(build):
-    """The build with a heat break to play with, where it has none: no holes in it yet.
+def _default(key):
+    return one("defaults", "key", f"heat_break.{key}")["value"]
 
-    build: Build with parts.
+
+def with_break(build, rings=1):
+    """The build with a heat break to play with, where it has none: what a sheet gets that names one and says no more.
+
+    build: Build with parts. rings: 0 for a break without holes.
     Returns Build; unchanged where it has a break, or no tube before a handle.
     """
     roles = {p.role for p in build.part}
+    from .fill import fill
+
     if build.heat_break or not {"tube", "handle"} <= roles:
         return build
-    return replace(build, heat_break=(complete(HeatBreak("break", rings=0), build.part),))
+    return fill(replace(build, heat_break=(complete(HeatBreak("break", rings=rings), build.part),)))
 
 
 def pattern_of(hole, part, at=None):
@@ -80,10 +98,10 @@ def designs_in(*things):
     return max((designs_of(t) for t in things), default=0)
 
 
-def narrow_of(build):
+def narrow_of(build, refuse=True):
     """The stretches with holes, as the heat model sees them.
 
-    build: Build.
+    build: Build. refuse: False to give nan for designs that cannot be drilled.
     Returns tuple of Narrow.  Raises Fault for holes that cannot be drilled, or a break longer than its tube.
     """
     found = []
@@ -92,7 +110,7 @@ def narrow_of(build):
         if part is None or hole.from_m is None or part.to_m is None:
             continue
         many = designs_in(hole, part)
-        each = [_one(hole, part, i) for i in range(many or 1)]
+        each = [_one(hole, part, i, refuse) for i in range(many or 1)]
         if all(e is None for e in each):
             continue
         long = max(s for s, _ in (e for e in each if e is not None))
@@ -103,10 +121,15 @@ def narrow_of(build):
     return tuple(found)
 
 
-def _one(hole, part, i):
+def _one(hole, part, i, refuse):
     p = pattern_of(hole, part, i)
     if p is None:
         return None
     room = [float(v if np.ndim(v) == 0 else v[i]) for v in (part.to_m, hole.from_m)]
-    refuse_bad_pattern(p, room[0] - room[1], where=f"heat break {hole.id}".strip())
+    try:
+        refuse_bad_pattern(p, room[0] - room[1], where=f"heat break {hole.id}".strip())
+    except Fault:
+        if refuse:
+            raise
+        return span_of(p), float("nan")
     return span_of(p), extra_length(p)

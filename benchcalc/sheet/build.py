@@ -7,6 +7,8 @@ Every numeric field that has a band, or that was not typed by the maker, has an 
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from .build_break import HeatBreak  # noqa: F401
+
 
 @dataclass(frozen=True)
 class Known:
@@ -158,10 +160,7 @@ class Coil:
 
 @dataclass(frozen=True)
 class Part:
-    """A solid part on the tool's axis, measured from the tip.
-
-    density_kg_m3, moisture: of a wooden part, where the maker weighed it or knows how dry it is.
-    """
+    """A solid part on the tool's axis, measured from the tip; density and moisture of wood that was weighed."""
 
     id: str = ""
     role: str | None = None
@@ -202,24 +201,6 @@ class Layer:
 
 
 @dataclass(frozen=True)
-class HeatBreak:
-    """Rings of holes drilled round a tube to hold heat back; from_m: where they begin, its edge nearer to the tip.
-
-    hole_m: diameter of the drill. ring_spacing_m: from middle to middle. slot_m: each hole drawn out round the tube.
-    """
-
-    id: str = ""
-    on: str | None = None
-    from_m: float | None = None
-    rings: int = 1
-    holes: int = 6
-    hole_m: float | None = None
-    ring_spacing_m: float | None = None
-    staggered: bool = True
-    slot_m: float = 0.0
-
-
-@dataclass(frozen=True)
 class Heat:
     """What the heat model assumes where no key of a sheet says it; see data/defaults.csv."""
 
@@ -246,9 +227,10 @@ class Room:
 
 @dataclass(frozen=True)
 class Use:
-    """How much it is used."""
+    """How much it is used, and how hard its tip is pushed from the side."""
 
     hours_per_year: float | None = None
+    side_load_n: float | None = None
 
 
 @dataclass(frozen=True)

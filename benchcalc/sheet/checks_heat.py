@@ -1,4 +1,4 @@
-"""The verdicts on temperatures: wire, wood, hand, what is melted."""
+"""The verdicts on temperatures: wire, parts, what is melted.  Wood and hand: checks_handle."""
 
 import numpy as np
 
@@ -9,8 +9,6 @@ from .change import item
 from .checks_bare import BARE, finish_checks, glow_checks
 from .verdict import judge, unknown
 
-HELD_S = 600.0  # a handle counts as held for ten minutes on end
-
 
 def heat_checks(build, heat, bands):
     """Verdicts that the settled temperatures allow.
@@ -19,7 +17,6 @@ def heat_checks(build, heat, bands):
     Returns list of Verdict.
     """
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
-    made += _wood(heat, bands)
     made += glow_checks(build, heat, bands) + finish_checks(build, heat)
     made += _melting(build, heat)
     made += _work(build, heat, bands)
@@ -36,20 +33,6 @@ def _wire(build, heat, bands):
     return judge("hottest wire", "wire_c", heat.wire_c, limit.value, "at most", band=bands.get("heat.wire_c"),
                  why=f"Long service of {alloy_name(wire.alloy)} in air; thin wire dies earlier.",
                  source=source_words(limit.source_id))
-
-
-def _wood(heat, bands):
-    if np.all(np.isnan(heat.bore_c)):
-        return
-    limit = next(r for r in rows("wood_limits") if r["key"] == "long_term_c")
-    yield judge("wood at the tube, for years", "entry_c", heat.entry_c, limit["value"], "at most",
-                band=bands.get("heat.entry_c"),
-                why="Wood that stays hotter than this for long chars slowly and can light itself; this limit has no "
-                    "safety factor in it.", source=source_words(limit["source_id"]))
-    touch = next(r for r in rows("touch_limits") if r["surface"] == "wood" and float(r["contact_time_s"]) == HELD_S)
-    yield judge("handle in the hand", "grip_c", heat.grip_c, touch["value"], "at most", band=bands.get("heat.grip_c"),
-                why="Burn threshold for wood held for ten minutes; its hottest place counts.",
-                source=source_words(touch["source_id"]))
 
 
 def _melting(build, heat):

@@ -62,7 +62,8 @@ def fill(build):
                 "work_w_m2k": "work.to_wall_w_m2k"}
         for field, key in keys.items():
             heat = assume(heat, field, f"heat.{field}", key)
-    build = replace(build, part=tuple(_fill_part(p, known) for p in build.part),
+    use = assume(build.use, "side_load_n", "use.side_load_n", "use.side_load_n") if build.heat_break else build.use
+    build = replace(build, use=use, part=tuple(_fill_part(p, known) for p in build.part),
                     joint=tuple(_fill_joint(i, j, known) for i, j in enumerate(build.joint)),
                     layer=tuple(_fill_layer(i, y, known) for i, y in enumerate(build.layer)))
     return replace(build, room=room, heat=heat, coil=coil, heat_break=fill_breaks(build, known), known=MappingProxyType(known))

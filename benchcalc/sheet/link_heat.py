@@ -23,6 +23,7 @@ from .tool_of import LAYER_C, tool_of
 
 
 BEYOND_K = 30.0
+FINGER_M = 0.010  # a finger slips this far beyond the handle
 BARE = "bare wire in free air"
 
 
@@ -30,7 +31,8 @@ BARE = "bare wire in free air"
 class HeatPart:
     """Temperatures of the settled tool.  part_ids and part_hottest_c go together; model and temps_c are
     for pictures.  refused: why nothing was worked out, or "". beyond: materials that are hotter or colder
-    than their conductivity table, whose end value was held."""
+    than their conductivity table, whose end value was held. finger_c: tube 10 mm before the handle. break_c:
+    hottest beginning of a heat break."""
 
     tip_c: float
     wire_c: float
@@ -47,6 +49,8 @@ class HeatPart:
     temps_c: np.ndarray | None
     refused: str = ""
     beyond: tuple = ()
+    finger_c: float = NAN
+    break_c: float = NAN
 
     def hottest(self, id):
         """Hottest place of a part, degC.
@@ -158,7 +162,7 @@ def read_heat(build, wire, coil, power_w, model, found):
         bore = model.shell(f"{roles['handle']} shell 1", temps)[1].max(axis=-1) if _rings(model) else NAN
         grip = model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1) if _rings(model) else NAN
     part = HeatPart(tip, sheath + excess, sheath, excess, entry, bore, grip, work, found.balance_w, ids, hottest, model,
-                    temps, beyond=_beyond(model, temps))
+                    temps, beyond=_beyond(model, temps), finger_c=_finger(model, temps, roles), break_c=_breaks(build, model, temps))
     part = replace(part, part_hottest_c=tuple(float(h) if np.ndim(h) == 0 else h for h in hottest))
     kept = part.model, part.temps_c
     return replace(plain(replace(part, model=None, temps_c=None)), model=kept[0], temps_c=kept[1])
@@ -169,6 +173,28 @@ def _beyond(model, temps):
     if model.designs:
         return ()
     return tuple(name for name, met_c, end_c in beyond_data(model.net, temps) if abs(met_c - end_c) > BEYOND_K)
+
+
+def _finger(model, temps, roles):
+    """Tube where a finger slips to."""
+    tube = next((p for p in model.tool.pieces if p.role == "tube"), None)
+    if tube is None or "handle" not in roles:
+        return NAN
+    handle = next(p for p in model.tool.pieces if p.id == roles["handle"])
+    return _at(model, tube.id, np.asarray(handle.from_m) - FINGER_M, temps)
+
+
+def _breaks(build, model, temps):
+    found = [_at(model, b.on, b.from_m, temps) for b in model.tool.narrow]
+    return np.max(found, axis=0) if found else NAN
+
+
+def _at(model, id, place_m, temps):
+    """Temperature of a part at a place, of one or many designs."""
+    x, t = model.along(id, temps)
+    if not model.designs:
+        return float(np.interp(float(place_m), x, t))
+    return np.array([np.interp(p, a, b) for p, a, b in zip(np.broadcast_to(place_m, len(t)), x, t)])
 
 
 def _rings(model):

@@ -97,6 +97,7 @@ heat_break.slot | slot_m | m | 0 | 0.2
 room.ambient | ambient_c | c | -30 | 60
 room.air_speed | air_speed_m_s | m_s | 0 | 10
 room.attitude | attitude | one of lying, tip down, tip up
+use.side_load | side_load_n | n | 0 | 1000
 use.hours_per_year | hours_per_year | h_per_year bare | 0 | 8784
 want.power | power_w | w | 0.05 | 3000
 want.temperature | tip_c | c | 20 | 900

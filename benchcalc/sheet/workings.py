@@ -10,14 +10,16 @@ from .build import Build
 from .change import sample
 from .checks import checks
 from .checks_bench import bench_checks
+from .checks_handle import handle_checks
 from .link_bench import BenchPart, work_bench
 from .link_coil import CoilPart, work_coil
+from .link_handle import HandlePart, work_handle
 from .link_heat import HeatPart, work_heat
 from .link_supply import SupplyPart, work_supply
 from .link_wire import WirePart, hot_factor_of, work_wire
 from .warming import forgotten
 
-LINKS = ("supply", "wire", "coil", "heat", "bench")
+LINKS = ("supply", "wire", "coil", "heat", "bench", "handle")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
 SAMPLES, SEED = 300, 1
 
@@ -26,7 +28,7 @@ SAMPLES, SEED = 300, 1
 class Workings:
     """One part for each link, the bands of their numbers, and the verdicts.
 
-    supply, wire, coil, heat, bench: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
+    supply, wire, coil, heat, bench, handle: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
     verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
     loop.
     """
@@ -36,6 +38,7 @@ class Workings:
     coil: CoilPart | None
     heat: HeatPart | None
     bench: BenchPart | None
+    handle: HandlePart | None
     bands: MappingProxyType
     verdicts: tuple
     passes: int
@@ -91,16 +94,19 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     """
     *parts, passes = chain(build)
     parts.append(work_bench(build, parts[0], parts[2]))
+    parts.append(work_handle(build, parts[3]))
     bands = {}
     if samples and not has_arrays(build):
         drawn_build = sample(_as_cut(_at_its_temperature(build, parts[3]), parts[1]), samples, seed)
         *many, _ = chain(drawn_build)
         many.append(work_bench(drawn_build, many[0], many[2]))
+        many.append(work_handle(drawn_build, many[3]))
         for name, one, drawn in zip(LINKS, parts, many):
             bands.update(_bands(name, one, drawn, samples))
     bands = MappingProxyType(bands)
     verdicts = checks(build, *parts[:3], bands, parts[3])
     verdicts += tuple(("bench", v) for v in bench_checks(build, parts[4], bands))
+    verdicts += tuple(("handle", v) for v in handle_checks(build, parts[3], parts[5], bands))
     if parts[3] is not None and parts[3].model is not None and not has_arrays(build):
         verdicts += (("heat", forgotten(build, *parts[:3])[0]),)
     return Workings(*parts, bands, verdicts, passes)

@@ -19,7 +19,7 @@ from .table import as_difference, as_markdown, say_state, table, verdict_table
 _HOW = ("measured", "stated", "table", "assumed")
 _SAYS = {"measured": "read with an instrument", "stated": "as the sheet says", "table": "from data/, with its source",
          "assumed": "nobody said: taken until a reading says better"}
-LATER = ("handle", "warm-up", "control")
+LATER = ("warm-up", "control")
 
 
 @dataclass(frozen=True, repr=False)
@@ -129,7 +129,8 @@ def _main(link, part, way):
     fields = {"supply": ("open_v", "source_ohm", "most_power_w"), "wire": ("linear_ohm_per_m", "length_m"),
               "coil": ("length_m", "coil_w", "load_a", "surface_load_w_m2"),
               "heat": ("tip_c", "wire_c", "entry_c", "grip_c", "work_c"),
-              "bench": ("load_va", "core_va", "winding_c", "fuse_a")}[link]
+              "bench": ("load_va", "core_va", "winding_c", "fuse_a"),
+              "handle": ("entry_c", "grip_c", "finger_c")}[link]
     if part is None:
         return "–"
     return "\n".join(f"{NAMES[f].word if f in NAMES else f}: {say(f, getattr(part, f), **way)}"

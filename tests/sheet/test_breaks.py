@@ -36,7 +36,7 @@ def test_a_break_is_read_and_lowers_the_handle():
 def test_what_is_left_out_is_filled_and_marked():
     build = drilled('[[heat_break]]\nid = "ring"\n')
     hole = build.heat_break[0]
-    assert hole.on == "tube" and hole.from_m == pytest.approx(0.095) and hole.hole_m == 3e-3 and hole.ring_spacing_m == 4e-3
+    assert hole.on == "tube" and hole.holes == 6 and hole.from_m == pytest.approx(0.095) and hole.hole_m == 3e-3 and hole.ring_spacing_m == 4e-3
     assert build.known["heat_break.ring.hole_m"].how == "assumed"
 
 
@@ -101,8 +101,9 @@ def test_bands_cost_no_more_with_a_break():
 
 
 def test_a_page_plays_with_a_break_on_a_sheet_that_has_none():
-    build = with_break(DEMO)
-    assert build.heat_break[0].id == "break" and build.heat_break[0].rings == 0
+    assert with_break(DEMO).heat_break[0] == bc.read(TEXT + '[[heat_break]]\nid = "break"\n').heat_break[0]
+    build = with_break(DEMO, rings=0)
+    assert build.heat_break[0].id == "break"
     assert bc.work_out(build, samples=0).heat.entry_c == bc.work_out(DEMO, samples=0).heat.entry_c
     assert with_break(drilled()).heat_break[0].id == "ring"
     assert with_break(bc.load_chosen("wax_pot")).heat_break == ()
