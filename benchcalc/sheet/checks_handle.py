@@ -63,19 +63,19 @@ def _holes(build, handle, bands):
     made = [judge("least metal between holes", "web_m", handle.web_m, least["value"], "at least", advice=True,
                   why="Narrower webs tear when the drill breaks through, and one bent web lets the next take its load.",
                   source="common practice, no source (data/defaults.csv)")]
-    what = "bending stress in the webs, tip pushed from the side"
+    what = "bending stress between the holes"
     if np.any(np.isnan(handle.yield_pa)):
         made.append(unknown(what, "stress_pa", why="The tube's yield stress is not known at this temperature."))
     else:
         made.append(judge(what, "stress_pa", handle.stress_pa, handle.yield_pa, "at most", band=bands.get("handle.stress_pa"),
-                          why="Against the low end of the tube's yield stress where it is hot. At the edge of a hole it is up to "
+                          why="The tip pushed from the side, against the low end of the tube's yield stress where it is hot. At the edge of a hole it is up to "
                               f"{EDGE_OF_HOLE:g} times as much: bent often, it cracks from there.",
                           source="beam theory; data/metal_yield.csv, from memory: check the standard"))
     return made
 
 
 def _wood_in_time(build, handle):
-    made, what = [], "years of use until the wood at the tube is a tenth weaker"
+    made, what = [], "years until the wood is a tenth weaker"
     if np.all(np.isnan(handle.weaken_s)):
         return []
     limit = one("wood_limits", "key", "month_10_percent_c")
@@ -86,7 +86,7 @@ def _wood_in_time(build, handle):
                           why="Look at the bore after the first ten hours and then every year: a dark ring or a smell of "
                               "smoke means it is charring, whatever a number says.", source=source_words(limit["source_id"])))
     if not np.all(np.isnan(handle.closing)):
-        made.append(judge("bore closing as the wood dries, as a share", "closing", handle.closing, STRAIN, "at most", advice=True,
+        made.append(judge("bore closing as the wood dries", "closing", handle.closing, STRAIN, "at most", advice=True,
                           why="Past this the wood at the bore is crushed while hot and loose when it has drunk again: a cross "
                               "pin or a screwed washer holds where friction will not.",
                           source="USDA Wood Handbook, table 13-5; 1 % strain from memory"))

@@ -46,7 +46,6 @@ def _lay(figure, place):
     holes = PolyCollection([], facecolors=PAPER, edgecolors=INK, linewidths=1.0, animated=True)
     for thing in (lines, holes):
         wall.add_collection(thing)
-        thing.set_clip_path(metal)
     zone = (Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7, animated=True),
             Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False, animated=True))
     curves = {"whole tube": Line2D([], [], color=FAINT, ls=(0, (5, 2)), lw=1.8, animated=True),
@@ -84,6 +83,8 @@ def _frame(a, n):
         middle = (near + far) / 2 / size
         a.wall.set_xlim(middle - wide / 2, middle + wide / 2)
     a.metal.set_bounds(near / size, 0, (far - near) / size, round_m / size)
+    for thing in (a.lines, a.holes):
+        thing.set_clip_path(a.metal)
     a.wall.set_ylabel(f"round the tube, {unit}")
     a.wall.set_yticks([0, round(round_m / size / 2, 1 if size < 0.02 else 2), round(round_m / size, 1)])
     a.wall.tick_params(labelbottom=False)

@@ -19,7 +19,7 @@ from .panel import Choice, panel
 
 AT_REST = 60
 ROWS = (("tube at the handle", "entry_c"), ("handle outside", "grip_c"), ("stiffness left at the tip", "stiffness"),
-        ("strength left", "net_share"), ("holes are worth", "extra_m"), ("least metal between holes", "web_m"))
+        ("strength left", "net_share"), ("holes are worth", "extra_m"), ("least web", "web_m"))
 
 
 def to_play(build):
@@ -113,6 +113,20 @@ def handle_panel(build):
     """
     build = to_play(build)
     return panel(build, handle_sliders(build), handle_links, BREAK, says=handle_says, verdicts=handle_verdicts, slow=handle_bands)
+
+
+def greedy(build, rings=3):
+    """The build with as much drilled away as still leaves webs: the temptation.
+
+    build: Build with a heat break. rings: number of rings.
+    Returns Build.
+    """
+    hole = build.heat_break[0]
+    tube = item(build.part, hole.on)
+    holes = max(3, round(hole.holes))
+    drill = next((d * tube.inner_m for d in (0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1)
+                  if fitting_holes(Pattern(tube.outer_m, tube.inner_m, 1, d * tube.inner_m)) >= holes), hole.hole_m)
+    return with_holes(build, rings=float(rings), holes=float(holes), hole_m=drill, ring_spacing_m=drill + 1e-3)
 
 
 def with_holes(build, **holes):

@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from ..basics.names import say
+from ..basics.fault import Fault
+from ..basics.names import said_number, say
 from ..basics.tables import rows as data
 from ..sheet.breaks import pattern_of
 from ..sheet.change import change, item
@@ -54,6 +55,10 @@ def estimates(build):
     p = pattern_of(hole, item(build.part, hole.on))
     if p is None:
         return table(("estimate", "extra tube"), [("no holes", "none")])
+    try:
+        hb.refuse_bad_pattern(p)
+    except Fault as told:
+        return table(("estimate", "extra tube"), [(f"not drilled: {told}", "none")])
     exact = solved_extra(p)
     tried = [("heat flow solved in two dimensions", exact), ("smallest section over the whole break", hb.by_smallest_section(p)),
              ("slice by slice, heat spread evenly", hb.by_planes(p))]
@@ -81,7 +86,7 @@ def touch(build, handle):
     def told(surface, seconds):
         row = limits[surface, seconds]
         ends = say("temp_c", row["value"], **way)
-        return ends if row["high"] == row["value"] else f"{ends} (boldest source {say('temp_c', row['high'], **way)})"
+        return ends if row["high"] == row["value"] else f"{ends} (to {said_number('temp_c', row['high'], **way)})"
 
     for seconds, word in TIMES:
         wood, metal, plastic = (told(s, seconds) for s in ("wood", "metal", "plastic"))
@@ -135,7 +140,7 @@ def wood(build, handle):
     way = {"units": build.units, "degrees": build.degrees}
     if np.isnan(handle.weaken_s):
         return table(("the wood", ""), [("handle", "not of wood, or its wood is not told apart: nothing to say")])
-    rows = [("moisture it comes to beside the tube", f"{100 * handle.dry:.1f} %"),
+    rows = [("moisture it comes to beside the tube", f"{100 * handle.dry:.1f} %" if handle.dry > 1e-3 else "next to none"),
             ("hours at this heat until it is a tenth weaker (guess)", f"{handle.weaken_s / 3600:.3g}"),
             ("look into the bore again after, hours", f"{inspect_after_h(handle):.2g}")]
     if np.isfinite(handle.closing_m):

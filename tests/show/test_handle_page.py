@@ -53,6 +53,17 @@ def test_lines_of_heat_keep_off_the_holes_and_go_from_end_to_end():
             assert np.all(np.hypot(*((line - middle) / half).T) > 0.96)
 
 
+def test_lines_and_holes_are_on_the_picture():
+    build = with_holes(to_play(bc.load_chosen("insert_press")), rings=2.0)
+    live = Live(BREAK)
+    for at in (build, with_holes(build, rings=0.0), build):
+        pixels = np.asarray(live.image(break_numbers(at, handle_links(at))).convert("RGB")).astype(int)
+        brown = np.abs(pixels - (0x7d, 0x3a, 0x0c)).sum(axis=2) < 90
+        assert brown[:250].sum() > 5000
+    paper = np.abs(pixels[60:230, 150:760] - (0xff, 0xfd, 0xf7)).sum(axis=2) < 12
+    assert paper.sum() > 1500  # the holes
+
+
 def test_the_picture_says_what_it_shows():
     build = to_play(bc.load_chosen("insert_press"))
     n = break_numbers(build, handle_links(build))
