@@ -204,7 +204,7 @@ tube_stiff_pa | stiffness of the tube against pressure | S_o
 plug_stiff_pa | stiffness of the plug against pressure | S_i
 pressure_pa | pressure of the fit | p_f
 hoop_pa | hoop stress at the bore | \\sigma
-stress_pa | hoop stress and pressure at the bore | \\sigma_T
+stress_pa | stress | \\sigma
 plug_m | diameter of the plug | D_p
 wall_m | wall of the tube | s_t
 screw_per_k | expansion of the screw | \\alpha_s
@@ -213,4 +213,32 @@ around_m | growth of the tube's outside | u_o
 tightening_m | bite of the screw, hot | u
 heater_c | hot end of the stem | T_h
 melt_margin_k | smallest margin to melting | M_m
+middle_m | diameter at the middle of the wall | D_m
+hole_m | diameter of the drill | d_h
+holes | holes in one ring | n
+hole_pitch_m | distance from hole to hole round the tube | p_h
+hole_round_m | width of a hole along the curved wall | d_a
+ring_spacing_m | distance from ring to ring | s_r
+moment_m2 | pull of one hole on the heat around it | \\mu
+neighbours | what the neighbouring holes add | \\nu
+facing | what holes that face webs add | \\nu_f
+shade | what holes behind holes take away | \\nu_s
+extra_m | extra length of plain tube that the break is worth | \\Delta L
+side_load_n | push from the side at the tip | F
+arm_m | distance from the tip to the holes | a
+section_modulus_m3 | section modulus of the whole tube | Z
+net_share | bending strength that is left, as a share | \\beta
+specific_gravity | specific gravity of the wood | G
+moisture | moisture of the wood, share of its dry mass | M
+moisture_lost | moisture lost | \\Delta M
+shrink_per_moisture | shrinkage for each unit of moisture | C_t
+closing_m | what the bore closes by | \\Delta d
+finger_c | tube 10 mm before the handle | T_f
+web_m | least metal between holes | w
+yield_pa | yield stress | \\sigma_y
+stiffness | stiffness left at the tip, as a share | s
+weaken_s | time until the wood is a tenth weaker | t_w
+wood_years | years until the wood is looked at as old | t_y
+dry | moisture that the wood beside the tube comes to | M_h
+closing | what the bore closes by, as a share | \\epsilon_b
 """

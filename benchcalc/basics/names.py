@@ -24,6 +24,8 @@ SUFFIXES = {
     "pa": {"metric": ("MPa", 1e6)},
     "j": {"metric": ("J", 1.0)},
     "m2": {"metric": ("mm2", 1e-6), "inch": ("in2", 0.0254**2)},
+    "m3": {"metric": ("mm3", 1e-9), "inch": ("in3", 0.0254**3)},
+    "n": {"metric": ("N", 1.0)},
     "ohm": {"metric": ("ohm", 1.0)},
     "m": {"metric": ("mm", 1e-3), "inch": ("in", 0.0254)},
     "kg": {"metric": ("g", 1e-3), "inch": ("oz", 0.028349523125)},

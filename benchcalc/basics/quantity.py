@@ -28,6 +28,8 @@ UNITS = {
     "ohm_per_m": {"ohm/m": 1, "ohm/cm": 100, "ohm/mm": 1000, "ohm/ft": 1 / (12 * INCH_M),
                   "ohm/in": 1 / INCH_M},
     "m2": {"m2": 1, "cm2": 1e-4, "mm2": 1e-6, "in2": 0.0254**2},
+    "kg_m3": {"kg/m3": 1, "g/cm3": 1000, "lb/ft3": 0.45359237 / (12 * INCH_M) ** 3},
+    "n": {"N": 1, "kgf": 9.80665, "lbf": 0.45359237 * 9.80665},
     "h_per_year": {"h": 1, "hours": 1, "h/year": 1},
     "ratio": {"": 1, "%": 0.01},
     "count": {"": 1, "turns": 1, "layers": 1, "strands": 1},
@@ -35,7 +37,7 @@ UNITS = {
 WORDS = {
     "m": "a length", "v": "volts", "a": "amps", "ohm": "a resistance", "w": "a power",
     "s": "a time", "k": "a temperature difference", "c": "a temperature", "m_s": "a speed",
-    "kg": "a mass", "ohm_per_m": "ohms per length", "m2": "an area",
+    "kg": "a mass", "ohm_per_m": "ohms per length", "m2": "an area", "n": "a force", "kg_m3": "a density",
     "h_per_year": "hours per year", "ratio": "a plain number or %", "count": "a whole number",
 }
 # zero point of temperature scales, in degC: T = offset + factor * number

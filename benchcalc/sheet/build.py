@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from .build_bench import Cable, Cooling, Hour, LeadOut, Soak  # noqa: F401
+from .build_break import HeatBreak  # noqa: F401
 
 
 @dataclass(frozen=True)
@@ -119,7 +120,7 @@ class Coil:
 
 @dataclass(frozen=True)
 class Part:
-    """A solid part on the tool's axis, measured from the tip."""
+    """A solid part on the tool's axis, measured from the tip; density and moisture of wood that was weighed."""
 
     id: str = ""
     role: str | None = None
@@ -131,6 +132,8 @@ class Part:
     finish: str | None = None
     exposed: bool | None = None
     emissivity: float | None = None
+    density_kg_m3: float | None = None
+    moisture: float | None = None
     conductivity_place: float = 0.0
 
 
@@ -170,6 +173,7 @@ class Heat:
     leads_to_tube_w_mk: float | None = None
     work_w_m2k: float | None = None
     shine_place: float = 0.0
+    grip_w_m2k: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -183,10 +187,12 @@ class Room:
 
 @dataclass(frozen=True)
 class Use:
-    """How much it is used; halving_k: kelvin that halve the life of what is organic, from data/ageing_rules.csv."""
+    """How much it is used, and how hard its tip is pushed from the side; halving_k: kelvin that halve the life of what is
+    organic, from data/ageing_rules.csv."""
 
     hours_per_year: float | None = None
     halving_k: float | None = None
+    side_load_n: float | None = None
 
 
 @dataclass(frozen=True)
@@ -245,6 +251,7 @@ class Build:
     part: tuple = ()
     joint: tuple = ()
     layer: tuple = ()
+    heat_break: tuple = ()
     room: Room = Room()
     heat: Heat = Heat()
     use: Use = Use()

@@ -1,4 +1,4 @@
-"""The verdicts on temperatures: wire, wood, hand, what is melted."""
+"""The verdicts on temperatures: wire, parts, what is melted.  Wood and hand: checks_handle."""
 
 import numpy as np
 
@@ -8,8 +8,6 @@ from .change import item
 from .checks_bare import BARE, finish_checks, glow_checks
 from .verdict import judge, unknown
 
-HELD_S = 600.0  # a handle counts as held for ten minutes on end
-
 
 def heat_checks(build, heat, bands):
     """Verdicts that the settled temperatures allow.
@@ -18,7 +16,6 @@ def heat_checks(build, heat, bands):
     Returns list of Verdict.
     """
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
-    made += _wood(heat, bands)
     made += glow_checks(build, heat, bands) + finish_checks(build, heat)
     made += _work(build, heat, bands)
     made += [unknown(f"conductivity of {name}", "temp_c", why="It is hotter or colder than its table reaches; the table's last "

@@ -1,9 +1,11 @@
 """Checks that need more than one key of the sheet: pairs, ids, order, readings that cannot be."""
 
-from ..basics.fault import closest
+from ..basics.fault import Fault, closest
 from ..basics.names import say
 from ..heater.soak import CLASSES
 from ..heater.supply import line_through
+from ..thermal.heatbreak import refuse_bad_pattern
+from .breaks import complete, pattern_of
 
 
 # a complaint about the first rests on all the keys named after it
@@ -29,6 +31,9 @@ def cross_check(made, complain, known):
     for section in ("part", "joint", "layer"):
         for i, thing in enumerate(made.get(section, ())):
             _order(section, i, thing, complain)
+    for i, hole in enumerate(made.get("heat_break", ())):
+        _heat_break(i, hole, parts, complain)
+    _ids("heat_break", made.get("heat_break", ()), complain)
     ids = [p.id for p in parts]
     for section, extra in (("joint", ()), ("layer", ("coil", "room"))):
         for i, thing in enumerate(made.get(section, ())):
@@ -123,6 +128,34 @@ def _wire(i, wire, complain):
         complain("wire", i, "measured_ohm", "", "and measured_length belong together.")
     if wire.measured_ohm is not None and wire.leads_ohm >= wire.measured_ohm:
         complain("wire", i, "leads_ohm", f"{wire.leads_ohm:g} ohm", "is not less than the reading itself.")
+
+
+def _heat_break(i, hole, parts, complain):
+    """A break needs a tube that holds it, and holes that can be drilled."""
+    filled = complete(hole, parts)
+    part = next((p for p in parts if p.id == filled.on), None)
+    if part is None:
+        complain("heat_break", i, "on", hole.on or "", "is not the id of a part." if hole.on else
+                 "is missing: which tube are the holes in?", closest(hole.on or "", [p.id for p in parts]))
+        return
+    if hole.from_m is None and filled.from_m is None:
+        complain("heat_break", i, "from", "", "is missing: there is no handle to measure from.",
+                 do="Write where the holes begin, from the tip.")
+    p = pattern_of(filled, part)
+    if p is None and part.inner_m is None:
+        complain("heat_break", i, "on", part.id, "has no bore: holes hold heat back in a tube only.")
+    if p is None or filled.from_m is None or part.from_m is None or part.to_m is None:
+        return
+    if filled.from_m < part.from_m:
+        complain("heat_break", i, "from", say("length_m", filled.from_m), f"is before the {part.id} begins "
+                 f"({say('length_m', part.from_m)}).", "All places are measured from the tip.")
+        return
+    try:
+        refuse_bad_pattern(p, part.to_m - filled.from_m)
+    except Fault as told:
+        for c in told.complaints:
+            key = "from" if "tube for it" in c.need else "spacing" if "run into" in c.need else "holes"
+            complain("heat_break", i, key, c.text, c.need, c.cause, c.do)
 
 
 def _order(section, i, thing, complain):

@@ -10,6 +10,7 @@ from ..materials.ageing import rule
 from ..materials.alloys import alloy_value
 from ..materials.bulk import conductivity_scale, emissivity_of, joint_row, solid
 from ..materials.gauges import diameter_of
+from .breaks import fill_breaks
 from .build import Known
 
 WARM_AFTER_S = 1800.0  # a reading taken after half an hour of load counts as warm
@@ -62,15 +63,15 @@ def fill(build):
                 "work_w_m2k": "work.to_wall_w_m2k"}
         for field, key in keys.items():
             heat = assume(heat, field, f"heat.{field}", key)
-    build = replace(build, part=tuple(_fill_part(p, known) for p in build.part),
+    use = assume(build.use, "side_load_n", "use.side_load_n", "use.side_load_n") if build.heat_break else build.use
+    build = replace(build, use=use, part=tuple(_fill_part(p, known) for p in build.part),
                     joint=tuple(_fill_joint(i, j, known) for i, j in enumerate(build.joint)),
                     layer=tuple(_fill_layer(i, y, known) for i, y in enumerate(build.layer)))
-    use = build.use
     if build.layer:
         value, low, high, source = rule("halving_k")
         known.setdefault("use.halving_k", Known(low, high, "table", source))
         use = replace(use, halving_k=value)
-    return replace(build, room=room, heat=heat, coil=coil, use=use, known=MappingProxyType(known))
+    return replace(build, room=room, heat=heat, coil=coil, use=use, heat_break=fill_breaks(build, known), known=MappingProxyType(known))
 
 
 def _fill_part(part, known):

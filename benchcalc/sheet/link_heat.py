@@ -25,6 +25,7 @@ from .tool_of import LAYER_C, tool_of
 BEYOND_K = 30.0
 STEP_M = 2e-3  # either side of the handle's beginning, for the slope along the tails
 JOINT_BEFORE_END_M = 0.02  # where the sheet does not say: the joint to the cable lies this far before the rear end
+FINGER_M = 0.010  # a finger slips this far beyond the handle
 BARE = "bare wire in free air"
 
 
@@ -33,7 +34,7 @@ class HeatPart:
     """Temperatures of the settled tool.  part_ids and part_hottest_c go together; model and temps_c are
     for pictures.  refused: why nothing was worked out, or "". beyond: materials that are hotter or colder
     than their conductivity table, whose end value was held. tails_c, joint_c, carried_w: hottest place of the tails, their joint to
-    the cable, heat they carry into the handle."""
+    the cable, heat they carry into the handle. finger_c: tube 10 mm before the handle. break_c: hottest beginning of a heat break."""
 
     tip_c: float
     wire_c: float
@@ -53,6 +54,8 @@ class HeatPart:
     tails_c: float = NAN
     joint_c: float = NAN
     carried_w: float = NAN
+    finger_c: float = NAN
+    break_c: float = NAN
 
     def hottest(self, id):
         """Hottest place of a part, degC.
@@ -79,14 +82,15 @@ def work_heat(build: Build, wire: WirePart | None, coil: CoilPart | None, power_
         return _bare(build, wire, coil, power)
     if np.any(np.isnan(power)) or np.any(np.isnan(coil.winding_m)):
         return None
-    tool = tool_of(build, wire, coil, power)
-    if tool is None:
-        return None
+    designs = designs_of(replace(build, known={}))
     try:
+        tool = tool_of(build, wire, coil, power)
+        if tool is None:
+            return None
+        designs = designs_of(tool)
         model = model_of(tool)
         found = steady(model.net)
     except Fault as told:
-        designs = designs_of(tool)
         return _one_by_one(build, wire, coil, power, designs) if designs > 1 else refused_heat(str(told))
     return read_heat(build, wire, coil, power, model, found)
 
@@ -163,7 +167,8 @@ def read_heat(build, wire, coil, power_w, model, found):
         bore = model.shell(f"{roles['handle']} shell 1", temps)[1].max(axis=-1) if _rings(model) else NAN
         grip = model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1) if _rings(model) else NAN
     part = HeatPart(tip, sheath + excess, sheath, excess, entry, bore, grip, work, found.balance_w, ids, hottest, model,
-                    temps, "", _beyond(model, temps), *along_leads(build, model, temps))
+                    temps, "", _beyond(model, temps), *along_leads(build, model, temps), _finger(model, temps, roles),
+                    _breaks(build, model, temps))
     part = replace(part, part_hottest_c=tuple(float(h) if np.ndim(h) == 0 else h for h in hottest))
     kept = part.model, part.temps_c
     return replace(plain(replace(part, model=None, temps_c=None)), model=kept[0], temps_c=kept[1])
@@ -174,6 +179,25 @@ def _beyond(model, temps):
     if model.designs:
         return ()
     return tuple(name for name, met_c, end_c in beyond_data(model.net, temps) if abs(met_c - end_c) > BEYOND_K)
+
+
+def _finger(model, temps, roles):
+    """Tube where a finger slips to."""
+    tube = next((p for p in model.tool.pieces if p.role == "tube"), None)
+    if tube is None or "handle" not in roles:
+        return NAN
+    handle = next(p for p in model.tool.pieces if p.id == roles["handle"])
+    return _at(model, tube.id, np.asarray(handle.from_m) - FINGER_M, temps)
+
+
+def _breaks(build, model, temps):
+    found = [_at(model, b.on, b.from_m, temps) for b in model.tool.narrow]
+    return np.max(found, axis=0) if found else NAN
+
+
+def _at(model, id, place_m, temps):
+    """Temperature of a part at a place, of one or many designs."""
+    return along_at(*model.along(id, temps), place_m)
 
 
 def _rings(model):

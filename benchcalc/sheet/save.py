@@ -8,7 +8,7 @@ from pathlib import Path
 from ..basics.fault import fault
 from ..basics.names import display, shown
 from .load import load, read
-from .schema import key_of
+from .schema import LISTS, key_of
 
 BOM = "\ufeff"
 _BARE = {"count", "ratio"}
@@ -78,10 +78,16 @@ def _set(document, field, value):
     names = ["sheet", *names] if len(names) == 1 else names
     for name in names[:-1]:
         if isinstance(holder, list):
-            holder = next(t for i, t in enumerate(holder) if t.get("id") == name or str(i) == name)
+            found = next((t for i, t in enumerate(holder) if t.get("id") == name or str(i) == name), None)
+            if found is None:  # a thing that a page brought: it begins with its id
+                found = tomlkit.table()
+                found["id"] = name
+                holder.append(found)
+                found = holder[-1]
+            holder = found
         else:
             if name not in holder:
-                holder[name] = tomlkit.table()
+                holder[name] = tomlkit.aot() if name in LISTS else tomlkit.table()
             holder = holder[name]
     key = key_of(field).key
     other = {"gauge": ("diameter", "width", "thickness"), "diameter": ("gauge", "width", "thickness")}

@@ -7,7 +7,7 @@ plain number, since its key names the unit.  Sections in LISTS may stand many ti
 
 from dataclasses import dataclass
 
-LISTS = ("supply.reading", "soak.cooling", "soak.hour", "wire", "part", "joint", "layer", "marker", "log")
+LISTS = ("supply.reading", "soak.cooling", "soak.hour", "wire", "part", "joint", "layer", "heat_break", "marker", "log")
 
 _ROWS = """
 sheet.name | name | text
@@ -79,6 +79,8 @@ part.inner | inner_m | m | 0 | 0.5
 part.outer | outer_m | m | 1e-4 | 0.5
 part.finish | finish | finish
 part.exposed | exposed | flag
+part.density | density_kg_m3 | kg_m3 | 80 | 1400
+part.moisture | moisture | ratio | 0 | 0.25
 joint.between | between | pair
 joint.made | made | joint
 joint.from | from_m | m | 0 | 2
@@ -88,9 +90,19 @@ layer.material | material | material
 layer.thickness | thickness_m | m | 1e-6 | 0.05
 layer.from | from_m | m | 0 | 2
 layer.to | to_m | m | 0 | 2
+heat_break.id | id | text
+heat_break.on | on | text
+heat_break.from | from_m | m | 0 | 2
+heat_break.rings | rings | count | 0 | 12
+heat_break.holes | holes | count | 0 | 60
+heat_break.diameter | hole_m | m | 2e-4 | 0.05
+heat_break.spacing | ring_spacing_m | m | 2e-4 | 0.2
+heat_break.staggered | staggered | flag
+heat_break.slot | slot_m | m | 0 | 0.2
 room.ambient | ambient_c | c | -30 | 60
 room.air_speed | air_speed_m_s | m_s | 0 | 10
 room.attitude | attitude | one of lying, tip down, tip up
+use.side_load | side_load_n | n | 0 | 1000
 use.hours_per_year | hours_per_year | h_per_year bare | 0 | 8784
 want.power | power_w | w | 0.05 | 3000
 want.temperature | tip_c | c | 20 | 900

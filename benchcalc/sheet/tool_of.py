@@ -8,6 +8,8 @@ from ..materials.bulk import conductivity_scale, joint_row, melting_of, solid
 from ..thermal.curves import conductivity, conductivity_at
 from ..thermal.parts import Between, Leads, Piece, Place, Tool, Winding
 from ..thermal.ways import air
+from ..materials.wood import wood_bulk
+from .breaks import narrow_of
 from .change import item
 
 RINGS_OF_WOOD = 3
@@ -35,19 +37,22 @@ def tool_of(build, wire, coil, power_w=None):
     power = coil.coil_w if power_w is None else power_w
     place = Place(build.room.ambient_c, build.room.air_speed_m_s, build.room.attitude or "lying", build.heat.convection,
                   build.heat.rear_convection, build.heat.rear_length_m, build.heat.gap_off_centre, build.heat.slack_m,
-                  build.heat.work_w_m2k)
+                  build.heat.work_w_m2k, build.heat.grip_w_m2k)
     winding = _winding(build, wire, coil, power)
-    return Tool(pieces, winding, between, _leads(build, wire, coil, power, winding, parts), place)
+    return Tool(pieces, winding, between, _leads(build, wire, coil, power, winding, parts), place, narrow_of(build))
 
 
 def _piece(part):
     material = solid(part.material)
     wood = material.family == "wood"
     melts, work = melting_of(part.material), part.role == "work"
-    heat = material.density_kg_m3 * material.specific_heat_j_kgk
+    heat, scale = material.density_kg_m3 * material.specific_heat_j_kgk, 1.0
+    if wood and (part.density_kg_m3 is not None or part.moisture is not None):
+        own = wood_bulk(material.key, part.density_kg_m3, part.moisture)
+        heat, scale = own.heat_j_m3k, own.conductivity_w_mk / material.conductivity_w_mk[0]
     return Piece(part.id, part.role or "", part.from_m, part.to_m, 0.0 if part.inner_m is None else part.inner_m, part.outer_m,
                  conductivity(material.name, material.conductivity_w_mk, material.temps_c), heat, part.emissivity,
-                 conductivity_scale(material, part.conductivity_place), RINGS_OF_WOOD if wood else 1,
+                 scale * conductivity_scale(material, part.conductivity_place), RINGS_OF_WOOD if wood else 1,
                  (melts[0], melts[1], melts[2] * material.density_kg_m3) if work and melts else None, work)
 
 

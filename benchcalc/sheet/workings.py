@@ -10,11 +10,13 @@ from .build import Build
 from .change import sample
 from .checks import checks
 from .checks_bench import bench_checks
+from .checks_handle import handle_checks
 from .checks_insulation import insulation_checks
 from .checks_leads import leads_checks
 from .checks_metals import metal_checks
 from .link_bench import BenchPart, work_bench
 from .link_coil import CoilPart, work_coil
+from .link_handle import HandlePart, work_handle
 from .link_heat import HeatPart, work_heat
 from .link_insulation import InsulationPart, work_insulation
 from .link_leads import LeadsPart, work_leads
@@ -23,7 +25,7 @@ from .link_supply import SupplyPart, work_supply
 from .link_wire import WirePart, hot_factor_of, work_wire
 from .warming import forgotten
 
-LINKS = ("supply", "wire", "coil", "heat", "metals", "insulation", "leads", "bench")
+LINKS = ("supply", "wire", "coil", "heat", "metals", "insulation", "handle", "leads", "bench")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
 SAMPLES, SEED = 300, 1
 
@@ -32,7 +34,7 @@ SAMPLES, SEED = 300, 1
 class Workings:
     """One part for each link, the bands of their numbers, and the verdicts.
 
-    supply, wire, coil, heat, metals, insulation, leads, bench: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
+    supply, wire, coil, heat, metals, insulation, handle, leads, bench: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
     verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
     loop.
     """
@@ -43,6 +45,7 @@ class Workings:
     heat: HeatPart | None
     metals: MetalsPart | None
     insulation: InsulationPart | None
+    handle: HandlePart | None
     leads: LeadsPart | None
     bench: BenchPart | None
     bands: MappingProxyType
@@ -97,7 +100,8 @@ def work_rest(build, supply, wire, coil, heat):
     build: Build. supply, wire, coil, heat: results of `chain`.
     Returns list of parts, in the order of LINKS after heat.
     """
-    return [work_metals(build, heat), work_insulation(build, supply, wire, coil, heat), work_leads(build, coil, heat), work_bench(build, supply, coil)]
+    return [work_metals(build, heat), work_insulation(build, supply, wire, coil, heat), work_handle(build, heat),
+            work_leads(build, coil, heat), work_bench(build, supply, coil)]
 
 
 def rest_checks(build, parts, bands, hot):
@@ -106,7 +110,8 @@ def rest_checks(build, parts, bands, hot):
     build: Build. parts: dict of link -> part. bands: path -> Band. hot: part's id -> Band of its hottest place.
     Returns tuple of (link, Verdict).
     """
-    made = {"metals": metal_checks(build, parts["metals"], hot), "leads": leads_checks(build, parts["leads"], bands), "bench": bench_checks(build, parts["bench"], bands)}
+    made = {"metals": metal_checks(build, parts["metals"], hot), "handle": handle_checks(build, parts["heat"], parts["handle"], bands),
+            "leads": leads_checks(build, parts["leads"], bands), "bench": bench_checks(build, parts["bench"], bands)}
     if parts["insulation"] is not None:
         made["insulation"] = insulation_checks(build, parts["insulation"], bands)
     return tuple((link, v) for link in LINKS for v in made.get(link, ()))

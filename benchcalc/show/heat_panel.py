@@ -8,6 +8,7 @@ from ..basics.band import Band, band_of
 from ..basics.names import say
 from ..materials.bulk import solid_key
 from ..sheet.change import change, sample
+from ..sheet.checks_handle import wood_checks
 from ..sheet.checks_heat import heat_checks
 from ..sheet.link_heat import work_heat
 from ..sheet.warming import HOUR_S, warming
@@ -72,7 +73,7 @@ def heat_verdicts(result, build, bands):
     Returns list of Verdict.
     """
     heat = result[3]
-    return [] if heat is None or heat.refused else heat_checks(build, heat, bands or {})
+    return [] if heat is None or heat.refused else heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {})
 
 
 def heat_sliders(build):

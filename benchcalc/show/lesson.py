@@ -19,7 +19,7 @@ from .table import as_difference, as_markdown, say_state, table, verdict_table
 _HOW = ("measured", "stated", "table", "assumed")
 _SAYS = {"measured": "read with an instrument", "stated": "as the sheet says", "table": "from data/, with its source",
          "assumed": "nobody said: taken until a reading says better"}
-LATER = ("handle", "warm-up", "control")
+LATER = ("warm-up", "control")
 
 
 @dataclass(frozen=True, repr=False)
@@ -131,7 +131,7 @@ def _main(link, part, way):
               "heat": ("tip_c", "wire_c", "entry_c", "grip_c", "work_c"),
               "bench": ("load_va", "core_va", "winding_c", "fuse_a"),
               "leads": ("tails_c", "joint_c", "carried_w"), "insulation": ("margin_k", "years"),
-              "metals": ("margin_k", "melt_margin_k", "drop_k")}.get(link, ())
+              "handle": ("entry_c", "grip_c", "finger_c"), "metals": ("margin_k", "melt_margin_k", "drop_k")}.get(link, ())
     if part is None:
         return "–"
     return "\n".join(f"{NAMES[f].word if f in NAMES else f}: {say(f, getattr(part, f), **way)}"

@@ -33,11 +33,12 @@ def open_sheet():
 def ready(build, *needs):
     """The build a page goes on with, and a sentence on what was put in where the sheet is silent.
 
-    build: Build of the chosen sheet. needs: any of "supply", "wire", "coil", "parts", "power".
+    build: Build of the chosen sheet. needs: any of "supply", "wire", "coil", "parts", "power", "tube with a handle".
     Returns (Build, Words).  No coil: a straight piece of the first wire.  No wanted power: that of
     the first demo.  No supply, wire or parts: the first demo stands in for the whole sheet.
     """
-    has = {"supply": build.supply.kind, "wire": build.wire, "parts": [p for p in build.part if p.role != "frame"]}
+    has = {"supply": build.supply.kind, "wire": build.wire, "parts": [p for p in build.part if p.role != "frame"],
+           "tube with a handle": {"tube", "handle"} <= {p.role for p in build.part}}
     missing = [n for n in has if n in needs and not has[n]]
     if missing:
         return load_chosen(FIRST_DEMO), Words(

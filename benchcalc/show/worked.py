@@ -18,14 +18,14 @@ from ..basics.fault import closest, fault
 from .typeset import Term, as_html, as_latex, as_markdown, as_text, primed, terms  # noqa: F401
 
 _SIGNS = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/", ast.Pow: "^", ast.USub: "neg"}
-_CALLS = {np.sqrt: "sqrt", np.exp: "exp", np.log: "log"}
+_CALLS = {np.sqrt: "sqrt", np.exp: "exp", np.log: "log", np.arcsin: "arcsin"}
 
 
 @dataclass(frozen=True)
 class Step:
     """One line of a derivation: the Term it gives, and its expression.
 
-    tree: a Term, a literal, or (operation, tree, ...), operation one of + - * / ^ neg sqrt exp log pi.
+    tree: a Term, a literal, or (operation, tree, ...), operation one of + - * / ^ neg sqrt exp log arcsin pi.
     """
 
     term: Term
@@ -93,7 +93,7 @@ def is_straight(fn):
     """True when fn and every function it calls can be derived; else a Fault that names the line.
 
     fn: function with a docstring, lines `name_unit = expression` and `return name`; expressions of
-    + - * / **, np.sqrt, np.exp, np.log, np.pi, numbers, earlier names, other straight functions.
+    + - * / **, np.sqrt, np.exp, np.log, np.arcsin, np.pi, numbers, earlier names, other straight functions.
     """
     return bool(_read(fn))
 
@@ -143,7 +143,7 @@ def _read(fn):
                 codes.update(_read(callee)[2])
                 return ("call", callee, inner, named)
         raise refuse(node, "is not a line that can be derived.",
-                     "Use + - * / **, np.sqrt, np.exp, np.log, np.pi, numbers, names given "
+                     "Use + - * / **, np.sqrt, np.exp, np.log, np.arcsin, np.pi, numbers, names given "
                      "above, and other straight functions.")
 
     for line in body[1:-1]:

@@ -104,6 +104,8 @@ def _outside(tool, t, nodes, step, mesh, start, ways, room):
     factor = column(tool.place.convection, designs) * (column(tool.place.rear_convection, designs) if rear else 1.0)
     ways.skin(nodes, area, curve_of(tool, t.name, 2 * t.outer_m, factor, designs))
     ways.ray(nodes, room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)
+    if handle is not None and t.owner == handle.id and np.any(np.asarray(tool.place.grip_w_m2k) > 0):
+        ways.link(nodes, np.full(len(nodes), room), column(tool.place.grip_w_m2k, designs) * area)  # a hand round it
 
 
 def eccentric_gain(inner_m, outer_m, offset_m):

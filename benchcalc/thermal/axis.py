@@ -47,20 +47,39 @@ def faces(tool, mesh, designs):
     return found
 
 
-def along(tool, t, cells, step, ways, by_name):
+def along(tool, t, cells, step, ways, by_name, mesh):
     """Conduction along a track between neighbouring cells.
 
     tool: Tool. t: Track. cells: its node numbers. step: cell lengths (designs, cells). ways: Ways,
-    added to. by_name: pieces by id.
+    added to. by_name: pieces by id. mesh: Mesh.
     """
     if len(cells) < 2:
         return
+    if t.mass and any(b.on == t.owner for b in tool.narrow):
+        step = step * stretched(tool, t, mesh)
     apart = (step[:, 1:] + step[:, :-1]) / 2
     if t.name == "leads":
         ways.link(cells[:-1], cells[1:], column(tool.leads.conduction_w_m_k, len(step)) / apart)
     elif t.owner in by_name and t.mass:
         p = by_name[t.owner]
         ways.bar(cells[:-1], cells[1:], shell_area(t) * column(p.conductivity_scale, len(step)) / apart, p.conductivity)
+
+
+def stretched(tool, t, mesh):
+    """How many times longer each cell of a track is for heat, because of holes in it: ratios (designs, cells).
+
+    The extra length is shared out by what each cell holds of the holes, so none is lost where a cell is cut.
+
+    tool: Tool. t: Track. mesh: Mesh.
+    """
+    found = np.ones((mesh.step_m.shape[0], t.last - t.first))
+    low, high = mesh.edges_m[:, t.first:t.last], mesh.edges_m[:, t.first + 1:t.last + 1]
+    for b in tool.narrow:
+        if b.on == t.owner:
+            start, end, extra = (column(v, len(found)) for v in (b.from_m, b.to_m, b.extra_m))
+            inside = np.maximum(np.minimum(high, end) - np.maximum(low, start), 0.0)
+            found += extra / (end - start) * inside / (high - low)
+    return found
 
 
 def butts(tool, tracks, node, mesh, ways):

@@ -68,6 +68,16 @@ class Between:
 
 
 @dataclass(frozen=True)
+class Narrow:
+    """A stretch of a piece with holes: on, from, to (m), and the extra length of whole piece it is worth (m)."""
+
+    on: str
+    from_m: float
+    to_m: float
+    extra_m: float
+
+
+@dataclass(frozen=True)
 class Leads:
     """Both leads from the coil to the rear: place, k times section of both (W m/K), heat made in them (W)."""
 
@@ -97,13 +107,14 @@ class Place:
 
 @dataclass(frozen=True)
 class Tool:
-    """A tool: pieces, winding, what lies between, leads, room."""
+    """A tool: pieces, winding, what lies between, leads, room, stretches with holes."""
 
     pieces: tuple
     winding: Winding | None
     between: tuple = ()
     leads: Leads | None = None
     place: Place = field(default_factory=Place)
+    narrow: tuple = ()
 
 
 def designs_of(thing):

@@ -81,7 +81,7 @@ def model_of(tool):
         cells = node[i, t.first:t.last]
         step = mesh.step_m[:, t.first:t.last]
         _fill(tool, t, cells, step, capacity, power, by_name)
-        along(tool, t, cells, step, ways, by_name)
+        along(tool, t, cells, step, ways, by_name, mesh)
     butts(tool, tracks, node, mesh, ways)
     across(tool, tracks, node, mesh, ways, gas, room)
     leads(tool, tracks, node, mesh, ways)

@@ -10,6 +10,7 @@ from benchcalc.show.table import as_difference
 from benchcalc.basics.band import Band
 from benchcalc.show import lesson
 from benchcalc.sheet.build import Joint, Layer, Marker
+from benchcalc.sheet.breaks import with_break
 from benchcalc.sheet.cautions import cautions_for, facts_of, meets
 
 # For each caution of data/cautions.csv a change of the demo that must bring it (None: the demo itself does).
@@ -50,6 +51,8 @@ def built(caution):
     build = bc.load_chosen()
     if caution in WITH_LAYER:
         return replace(build, layer=(Layer(("stem", "coil"), WITH_LAYER[caution], 1e-3),))
+    if caution == "drill-tube":
+        return with_break(build)
     if caution == "old-appliance":
         return replace(build, wire=tuple(replace(w, used=True) for w in build.wire))
     if caution in WITH_PART:
