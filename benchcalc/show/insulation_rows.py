@@ -6,7 +6,9 @@ from ..basics.names import say
 from ..basics.tables import rows as data
 from ..materials import ageing
 from ..materials.insulation import insulation_keys, notes, rating, stays_or_leaves
+from ..sheet.ages_where import ages_where
 from ..sheet.link_heat import work_heat
+from ..sheet.link_insulation import work_insulation
 from .stays_numbers import key_or_none, short_name, years_words
 from .table import table
 
@@ -66,28 +68,37 @@ def never():
     return table(("never", "what to do"), rows)
 
 
-def over_power(build, workings, material, shares=(1.0, 0.75, 0.5, 0.25)):
-    """What less power buys: the hottest wire, and the life of an organic material against it.
+def over_power(build, workings, shares=(1.0, 0.75, 0.5, 0.25)):
+    """What less power buys: the hottest wire, the materials that stay, the life of what ages.
 
-    build: Build with hours of use. workings: Workings. material: organic. shares: of the coil's power.
+    build: Build with hours of use. workings: Workings. shares: of the coil's power.
     Returns Table.
     """
-    r = rating(material)
     heat = workings.heat
-    if heat is None or heat.model is None:
-        return table(("power",), [("The heat model has nothing to work on for this sheet.",)])
-    many = work_heat(build, workings.wire, workings.coil, np.array(shares) * workings.coil.coil_w)
-    rows = []
-    for share, wire_c in zip(shares, many.wire_c):
-        fits = wire_c <= ageing.AGES_TO_C
-        hours = ageing.life_of(r.limit_c, wire_c) / 3600 if fits else np.nan
-        low, high = (x / 3600 / build.use.hours_per_year for x in ageing.life_ends(r.limit_c, wire_c)) if fits else (np.nan, np.nan)
-        stay = sum(word == "stays" for _, word in stays_or_leaves(wire_c))
-        rows.append((f"{share:.0%}, {say('coil_w', float(share * workings.coil.coil_w))}", say("wire_c", wire_c, degrees=build.degrees),
-                     f"{stay} of {len(insulation_keys())}",
-                     years_words(hours / build.use.hours_per_year) if fits else "beyond ageing data",
-                     "–" if not fits else years_words(low) if years_words(low) == years_words(high) else f"{years_words(low)} to {years_words(high)}"))
-    return table(("power", "hottest wire", "materials that stay", f"{short_name(r.name)} lasts", "with other halving intervals"), rows)
+    if heat is None or heat.model is None or not build.use.hours_per_year:
+        return table(("power",), [("This needs a tool with temperatures, and hours_per_year under [use].",)])
+    watts = np.array(shares) * workings.coil.coil_w
+    many = work_heat(build, workings.wire, workings.coil, watts)
+    r, place, met = ages_where(build, many, work_insulation(build, workings.supply, workings.wire, workings.coil, many))
+    way, rows = {"degrees": build.degrees}, []
+    for i, share in enumerate(shares):
+        temp_c = float(np.broadcast_to(met, len(shares))[i])
+        stay = sum(word == "stays" for _, word in stays_or_leaves(many.wire_c[i]))
+        rows.append((f"{share:.0%}, {say('coil_w', watts[i])}", say("wire_c", many.wire_c[i], **way), f"{stay} of {len(insulation_keys())}",
+                     say("temp_c", temp_c, **way), *lasting(r, temp_c, build.use.hours_per_year)))
+    return table(("power", "hottest wire", "materials that stay", f"{place}, of {short_name(r.name)}", "lasts", "with other halving intervals"), rows)
+
+
+def lasting(rated, temp_c, hours_per_year):
+    """How long organic insulation lasts: (years in words, their ends in words).
+
+    rated: Rating. temp_c: degC. hours_per_year: above 0.
+    """
+    if not temp_c <= ageing.AGES_TO_C:
+        return "beyond ageing data", "–"
+    years = ageing.life_of(rated.limit_c, temp_c) / 3600 / hours_per_year
+    low, high = (years_words(x / 3600 / hours_per_year) for x in ageing.life_ends(rated.limit_c, temp_c))
+    return years_words(years), low if low == high else f"{low} to {high}"
 
 
 def points_and_lines(series, printed_intercept, printed_slope_k):
@@ -138,4 +149,3 @@ def instead(build, workings, n=6):
              .replace(" (difference)", ""), "holds over the whole range" if r.limit_c >= high else "tight: the range of the wire passes it")
             for r in found]
     return table(("instead", "rated", "margin at the wire", "and with the likely range of the wire"), rows or [("none of the table", "–", "–", "–")])
-
