@@ -85,20 +85,26 @@ def over_power(build, workings, shares=(1.0, 0.75, 0.5, 0.25)):
         temp_c = float(np.broadcast_to(met, len(shares))[i])
         stay = sum(word == "stays" for _, word in stays_or_leaves(many.wire_c[i]))
         rows.append((f"{share:.0%}, {say('coil_w', watts[i])}", say("wire_c", many.wire_c[i], **way), f"{stay} of {len(insulation_keys())}",
-                     say("temp_c", temp_c, **way), *lasting(r, temp_c, build.use.hours_per_year)))
-    return table(("power", "hottest wire", "materials that stay", f"{place}, of {short_name(r.name)}", "lasts", "with other halving intervals"), rows)
+                     say("temp_c", temp_c, **way), *_lasting(r, temp_c, build.use.hours_per_year)))
+    return table(("power", "hottest wire", "materials that stay", f"{short_name(r.name)}: {place}", "lasts, hot", "at your hours a year"), rows)
 
 
-def lasting(rated, temp_c, hours_per_year):
-    """How long organic insulation lasts: (years in words, their ends in words).
-
-    rated: Rating. temp_c: degC. hours_per_year: above 0.
-    """
+def _lasting(rated, temp_c, hours_per_year):
+    """Life in hot hours with its ends, and in years of use."""
     if not temp_c <= ageing.AGES_TO_C:
         return "beyond ageing data", "–"
-    years = ageing.life_of(rated.limit_c, temp_c) / 3600 / hours_per_year
-    low, high = (years_words(x / 3600 / hours_per_year) for x in ageing.life_ends(rated.limit_c, temp_c))
-    return years_words(years), low if low == high else f"{low} to {high}"
+    life, (low, high) = ageing.life_of(rated.limit_c, temp_c), ageing.life_ends(rated.limit_c, temp_c)
+    told = hours_words(life) if hours_words(low) == hours_words(high) else f"{hours_words(life)} ({hours_words(low)} to {hours_words(high)})"
+    return told, years_words(life / 3600 / hours_per_year)
+
+
+def hours_words(life_s):
+    """A life in hours, to two figures, that does not pretend: "23000 h", "over a million h".
+
+    life_s: s.
+    """
+    hours = life_s / 3600
+    return "over a million h" if hours > 1e6 else "under an hour" if hours < 1 else f"{float(f'{hours:.2g}'):.0f} h"
 
 
 def points_and_lines(series, printed_intercept, printed_slope_k):
