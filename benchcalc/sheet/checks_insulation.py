@@ -60,7 +60,7 @@ def _bare_former(build, part):
         return
     row = default("insulation.least_m")
     under = (coil.on, "coil")
-    stack = part.stack_m[part.pairs.index(under)] if under in part.pairs else 0.0
+    stack = sum(y.thickness_m for y in part.layers if y.between == under and y.rating is not None)
     yield judge(f"insulation under the coil, on the {coil.on}", "stack_m", stack, row["value"], "at least",
                 why="A bare wire wound straight on metal is shorted turn by turn; a sheet thinner than this is soon pierced.",
                 source=source_words(row["source_id"]))

@@ -26,7 +26,7 @@ def stack_table(build, workings):
     for y, hot, cold, life in zip(part.layers, part.hot_c, part.cold_c, part.life_s):
         limit = np.nan if y.rating is None else y.rating.limit_c
         hours = build.use.hours_per_year
-        lasts = "does not age so" if not np.isfinite(life) else years_words(life / 3600 / hours) if hours else say("hot_life_s", life)
+        lasts = "does not age so" if not np.isfinite(life) else years_words(life / 3600 / hours) if hours else hours_words(life)
         rows.append((short_name(y.name), " and ".join(y.between), say("thickness_m", y.thickness_m, units=build.units),
                      say("temp_c", hot, **way) + (", the wire" if y.touches and np.isfinite(hot) else ""), say("temp_c", cold, **way),
                      say("limit_c", limit, **way), say("withstand_v", y.withstand_v) + f" ({y.strength})", lasts))

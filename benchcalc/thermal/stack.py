@@ -98,10 +98,10 @@ def stack_faces(model, temps_c, between):
 def first_layer(model, temps_c):
     """What a drop across the first layer of a tool is derived from: the arguments of layer_drop, nan without a layer.
 
-    model: Model, one design. temps_c: (nodes,), degC.
+    model: Model, one design, or None. temps_c: (nodes,), degC.
     Returns dict: flow_w_m (the largest along the layer), inner_m, layer_m, layer_w_mk.
     """
-    for between in model.tool.between:
+    for between in () if model is None else model.tool.between:
         faces = stack_faces(model, temps_c, between) if between.layers else None
         if faces is not None:
             thickness, k = between.layers[0]
