@@ -145,11 +145,18 @@ fuse_a | fuse | I_f
 latest_s | time in which the fuse has opened at the latest | t_f
 limit_c | limit | T_{lim}
 settled_k | rise that the hours lead to | \\Delta T_\\infty
+joint_c | joint of tails and cable | T_j
+tails_c | hottest place of the tails | T_t
+carried_w | heat that the tails carry into the handle | P_{tc}
+lead_a | current in the cable | I_k
+cable_share | volts lost in the cable, as a share of the coil's | u_k
+cable_most_a | most current for the cable's section | I_{k,max}
+joint_at_m | place of the joint to the cable | z_j
 strength_v_m | breakdown field of the insulation | E_b
 withstand_v | volts that the layer holds off | U_b
 layer_m | thickness of the layer | s
 flow_w_m | heat that crosses each metre of the tool | \\Phi'
-drop_k | drop across the layer | \\Delta T_s
+drop_k | drop in temperature | \\Delta T_s
 absolute_k | absolute temperature | \\Theta
 index_c | temperature index | T_i
 halving_k | halving interval | \\Delta T_{1/2}
@@ -163,7 +170,47 @@ yearly_life_s | hot time in a year | t_y
 hours_per_year | hours of use in a year | n_h
 years | years of use | N_y
 at_c | winding temperature looked at | T_w
-margin_k | least margin of a rating | \\Delta T_m
+margin_k | least margin to the limit for long service | \\Delta T_m
 stack_m | thickness of all layers | s_\\Sigma
 space_m | space for the layers | g_\\Sigma
+through_w | watts that pass | q
+contact_w_m2k | conductance of the joint, by area | h_c
+contact_m2 | area that touches | A_c
+same_as_m | length of metal that drops as much as the joint | \\ell_j
+density_kg_m3 | density | \\rho_m
+mass_kg | mass | m
+specific_heat_j_kgk | specific heat | c
+rise_k | rise in temperature | \\Delta T
+energy_j | energy to warm it | Q
+least_s | least time to warm it | t_{min}
+displaced_kg | water displaced | m_w
+water_kg_m3 | density of water | \\rho_w
+scale_kg | error of the scale | e
+off_share | error of the density, as a share | \\epsilon_\\rho
+fit_m | diameter of the fit | D_f
+cold_gap_m | gap on the diameter, cold | \\delta_0
+hot_gap_m | gap on the diameter, hot | \\delta_h
+squeeze_m | squeeze on the diameter | \\delta
+outer_per_k | expansion of the tube | \\alpha_o
+inner_per_k | expansion of the plug | \\alpha_i
+outer_rise_k | rise of the tube | \\Delta T_o
+inner_rise_k | rise of the plug | \\Delta T_i
+tube_pa | elastic modulus of the tube | E_o
+plug_pa | elastic modulus of the plug | E_i
+tube_poisson | Poisson's ratio of the tube | \\nu_o
+plug_poisson | Poisson's ratio of the plug | \\nu_i
+wall_ratio | shape of the wall | w
+tube_stiff_pa | stiffness of the tube against pressure | S_o
+plug_stiff_pa | stiffness of the plug against pressure | S_i
+pressure_pa | pressure of the fit | p_f
+hoop_pa | hoop stress at the bore | \\sigma
+stress_pa | hoop stress and pressure at the bore | \\sigma_T
+plug_m | diameter of the plug | D_p
+wall_m | wall of the tube | s_t
+screw_per_k | expansion of the screw | \\alpha_s
+inside_m | growth of plug and screw | u_i
+around_m | growth of the tube's outside | u_o
+tightening_m | bite of the screw, hot | u
+heater_c | hot end of the stem | T_h
+melt_margin_k | smallest margin to melting | M_m
 """

@@ -21,6 +21,8 @@ SUFFIXES = {
     "kg_m3": {"metric": ("kg/m3", 1.0)},
     "per_k": {"metric": ("1/K", 1.0)},
     "m_s": {"metric": ("m/s", 1.0), "inch": ("ft/min", 0.3048 / 60)},
+    "pa": {"metric": ("MPa", 1e6)},
+    "j": {"metric": ("J", 1.0)},
     "m2": {"metric": ("mm2", 1e-6), "inch": ("in2", 0.0254**2)},
     "ohm": {"metric": ("ohm", 1.0)},
     "m": {"metric": ("mm", 1e-3), "inch": ("in", 0.0254)},

@@ -49,7 +49,7 @@ def at_winding(build):
 
     if part is not None:
         part = replace(part, **{f: tuple(read(v) for v in getattr(part, f)) for f in ("hot_c", "cold_c", "life_s")},
-                       margin_k=read(part.margin_k))
+                       margin_k=read(part.margin_k), tails_c=read(part.tails_c), holds_from_m=read(part.holds_from_m))
         part = replace(part, life_s=tuple(_life(part, k, build) for k in range(len(part.layers))))
     shells = tuple(replace(s, inner_c=read(s.inner_c), outer_c=read(s.outer_c)) for s in shells)
     return AtWinding(float(np.clip(at_c, wire[0], wire[-1])), read(watts), _hours(build, part), shells)

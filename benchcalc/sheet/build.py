@@ -7,6 +7,8 @@ Every numeric field that has a band, or that was not typed by the maker, has an 
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from .build_bench import Cable, Cooling, Hour, LeadOut, Soak  # noqa: F401
+
 
 @dataclass(frozen=True)
 class Known:
@@ -41,15 +43,6 @@ class Reading:
 
 
 @dataclass(frozen=True)
-class Cable:
-    """The two-core cable from the supply to the handle: length, section of one core, all contacts together."""
-
-    length_m: float | None = None
-    area_m2: float | None = None
-    contacts_ohm: float | None = None
-
-
-@dataclass(frozen=True)
 class Supply:
     """The supply: kind, AC or DC, typed line or limit, readings; mains and warming are shares.
 
@@ -71,39 +64,6 @@ class Supply:
     core_stack_m: float | None = None
     cable: Cable = Cable()
     load_ohm: float | None = None
-
-
-@dataclass(frozen=True)
-class Cooling:
-    """A winding read while it cools: seconds after switch-off, ohms."""
-
-    after_s: float | None = None
-    resistance_ohm: float | None = None
-
-
-@dataclass(frozen=True)
-class Hour:
-    """A winding read during a soak: hours under load (held as seconds), ohms."""
-
-    loaded_s: float | None = None
-    resistance_ohm: float | None = None
-
-
-@dataclass(frozen=True)
-class Soak:
-    """A soak test: cold ohms of the primary, rooms at both ends, readings while cooling and over the hours.
-
-    winding_class: thermal class by number. metal: of the winding. load_a: current that loaded the supply.
-    """
-
-    cold_ohm: float | None = None
-    cold_room_c: float | None = None
-    end_room_c: float | None = None
-    winding_class: float | None = None
-    metal: str | None = None
-    load_a: float | None = None
-    cooling: tuple = ()
-    hour: tuple = ()
 
 
 @dataclass(frozen=True)
@@ -281,6 +241,7 @@ class Build:
     soak: Soak = Soak()
     wire: tuple = ()
     coil: Coil | None = None
+    lead_out: LeadOut = LeadOut()
     part: tuple = ()
     joint: tuple = ()
     layer: tuple = ()

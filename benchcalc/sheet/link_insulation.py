@@ -107,14 +107,16 @@ def work_insulation(build: Build, supply: SupplyPart | None, wire: WirePart | No
 
 def _tails(heat, sleeve):
     """Hottest place of the tails, and the place from which a sleeve holds: (degC, m)."""
-    if sleeve is None or heat is None or heat.model is None or heat.model.tool.leads is None:
+    if sleeve is None or heat is None:
         return NAN, NAN
+    if heat.model is None or heat.model.tool.leads is None:
+        return heat.tails_c, NAN
     places, temps = heat.model.along("leads", heat.temps_c)
     places, holds = np.broadcast_to(places, temps.shape), temps <= sleeve.limit_c
     last = temps.shape[-1] - 1 - np.argmax(~holds[..., ::-1], axis=-1)  # the last place that is too hot
     start = np.where(np.all(holds, axis=-1), 0, np.minimum(last + 1, temps.shape[-1] - 1))
     at = np.take_along_axis(places, start[..., None], axis=-1)[..., 0]
-    return temps.max(axis=-1), np.where(np.all(holds, axis=-1) | holds[..., -1], at, NAN)
+    return heat.tails_c, np.where(np.all(holds, axis=-1) | holds[..., -1], at, NAN)
 
 
 def _least(layers, hot):

@@ -25,6 +25,7 @@ def material_facts(build, heat):
     warm = {} if heat is None else {i: float(np.max(t)) for i, t in zip(heat.part_ids, heat.part_hottest_c)}
     for part in build.part:
         if part.material is not None:
+            facts["metal part"] = facts.get("metal part", False) or solid_key(part.material)[0] == "metals"
             _part(part, warm.get(part.id), facts)
     for joint in build.joint:
         _joint(joint, warm, facts)

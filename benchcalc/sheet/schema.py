@@ -1,7 +1,7 @@
 """Every key a sheet may have: its field, its kind and its allowed range.
 
 A row is `section.key | field | kind | low | high`.  Kinds: text, flag, pair (two ids), gauge,
-alloy, material, insulation, one of a list (a, b, c), or the SI suffix of a quantity.  A quantity marked `bare` (and minutes and hours) may be a
+alloy, one of a list (a, b, c), or the SI suffix of a quantity.  A quantity marked `bare` (and minutes and hours) may be a
 plain number, since its key names the unit.  Sections in LISTS may stand many times.
 """
 
@@ -66,6 +66,10 @@ coil.tails.ohm | resistance_ohm | ohm bare | 0 | 20
 coil.tails.strands | strands | count | 1 | 7
 coil.tails.material | material | material
 coil.tails.sleeve | sleeve | insulation
+lead_out.joint_at | joint_at_m | m | 0 | 2
+lead_out.joint | joint | one of crimped, clamped, soldered
+lead_out.solder | solder | material
+lead_out.cable | cable | material
 part.id | id | text
 part.role | role | text
 part.material | material | material

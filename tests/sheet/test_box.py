@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.heater.unknown_wire import guess_ribbon
 from benchcalc.sheet.link_box import guess_wire, pieces_of, work_box
 
 
@@ -26,13 +27,23 @@ def test_the_box_of_the_demo_is_ranked_with_a_reason_for_each(press):
     assert tried["toaster ribbon"].surface_load_w_m2 == pytest.approx(20 / (2 * (0.9e-3 + 0.12e-3) * tried["toaster ribbon"].length_m))
 
 
-def test_an_unmarked_wire_is_named_and_a_ribbon_or_unmeasured_one_is_refused(press):
+def test_an_unmarked_wire_is_named_and_an_unmeasured_one_is_refused(press):
     build, _ = press
     found = guess_wire(build, "dryer spiral")
     assert found.candidates[0].alloy == "nicr-80-20" and found.candidates[0].diameter_m == pytest.approx(0.2e-3, rel=0.03)
-    for id in ("toaster ribbon", "reel"):
-        with pytest.raises(bc.Fault, match="measured_length and a diameter"):
-            guess_wire(build, id)
+    with pytest.raises(bc.Fault, match="measured_length and a diameter"):
+        guess_wire(build, "reel")
+
+
+def test_a_ribbon_is_named_by_its_section(press):
+    # 7.2 ohm over 0.72 m of 0.9 x 0.12 mm with rolled edges: 10.0 x 1.08e-7 x 0.96 = 1.037e-6 ohm m, Ni-Cr (1.04 to 1.13e-6)
+    found = guess_wire(press[0], "toaster ribbon")
+    assert found.candidates[0].alloy.startswith("nicr") and abs(found.candidates[0].misfit_ohm) < 0.1
+    wrong = bc.change(press[0], "wire.toaster ribbon.measured_length_m", 0.72 / 0.3048)
+    told = guess_wire(wrong, "toaster ribbon")
+    assert told.if_feet is None or told.if_feet.alloy.startswith("nicr")
+    with pytest.raises(bc.Fault, match="not below the thickness"):
+        guess_ribbon(1.0, 1.0, 1e-4, 2e-4)
 
 
 def test_wires_that_lack_size_or_ohms_are_listed_apart(press):

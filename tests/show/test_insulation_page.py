@@ -72,7 +72,7 @@ def test_winding_temperature_throws_materials_out_and_moves_the_stack():
     stay, watts, margin = zip(*seen)
     assert list(stay) == sorted(stay, reverse=True) and stay[0] > stay[-1]
     assert list(watts) == sorted(watts) and list(margin) == sorted(margin, reverse=True) and margin[-1] < 0 < margin[0]
-    assert [v.state for v in shown.good.verdicts if "braid" in v.what] == ["over"]
+    assert {v.state for v in shown.good.verdicts if "braid" in v.what} == {"over"}
 
 
 def test_hours_of_use_share_out_the_years():
