@@ -186,3 +186,14 @@ def test_the_sleeve_is_a_key_of_the_sheet_and_goes_through_arrays():
     for i, mains in enumerate((0.9, 1.0, 1.1)):
         one = part_of(bc.change(rubber, "supply.mains", mains))
         assert many.tails_c[i] == pytest.approx(one.tails_c, rel=1e-3) and many.holds_from_m[i] == pytest.approx(one.holds_from_m, abs=1e-3)
+
+
+def test_a_sleeve_brings_its_cautions():
+    from benchcalc.sheet.cautions import cautions_for
+
+    build = bc.load_chosen("insert_press")
+    for text, caution in (("PTFE", "ptfe-fume"), ("pvc", "pvc-fume"), ("silicone glass sleeve", "silicone-sleeve-smoke"),
+                          ("silicone rubber", "silicone-limit")):
+        sleeved = bc.change(build, "coil.tails.sleeve", text)
+        ids = {r["id"] for r in cautions_for(sleeved, bc.work_out(sleeved, samples=0))}
+        assert caution in ids and caution not in {r["id"] for r in cautions_for(build, bc.work_out(build, samples=0))}
