@@ -10,6 +10,7 @@ from .verdict import judge, unknown
 HELD_S = 600.0   # a handle counts as held for ten minutes on end
 SLIP_S = 1.0     # a finger that slips onto the tube lets go within a second
 YEARS = 1.0      # wood that is a tenth weaker sooner than this is used up
+MOST_YEARS = 100.0  # more is not told
 
 
 def wood_checks(heat, bands):
@@ -82,7 +83,7 @@ def _wood_in_time(build, handle):
     if build.use.hours_per_year is None:
         made.append(unknown(what, "wood_years", why="Write hours_per_year under [use].", advice=True))
     elif np.all(np.asarray(build.use.hours_per_year) > 0):
-        made.append(judge(what, "wood_years", handle.weaken_s / 3600 / build.use.hours_per_year, YEARS, "at least", advice=True,
+        made.append(judge(what, "wood_years", np.minimum(handle.weaken_s / 3600 / build.use.hours_per_year, MOST_YEARS), YEARS, "at least", advice=True,
                           why="Look at the bore after the first ten hours and then every year: a dark ring or a smell of "
                               "smoke means it is charring, whatever a number says.", source=source_words(limit["source_id"])))
     if not np.all(np.isnan(handle.closing)):
