@@ -145,6 +145,74 @@ fuse_a | fuse | I_f
 latest_s | time in which the fuse has opened at the latest | t_f
 limit_c | limit | T_{lim}
 settled_k | rise that the hours lead to | \\Delta T_\\infty
+joint_c | joint of tails and cable | T_j
+tails_c | hottest place of the tails | T_t
+carried_w | heat that the tails carry into the handle | P_{tc}
+lead_a | current in the cable | I_k
+cable_share | volts lost in the cable, as a share of the coil's | u_k
+cable_most_a | most current for the cable's section | I_{k,max}
+joint_at_m | place of the joint to the cable | z_j
+strength_v_m | breakdown field of the insulation | E_b
+withstand_v | volts that the layer holds off | U_b
+layer_m | thickness of the layer | s
+flow_w_m | heat that crosses each metre of the tool | \\Phi'
+drop_k | drop in temperature | \\Delta T_s
+absolute_k | absolute temperature | \\Theta
+index_c | temperature index | T_i
+halving_k | halving interval | \\Delta T_{1/2}
+over_k | temperature above the index | \\Delta T_i
+part_k | absolute temperature times ln 2 | \\Theta_2
+intercept | intercept of the ageing line | a
+slope_k | slope of the ageing line | b
+index_life_s | life at the temperature index | t_i
+hot_life_s | life at the temperature | t
+yearly_life_s | hot time in a year | t_y
+hours_per_year | hours of use in a year | n_h
+years | years of use | N_y
+at_c | winding temperature looked at | T_w
+margin_k | least margin to the limit for long service | \\Delta T_m
+stack_m | thickness of all layers | s_\\Sigma
+space_m | space for the layers | g_\\Sigma
+through_w | watts that pass | q
+contact_w_m2k | conductance of the joint, by area | h_c
+contact_m2 | area that touches | A_c
+same_as_m | length of metal that drops as much as the joint | \\ell_j
+density_kg_m3 | density | \\rho_m
+mass_kg | mass | m
+specific_heat_j_kgk | specific heat | c
+rise_k | rise in temperature | \\Delta T
+energy_j | energy to warm it | Q
+least_s | least time to warm it | t_{min}
+displaced_kg | water displaced | m_w
+water_kg_m3 | density of water | \\rho_w
+scale_kg | error of the scale | e
+off_share | error of the density, as a share | \\epsilon_\\rho
+fit_m | diameter of the fit | D_f
+cold_gap_m | gap on the diameter, cold | \\delta_0
+hot_gap_m | gap on the diameter, hot | \\delta_h
+squeeze_m | squeeze on the diameter | \\delta
+outer_per_k | expansion of the tube | \\alpha_o
+inner_per_k | expansion of the plug | \\alpha_i
+outer_rise_k | rise of the tube | \\Delta T_o
+inner_rise_k | rise of the plug | \\Delta T_i
+tube_pa | elastic modulus of the tube | E_o
+plug_pa | elastic modulus of the plug | E_i
+tube_poisson | Poisson's ratio of the tube | \\nu_o
+plug_poisson | Poisson's ratio of the plug | \\nu_i
+wall_ratio | shape of the wall | w
+tube_stiff_pa | stiffness of the tube against pressure | S_o
+plug_stiff_pa | stiffness of the plug against pressure | S_i
+pressure_pa | pressure of the fit | p_f
+hoop_pa | hoop stress at the bore | \\sigma
+stress_pa | hoop stress and pressure at the bore | \\sigma_T
+plug_m | diameter of the plug | D_p
+wall_m | wall of the tube | s_t
+screw_per_k | expansion of the screw | \\alpha_s
+inside_m | growth of plug and screw | u_i
+around_m | growth of the tube's outside | u_o
+tightening_m | bite of the screw, hot | u
+heater_c | hot end of the stem | T_h
+melt_margin_k | smallest margin to melting | M_m
 middle_m | diameter at the middle of the wall | D_m
 hole_m | diameter of the drill | d_h
 holes | holes in one ring | n
@@ -160,20 +228,18 @@ side_load_n | push from the side at the tip | F
 arm_m | distance from the tip to the holes | a
 section_modulus_m3 | section modulus of the whole tube | Z
 net_share | bending strength that is left, as a share | \\beta
-stress_pa | bending stress in the webs | \\sigma
+web_pa | bending stress in the webs | \\sigma
 specific_gravity | specific gravity of the wood | G
 moisture | moisture of the wood, share of its dry mass | M
 moisture_lost | moisture lost | \\Delta M
 shrink_per_moisture | shrinkage for each unit of moisture | C_t
 closing_m | what the bore closes by | \\Delta d
-density_kg_m3 | density | \\varrho_w
-mass_kg | mass | m
 finger_c | tube 10 mm before the handle | T_f
 web_m | least metal between holes | w
 yield_pa | yield stress | \\sigma_y
 stiffness | stiffness left at the tip, as a share | s
 weaken_s | time until the wood is a tenth weaker | t_w
-wood_years | years of use | t_y
+wood_years | years of use until the wood is a tenth weaker | t_y
 dry | moisture that the wood beside the tube comes to | M_h
 closing | what the bore closes by, as a share | \\epsilon_b
 """

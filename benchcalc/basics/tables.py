@@ -7,9 +7,9 @@ from pathlib import Path
 from .fault import closest, fault
 
 _NUMERIC_ENDS = ("_m", "_c", "_k", "_w_m2", "_s", "_kg", "_kg_m3", "_ohm_m", "_w_mk", "_w_m2k",
-                 "_j_kgk", "_j_kg", "_m_s")
-_NUMERIC = {"value", "low", "high", "share_of_reading", "floor", "emissivity", "prandtl",
-            "radial_per_percent", "tangential_per_percent"}
+                 "_j_kgk", "_j_kg", "_m_s", "_m2")
+_NUMERIC = {"value", "low", "high", "share_of_reading", "floor", "emissivity", "prandtl", "most_a", "section_m2",
+            "radial_per_percent", "tangential_per_percent", "most_a"}
 
 
 def data_folder():

@@ -86,6 +86,47 @@ def guess(measured_ohm, length_m, diameter_m, *, error_ohm=0.02, error_length=0.
     return Guess(tuple(good[:most]), ranked[0], feet)
 
 
+RIBBON_FILL, RIBBON_FILL_ERROR = 0.96, 0.02  # rolled edges are round: a full half circle takes (1 - pi/4) s/b of the section
+
+
+def guess_ribbon(measured_ohm, length_m, width_m, thickness_m, *, error_ohm=0.02, error_length=0.005, error_width=0.01,
+                 error_thickness=0.05, most=8):
+    """Rank alloys for a measured ribbon; ribbons have no gauge, so the size is taken as measured.
+
+    measured_ohm: over the length, leads taken off, above 0. length_m: 0.02-100. width_m: 0.2e-3 to 30e-3.
+    thickness_m: 0.02e-3 to 3e-3, at most width_m. error_ohm, error_length, error_width, error_thickness: standard errors,
+    each a ratio. most: how many to return.
+    Returns Guess, as `guess`; misfit_diameter is 0.
+    Method: as `guess`, with the section as width times thickness times 0.96 for rolled edges (own derivation).
+    Raises Fault: values not above 0, thickness above width.
+    """
+    if not (measured_ohm > 0 and length_m > 0 and 0 < thickness_m <= width_m):
+        raise fault("unknown ribbon", f"{measured_ohm} ohm, {length_m} m, {width_m} x {thickness_m} m",
+                    "must all be above 0, and the width not below the thickness.")
+    spread = error_ohm**2 + error_length**2 + error_width**2 + error_thickness**2 + RIBBON_FILL_ERROR**2
+    size = f"{width_m * 1e3:.3g} x {thickness_m * 1e3:.3g} mm"
+
+    def ranked(linear_ohm_per_m):
+        found = []
+        for row in rows("alloys"):
+            table = alloy_value(row["key"], "resistivity_ohm_m")
+            if row["key"] in NO_CANDIDATE or table is None:
+                continue
+            own = np.log(table.high / table.low) / (2 * 1.645)
+            off = np.log(linear_ohm_per_m * width_m * thickness_m * RIBBON_FILL / table.value)
+            found.append((row["key"], float(np.expm1(off)), float(np.exp(-off**2 / (spread + own**2) / 2))))
+        total = sum(f[2] for f in found) or 1.0
+        made = [Candidate(key, size, thickness_m, off, 0.0, fit, fit / total) for key, off, fit in found]
+        return sorted(made, key=lambda c: (-c.fit, abs(c.misfit_ohm)))
+
+    first = ranked(measured_ohm / length_m)
+    good, feet = [c for c in first if c.fit >= FITS], None
+    if not good:
+        other = ranked(measured_ohm / (length_m * FOOT_M))[0]
+        feet = other if other.fit >= FITS else None
+    return Guess(tuple(good[:most]), first[0], feet)
+
+
 def _ranked(linear_ohm_per_m, diameter_m, error_ohm, error_length, error_diameter):
     near = sorted({(name, d) for system in (*SYSTEMS, "metric") for name, d in sizes(system)
                    if abs(np.log(d / diameter_m)) < max(0.15, 4 * error_diameter)}, key=lambda s: abs(s[1] - diameter_m))

@@ -69,6 +69,9 @@ def solid(text):
     if not curve and "conductivity_w_mk" in single:
         curve = [{"temp_c": 20.0, **{k: single["conductivity_w_mk"][k] for k in ("value", "low", "high")}}]
     if not curve or "density_kg_m3" not in single:
+        never = next((r["text"] for r in rows("insulation_notes") if r["key"] == key and r["topic"] == "never"), None)
+        if never is not None:
+            raise fault("material", text, "has no place in a tool.", never)
         raise fault("material", text, "has no conductivity or density in the tables yet.")
     curve = sorted(curve, key=lambda r: r["temp_c"])
 

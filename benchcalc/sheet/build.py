@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from .build_break import HeatBreak  # noqa: F401
+from .build_bench import Cable, Cooling, Hour, LeadOut, Soak  # noqa: F401
 
 
 @dataclass(frozen=True)
@@ -43,15 +44,6 @@ class Reading:
 
 
 @dataclass(frozen=True)
-class Cable:
-    """The two-core cable from the supply to the handle: length, section of one core, all contacts together."""
-
-    length_m: float | None = None
-    area_m2: float | None = None
-    contacts_ohm: float | None = None
-
-
-@dataclass(frozen=True)
 class Supply:
     """The supply: kind, AC or DC, typed line or limit, readings; mains and warming are shares.
 
@@ -73,39 +65,6 @@ class Supply:
     core_stack_m: float | None = None
     cable: Cable = Cable()
     load_ohm: float | None = None
-
-
-@dataclass(frozen=True)
-class Cooling:
-    """A winding read while it cools: seconds after switch-off, ohms."""
-
-    after_s: float | None = None
-    resistance_ohm: float | None = None
-
-
-@dataclass(frozen=True)
-class Hour:
-    """A winding read during a soak: hours under load (held as seconds), ohms."""
-
-    loaded_s: float | None = None
-    resistance_ohm: float | None = None
-
-
-@dataclass(frozen=True)
-class Soak:
-    """A soak test: cold ohms of the primary, rooms at both ends, readings while cooling and over the hours.
-
-    winding_class: thermal class by number. metal: of the winding. load_a: current that loaded the supply.
-    """
-
-    cold_ohm: float | None = None
-    cold_room_c: float | None = None
-    end_room_c: float | None = None
-    winding_class: float | None = None
-    metal: str | None = None
-    load_a: float | None = None
-    cooling: tuple = ()
-    hour: tuple = ()
 
 
 @dataclass(frozen=True)
@@ -132,12 +91,13 @@ class Wire:
 
 @dataclass(frozen=True)
 class Tails:
-    """Both tails of the coil: length of one, resistance of both, strands twisted together."""
+    """Both tails of the coil: length of one, resistance of both, strands twisted together, what sleeves them."""
 
     length_m: float | None = None
     resistance_ohm: float | None = None
     strands: int = 1
     material: str | None = None
+    sleeve: str | None = None
 
 
 @dataclass(frozen=True)
@@ -227,9 +187,10 @@ class Room:
 
 @dataclass(frozen=True)
 class Use:
-    """How much it is used, and how hard its tip is pushed from the side."""
+    """How much it is used; halving_k: kelvin that halve the life of what is organic; side_load_n: push at the tip."""
 
     hours_per_year: float | None = None
+    halving_k: float | None = None
     side_load_n: float | None = None
 
 
@@ -273,7 +234,8 @@ class AsBuilt:
 class Build:
     """A whole build sheet in SI.  `known` maps a path such as "coil.length_m" to Known.
 
-    at_s: time since switching on that a page looks at, None for the settled tool; no sheet holds it.
+    at_s: time since switching on that a page looks at, None for the settled tool; at_c: winding temperature that a page looks
+    at, None for the one it settles at; no sheet holds them.
     """
 
     name: str = ""
@@ -284,6 +246,7 @@ class Build:
     soak: Soak = Soak()
     wire: tuple = ()
     coil: Coil | None = None
+    lead_out: LeadOut = LeadOut()
     part: tuple = ()
     joint: tuple = ()
     layer: tuple = ()
@@ -296,5 +259,6 @@ class Build:
     log: tuple = ()
     as_built: AsBuilt = AsBuilt()
     at_s: float | None = None
+    at_c: float | None = None
     known: MappingProxyType = field(default_factory=lambda: MappingProxyType({}))
     file: str = ""

@@ -3,7 +3,7 @@
 import numpy as np
 
 from ..basics.tables import rows
-from ..materials.bulk import solid
+from .material_facts import material_facts
 
 _KINDS = {"transformer": "kind transformer", "battery": "kind battery", "switching supply": "kind switching"}
 _LAYERS = {"mica": "layer mica", "ceramic fib": "layer ceramic fibre", "glass": "layer glass sleeve",
@@ -42,8 +42,6 @@ def facts_of(build, workings, extra=()):
         if build.coil.mounting in ("bare wire in free air", "open coil in air", "open coil in blown air",
                                    "coil wound on a rod, radiating") or build.coil.on is None:
             facts["bare wire"] = True
-    if any(p.role == "handle" and p.material is not None and solid(p.material).family == "wood" for p in build.part):
-        facts["handle wood"] = True
     if build.heat_break:
         facts["tube drilled"] = True
     for layer in build.layer:
@@ -52,6 +50,8 @@ def facts_of(build, workings, extra=()):
                 facts[fact] = True
     if any(word in (build.want.job or "").lower() for word in _FOAM):
         facts["job foam"] = True
+    facts.update(material_facts(build, None if workings is None else workings.heat))
+    facts.update(dict.fromkeys(extra, True))
     return facts
 
 

@@ -62,7 +62,7 @@ def _put(holder, names, value, path):
 
 
 TEXT_FIELDS = {"alloy", "gauge", "wire", "on", "kind", "output", "mounting", "made", "material", "role",
-               "finish", "attitude", "job", "id", "name", "units", "degrees", "attached", "file", "instrument"}
+               "finish", "attitude", "job", "id", "name", "units", "degrees", "attached", "file", "instrument", "sleeve"}
 
 
 def change(build, path, x):

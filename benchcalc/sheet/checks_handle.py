@@ -66,9 +66,9 @@ def _holes(build, handle, bands):
                   source="common practice, no source (data/defaults.csv)")]
     what = "bending stress between the holes"
     if np.any(np.isnan(handle.yield_pa)):
-        made.append(unknown(what, "stress_pa", why="The tube's yield stress is not known at this temperature."))
+        made.append(unknown(what, "web_pa", why="The tube's yield stress is not known at this temperature."))
     else:
-        made.append(judge(what, "stress_pa", handle.stress_pa, handle.yield_pa, "at most", band=bands.get("handle.stress_pa"),
+        made.append(judge(what, "web_pa", handle.web_pa, handle.yield_pa, "at most", band=bands.get("handle.web_pa"),
                           why="The tip pushed from the side, against the low end of the tube's yield stress where it is hot. At the edge of a hole it is up to "
                               f"{EDGE_OF_HOLE:g} times as much: bent often, it cracks from there.",
                           source="beam theory; data/metal_yield.csv, from memory: check the standard"))

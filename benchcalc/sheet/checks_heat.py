@@ -4,7 +4,6 @@ import numpy as np
 
 from ..basics.tables import rows, source_words
 from ..materials.alloys import alloy_name, alloy_value
-from ..materials.bulk import solid_key
 from .change import item
 from .checks_bare import BARE, finish_checks, glow_checks
 from .verdict import judge, unknown
@@ -18,7 +17,6 @@ def heat_checks(build, heat, bands):
     """
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
     made += glow_checks(build, heat, bands) + finish_checks(build, heat)
-    made += _melting(build, heat)
     made += _work(build, heat, bands)
     made += [unknown(f"conductivity of {name}", "temp_c", why="It is hotter or colder than its table reaches; the table's last "
                      "value is held, so the answer is a guess there.") for name in heat.beyond]
@@ -35,21 +33,6 @@ def _wire(build, heat, bands):
                  source=source_words(limit.source_id))
 
 
-def _melting(build, heat):
-    """The part that comes nearest to its melting, where that is within a hundred kelvin."""
-    near = []
-    for id, hottest in zip(heat.part_ids, heat.part_hottest_c):
-        part = item(build.part, id)
-        topic, key = solid_key(part.material)
-        found = next((r for r in rows("metal_values") if topic == "metals" and r["key"] == key
-                      and r["quantity"] == "melting_low_c"), None)
-        if found is not None:
-            near.append((found["value"] - np.max(hottest), id, hottest, found))
-    if near and min(near, key=lambda n: n[0])[0] < 100:
-        _, id, hottest, found = min(near, key=lambda n: n[0])
-        yield judge(f"melting of the {id}", "hottest_c", hottest, found["value"], "at most",
-                    why="Where it begins to melt a part loses its shape; its strength is gone well before.",
-                    source=source_words(found["source_id"]))
 
 
 def _work(build, heat, bands):

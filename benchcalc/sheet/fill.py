@@ -6,6 +6,7 @@ from types import MappingProxyType
 import numpy as np
 
 from ..basics.tables import rows
+from ..materials.ageing import rule
 from ..materials.alloys import alloy_value
 from ..materials.bulk import conductivity_scale, emissivity_of, joint_row, solid
 from ..materials.gauges import diameter_of
@@ -66,7 +67,11 @@ def fill(build):
     build = replace(build, use=use, part=tuple(_fill_part(p, known) for p in build.part),
                     joint=tuple(_fill_joint(i, j, known) for i, j in enumerate(build.joint)),
                     layer=tuple(_fill_layer(i, y, known) for i, y in enumerate(build.layer)))
-    return replace(build, room=room, heat=heat, coil=coil, heat_break=fill_breaks(build, known), known=MappingProxyType(known))
+    if build.layer:
+        value, low, high, source = rule("halving_k")
+        known.setdefault("use.halving_k", Known(low, high, "table", source))
+        use = replace(use, halving_k=value)
+    return replace(build, room=room, heat=heat, coil=coil, use=use, heat_break=fill_breaks(build, known), known=MappingProxyType(known))
 
 
 def _fill_part(part, known):

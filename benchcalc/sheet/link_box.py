@@ -5,7 +5,7 @@ import numpy as np
 from ..basics.fault import fault
 from ..basics.tables import rows
 from ..heater.scrap_box import Piece, try_pieces
-from ..heater.unknown_wire import guess
+from ..heater.unknown_wire import guess, guess_ribbon
 from ..heater.wire import linear_resistance, measured_linear, ribbon_area, round_area
 from .build import Build
 from .change import item
@@ -61,11 +61,12 @@ def guess_wire(build: Build, id):
     """What a wire of the sheet may be, from its measured ohms, length and diameter, each with its error.
 
     build: Build. id: the wire's.
-    Returns heater.unknown_wire.Guess.  Raises Fault: not measured, or a ribbon.
+    Returns heater.unknown_wire.Guess.  Raises Fault: not measured.
     """
     wire = item(build.wire, id)
-    if wire.measured_ohm is None or wire.measured_length_m is None or wire.diameter_m is None:
-        raise fault("unknown wire", id, "needs measured_ohm, measured_length and a diameter (round wire) on the sheet.",
+    ribbon = wire.width_m is not None
+    if wire.measured_ohm is None or wire.measured_length_m is None or wire.diameter_m is None and not ribbon:
+        raise fault("unknown wire", id, "needs measured_ohm, measured_length and a diameter, or width and thickness, on the sheet.",
                     do="Wind ten close turns on a pencil, measure over them, divide by ten.")
     ohm = wire.measured_ohm - wire.leads_ohm
 
@@ -74,5 +75,9 @@ def guess_wire(build: Build, id):
         half = 0.0 if known is None else (known.high - known.low) / 2
         return max(half / 1.645 / value, least)
 
+    if ribbon:
+        return guess_ribbon(ohm, wire.measured_length_m, wire.width_m, wire.thickness_m, error_ohm=error("measured_ohm", ohm, 0.005),
+                            error_length=error("measured_length_m", wire.measured_length_m, 0.003),
+                            error_width=error("width_m", wire.width_m, 0.01), error_thickness=error("thickness_m", wire.thickness_m, 0.04))
     return guess(ohm, wire.measured_length_m, wire.diameter_m, error_ohm=error("measured_ohm", ohm, 0.005),
                  error_length=error("measured_length_m", wire.measured_length_m, 0.003), error_diameter=error("diameter_m", wire.diameter_m, 0.01))

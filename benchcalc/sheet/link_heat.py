@@ -24,6 +24,8 @@ from .tool_of import LAYER_C, tool_of
 
 BEYOND_K = 30.0
 FINGER_M = 0.010  # a finger slips this far beyond the handle
+STEP_M = 2e-3  # either side of the handle's beginning, for the slope along the tails
+JOINT_BEFORE_END_M = 0.02  # where the sheet does not say: the joint to the cable lies this far before the rear end
 BARE = "bare wire in free air"
 
 
@@ -31,8 +33,8 @@ BARE = "bare wire in free air"
 class HeatPart:
     """Temperatures of the settled tool.  part_ids and part_hottest_c go together; model and temps_c are
     for pictures.  refused: why nothing was worked out, or "". beyond: materials that are hotter or colder
-    than their conductivity table, whose end value was held. finger_c: tube 10 mm before the handle. break_c:
-    hottest beginning of a heat break."""
+    than their conductivity table, whose end value was held. tails_c, joint_c, carried_w: hottest place of the tails, their joint to
+    the cable, heat they carry into the handle. finger_c: tube 10 mm before the handle. break_c: hottest beginning of a heat break."""
 
     tip_c: float
     wire_c: float
@@ -49,6 +51,9 @@ class HeatPart:
     temps_c: np.ndarray | None
     refused: str = ""
     beyond: tuple = ()
+    tails_c: float = NAN
+    joint_c: float = NAN
+    carried_w: float = NAN
     finger_c: float = NAN
     break_c: float = NAN
 
@@ -162,7 +167,8 @@ def read_heat(build, wire, coil, power_w, model, found):
         bore = model.shell(f"{roles['handle']} shell 1", temps)[1].max(axis=-1) if _rings(model) else NAN
         grip = model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1) if _rings(model) else NAN
     part = HeatPart(tip, sheath + excess, sheath, excess, entry, bore, grip, work, found.balance_w, ids, hottest, model,
-                    temps, beyond=_beyond(model, temps), finger_c=_finger(model, temps, roles), break_c=_breaks(build, model, temps))
+                    temps, "", _beyond(model, temps), *along_leads(build, model, temps), _finger(model, temps, roles),
+                    _breaks(model, temps))
     part = replace(part, part_hottest_c=tuple(float(h) if np.ndim(h) == 0 else h for h in hottest))
     kept = part.model, part.temps_c
     return replace(plain(replace(part, model=None, temps_c=None)), model=kept[0], temps_c=kept[1])
@@ -184,7 +190,7 @@ def _finger(model, temps, roles):
     return _at(model, tube.id, np.asarray(handle.from_m) - FINGER_M, temps)
 
 
-def _breaks(build, model, temps):
+def _breaks(model, temps):
     found = [_at(model, b.on, b.from_m, temps) for b in model.tool.narrow]
     return np.max(found, axis=0) if found else NAN
 
@@ -228,3 +234,42 @@ def _under(build):
             material = solid(y.material)
             return float(np.interp(LAYER_C, material.temps_c, material.conductivity_w_mk)) * y.conductivity_scale
     return float(conductivity_at(air(), LAYER_C))
+
+
+def joint_place(build):
+    """Where the tails meet the cable: as the sheet says, or 20 mm before the rear end of the tool.
+
+    build: Build.
+    Returns m, nan without parts.
+    """
+    if build.lead_out.joint_at_m is not None:
+        return build.lead_out.joint_at_m
+    ends = [np.asarray(p.to_m, float) for p in build.part if p.to_m is not None and p.role != "frame"]
+    return np.max(np.broadcast_arrays(*ends), axis=0) - JOINT_BEFORE_END_M if ends else NAN
+
+
+def along_leads(build, model, temps_c):
+    """Hottest place of the tails, their joint to the cable, and the heat they carry past the beginning of the handle.
+
+    build: Build. model: Model. temps_c: (..., nodes).
+    Returns (tails_c, joint_c, carried_w); nan where no tails run to the rear.
+    """
+    if not any(t.owner == "leads" for t in model.tracks):
+        return NAN, NAN, NAN
+    places, temps = model.along("leads", temps_c)
+    carried, handle = NAN, next((p for p in build.part if p.role == "handle"), None)
+    if handle is not None:
+        fall = along_at(places, temps, handle.from_m - STEP_M) - along_at(places, temps, handle.from_m + STEP_M)
+        carried = model.tool.leads.conduction_w_m_k * fall / (2 * STEP_M)
+    return temps.max(axis=-1), along_at(places, temps, joint_place(build)), carried
+
+
+def along_at(places_m, temps_c, at_m):
+    """Temperature at a place along a part.
+
+    places_m, temps_c: as Model.along gives them. at_m: float or array (designs,).
+    Returns degC, () or (designs,).
+    """
+    if temps_c.ndim == 1:
+        return float(np.interp(float(at_m), places_m, temps_c))
+    return np.array([np.interp(p, x, t) for p, x, t in zip(np.broadcast_to(at_m, len(temps_c)), np.broadcast_to(places_m, temps_c.shape), temps_c)])

@@ -14,6 +14,7 @@ from ..heater.kinds import refused_kind
 from ..materials.alloys import alloy_key
 from ..materials.bulk import finish_word, joint_row, solid_key
 from ..materials.gauges import diameter_of
+from ..materials.insulation import insulation_key
 from . import build as b
 from .fill import fill
 from .lines import lines_of
@@ -21,11 +22,12 @@ from .schema import KEYS, LISTS, SECTIONS
 
 _HOLDERS = {"supply": b.Supply, "supply.reading": b.Reading, "supply.cable": b.Cable,
             "soak": b.Soak, "soak.cooling": b.Cooling, "soak.hour": b.Hour, "wire": b.Wire, "coil": b.Coil,
-            "coil.tails": b.Tails, "part": b.Part, "joint": b.Joint, "layer": b.Layer, "heat_break": b.HeatBreak, "room": b.Room,
+            "coil.tails": b.Tails, "lead_out": b.LeadOut, "part": b.Part, "joint": b.Joint, "layer": b.Layer,
+            "heat_break": b.HeatBreak, "room": b.Room,
             "use": b.Use, "want": b.Want, "marker": b.Marker, "log": b.Log, "as_built": b.AsBuilt}
 _MEASURED = {("supply.reading", "volts"), ("supply.reading", "amps"), ("wire", "measured_ohm"),
              ("as_built", "cold_ohm"), ("soak", "cold_ohm"), ("soak.cooling", "ohm"), ("soak.hour", "ohm")}
-NAMED = {"material": solid_key, "finish": finish_word, "joint": joint_row}
+NAMED = {"material": solid_key, "insulation": insulation_key, "finish": finish_word, "joint": joint_row}
 DEFAULT_METER = "cheap multimeter"
 
 
@@ -157,7 +159,7 @@ class _Reader:
             if not (isinstance(value, list) and len(value) == 2 and all(isinstance(v, str) for v in value)):
                 raise Fault(Complaint("", value, 'should be two ids, e.g. ["stem", "tube"].'))
             return tuple(value)
-        if kind in ("text", "gauge", "alloy", "mounting", "material", "finish", "joint") or spec.choices:
+        if kind in ("text", "gauge", "alloy", "mounting", *NAMED) or spec.choices:
             return self.word(spec, value)
         return self.number(spec, value, path, line, meter)
 

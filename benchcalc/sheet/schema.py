@@ -65,6 +65,11 @@ coil.tails.length | length_m | m | 0 | 3
 coil.tails.ohm | resistance_ohm | ohm bare | 0 | 20
 coil.tails.strands | strands | count | 1 | 7
 coil.tails.material | material | material
+coil.tails.sleeve | sleeve | insulation
+lead_out.joint_at | joint_at_m | m | 0 | 2
+lead_out.joint | joint | one of crimped, clamped, soldered
+lead_out.solder | solder | material
+lead_out.cable | cable | material
 part.id | id | text
 part.role | role | text
 part.material | material | material

@@ -11,15 +11,21 @@ from .change import sample
 from .checks import checks
 from .checks_bench import bench_checks
 from .checks_handle import handle_checks
+from .checks_insulation import insulation_checks
+from .checks_leads import leads_checks
+from .checks_metals import metal_checks
 from .link_bench import BenchPart, work_bench
 from .link_coil import CoilPart, work_coil
 from .link_handle import HandlePart, work_handle
 from .link_heat import HeatPart, work_heat
+from .link_insulation import InsulationPart, work_insulation
+from .link_leads import LeadsPart, work_leads
+from .link_metals import MetalsPart, hottest_bands, work_metals
 from .link_supply import SupplyPart, work_supply
 from .link_wire import WirePart, hot_factor_of, work_wire
 from .warming import forgotten
 
-LINKS = ("supply", "wire", "coil", "heat", "bench", "handle")
+LINKS = ("supply", "wire", "coil", "heat", "metals", "insulation", "leads", "bench", "handle")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
 SAMPLES, SEED = 300, 1
 
@@ -28,7 +34,8 @@ SAMPLES, SEED = 300, 1
 class Workings:
     """One part for each link, the bands of their numbers, and the verdicts.
 
-    supply, wire, coil, heat, bench, handle: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
+    supply, wire, coil, heat, metals, insulation, leads, bench, handle: frozen parts or None. bands: path such as
+    "coil.coil_w" -> Band.
     verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
     loop.
     """
@@ -37,6 +44,9 @@ class Workings:
     wire: WirePart | None
     coil: CoilPart | None
     heat: HeatPart | None
+    metals: MetalsPart | None
+    insulation: InsulationPart | None
+    leads: LeadsPart | None
     bench: BenchPart | None
     handle: HandlePart | None
     bands: MappingProxyType
@@ -85,6 +95,29 @@ def chain(build: Build):
     return supply, wire, coil, heat, passes
 
 
+def work_rest(build, supply, wire, coil, heat):
+    """The parts that hang on the chain without turning back into it.
+
+    build: Build. supply, wire, coil, heat: results of `chain`.
+    Returns list of parts, in the order of LINKS after heat.
+    """
+    return [work_metals(build, heat), work_insulation(build, supply, wire, coil, heat), work_leads(build, coil, heat), work_bench(build, supply, coil),
+            work_handle(build, heat)]
+
+
+def rest_checks(build, parts, bands, hot):
+    """The verdicts of the parts of `work_rest`.
+
+    build: Build. parts: dict of link -> part. bands: path -> Band. hot: part's id -> Band of its hottest place.
+    Returns tuple of (link, Verdict).
+    """
+    made = {"metals": metal_checks(build, parts["metals"], hot), "leads": leads_checks(build, parts["leads"], bands), "bench": bench_checks(build, parts["bench"], bands),
+            "handle": handle_checks(build, parts["heat"], parts["handle"], bands)}
+    if parts["insulation"] is not None:
+        made["insulation"] = insulation_checks(build, parts["insulation"], bands)
+    return tuple((link, v) for link in LINKS for v in made.get(link, ()))
+
+
 def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     """Work out everything that the sheet allows.
 
@@ -93,20 +126,18 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     Returns Workings.
     """
     *parts, passes = chain(build)
-    parts.append(work_bench(build, parts[0], parts[2]))
-    parts.append(work_handle(build, parts[3]))
-    bands = {}
+    parts += work_rest(build, *parts)
+    bands, hot = {}, {}
     if samples and not has_arrays(build):
         drawn_build = sample(_as_cut(_at_its_temperature(build, parts[3]), parts[1]), samples, seed)
         *many, _ = chain(drawn_build)
-        many.append(work_bench(drawn_build, many[0], many[2]))
-        many.append(work_handle(drawn_build, many[3]))
+        many += work_rest(drawn_build, *many)
         for name, one, drawn in zip(LINKS, parts, many):
             bands.update(_bands(name, one, drawn, samples))
+        hot = hottest_bands(parts[4], many[4], samples)
     bands = MappingProxyType(bands)
     verdicts = checks(build, *parts[:3], bands, parts[3])
-    verdicts += tuple(("bench", v) for v in bench_checks(build, parts[4], bands))
-    verdicts += tuple(("handle", v) for v in handle_checks(build, parts[3], parts[5], bands))
+    verdicts += rest_checks(build, dict(zip(LINKS, parts)), bands, hot)
     if parts[3] is not None and parts[3].model is not None and not has_arrays(build):
         verdicts += (("heat", forgotten(build, *parts[:3])[0]),)
     return Workings(*parts, bands, verdicts, passes)

@@ -39,18 +39,30 @@ def _apart(first, other):
 
 
 def unmarked(build):
-    """What the first measured wire of the sheet may be.
+    """What the measured wires of the sheet may be: the best guess for each, with its rival.
 
     build: Build.
     Returns Table.
     """
-    wire = next((w for w in build.wire if w.measured_ohm is not None and w.diameter_m is not None), None)
-    if wire is None:
-        return table(("unmarked wire",), [("No round wire of this sheet was measured: write measured_ohm, measured_length and diameter for it.",)])
-    try:
-        return candidates(guess_wire(build, wire.id), build.units)
-    except Fault as told:
-        return table(("unmarked wire",), [(str(told),)])
+    out = []
+    for wire in build.wire:
+        if wire.measured_ohm is None:
+            continue
+        try:
+            found = guess_wire(build, wire.id)
+        except Fault as told:
+            out.append((wire.id, str(told), "–", "–", "–"))
+            continue
+        if not found.candidates:
+            out.append((wire.id, f"nothing fits; nearest {alloy_name(found.nearest.alloy)}, ohms off by {found.nearest.misfit_ohm:+.0%}", "–", "–", "–"))
+            continue
+        first = found.candidates[0]
+        rival = next((c for c in found.candidates if c.alloy != first.alloy), None)
+        share = sum(c.likelihood for c in found.candidates if c.alloy == first.alloy)
+        out.append((wire.id, alloy_name(first.alloy), f"{share:.0%}", "none" if rival is None else alloy_name(rival.alloy),
+                    "–" if rival is None else _apart(first, rival)))
+    return table(("measured wire", "most likely", "likelihood of the alloy", "its rival", "what tells them apart"),
+                 out or [("none: write measured_ohm, measured_length and a size for it", "–", "–", "–", "–")])
 
 
 def example(ohm, length_m, diameter_m, units="metric", **errors):

@@ -23,6 +23,7 @@ from .moves import (Choice, Slider, Spec, bands_of, headlines, pairs, plan, resu
 from .told import cards, told_verdicts
 
 REST_S = 0.15
+LOOKED_AT = ("at_s", "at_c")  # where a page looks, nothing that a sheet holds
 
 
 class Kept(widgets.VBox):
@@ -154,7 +155,7 @@ class _Panel(Kept):
 
     def keep(self):
         """Write the moved fields into the sheet; a demo is first copied to a sheet of one's own."""
-        moved, build = self.moved(), self.spec.build
+        moved, build = {p: x for p, x in self.moved().items() if p not in LOOKED_AT}, self.spec.build
         for s in self.spec.sliders:  # a length that the page worked out is kept as well
             if s.path == "coil.length_m" and get(build, s.path) is None:
                 moved.setdefault(s.path, to_si(s, build, self.handles[s.path].value))

@@ -61,7 +61,7 @@ def _says(result, build, bands):
         return [("load", "the supply's line is not known yet")]
     rows = [(word, band_text(replace(bands[f], nominal=getattr(load, f)), f) if bands else say(f, getattr(load, f)))
             for word, f in (("power in the load", "load_w"), ("current", "load_a"), ("volts at the load", "load_v"),
-                            ("heat inside the supply and cable", "source_loss_w"))]
+                            ("heat inside", "source_loss_w"))]
     rows.append(("winding after hours", "not known: no soak test" if np.isnan(load.winding_rise_k) else
                  f"{say('winding_c', load.winding_c, degrees=build.degrees)} ({_room(build, load.low_k)} to {_room(build, load.high_k)})"))
     return rows
@@ -111,5 +111,5 @@ def supply_panel(build):
                Slider("supply.open_v", 3.0, 48.0, 0.1, "no-load voltage"),
                Slider("supply.source_ohm", 0.0, max(3.0, 3 * source), 0.01, "source resistance"),
                Slider("supply.mains", 0.9, 1.1, 0.01, "mains against today's, share"),
-               Slider("room.ambient_c", 5.0, 50.0, 1.0, "room, or inside of the box")]
+               Slider("room.ambient_c", 5.0, 50.0, 1.0, "room or box")]
     return panel(build, sliders, at_load, SUPPLY, says=_says, verdicts=_verdicts, derive=_derive, slow=load_bands)

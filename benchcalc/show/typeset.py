@@ -36,10 +36,10 @@ SI = {
     "w_m": ("W/m", _V * _A / _M), "w_m2": ("W/m2", _V * _A / _M**2), "w_mk": ("W/(m K)", _V * _A / _M / _K),
     "w_m2k": ("W/(m2 K)", _V * _A / _M**2 / _K), "j_kgk": ("J/(kg K)", _V * _A * _S / _KG / _K),
     "kg_m3": ("kg/m3", _KG / _M**3), "per_k": ("1/K", 1 / _K), "m_s": ("m/s", _M / _S),
-    "m2": ("m2", _M**2), "m3": ("m3", _M**3), "ohm": ("ohm", _V / _A), "m": ("m", _M), "kg": ("kg", _KG),
-    "pa": ("Pa", _KG / _M / _S**2), "n": ("N", _KG * _M / _S**2),
+    "pa": ("Pa", _V * _A * _S / _M**3), "j": ("J", _V * _A * _S), "n": ("N", _V * _A * _S / _M), "m3": ("m3", _M**3),
+    "m2": ("m2", _M**2), "ohm": ("ohm", _V / _A), "m": ("m", _M), "kg": ("kg", _KG),
     "v": ("V", _V), "va": ("VA", _V * _A), "a": ("A", _A), "w": ("W", _V * _A), "s": ("s", _S), "c": ("degC", _K),
-    "k": ("K", _K), "": ("", 1.0),
+    "k": ("K", _K), "v_m": ("V/m", _V / _M), "life_s": ("s", _S), "": ("", 1.0),
 }
 _ZERO_SHIFT = 13.0
 # How tightly a piece of formula holds together: parentheses where the place asks for more.

@@ -18,9 +18,10 @@ EXPECTED = {
     "w_m2k": ("W/(m2 K)", 1, "W/(m2 K)", 1), "j_kgk": ("J/(kg K)", 1, "J/(kg K)", 1),
     "kg_m3": ("kg/m3", 1, "kg/m3", 1), "per_k": ("1/K", 1, "1/K", 1),
     "m_s": ("m/s", 1, "ft/min", FOOT / 60), "m2": ("mm2", 1e-6, "in2", INCH**2),
-    "m3": ("mm3", 1e-9, "in3", INCH**3), "pa": ("MPa", 1e6, "MPa", 1e6), "n": ("N", 1, "N", 1),
+    "pa": ("MPa", 1e6, "MPa", 1e6), "j": ("J", 1, "J", 1), "m3": ("mm3", 1e-9, "in3", INCH**3), "n": ("N", 1, "N", 1),
     "ohm": ("ohm", 1, "ohm", 1), "m": ("mm", 1e-3, "in", INCH), "kg": ("g", 1e-3, "oz", OUNCE),
     "va": ("VA", 1, "VA", 1), "v": ("V", 1, "V", 1), "a": ("A", 1, "A", 1), "w": ("W", 1, "W", 1), "s": ("s", 1, "s", 1),
+    "v_m": ("kV/mm", 1e6, "kV/mm", 1e6), "life_s": ("h", 3600, "h", 3600),
     "c": ("degC", 1, "degF", 5 / 9), "k": ("K", 1, "degF (difference)", 5 / 9),
 }
 

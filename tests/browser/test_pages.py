@@ -34,7 +34,7 @@ def page(request, browser, lab):
 
 def has_unit(slider):
     """A unit follows the label's comma or stands in brackets, or the read-out carries one (% included)."""
-    return bool(re.search(r"(,\s*|[(\[])[^\W\d]|[(\[,]\s*%", slider["label"]) or re.search(r"[^\W\d_]|[%°]", slider["readout"]))
+    return bool(re.search(r"(,\s*|[(\[])°?[^\W\d]|[(\[,]\s*%", slider["label"]) or re.search(r"[^\W\d_]|[%°]", slider["readout"]))
 
 
 def press_until_changed(page, key, before):

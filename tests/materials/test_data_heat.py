@@ -17,7 +17,7 @@ COLUMNS = {
     "metal_values": VALUES, "solid_values": VALUES, "insulation": VALUES, "wood": VALUES,
     "metal_conductivity": CURVE, "metal_specific_heat": CURVE, "metal_yield": CURVE,
     "solid_conductivity": CURVE,
-    "metal_looks": "key,magnet,colour,test,source_id,basis",
+    "metal_looks": "key,magnet,colour,filed,coat,rust,test,source_id,basis",
     "solids": "key,name,also,family,note",
     "finishes": "finish,also,note",
     "emissivity": "material,finish,value,low,high,source_id,basis,note",
@@ -47,7 +47,7 @@ KEYS = {
     "metal_yield": ["key", "temp_c"], "solid_conductivity": ["key", "temp_c"],
     "thermal_classes": ["class_c"], "winding_wire": ["designation"], "ageing_rules": ["key"],
 }
-TEXT = {"key", "name", "also", "family", "note", "quantity", "source_id", "basis", "magnet", "colour", "test",
+TEXT = {"key", "name", "also", "family", "note", "quantity", "source_id", "basis", "magnet", "colour", "filed", "coat", "rust", "test",
         "finish", "material", "topic", "text", "letter", "designation", "words", "series", "unit", "made",
         "how", "spread", "job", "fume", "scheme", "surface", "kind", "marker", "safe"}
 MAY_BE_EMPTY = {

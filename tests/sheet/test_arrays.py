@@ -60,7 +60,8 @@ BUILDS = {**{n: bc.load_chosen(n) for n in bc.demos()},
           **{n: bc.read(t) for n, t in (("rich", RICH), ("short", SHORT), ("typed", TYPED))}}
 
 
-SINGLES_ONLY = ("conductivity of ", "finish of ", "left on and forgotten", "cold ohms of the finished coil")  # told of one build at a time
+SINGLES_ONLY = ("conductivity of ", "finish of ", "left on and forgotten", "cold ohms of the finished coil",
+                "fit of the ", "drop across the joint")  # told of one build at a time
 
 
 def numeric_paths(holder, path=""):

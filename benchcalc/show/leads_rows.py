@@ -1,0 +1,63 @@
+"""Tables of the lead-out: temperatures on the way, other tails side by side, ways of earthing."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ..basics.fault import Fault
+from ..basics.names import say
+from ..basics.tables import rows as _rows
+from ..sheet.link_leads import work_leads
+from ..sheet.workings import chain
+from .table import table
+
+
+def way_out(build, workings):
+    """Temperatures along the tails from the coil to the cable.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    heat, leads = workings.heat, workings.leads
+    if leads is None or np.isnan(leads.joint_c):
+        return table(("tails",), [("No tails run rearward through this tool.",)])
+    places, temps = heat.model.along("leads", heat.temps_c)
+    handle = next((p for p in build.part if p.role == "handle"), None)
+    spots = [("behind the coil", float(places[0]))] + ([("where the handle begins", handle.from_m)] if handle is not None else []) \
+        + [("joint to the cable", leads.at_m)]
+    out = [(word, say("length_m", at, units=build.units), say("temp_c", float(np.interp(at, places, temps)), degrees=build.degrees))
+           for word, at in spots]
+    if np.isfinite(leads.carried_w):
+        out.append(("heat they carry into the handle", "–", f"{leads.carried_w:.2g} W"))
+    return table(("place on the tails", "from the tip", "settles at"), out)
+
+
+def other_tails(build, workings):
+    """Tails of other kinds in the same tool.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    if workings.leads is None or np.isnan(workings.leads.joint_c):
+        return table(("tails",), [("No tails run rearward through this tool.",)])
+    tails = replace(build.coil.tails, resistance_ohm=None, length_m=build.coil.tails.length_m or 0.06)
+    cases = [("as on the sheet", build.coil.tails)]
+    cases += [(word, replace(tails, strands=n, material=None)) for word, n in (("own wire, single", 1), ("own wire, doubled", 2), ("own wire, trebled", 3))]
+    cases.append(("copper, 0.5 mm2 each", replace(tails, material="copper", resistance_ohm=0.004, length_m=None)))
+    out, way = [], {"degrees": build.degrees}
+    for word, one in cases:
+        try:
+            _, _, coil, heat, _ = chain(replace(build, coil=replace(build.coil, tails=one)))
+            leads = work_leads(build, coil, heat)
+        except Fault as told:
+            out.append((word, str(told), "–", "–", "–"))
+            continue
+        out.append((word, say("tails_w", coil.tails_w), say("tails_c", leads.tails_c, **way), say("entry_c", heat.entry_c, **way),
+                    say("joint_c", leads.joint_c, **way)))
+    return table(("tails of 60 mm where the sheet gives no length", "heat made in them", "hottest", "tube at the handle", "joint to the cable"), out)
+
+
+def earthing():
+    """Ways to treat the tool's bare metal, each with what a fault does.  Returns Table."""
+    return table(("way", "a first fault", "a second fault", "when the work is earthed"),
+                 [(r["way"], r["first_fault"], r["second_fault"], r["work_on_earth"]) for r in _rows("earthing")])
