@@ -228,6 +228,7 @@ side_load_n | push from the side at the tip | F
 arm_m | distance from the tip to the holes | a
 section_modulus_m3 | section modulus of the whole tube | Z
 net_share | bending strength that is left, as a share | \\beta
+web_pa | bending stress in the webs | \\sigma
 specific_gravity | specific gravity of the wood | G
 moisture | moisture of the wood, share of its dry mass | M
 moisture_lost | moisture lost | \\Delta M
@@ -238,7 +239,7 @@ web_m | least metal between holes | w
 yield_pa | yield stress | \\sigma_y
 stiffness | stiffness left at the tip, as a share | s
 weaken_s | time until the wood is a tenth weaker | t_w
-wood_years | years until the wood is looked at as old | t_y
+wood_years | years of use until the wood is a tenth weaker | t_y
 dry | moisture that the wood beside the tube comes to | M_h
 closing | what the bore closes by, as a share | \\epsilon_b
 """

@@ -70,7 +70,7 @@ def with_break(build, rings=1):
 
     if build.heat_break or not {"tube", "handle"} <= roles:
         return build
-    return fill(replace(build, heat_break=(complete(HeatBreak("break", rings=rings), build.part),)))
+    return fill(replace(build, heat_break=(HeatBreak("break", rings=rings),)))
 
 
 def pattern_of(hole, part, at=None):

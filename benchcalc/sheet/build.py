@@ -7,8 +7,8 @@ Every numeric field that has a band, or that was not typed by the maker, has an 
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from .build_bench import Cable, Cooling, Hour, LeadOut, Soak  # noqa: F401
 from .build_break import HeatBreak  # noqa: F401
+from .build_bench import Cable, Cooling, Hour, LeadOut, Soak  # noqa: F401
 
 
 @dataclass(frozen=True)
@@ -187,8 +187,7 @@ class Room:
 
 @dataclass(frozen=True)
 class Use:
-    """How much it is used, and how hard its tip is pushed from the side; halving_k: kelvin that halve the life of what is
-    organic, from data/ageing_rules.csv."""
+    """How much it is used; halving_k: kelvin that halve the life of what is organic; side_load_n: push at the tip."""
 
     hours_per_year: float | None = None
     halving_k: float | None = None

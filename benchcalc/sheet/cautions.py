@@ -3,7 +3,6 @@
 import numpy as np
 
 from ..basics.tables import rows
-from ..materials.bulk import solid
 from .material_facts import material_facts
 
 _KINDS = {"transformer": "kind transformer", "battery": "kind battery", "switching supply": "kind switching"}
@@ -43,8 +42,6 @@ def facts_of(build, workings, extra=()):
         if build.coil.mounting in ("bare wire in free air", "open coil in air", "open coil in blown air",
                                    "coil wound on a rod, radiating") or build.coil.on is None:
             facts["bare wire"] = True
-    if any(p.role == "handle" and p.material is not None and solid(p.material).family == "wood" for p in build.part):
-        facts["handle wood"] = True
     if build.heat_break:
         facts["tube drilled"] = True
     for layer in build.layer:

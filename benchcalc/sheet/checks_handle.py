@@ -10,6 +10,7 @@ from .verdict import judge, unknown
 HELD_S = 600.0   # a handle counts as held for ten minutes on end
 SLIP_S = 1.0     # a finger that slips onto the tube lets go within a second
 YEARS = 1.0      # wood that is a tenth weaker sooner than this is used up
+MOST_YEARS = 100.0  # more is not told
 
 
 def wood_checks(heat, bands):
@@ -65,9 +66,9 @@ def _holes(build, handle, bands):
                   source="common practice, no source (data/defaults.csv)")]
     what = "bending stress between the holes"
     if np.any(np.isnan(handle.yield_pa)):
-        made.append(unknown(what, "stress_pa", why="The tube's yield stress is not known at this temperature."))
+        made.append(unknown(what, "web_pa", why="The tube's yield stress is not known at this temperature."))
     else:
-        made.append(judge(what, "stress_pa", handle.stress_pa, handle.yield_pa, "at most", band=bands.get("handle.stress_pa"),
+        made.append(judge(what, "web_pa", handle.web_pa, handle.yield_pa, "at most", band=bands.get("handle.web_pa"),
                           why="The tip pushed from the side, against the low end of the tube's yield stress where it is hot. At the edge of a hole it is up to "
                               f"{EDGE_OF_HOLE:g} times as much: bent often, it cracks from there.",
                           source="beam theory; data/metal_yield.csv, from memory: check the standard"))
@@ -82,7 +83,7 @@ def _wood_in_time(build, handle):
     if build.use.hours_per_year is None:
         made.append(unknown(what, "wood_years", why="Write hours_per_year under [use].", advice=True))
     elif np.all(np.asarray(build.use.hours_per_year) > 0):
-        made.append(judge(what, "wood_years", handle.weaken_s / 3600 / build.use.hours_per_year, YEARS, "at least", advice=True,
+        made.append(judge(what, "wood_years", np.minimum(handle.weaken_s / 3600 / build.use.hours_per_year, MOST_YEARS), YEARS, "at least", advice=True,
                           why="Look at the bore after the first ten hours and then every year: a dark ring or a smell of "
                               "smoke means it is charring, whatever a number says.", source=source_words(limit["source_id"])))
     if not np.all(np.isnan(handle.closing)):

@@ -33,18 +33,6 @@ def _wire(build, heat, bands):
                  source=source_words(limit.source_id))
 
 
-def _wood(heat, bands):
-    if np.all(np.isnan(heat.bore_c)):
-        return
-    limit = next(r for r in rows("wood_limits") if r["key"] == "long_term_c")
-    yield judge("wood at the tube, for years", "entry_c", heat.entry_c, limit["value"], "at most",
-                band=bands.get("heat.entry_c"),
-                why="Wood that stays hotter than this for long chars slowly and can light itself; this limit has no "
-                    "safety factor in it.", source=source_words(limit["source_id"]))
-    touch = next(r for r in rows("touch_limits") if r["surface"] == "wood" and float(r["contact_time_s"]) == HELD_S)
-    yield judge("handle in the hand", "grip_c", heat.grip_c, touch["value"], "at most", band=bands.get("heat.grip_c"),
-                why="Burn threshold for wood held for ten minutes; its hottest place counts.",
-                source=source_words(touch["source_id"]))
 
 
 def _work(build, heat, bands):

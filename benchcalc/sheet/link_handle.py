@@ -20,7 +20,7 @@ class HandlePart:
     """The handle settled, the holes' price, and the wood in the long run.
 
     finger_c: tube where a finger slips to, 10 mm before the handle. extra_m: extra tube that all holes are worth.
-    net_share, stiffness: strength and stiffness left (1: no holes). stress_pa: in the webs, yield_pa: of the tube there, low
+    net_share, stiffness: strength and stiffness left (1: no holes). web_pa: in the webs, yield_pa: of the tube there, low
     end. web_m: least metal between holes. weaken_s: until the wood at the tube is a tenth weaker. dry: moisture that
     the wood beside the tube comes to. closing_m: what the bore closes by, tangential, and its share.
     """
@@ -32,7 +32,7 @@ class HandlePart:
     extra_m: float
     net_share: float
     stiffness: float
-    stress_pa: float
+    web_pa: float
     yield_pa: float
     web_m: float
     weaken_s: float
@@ -71,7 +71,7 @@ def _drying(build, handle, heat):
 
 
 def _holes(build, handle, heat):
-    """(extra_m, net_share, stiffness, stress_pa, yield_pa, web_m) of the worst break; 1 and nan where there are no holes."""
+    """(extra_m, net_share, stiffness, web_pa, yield_pa, web_m) of the worst break; 1 and nan where there are no holes."""
     worst = (0.0, 1.0, 1.0, NAN, NAN, NAN)
     for hole, narrow in zip(build.heat_break, _each(build)):
         if narrow is None:

@@ -23,9 +23,9 @@ from .tool_of import LAYER_C, tool_of
 
 
 BEYOND_K = 30.0
+FINGER_M = 0.010  # a finger slips this far beyond the handle
 STEP_M = 2e-3  # either side of the handle's beginning, for the slope along the tails
 JOINT_BEFORE_END_M = 0.02  # where the sheet does not say: the joint to the cable lies this far before the rear end
-FINGER_M = 0.010  # a finger slips this far beyond the handle
 BARE = "bare wire in free air"
 
 
@@ -168,7 +168,7 @@ def read_heat(build, wire, coil, power_w, model, found):
         grip = model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1) if _rings(model) else NAN
     part = HeatPart(tip, sheath + excess, sheath, excess, entry, bore, grip, work, found.balance_w, ids, hottest, model,
                     temps, "", _beyond(model, temps), *along_leads(build, model, temps), _finger(model, temps, roles),
-                    _breaks(build, model, temps))
+                    _breaks(model, temps))
     part = replace(part, part_hottest_c=tuple(float(h) if np.ndim(h) == 0 else h for h in hottest))
     kept = part.model, part.temps_c
     return replace(plain(replace(part, model=None, temps_c=None)), model=kept[0], temps_c=kept[1])
@@ -190,7 +190,7 @@ def _finger(model, temps, roles):
     return _at(model, tube.id, np.asarray(handle.from_m) - FINGER_M, temps)
 
 
-def _breaks(build, model, temps):
+def _breaks(model, temps):
     found = [_at(model, b.on, b.from_m, temps) for b in model.tool.narrow]
     return np.max(found, axis=0) if found else NAN
 

@@ -22,7 +22,8 @@ from .schema import KEYS, LISTS, SECTIONS
 
 _HOLDERS = {"supply": b.Supply, "supply.reading": b.Reading, "supply.cable": b.Cable,
             "soak": b.Soak, "soak.cooling": b.Cooling, "soak.hour": b.Hour, "wire": b.Wire, "coil": b.Coil,
-            "coil.tails": b.Tails, "lead_out": b.LeadOut, "part": b.Part, "joint": b.Joint, "layer": b.Layer, "heat_break": b.HeatBreak, "room": b.Room,
+            "coil.tails": b.Tails, "lead_out": b.LeadOut, "part": b.Part, "joint": b.Joint, "layer": b.Layer,
+            "heat_break": b.HeatBreak, "room": b.Room,
             "use": b.Use, "want": b.Want, "marker": b.Marker, "log": b.Log, "as_built": b.AsBuilt}
 _MEASURED = {("supply.reading", "volts"), ("supply.reading", "amps"), ("wire", "measured_ohm"),
              ("as_built", "cold_ohm"), ("soak", "cold_ohm"), ("soak.cooling", "ohm"), ("soak.hour", "ohm")}

@@ -25,7 +25,7 @@ from .link_supply import SupplyPart, work_supply
 from .link_wire import WirePart, hot_factor_of, work_wire
 from .warming import forgotten
 
-LINKS = ("supply", "wire", "coil", "heat", "metals", "insulation", "handle", "leads", "bench")
+LINKS = ("supply", "wire", "coil", "heat", "metals", "insulation", "leads", "bench", "handle")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
 SAMPLES, SEED = 300, 1
 
@@ -34,7 +34,8 @@ SAMPLES, SEED = 300, 1
 class Workings:
     """One part for each link, the bands of their numbers, and the verdicts.
 
-    supply, wire, coil, heat, metals, insulation, handle, leads, bench: frozen parts or None. bands: path such as "coil.coil_w" -> Band.
+    supply, wire, coil, heat, metals, insulation, leads, bench, handle: frozen parts or None. bands: path such as
+    "coil.coil_w" -> Band.
     verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
     loop.
     """
@@ -100,8 +101,8 @@ def work_rest(build, supply, wire, coil, heat):
     build: Build. supply, wire, coil, heat: results of `chain`.
     Returns list of parts, in the order of LINKS after heat.
     """
-    return [work_metals(build, heat), work_insulation(build, supply, wire, coil, heat), work_handle(build, heat),
-            work_leads(build, coil, heat), work_bench(build, supply, coil)]
+    return [work_metals(build, heat), work_insulation(build, supply, wire, coil, heat), work_leads(build, coil, heat), work_bench(build, supply, coil),
+            work_handle(build, heat)]
 
 
 def rest_checks(build, parts, bands, hot):
@@ -110,8 +111,8 @@ def rest_checks(build, parts, bands, hot):
     build: Build. parts: dict of link -> part. bands: path -> Band. hot: part's id -> Band of its hottest place.
     Returns tuple of (link, Verdict).
     """
-    made = {"metals": metal_checks(build, parts["metals"], hot), "handle": handle_checks(build, parts["heat"], parts["handle"], bands),
-            "leads": leads_checks(build, parts["leads"], bands), "bench": bench_checks(build, parts["bench"], bands)}
+    made = {"metals": metal_checks(build, parts["metals"], hot), "leads": leads_checks(build, parts["leads"], bands), "bench": bench_checks(build, parts["bench"], bands),
+            "handle": handle_checks(build, parts["heat"], parts["handle"], bands)}
     if parts["insulation"] is not None:
         made["insulation"] = insulation_checks(build, parts["insulation"], bands)
     return tuple((link, v) for link in LINKS for v in made.get(link, ()))
@@ -139,7 +140,7 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     verdicts += rest_checks(build, dict(zip(LINKS, parts)), bands, hot)
     if parts[3] is not None and parts[3].model is not None and not has_arrays(build):
         verdicts += (("heat", forgotten(build, *parts[:3])[0]),)
-    return Workings(*parts, bands, verdicts, passes)
+    return Workings(**dict(zip(LINKS, parts)), bands=bands, verdicts=verdicts, passes=passes)
 
 
 def electrical_bands(build, *, samples=SAMPLES, seed=SEED):

@@ -52,7 +52,7 @@ def handle_bands(build):
     if nominal is None:
         return {}
     many = handle_links(sample(build, AT_REST, SEED))[4]
-    keys = ("entry_c", "grip_c", "finger_c", "stress_pa")
+    keys = ("entry_c", "grip_c", "finger_c", "web_pa")
     found = {k: band_of(getattr(nominal, k), np.broadcast_to(getattr(many, k), AT_REST)) for k in keys if np.isfinite(getattr(nominal, k))}
     return {f"handle.{k}": b for k, b in found.items()} | {f"heat.{k}": b for k, b in found.items()}
 

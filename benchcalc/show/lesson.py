@@ -130,8 +130,9 @@ def _main(link, part, way):
               "coil": ("length_m", "coil_w", "load_a", "surface_load_w_m2"),
               "heat": ("tip_c", "wire_c", "entry_c", "grip_c", "work_c"),
               "bench": ("load_va", "core_va", "winding_c", "fuse_a"),
+              "handle": ("entry_c", "grip_c", "finger_c"),
               "leads": ("tails_c", "joint_c", "carried_w"), "insulation": ("margin_k", "years"),
-              "handle": ("entry_c", "grip_c", "finger_c"), "metals": ("margin_k", "melt_margin_k", "drop_k")}.get(link, ())
+              "metals": ("margin_k", "melt_margin_k", "drop_k")}.get(link, ())
     if part is None:
         return "–"
     return "\n".join(f"{NAMES[f].word if f in NAMES else f}: {say(f, getattr(part, f), **way)}"

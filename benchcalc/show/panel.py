@@ -159,6 +159,10 @@ class _Panel(Kept):
         for s in self.spec.sliders:  # a length that the page worked out is kept as well
             if s.path == "coil.length_m" and get(build, s.path) is None:
                 moved.setdefault(s.path, to_si(s, build, self.handles[s.path].value))
+        if any(path.startswith("heat_break.") for path in moved):  # so is what the page assumed of holes that were moved
+            for path, known in build.known.items():
+                if path.startswith("heat_break.") and known.how == "assumed":
+                    moved.setdefault(path, get(build, path))
         if not moved:
             self.told.value = "Nothing was moved: the sheet stays as it is."
             return
@@ -229,6 +233,8 @@ def _math(derived):
 def _said(path, value, build):
     if isinstance(value, str):
         return value
+    if isinstance(value, bool):
+        return "yes" if value else "no"
     key = path.rsplit(".", 1)[-1]
     return say(key, value, units=build.units, degrees=build.degrees) if suffix_of(key) else f"{value:g}"
 

@@ -24,11 +24,11 @@ def web_stress(side_load_n, arm_m, section_modulus_m3, net_share):
 
     side_load_n: push at the tip. arm_m: from the tip to the ring of holes. section_modulus_m3: of the whole tube.
     net_share: as net_share_of, above 0.
-    Returns stress_pa: nominal stress of the section that is left.  At the edge of a hole it is up to three times as much.
+    Returns web_pa: nominal stress of the section that is left.  At the edge of a hole it is up to three times as much.
     Equation: sigma = M/Z; any textbook of strength of materials.
     """
-    stress_pa = side_load_n * arm_m / (section_modulus_m3 * net_share)
-    return stress_pa
+    web_pa = side_load_n * arm_m / (section_modulus_m3 * net_share)
+    return web_pa
 
 
 def net_share_of(p: Pattern):

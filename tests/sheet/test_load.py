@@ -14,7 +14,8 @@ HEAD = '[sheet]\nname = "x"\n'
 # One good value for every key, by kind; places and ids that must fit together are named below.
 GOOD = {"text": '"some words"', "flag": "true", "gauge": '"28 AWG"', "alloy": '"nicr-80-20"', "mounting": '"open coil in air"',
         "m": '"5 mm"', "v": '"12 V"', "a": '"3 A"', "ohm": '"1.5 ohm"', "w": '"20 W"', "s": '"30 s"', "c": '"55 degC"', "m_s": '"0.2 m/s"',
-        "count": "2", "minutes": "5", "kg_m3": '"700 kg/m3"', "ratio": '"8 %"', "n": '"25 N"', "hours": "2", "s bare": "30", "m2": '"0.75 mm2"', "v bare": "16.5", "a bare": "1.5", "ohm bare": "1.5", "h_per_year bare": "200", "pair": '["a", "b"]', "material": '"copper"', "insulation": '"PTFE"', "finish": '"bright"', "joint": '"threaded"'}
+        "count": "2", "minutes": "5", "hours": "2", "s bare": "30", "m2": '"0.75 mm2"', "v bare": "16.5", "a bare": "1.5", "ohm bare": "1.5", "h_per_year bare": "200", "pair": '["a", "b"]', "material": '"copper"', "insulation": '"PTFE"', "finish": '"bright"', "joint": '"threaded"',
+        "kg_m3": '"700 kg/m3"', "ratio": '"8 %"', "n": '"25 N"'}
 OWN = {"wire.id": '"w"', "part.id": '"a"', "coil.wire": '"w"', "coil.on": '"a"', "supply.reading.with": '"cheap multimeter"',
        "wire.leads_ohm": "0.2", "want.temperature": '"200 degC"', "coil.wire_temperature": '"500 degC"',
        "soak.cold_room": '"20 degC"', "soak.end_room": '"22 degC"', "soak.class": "105", "soak.cold_ohm": "1.2",

@@ -8,7 +8,7 @@ from benchcalc.sheet.remedies import advice, remedies, tip_give_of
 from benchcalc.show import handle_rows
 from benchcalc.show.handle_figure import BREAK
 from benchcalc.show.handle_numbers import break_caption, break_numbers
-from benchcalc.show.handle_panel import (handle_bands, handle_links, handle_says, handle_sliders, handle_verdicts, to_play,
+from benchcalc.show.handle_panel import (handle_bands, handle_links, handle_panel, handle_says, handle_sliders, handle_verdicts, to_play,
                                          with_holes)
 from benchcalc.show.live import Live, still
 from benchcalc.show.moves import plan, results_at, settings
@@ -77,6 +77,22 @@ def test_a_pattern_that_does_not_fit_says_how_many_do():
     result = handle_links(build)
     assert "fit" in break_caption(break_numbers(build, result))
     assert [v.state for v in handle_verdicts(result, build, None)] == ["not known"]
+
+
+def test_what_is_kept_is_what_was_shown(tmp_path, monkeypatch):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    shown = handle_panel(bc.load_chosen("insert_press"))
+    for path, value in (("rings", 2.0), ("hole_m", 3.5e-3), ("staggered", False)):
+        shown.set(f"heat_break.break.{path}", value)
+    shown.set("part.handle.from_m", 0.13)
+    shown.keep()
+    assert "Kept in my_insert_press.toml" in shown.told.value
+    kept = bc.load(tmp_path / "my_insert_press.toml")
+    hole, moved = kept.heat_break[0], shown.good.build.heat_break[0]
+    assert (hole.rings, hole.holes, hole.staggered) == (2, 6, False)
+    for field in ("from_m", "hole_m", "ring_spacing_m"):
+        assert getattr(hole, field) == pytest.approx(getattr(moved, field)), field
+    assert handle_links(to_play(kept))[4].entry_c == pytest.approx(shown.good.result[4].entry_c, abs=0.5)
 
 
 def test_remedies_move_what_they_should():

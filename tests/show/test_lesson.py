@@ -9,8 +9,8 @@ import benchcalc as bc
 from benchcalc.show.table import as_difference
 from benchcalc.basics.band import Band
 from benchcalc.show import lesson
-from benchcalc.sheet.build import Joint, Layer, Marker
 from benchcalc.sheet.breaks import with_break
+from benchcalc.sheet.build import Joint, Layer, Marker
 from benchcalc.sheet.cautions import cautions_for, facts_of, meets
 
 # For each caution of data/cautions.csv a change of the demo that must bring it (None: the demo itself does).
