@@ -25,9 +25,18 @@ def metal_checks(build, metals, bands):
     made = []
     for id, metal, hottest in zip(metals.ids, metals.metals, metals.hottest_c):
         band = bands.get(id)
-        made += [_melting(id, metal, hottest, band), _service(id, metal, hottest, band, build.degrees)]
+        made += limit_checks(id, metal, hottest, band, build.degrees)
     made += [_fit(f) for f in metals.fits] + [j for j in [_worst_joint(metals)] if j is not None]
     return made
+
+
+def limit_checks(id, metal, hottest_c, band=None, degrees="C"):
+    """Melting and long service of one part.
+
+    id: part. metal: key. hottest_c: degC, float or array. band: Band of it, or None. degrees: "C" or "F", for the words.
+    Returns two Verdicts.
+    """
+    return [_melting(id, metal, hottest_c, band), _service(id, metal, hottest_c, band, degrees)]
 
 
 def _melting(id, metal, hottest_c, band):
