@@ -8,7 +8,7 @@ from ..basics.tables import source_words
 from ..materials.metals import metal_name, metal_value
 from .verdict import judge, unknown
 
-CHECK = "; from memory: check the maker's sheet"
+CHECK = "; check the maker's sheet"
 SHARE = 0.1  # a joint matters when it takes more than a tenth of the rise (own judgement)
 LAME = "Lame's thick tube; strength from data/metal_yield.csv, from memory: check the standard of the steel"
 
@@ -80,6 +80,9 @@ def _fit(fit):
         said = "It stays elastic."
     else:
         said = "Nothing presses; something else must hold it when hot." if fit.hot.hot_gap_m > 0 else "Nothing presses."
+    if np.isfinite(fit.bite_m):
+        said += f" Its set screw, of steel, {'bites' if fit.bite_m >= 0 else 'lets go by'} {_microns(abs(fit.bite_m))}" \
+                + (" deeper when hot: try it when cold." if fit.bite_m >= 0 else " when hot.")
     band = Band(worse.stress_pa, worse.stress_low_pa, worse.stress_high_pa)
     return judge(what, "stress_pa", worse.stress_pa, limit, "at most", why=f"{gap} {said}", source=LAME, band=band,
                  advice="tube" not in gives)

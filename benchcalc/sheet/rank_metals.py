@@ -105,6 +105,9 @@ def _why(metal, word):
     if metal == COATED:
         return "zinc fume: take the coat off first"
     note, family = metal_value(metal, "service_limit_c").note, family_of(metal)
+    like = note.split(";")[0].removeprefix("as ").replace(" ", "-")
+    if note.startswith("as ") and like in metals():
+        note = metal_value(like, "service_limit_c").note
     if word == "melts":
         return f"begins to melt at {metal_value(metal, 'melting_low_c').low:.0f} degC"
     if word in ("past its limit", "at its limit"):

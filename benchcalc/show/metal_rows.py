@@ -3,8 +3,8 @@
 import numpy as np
 
 from ..basics.names import say
-from ..materials.metals import mean_between, metal_at, metal_name, metal_value
-from ..materials.which_metal import tell_metals_apart
+from ..materials.metals import mean_between, metal_at, metal_name, metal_short, metal_value
+from ..materials.which_metal import WATER_KG_M3, density_error, tell_metals_apart
 from ..sheet.change import item
 from ..sheet.rank_metals import side_by_side
 from ..thermal.conduction import heat_up_time, joint_length, stem_drop, tube_mass
@@ -77,8 +77,8 @@ def fits(build, workings):
         strong = say("stress_pa", f.hot.yield_pa) if np.isfinite(f.hot.yield_pa) else "not known"
         tells = {"": "holds its shape", "tube": "tube stretches for good", "plug": "plug creeps", "not known": "not known"}
         rows.append((f"{f.plug} in {f.tube}", _gap(f.cold.cold_gap_m, build), _gap(f.hot.hot_gap_m, build), stress, strong,
-                     tells[f.hot.gives]))
-    return table(("plug and tube", "gap cold", "gap hot", "stress at the bore", "yield there, cautious", "hot"), rows)
+                     tells[f.hot.gives], "–" if np.isnan(f.bite_m) else f"{'bites' if f.bite_m >= 0 else 'lets go'} {1e6 * abs(f.bite_m):.0f} um"))
+    return table(("plug and tube", "gap cold", "gap hot", "stress at the bore", "yield there, cautious", "hot", "set screw, hot"), rows)
 
 
 def _gap(gap_m, build):
@@ -94,9 +94,9 @@ def screws(build, metals=("mild-steel", "brass", "stainless-304", "aluminium-606
     Returns Table: growth of the bite; a minus sign: it loosens while hot.
     """
     grow = {m: metal_value(m, "expansion_per_k").value for m in (*metals, "mild-steel")}
-    rows = [(f"tube of {metal_name(t)}", *(f"{1e6 * screw_tightening(plug_m, wall_m, rise_k, grow[t], grow[p], grow['mild-steel']):+.0f} um"
+    rows = [(f"tube of {metal_short(t)}", *(f"{1e6 * screw_tightening(plug_m, wall_m, rise_k, grow[t], grow[p], grow['mild-steel']):+.0f} um"
                                           for p in metals)) for t in metals]
-    return table(("", *(f"plug of {metal_name(p)}" for p in metals)), rows)
+    return table(("", *(f"plug of {metal_short(p)}" for p in metals)), rows)
 
 
 def ranking(build, workings, id, most=12):
@@ -113,9 +113,8 @@ def ranking(build, workings, id, most=12):
     way = {"degrees": build.degrees}
     rows = [(f"{n}", metal_name(r.metal) + (" (yours)" if r.metal == own else ""), r.stands, _kelvins(r.margin_k, build),
              _kelvins(r.drop_k, build), say("temp_c", r.tip_c, **way) if np.isfinite(r.tip_c) else "–",
-             say("temp_c", r.entry_c, **way) if np.isfinite(r.entry_c) else "–", say("mass_kg", r.mass_kg, units=build.units), r.why)
-            for n, r in kept]
-    return table(("", f"{id} of", "stands", "to long service", "drop", "tip", "tube at the handle", "mass", "why"), rows)
+             say("temp_c", r.entry_c, **way) if np.isfinite(r.entry_c) else "–", r.why) for n, r in kept]
+    return table(("", f"{id} of", "stands", "to its limit", "drop", "tip", "at handle", "why"), rows)
 
 
 def warm_up(build, workings):
@@ -142,6 +141,25 @@ def warm_up(build, workings):
     return table(("part", "mass", "specific heat, mean", "energy", "least time"), rows)
 
 
+def weights(build, workings):
+    """What each metal part should weigh, how much water it should push aside, and how well a kitchen scale tells it.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    found = workings.metals
+    if found is None:
+        return table(("part",), [(NONE,)])
+    rows = []
+    for id, metal in zip(found.ids, found.metals):
+        part = item(build.part, id)
+        section = tube_section(part.outer_m, part.inner_m or 0.0)
+        mass = float(tube_mass(section, part.to_m - part.from_m, metal_value(metal, "density_kg_m3").value))
+        water = float(tube_mass(section, part.to_m - part.from_m, WATER_KG_M3))
+        rows.append((f"{id}, {metal_name(metal)}", f"{1e3 * mass:.0f} g", f"{1e3 * water:.1f} g", f"{float(density_error(mass, water, 1e-3)):.0%}"))
+    return table(("part", "weighs", "pushes aside", "density off, with a scale of 1 g"), rows)
+
+
 def spread(build, temp_c=20.0, metals=("copper", "aluminium", "brass", "mild-steel", "stainless", "bronze")):
     """How far handbooks and grades part over one conductivity.
 
@@ -163,9 +181,9 @@ def guesses(found):
     """
     if not found:
         return table(("may be",), [("No metal of the tables fits these clues: weigh it again, cut deeper, look again.",)])
-    rows = [(g.name, f"{g.likelihood:.0%}", say("density_kg_m3", g.density_kg_m3, figures=4),
+    rows = [(g.name, f"{g.likelihood:.0%}", f"{g.density_kg_m3 / 1e3:.2f}",
              g.test if n == 0 else tell_metals_apart(found[0], g)) for n, g in enumerate(found)]
-    return table(("may be", "likely", "density", "look for; then, against the first"), rows)
+    return table(("may be", "likely", "g/cm3", "look for; then, against the first"), rows)
 
 
 def joint_as_length(build, workings):

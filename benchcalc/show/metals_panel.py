@@ -1,14 +1,16 @@
 """The panel of the metals page: slide the heater's temperature and power, and see every metal's margin and drop move."""
 
+import html
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..basics.fault import fault
+from ..basics.fault import Fault, fault
 from ..basics.names import digits, say
 from ..materials.metals import metal_at, metal_key
 from ..sheet.change import item
 from ..sheet.checks_metals import limit_checks
+from ..sheet.choose import FIRST_DEMO, load_chosen
 from ..sheet.link_metals import work_metals
 from ..sheet.rank_metals import LADDER as KEYS
 from ..sheet.rank_metals import ladder
@@ -17,6 +19,7 @@ from ..thermal.conduction import stem_drop
 from ..thermal.fins import tube_section
 from .heat_panel import METALS, at_own_power
 from .ladder_figure import LADDER
+from .lesson import Words
 from .panel import Choice, Slider, panel
 from .ready import derive
 
@@ -155,3 +158,16 @@ def metals_panel(build, id=None):
     at, work = at_heater(build, id)
     part = work(at).part
     return panel(at, metals_sliders(at, part), work, LADDER, says=metals_says, verdicts=metals_verdicts, derive=metals_derive, slow=None)
+
+
+def with_metals(build, said):
+    """The build a metals page goes on with: itself, or the first demo where no heat passes along any metal of it.
+
+    build, said: as show.ready.ready gives them.
+    Returns (Build, Words).
+    """
+    try:
+        share_of(build)
+        return build, said
+    except Fault as told:
+        return load_chosen(FIRST_DEMO), Words(f"{said.text}\n\n{html.escape(str(told))} **This page goes on with the demo {FIRST_DEMO}.**")
