@@ -11,7 +11,7 @@ from ..basics.band import band_of
 from ..basics.fault import Fault
 from ..materials.bulk import joint_row, solid_key
 from ..materials.metals import mean_between, metal_key, metal_value
-from ..thermal.crossing import drop_at_joint, watts_across, watts_along
+from ..thermal.crossing import temps_at_joint, watts_across, watts_along
 from ..thermal.fins import tube_section
 from ..thermal.flows import flows
 from ..thermal.press_fit import COLD_C, Fit, screw_tightening, will_it_split
@@ -40,7 +40,8 @@ class PartDrop:
 
 @dataclass(frozen=True)
 class JointDrop:
-    """What crosses a joint and what it costs: watts, drop, and that drop as a share of the hot part's rise."""
+    """What crosses a joint and what it costs: watts, drop, that drop as a share of the hot part's rise, and how hot the
+    joint's hotter side is (degC)."""
 
     first: str
     second: str
@@ -48,6 +49,7 @@ class JointDrop:
     through_w: float
     drop_k: float
     share: float
+    hot_c: float
 
 
 @dataclass(frozen=True)
@@ -164,14 +166,15 @@ def _joint(build, heat, joint, ids, flow):
     first, second = joint.between
     if first not in ids or second not in ids or not joint.made:
         return None
-    drop = drop_at_joint(heat.model, heat.temps_c, first, second)
+    ends = temps_at_joint(heat.model, heat.temps_c, first, second)
+    drop = ends[0] - ends[1]
     if np.isnan(drop):
         return None
     watts = watts_across(heat.model, heat.temps_c, first, second, flow)
     if drop < 0:
         first, second, drop, watts = second, first, -drop, -watts
     rise = heat.hottest(first) - build.room.ambient_c
-    return JointDrop(first, second, joint_row(joint.made)["made"], watts, drop, float(drop / rise) if rise > 1.0 else NAN)
+    return JointDrop(first, second, joint_row(joint.made)["made"], watts, drop, float(drop / rise) if rise > 1.0 else NAN, max(ends))
 
 
 def _fit(build, heat, joint, ids):
