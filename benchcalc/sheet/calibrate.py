@@ -75,7 +75,7 @@ def calibrate(build: Build, probes, *, power_w=None, draw_count=DRAWS, run_count
     build: Build (floats). probes: Probe objects from probe() and marker_probe(), one or more, of one day and one tool.
     power_w: (low, high) ends of the power in the coil that day, W, where it was measured; None for the band that supply
     and wire leave. draw_count: draws behind bands. run_count: hours run for the bands of the hour, before and after; 0 for none.
-    seed: whole number. progress: function of (done, of, what) that shows how far it is, or None.
+    seed: whole number. progress: function of (done, of, what) that shows how far it is, or None; the last call has done equal to of.
     Returns Calibration.
     Assumes: cold at switching on; errors of sensors as in data/defaults.csv; the model itself within 1 % of the rise at a reading
     (assumed); power steady but for a probe's steps.
@@ -84,17 +84,18 @@ def calibrate(build: Build, probes, *, power_w=None, draw_count=DRAWS, run_count
     """
     whole = trial_of(build, probes, power_w)
     count = [0]
+    kept = noticed(whole)
+    expected = 2 * len(kept) + 6 + 2 * run_count
+
+    def told(done, what):
+        if progress is not None:
+            progress(min(done, expected), expected, what)
 
     def run(trial, places):
         count[0] += 1
-        told("runs against the readings")
+        told(min(count[0], expected - 2 * run_count - 1), "runs against the readings")
         return true_readings(trial, places)
 
-    def told(what, done=None, of=None):
-        if progress is not None:
-            progress(count[0] if done is None else done, of, what)
-
-    kept = noticed(whole)
     trial = replace(whole, unknowns=tuple(whole.unknowns[i] for i in kept))
     k = len(kept)
     bounds = ends(trial)
@@ -127,11 +128,12 @@ def calibrate(build: Build, probes, *, power_w=None, draw_count=DRAWS, run_count
     hours = np.full((2, run_count, HOUR_POINTS, 4), np.nan)
     for i, places in enumerate((before, after)):
         for j in range(run_count):
-            told("hours for the bands", i * run_count + j + 1, 2 * run_count)
             hours[i, j] = hour(whole, places[j], time_s)
+            told(expected - 2 * run_count + i * run_count + j, "hours for the bands")
+    ends_c = settled(whole, before), settled(whole, after)
+    told(expected, "done")
     return Calibration(whole, kept, found.place, before, after, shares, read_c, as_read(trial, found.place, found.model)[0], spread_k,
-                       steep, float(np.sqrt(np.mean(misfits**2))), time_s, *hours, settled(whole, before), settled(whole, after),
-                       count[0], found.at_rest)
+                       steep, float(np.sqrt(np.mean(misfits**2))), time_s, *hours, *ends_c, count[0], found.at_rest)
 
 
 def trial_of(build, probes, power_w=None):

@@ -109,6 +109,21 @@ def marker_probe(material, at_m, time_s, *, rising_k_s=0.5):
                  MARKER_ATTACHED, np.array([own]), 0.0)
 
 
+def log_probe(build, i, times_s, temps_c, *, own_k=1.0, steps=()):
+    """The readings of one of a sheet's logs, with its place and the way its probe was attached.
+
+    build: Build. i: number of the log on the sheet. times_s: s from switching on (n,). temps_c: degC (n,).
+    own_k, steps: as probe().
+    Returns Probe; a log that does not say how its probe was attached counts as a pressed bead.
+    Raises Fault: a log without a place.
+    """
+    log = build.log[i]
+    name = log.file or f"log {i + 1}"
+    if log.at_m is None:
+        raise fault(name, "", "has no place.", "", 'Say where its probe was: at = "..." from the tip.')
+    return probe(name, log.at_m, times_s, temps_c, attached=log.attached or "pressed bead", own_k=own_k, steps=steps)
+
+
 def sheet_markers(build):
     """The markers of a sheet that have material, place and time.
 

@@ -117,7 +117,7 @@ def _candidates(found):
     bead = default("sensor.low_share/peened or embedded")
     share = (bead["high"] - bead["low"]) / 2 * PRIOR_DEVIATION + default("calibrate.model_share")["value"]
     rises = settled(trial, middle[None], places)[0, len(PLACES):] - trial.build.room.ambient_c
-    rows = [(f"a bead peened into the {on} at {say('at_m', at_m)} from the tip", at_m, on, row,
+    rows = [(f"a bead peened into the {on} at {say('at_m', at_m, units=trial.build.units)} from the tip", at_m, on, row,
              np.sqrt(BEAD_K**2 + trial.probes[0].common_k**2 + (share * rise) ** 2))
             for (at_m, on), row, rise in zip(places, slope[len(PLACES):], rises)]
     paths, unit = [u.path for u in trial.unknowns], np.eye(len(trial.unknowns))
@@ -136,12 +136,14 @@ def told(found: Calibration, target="entry"):
     apart, what to read next.
     """
     said = []
-    if found.misfit > MISFIT_LIMIT or not found.at_rest:
+    if found.misfit > MISFIT_LIMIT:
         said.append(f"The model cannot follow these readings: what is left over is {found.misfit:.1f} times what the sensors and "
                     "the model allow. Look for a part or joint that is not on the sheet, a wrong place or time, a sensor that came off.")
     else:
         said.append(f"The corrected model follows the readings: what is left over is {found.misfit:.1f} times what the sensors and "
                     "the model allow.")
+    if not found.at_rest:
+        said.append("The search did not come to rest: take these bands as rough, and read more before you trust them.")
     ratio = found.narrowed()
     order = sorted(found.fitted, key=lambda i: ratio[i])
     learned = [f"{found.unknowns[i].words} ({100 * ratio[i]:.0f} % of its band left)" for i in order if ratio[i] < LEARNED]

@@ -10,7 +10,7 @@ import numpy as np
 
 PRIOR_DEVIATION = 1 / np.sqrt(3.0)
 CLOSE_ENOUGH = 0.05  # of the sum of squared misfits: less than this cannot be told from noise
-MOST_MOVES, LONGEST_MOVE = 12, 0.8
+MOST_MOVES, LONGEST_MOVE, SHORTEST_MOVE = 16, 0.8, 0.05
 CHAINS_WARM_UP = 60
 
 
@@ -75,6 +75,9 @@ def bounded_fit(model, slope, observe, ends, *, start=None):
             reach = np.abs(step).max() / 3
             if fresh:  # the slope is right but the step too long: shorten it
                 steep = before
+                if reach < SHORTEST_MOVE:  # nothing better near by: the slope, measured over a stretch, is off by that much
+                    rest = True
+                    break
                 continue
         steep, fresh, slopes = slope(place, given), True, slopes + 1
         off, of = parts(place, given)

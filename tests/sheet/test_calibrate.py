@@ -270,9 +270,10 @@ def test_draws_through_the_chain_are_the_draws(press, done):
 
 def test_progress_is_told(done):
     heard = done[3]
-    whats = list(dict.fromkeys(w for _, _, w in heard))
-    assert whats == ["runs against the readings", "hours for the bands"]
-    assert heard[-1][:2] == (24, 24) and done[0].runs == sum(w == whats[0] for _, _, w in heard)
+    assert list(dict.fromkeys(w for _, _, w in heard)) == ["runs against the readings", "hours for the bands", "done"]
+    steps, of = [h[0] for h in heard], {h[1] for h in heard}
+    assert steps == sorted(steps) and of == {steps[-1]}
+    assert done[0].runs == sum(w == "runs against the readings" for _, _, w in heard)
 
 
 # ---- bad input ----

@@ -1,0 +1,53 @@
+"""The picture of the shrinking band and the tables beside it: numbers from the calibration, on every demo."""
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.sheet.calibrate import calibrate
+from benchcalc.sheet.practice import practice_probes
+from benchcalc.sheet.trial import PLACES, settled
+from benchcalc.show.calibrate_figure import BAND, shrinking_band
+from benchcalc.show.calibrate_rows import learned_table, next_table, predictions, sentences, target_of
+from benchcalc.show.form import progress_bar
+from benchcalc.show.live import picture
+
+
+@pytest.fixture(scope="module", params=["insert_press", "foil_iron", "wax_pot"])
+def done(request):
+    build = bc.load_chosen(request.param)
+    probes, hidden = practice_probes(build)
+    return request.param, build, calibrate(build, probes, run_count=10, progress=progress_bar()), hidden
+
+
+def test_the_band_shrinks_on_the_picture(done):
+    name, build, found, hidden = done
+    n = shrinking_band(found)
+    assert n.place == target_of(found) == ("work" if name == "wax_pot" else "entry")
+    assert np.ptp(n.after_c[[0, 2], -1]) < 0.8 * np.ptp(n.before_c[[0, 2], -1])
+    assert [log[0] for log in n.logs] == [p.name for p in found.trial.probes]
+    column = PLACES.index(n.place)
+    exact = settled(found.trial, hidden[None])[0, column]
+    low, high = np.percentile(found.settled_after_c[:, column], [2.5, 97.5])
+    assert low < exact < high
+    still = picture(BAND, build, found)
+    assert still.png[:4] == b"\x89PNG" and "before the readings" in still.caption
+    assert f"{n.after_c[0, -1]:.0f} degC" in still.caption
+
+
+def test_tables_and_sentences_speak_of_what_was_fitted(done):
+    name, _, found, _ = done
+    words = [row[0] for row in predictions(found).rows]
+    assert words == (["wire", "work"] if name == "wax_pot" else ["tip", "wire", "handle entry"])
+    assert len(learned_table(found).rows) == len(found.fitted) + len(found.trial.probes)
+    assert sentences(found).text.startswith("- The corrected model follows the readings")
+    shares = [float(row[1].split()[0]) for row in next_table(found).rows]
+    assert shares == sorted(shares) and 0 < shares[0] < 100
+
+
+def test_inches_and_fahrenheit_reach_the_words():
+    from dataclasses import replace
+    build = replace(bc.load_chosen("insert_press"), units="inch", degrees="F")
+    found = calibrate(build, practice_probes(build)[0], run_count=2)
+    assert "degF" in str(predictions(found)) and " in from the tip" in str(next_table(found))
+    assert "degF" in picture(BAND, build, found).caption
