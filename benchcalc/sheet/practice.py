@@ -8,7 +8,7 @@ from .trial import true_readings
 
 UNTIL_S, POINTS = 2400.0, 81
 WITHIN = 0.7          # how far into their bands the hidden inputs may lie
-SENSORS = (("a bead peened into the front", "peened or embedded", 0.02), ("a bead pressed on behind the coil", "pressed bead", 0.22))
+SENSORS = (("front, peened in", "peened or embedded", 0.02), ("behind the coil, pressed on", "pressed bead", 0.22))
 NOISE_K = 1.0
 
 

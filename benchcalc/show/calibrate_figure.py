@@ -1,5 +1,6 @@
 """The shrinking band: what was read with what the corrected model says of it, over the hour ahead before and after."""
 
+import textwrap
 from dataclasses import dataclass
 
 import numpy as np
@@ -124,14 +125,14 @@ def _move(a, n):
         return shown("temp_c", temp_c, degrees=degrees)
 
     edge = last / 60 * 1.012
-    ends = _apart([float(warm(said[-1])) for _, _, _, said in n.logs], 0.11 * warm(top))
+    ends = _apart([float(warm(said[-1])) for _, _, _, said in n.logs], 0.17 * warm(top))
     for i, (name, time_s, read_c, said_c) in enumerate(n.logs):
         a.marks[i].set_data(time_s / 60, warm(read_c))
         a.marks[i].set_visible(True)
         if time_s.size > 1:
             a.lines[i].set_data(time_s / 60, warm(said_c))
             a.lines[i].set_visible(True)
-        a.words[f"log {i}"].put(edge, ends[i], name.replace(" at ", "\nat ", 1), ha="left")
+        a.words[f"log {i}"].put(edge, ends[i], "\n".join(textwrap.wrap(name, 18)[:2]), ha="left")
     x = n.time_s / 60
     for shape, band in ((a.wide, n.before_c), (a.narrow, n.after_c)):
         shape.set_xy(np.concatenate([np.stack([x, warm(band[0])], -1), np.stack([x, warm(band[2])], -1)[::-1]]))

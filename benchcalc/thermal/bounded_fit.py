@@ -112,7 +112,7 @@ def draws(place, misfits, slope, ends, n, *, seed=1):
     precision, covariance = precision_of(slope)
     centre = place - covariance @ (slope.T @ misfits + place / PRIOR_DEVIATION**2)
     low, high = ends
-    now = np.clip(rng.multivariate_normal(centre, covariance, size=n), low, high)
+    now = np.clip(centre + rng.normal(size=(n, place.size)) @ np.linalg.cholesky(covariance).T, low, high)
     spread = 1 / np.sqrt(np.diag(precision))
     for _ in range(CHAINS_WARM_UP):
         for j in range(place.size):

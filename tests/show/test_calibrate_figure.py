@@ -8,7 +8,7 @@ from benchcalc.sheet.calibrate import calibrate
 from benchcalc.sheet.practice import practice_probes
 from benchcalc.sheet.trial import PLACES, settled
 from benchcalc.show.calibrate_figure import BAND, shrinking_band
-from benchcalc.show.calibrate_rows import learned_table, next_table, predictions, sentences, target_of
+from benchcalc.show.calibrate_rows import learned_table, next_table, predictions, readings_table, sentences, target_of
 from benchcalc.show.form import progress_bar
 from benchcalc.show.live import picture
 
@@ -50,4 +50,18 @@ def test_inches_and_fahrenheit_reach_the_words():
     build = replace(bc.load_chosen("insert_press"), units="inch", degrees="F")
     found = calibrate(build, practice_probes(build)[0], run_count=2)
     assert "degF" in str(predictions(found)) and " in from the tip" in str(next_table(found))
+    assert "W" in str(learned_table(found))
     assert "degF" in picture(BAND, build, found).caption
+
+
+def test_the_sensors_are_listed(done):
+    _, build, found, _ = done
+    listed = readings_table(build, found.trial.probes).rows
+    assert [row[2] for row in listed] == ["peened or embedded", "pressed bead"] and all(row[3] <= 40 for row in listed)
+
+
+def test_the_lid_shows_the_hidden_truth(done):
+    from benchcalc.show.calibrate_rows import lid
+    _, _, found, hidden = done
+    exact = settled(found.trial, hidden[None])[0]
+    assert [row[1] for row in lid(found, hidden).rows] == [f"{t:.0f} degC" for t in exact if np.isfinite(t)]
