@@ -130,4 +130,4 @@ def tell_metals_apart(first, second):
     if apart > 0.08:
         heavy = max((first, second), key=lambda g: g.density_kg_m3)
         return f"The scale and the glass of water: {heavy.name} is {np.expm1(apart):.0%} denser."
-    return f"Look closer. {first.name}: {one['test']}; {second.name}: {other['test']}."
+    return f"Look closer: {first.name}, {one['test']}; {second.name}, {other['test']}."
