@@ -204,7 +204,7 @@ tube_stiff_pa | stiffness of the tube against pressure | S_o
 plug_stiff_pa | stiffness of the plug against pressure | S_i
 pressure_pa | pressure of the fit | p_f
 hoop_pa | hoop stress at the bore | \\sigma
-stress_pa | hoop stress and pressure at the bore | \\sigma_T
+stress_pa | stress | \\sigma
 plug_m | diameter of the plug | D_p
 wall_m | wall of the tube | s_t
 screw_per_k | expansion of the screw | \\alpha_s

@@ -119,15 +119,15 @@ def strength(text):
     return None, "not known"
 
 
-def withstand(thickness_m, strength_v_m):
+def withstand(layer_m, strength_v_m):
     """Volts that a layer holds off before it breaks down.
 
-    thickness_m: of the layer, 0.00001 to 0.05. strength_v_m: breakdown field of its material, V/m, 1e4 to 3e8.
+    layer_m: thickness of the layer, 0.00001 to 0.05. strength_v_m: breakdown field of its material, V/m, 1e4 to 3e8.
     Returns withstand_v.
     Assumes: an even field and a whole layer; a crack, a fold or damp leaves the strength of air or less.
     Equation: definition of electric strength, IEC 60243-1, Electric strength of insulating materials, clause 3.
     """
-    withstand_v = thickness_m * strength_v_m
+    withstand_v = layer_m * strength_v_m
     return withstand_v
 
 

@@ -49,6 +49,11 @@ def metal_name(text):
     return one("metals", "key", metal_key(text))["name"]
 
 
+def metal_short(text):
+    """Its name without the grade: "brass", "stainless steel".  text: as `metal_key`."""
+    return metal_name(text).split(",")[0].split(" (")[0]
+
+
 @lru_cache(maxsize=None)
 def metal_value(text, quantity):
     """One number of a metal near 20 degC, or None where the tables do not give it.

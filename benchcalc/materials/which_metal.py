@@ -6,7 +6,7 @@ import numpy as np
 
 from ..basics.fault import closest, fault
 from ..basics.tables import rows
-from .metals import metal_name, metal_value
+from .metals import metal_short, metal_value
 
 WATER_KG_M3 = 998.2  # at 20 degC
 MAGNET = {"yes": {"yes": 0.95, "hardly": 0.04, "no": 0.01}, "hardly": {"yes": 0.15, "hardly": 0.45, "no": 0.40},
@@ -111,7 +111,7 @@ def which_metal(*, magnet=None, filed=None, coat=None, rust=None, density_kg_m3=
     if max(fits) < FITS:
         return ()
     ranked = sorted(found, key=lambda f: -f[0])
-    return tuple(MetalGuess(r["key"], metal_name(r["key"]), c / total, d, r["test"]) for c, r, d in ranked if c / total >= LIKELY)
+    return tuple(MetalGuess(r["key"], metal_short(r["key"]), c / total, d, r["test"]) for c, r, d in ranked if c / total >= LIKELY)
 
 
 def tell_metals_apart(first, second):
@@ -130,4 +130,4 @@ def tell_metals_apart(first, second):
     if apart > 0.08:
         heavy = max((first, second), key=lambda g: g.density_kg_m3)
         return f"The scale and the glass of water: {heavy.name} is {np.expm1(apart):.0%} denser."
-    return f"{first.name}: {one['test']}. {second.name}: {other['test']}."
+    return f"Look closer. {first.name}: {one['test']}; {second.name}: {other['test']}."

@@ -235,7 +235,7 @@ class Build:
     """A whole build sheet in SI.  `known` maps a path such as "coil.length_m" to Known.
 
     at_s: time since switching on that a page looks at, None for the settled tool; at_c: winding temperature that a page looks
-    at, None for the one it settles at; no sheet holds them.
+    at, None for the one it settles at; heater_c: hot end of a stem that a page looks at; no sheet holds them.
     """
 
     name: str = ""
@@ -260,5 +260,6 @@ class Build:
     as_built: AsBuilt = AsBuilt()
     at_s: float | None = None
     at_c: float | None = None
+    heater_c: float | None = None
     known: MappingProxyType = field(default_factory=lambda: MappingProxyType({}))
     file: str = ""

@@ -34,7 +34,7 @@ def place_words(between):
 
 def _heat(part, k, bands):
     layer, hot = part.layers[k], part.hot_c[k]
-    what = f"{layer.name} {place_words(layer.between)}"
+    what = f"{layer.name.split(' (')[0]}, {layer.between[0]} to {layer.between[1]}"
     r = layer.rating
     if r is None or not np.isfinite(r.limit_c):
         return unknown(what, "hottest_c", why="It has no rating in data/insulation.csv: it counts as no insulation.")
@@ -46,7 +46,7 @@ def _heat(part, k, bands):
         told += f" Some print as much as {r.boldest_c:.0f} degC for it: the cautious figure holds here."
     if r.basis == "memory":
         told += " The rating is from memory: check the maker's sheet."
-    return judge(what, "hottest_c", hot, r.limit_c, "at most", band=band, why=f"{told} {r.means}".strip(),
+    return judge(what, "hottest_c", hot, r.limit_c, "at most", band=band, why=f"{told} What the rating means: {r.means}" if r.means else told,
                  source=source_words(r.source_id))
 
 
@@ -60,7 +60,7 @@ def _bare_former(build, part):
         return
     row = default("insulation.least_m")
     under = (coil.on, "coil")
-    stack = part.stack_m[part.pairs.index(under)] if under in part.pairs else 0.0
+    stack = sum(y.thickness_m for y in part.layers if y.between == under and y.rating is not None)
     yield judge(f"insulation under the coil, on the {coil.on}", "stack_m", stack, row["value"], "at least",
                 why="A bare wire wound straight on metal is shorted turn by turn; a sheet thinner than this is soon pierced.",
                 source=source_words(row["source_id"]))

@@ -5,11 +5,13 @@ import numpy as np
 from ..basics.band import Band
 from ..basics.names import say
 from ..basics.tables import source_words
-from ..materials.metals import metal_name, metal_value
+from ..materials.metals import family_of, metal_name, metal_value
 from .verdict import judge, unknown
 
-CHECK = "; from memory: check the maker's sheet"
+CHECK = "; check the maker's sheet"
 SHARE = 0.1  # a joint matters when it takes more than a tenth of the rise (own judgement)
+SEIZES_C = 300.0  # steel threads scale together above this in long service (common practice, no source)
+THREADS = ("threaded", "clearance with set screw")
 LAME = "Lame's thick tube; strength from data/metal_yield.csv, from memory: check the standard of the steel"
 
 
@@ -25,9 +27,18 @@ def metal_checks(build, metals, bands):
     made = []
     for id, metal, hottest in zip(metals.ids, metals.metals, metals.hottest_c):
         band = bands.get(id)
-        made += [_melting(id, metal, hottest, band), _service(id, metal, hottest, band, build.degrees)]
-    made += [_fit(f) for f in metals.fits] + [j for j in [_worst_joint(metals)] if j is not None]
+        made += limit_checks(id, metal, hottest, band, build.degrees)
+    made += [_fit(f) for f in metals.fits] + [_thread(metals, j) for j in metals.joints if j.made.startswith(THREADS)] + [j for j in [_worst_joint(metals)] if j is not None]
     return made
+
+
+def limit_checks(id, metal, hottest_c, band=None, degrees="C"):
+    """Melting and long service of one part.
+
+    id: part. metal: key. hottest_c: degC, float or array. band: Band of it, or None. degrees: "C" or "F", for the words.
+    Returns two Verdicts.
+    """
+    return [_melting(id, metal, hottest_c, band), _service(id, metal, hottest_c, band, degrees)]
 
 
 def _melting(id, metal, hottest_c, band):
@@ -71,9 +82,21 @@ def _fit(fit):
         said = "It stays elastic."
     else:
         said = "Nothing presses; something else must hold it when hot." if fit.hot.hot_gap_m > 0 else "Nothing presses."
+    if np.isfinite(fit.bite_m):
+        said += f" Its set screw, of steel, {'bites' if fit.bite_m >= 0 else 'lets go by'} {_microns(abs(fit.bite_m))}" \
+                + (" deeper when hot: try it when cold." if fit.bite_m >= 0 else " when hot.")
     band = Band(worse.stress_pa, worse.stress_low_pa, worse.stress_high_pa)
     return judge(what, "stress_pa", worse.stress_pa, limit, "at most", why=f"{gap} {said}", source=LAME, band=band,
                  advice="tube" not in gives)
+
+
+def _thread(metals, joint):
+    """Whether a thread, or a set screw's, will seize."""
+    families = {family_of(m) for i, m in zip(metals.ids, metals.metals) if i in (joint.first, joint.second)}
+    galls = " Stainless in stainless galls even cold." if families == {"stainless steel"} else ""
+    return judge(f"thread of the {joint.first} and the {joint.second}: will it seize", "hottest_c", joint.hot_c, SEIZES_C, "at most", advice=True,
+                 why="Above this a steel thread scales and sticks; graphite or copper paste, and a turn while warm, keep it free." + galls,
+                 source="common practice, no source")
 
 
 def _microns(length_m):

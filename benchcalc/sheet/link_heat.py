@@ -197,10 +197,7 @@ def _breaks(model, temps):
 
 def _at(model, id, place_m, temps):
     """Temperature of a part at a place, of one or many designs."""
-    x, t = model.along(id, temps)
-    if not model.designs:
-        return float(np.interp(float(place_m), x, t))
-    return np.array([np.interp(p, a, b) for p, a, b in zip(np.broadcast_to(place_m, len(t)), x, t)])
+    return along_at(*model.along(id, temps), place_m)
 
 
 def _rings(model):

@@ -23,7 +23,7 @@ class LayerPart:
     """One layer as it stands: number on the sheet, neighbours, rating (None: not an insulation in the tables).
 
     touches: it lies against the wire. inner_m: diameter at its inner face. withstand_v: by its breakdown field,
-    and `strength` says whether hot, cold or not known.
+    strength_v_m, the low end; `strength` says whether hot, cold or not known.
     """
 
     number: int
@@ -33,6 +33,7 @@ class LayerPart:
     touches: bool
     thickness_m: float
     inner_m: float
+    strength_v_m: float
     withstand_v: float
     strength: str
 
@@ -148,11 +149,9 @@ def _layer(build, number, layer, coil):
     last = max(i for i, y in enumerate(build.layer) if y.between == layer.between)
     touches = number == (last if layer.between[1] == "coil" else first) and "coil" in layer.between
     below = [y.thickness_m for y in build.layer[:number] if y.between == layer.between and y.thickness_m is not None]
-    holds = NAN if found is None else withstand(layer.thickness_m, found.low)
-    if material.kind == "metal":
-        holds, word = 0.0, "metal"
+    field, word = (0.0, "metal") if material.kind == "metal" else (NAN if found is None else found.low, word)
     return LayerPart(number, layer.between, material.name, rated, touches, layer.thickness_m,
-                     2 * sum(below) + _start(build, coil, layer.between[0]), holds, word)
+                     2 * sum(below) + _start(build, coil, layer.between[0]), field, withstand(layer.thickness_m, field), word)
 
 
 def _start(build, coil, inner):

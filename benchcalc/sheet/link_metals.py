@@ -11,10 +11,10 @@ from ..basics.band import band_of
 from ..basics.fault import Fault
 from ..materials.bulk import joint_row, solid_key
 from ..materials.metals import mean_between, metal_key, metal_value
-from ..thermal.crossing import drop_at_joint, watts_across, watts_along
+from ..thermal.crossing import temps_at_joint, watts_across, watts_along
 from ..thermal.fins import tube_section
 from ..thermal.flows import flows
-from ..thermal.press_fit import COLD_C, Fit, will_it_split
+from ..thermal.press_fit import COLD_C, Fit, screw_tightening, will_it_split
 from .build import Build
 from .change import item
 from .link_heat import HeatPart
@@ -40,7 +40,8 @@ class PartDrop:
 
 @dataclass(frozen=True)
 class JointDrop:
-    """What crosses a joint and what it costs: watts, drop, and that drop as a share of the hot part's rise."""
+    """What crosses a joint and what it costs: watts, drop, that drop as a share of the hot part's rise, and how hot the
+    joint's hotter side is (degC)."""
 
     first: str
     second: str
@@ -48,6 +49,7 @@ class JointDrop:
     through_w: float
     drop_k: float
     share: float
+    hot_c: float
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,8 @@ class FitRow:
     """A plug in a tube, cold and at the temperatures of the settled tool.
 
     pressed: True where the sheet calls it a press fit. typed: False where both diameters are the same on the
-    sheet, which then says nothing of the squeeze.
+    sheet, which then says nothing of the squeeze. bite_m: how much deeper its set screw bites when hot, a screw of
+    mild steel taken (below 0: it loosens); nan where there is none.
     """
 
     tube: str
@@ -66,6 +69,7 @@ class FitRow:
     outer_m: float
     cold: Fit
     hot: Fit
+    bite_m: float = NAN
 
 
 @dataclass(frozen=True)
@@ -162,14 +166,15 @@ def _joint(build, heat, joint, ids, flow):
     first, second = joint.between
     if first not in ids or second not in ids or not joint.made:
         return None
-    drop = drop_at_joint(heat.model, heat.temps_c, first, second)
+    ends = temps_at_joint(heat.model, heat.temps_c, first, second)
+    drop = ends[0] - ends[1]
     if np.isnan(drop):
         return None
     watts = watts_across(heat.model, heat.temps_c, first, second, flow)
     if drop < 0:
         first, second, drop, watts = second, first, -drop, -watts
     rise = heat.hottest(first) - build.room.ambient_c
-    return JointDrop(first, second, joint_row(joint.made)["made"], watts, drop, float(drop / rise) if rise > 1.0 else NAN)
+    return JointDrop(first, second, joint_row(joint.made)["made"], watts, drop, float(drop / rise) if rise > 1.0 else NAN, max(ends))
 
 
 def _fit(build, heat, joint, ids):
@@ -190,8 +195,14 @@ def _fit(build, heat, joint, ids):
             hot = will_it_split(tube.material, plug.material, *shape, *hot_c)
         except Fault:
             return None
-        return FitRow(tube.id, plug.id, made.startswith("pressed"), bool(shape[0] != 0), plug.outer_m, tube.outer_m, cold, hot)
+        bite = _bite(tube, plug, np.mean(hot_c) - COLD_C) if "set screw" in made else NAN
+        return FitRow(tube.id, plug.id, made.startswith("pressed"), bool(shape[0] != 0), plug.outer_m, tube.outer_m, cold, hot, bite)
     return None
+
+
+def _bite(tube, plug, rise_k):
+    grow = [metal_value(m, "expansion_per_k").value for m in (tube.material, plug.material, "mild-steel")]
+    return float(screw_tightening(plug.outer_m, (tube.outer_m - tube.inner_m) / 2, rise_k, *grow))
 
 
 def _mean_at(heat, id, from_m, to_m):

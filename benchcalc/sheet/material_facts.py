@@ -31,6 +31,8 @@ def material_facts(build, heat):
         _joint(joint, warm, facts)
     for layer in build.layer:
         _layer(layer, warm, heat, facts)
+    if build.coil is not None and build.coil.tails.sleeve is not None:
+        _insulation(build.coil.tails.sleeve, [] if heat is None else [float(np.max(heat.tails_c))], facts)
     for word, fact in _JOBS.items():
         if word in (build.want.job or "").lower():
             facts[fact] = True
@@ -77,13 +79,18 @@ def _joint(joint, warm, facts):
 def _layer(layer, warm, heat, facts):
     if layer.material is None:
         return
-    _, key = solid_key(layer.material)
+    beside = [warm[i] for i in layer.between if i in warm]
+    if "coil" in layer.between and heat is not None:
+        beside.append(float(np.max(heat.wire_c)))  # what lies against the wire meets the wire
+    _insulation(layer.material, beside, facts)
+
+
+def _insulation(material, beside, facts):
+    """What an insulation brings up, and the hottest of the temperatures beside it."""
+    _, key = solid_key(material)
     for start, fact in _LAYERS.items():
         if key.startswith(start):
             facts[fact] = True
-    beside = [warm[i] for i in layer.between if i in warm]
-    if "coil" in layer.between and heat is not None:
-        beside.append(float(np.max(heat.sheath_c)))
     for start, fact in _LAYERS_C.items():
         if key.startswith(start) and beside:
             _hotter(facts, fact, max(beside))

@@ -14,6 +14,7 @@ from .link_metals import part_drop
 
 LADDER = ("solder-sn60pb40", "zinc-die-cast", "aluminium-6061", "aluminium-1100", "galvanised-steel", "brass-free-cutting",
           "bronze-phosphor", "nickel-silver", "copper", "cast-iron", "nickel", "mild-steel", "titanium", "stainless-304")
+COATED = "galvanised-steel"  # what melts is its coat
 KEEPS_BACK = ("tube", "collar", "shroud", "break")  # roles whose work is to keep heat from the handle
 SPEAKS = {"copper": "carries heat best; scales slowly", "stainless steel": "keeps heat back; hardly scales",
           "brass": "carries heat well, easy to turn", "steel": "cheap and strong; rusts", "aluminium": "light, carries heat well",
@@ -101,9 +102,12 @@ def _why(metal, word):
     """What speaks for or against a metal at its temperature, in a phrase."""
     if metal in NEVER:
         return NEVER[metal]
-    if metal == "galvanised-steel":
+    if metal == COATED:
         return "zinc fume: take the coat off first"
     note, family = metal_value(metal, "service_limit_c").note, family_of(metal)
+    like = note.split(";")[0].removeprefix("as ").replace(" ", "-")
+    if note.startswith("as ") and like in metals():
+        note = metal_value(like, "service_limit_c").note
     if word == "melts":
         return f"begins to melt at {metal_value(metal, 'melting_low_c').low:.0f} degC"
     if word in ("past its limit", "at its limit"):
@@ -140,5 +144,5 @@ def ladder(heater_c, through_w, part_length_m, section_m2, keys=LADDER):
         service, (low, high) = metal_value(key, "service_limit_c"), (metal_value(key, f"melting_{e}_c") for e in ("low", "high"))
         word, margin, melts = standing(key, heater_c)
         drop = float("nan") if melts <= 0 else drop_from(key, heater_c, through_w, part_length_m, section_m2)[0]
-        made.append(Rung(key, metal_name(key), service.value, service.high, low.low, high.value, word, margin, drop, heater_c - drop))
+        made.append(Rung(key, metal_name(key), service.value, service.high, low.low, low.high if key == COATED else high.value, word, margin, drop, heater_c - drop))
     return tuple(made)

@@ -46,9 +46,9 @@ class Workings:
     heat: HeatPart | None
     metals: MetalsPart | None
     insulation: InsulationPart | None
+    handle: HandlePart | None
     leads: LeadsPart | None
     bench: BenchPart | None
-    handle: HandlePart | None
     bands: MappingProxyType
     verdicts: tuple
     passes: int
@@ -140,7 +140,7 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     verdicts += rest_checks(build, dict(zip(LINKS, parts)), bands, hot)
     if parts[3] is not None and parts[3].model is not None and not has_arrays(build):
         verdicts += (("heat", forgotten(build, *parts[:3])[0]),)
-    return Workings(*parts, bands, verdicts, passes)
+    return Workings(**dict(zip(LINKS, parts)), bands=bands, verdicts=verdicts, passes=passes)
 
 
 def electrical_bands(build, *, samples=SAMPLES, seed=SEED):

@@ -47,8 +47,8 @@ def insulation_sliders(build):
             side = "under" if y.between[1] == "coil" else "over"
             key = solid_key(y.material)[1]
             sliders += [Choice(f"layer.{i}.material", ((f"{y.material}, as on the sheet", y.material),
-                                                        *((k, k) for k in TRIED if k != key)), f"layer {side} the coil"),
-                        Slider(f"layer.{i}.thickness_m", 0.1e-3, 2e-3, 0.05e-3, f"layer {side} the coil")]
+                                                        *((k, k) for k in TRIED if k != key)), f"{side} the coil"),
+                        Slider(f"layer.{i}.thickness_m", 0.1e-3, 2e-3, 0.05e-3, f"thickness {side} the coil")]
     return sliders
 
 
@@ -85,6 +85,17 @@ def insulation_verdicts(at, build, bands=None):
     return [] if at.insulation is None else insulation_checks(build, at.insulation, bands or {})
 
 
+def insulation_caption(at, build):
+    """The pictures in words, short enough for a panel: the chart names its materials itself.
+
+    at: AtWinding. build: Build.
+    Returns text.
+    """
+    n = stays_numbers(build, at.wire_c)
+    return (f"{STACK.caption(STACK.numbers(build, at))} Chart: {sum(s.word == 'stays' for s in n.stays)} of {len(n.stays)} materials stay "
+            f"at {say('wire_c', at.wire_c, degrees=build.degrees)}.")
+
+
 def insulation_panel(build):
     """Slide the winding temperature and the hours: what stays in, what leaves, and what the sheet's own stack makes of it.
 
@@ -92,4 +103,5 @@ def insulation_panel(build):
     Returns a widget box, as show.panel.panel.
     """
     build = at_own_temperature(build)
-    return panel(build, insulation_sliders(build), at_winding, PICTURE, says=insulation_says, verdicts=insulation_verdicts, slow=None)
+    return panel(build, insulation_sliders(build), at_winding, PICTURE, says=insulation_says, verdicts=insulation_verdicts, slow=None,
+                 caption=insulation_caption)

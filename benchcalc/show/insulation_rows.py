@@ -6,7 +6,9 @@ from ..basics.names import say
 from ..basics.tables import rows as data
 from ..materials import ageing
 from ..materials.insulation import insulation_keys, notes, rating, stays_or_leaves
+from ..sheet.ages_where import ages_where
 from ..sheet.link_heat import work_heat
+from ..sheet.link_insulation import work_insulation
 from .stays_numbers import key_or_none, short_name, years_words
 from .table import table
 
@@ -24,7 +26,7 @@ def stack_table(build, workings):
     for y, hot, cold, life in zip(part.layers, part.hot_c, part.cold_c, part.life_s):
         limit = np.nan if y.rating is None else y.rating.limit_c
         hours = build.use.hours_per_year
-        lasts = "does not age so" if not np.isfinite(life) else years_words(life / 3600 / hours) if hours else say("hot_life_s", life)
+        lasts = "does not age so" if not np.isfinite(life) else years_words(life / 3600 / hours) if hours else hours_words(life)
         rows.append((short_name(y.name), " and ".join(y.between), say("thickness_m", y.thickness_m, units=build.units),
                      say("temp_c", hot, **way) + (", the wire" if y.touches and np.isfinite(hot) else ""), say("temp_c", cold, **way),
                      say("limit_c", limit, **way), say("withstand_v", y.withstand_v) + f" ({y.strength})", lasts))
@@ -66,28 +68,43 @@ def never():
     return table(("never", "what to do"), rows)
 
 
-def over_power(build, workings, material, shares=(1.0, 0.75, 0.5, 0.25)):
-    """What less power buys: the hottest wire, and the life of an organic material against it.
+def over_power(build, workings, shares=(1.0, 0.75, 0.5, 0.25)):
+    """What less power buys: the hottest wire, the materials that stay, the life of what ages.
 
-    build: Build with hours of use. workings: Workings. material: organic. shares: of the coil's power.
+    build: Build with hours of use. workings: Workings. shares: of the coil's power.
     Returns Table.
     """
-    r = rating(material)
     heat = workings.heat
-    if heat is None or heat.model is None:
-        return table(("power",), [("The heat model has nothing to work on for this sheet.",)])
-    many = work_heat(build, workings.wire, workings.coil, np.array(shares) * workings.coil.coil_w)
-    rows = []
-    for share, wire_c in zip(shares, many.wire_c):
-        fits = wire_c <= ageing.AGES_TO_C
-        hours = ageing.life_of(r.limit_c, wire_c) / 3600 if fits else np.nan
-        low, high = (x / 3600 / build.use.hours_per_year for x in ageing.life_ends(r.limit_c, wire_c)) if fits else (np.nan, np.nan)
-        stay = sum(word == "stays" for _, word in stays_or_leaves(wire_c))
-        rows.append((f"{share:.0%}, {say('coil_w', float(share * workings.coil.coil_w))}", say("wire_c", wire_c, degrees=build.degrees),
-                     f"{stay} of {len(insulation_keys())}",
-                     years_words(hours / build.use.hours_per_year) if fits else "beyond ageing data",
-                     "–" if not fits else years_words(low) if years_words(low) == years_words(high) else f"{years_words(low)} to {years_words(high)}"))
-    return table(("power", "hottest wire", "materials that stay", f"{short_name(r.name)} lasts", "with other halving intervals"), rows)
+    if heat is None or heat.model is None or not build.use.hours_per_year:
+        return table(("power",), [("This needs a tool with temperatures, and hours_per_year under [use].",)])
+    watts = np.array(shares) * workings.coil.coil_w
+    many = work_heat(build, workings.wire, workings.coil, watts)
+    r, place, met = ages_where(build, many, work_insulation(build, workings.supply, workings.wire, workings.coil, many))
+    way, rows = {"degrees": build.degrees}, []
+    for i, share in enumerate(shares):
+        temp_c = float(np.broadcast_to(met, len(shares))[i])
+        stay = sum(word == "stays" for _, word in stays_or_leaves(many.wire_c[i]))
+        rows.append((f"{share:.0%}, {say('coil_w', watts[i])}", say("wire_c", many.wire_c[i], **way), f"{stay} of {len(insulation_keys())}",
+                     say("temp_c", temp_c, **way), *_lasting(r, temp_c, build.use.hours_per_year)))
+    return table(("power", "hottest wire", "materials that stay", f"{short_name(r.name)}: {place}", "lasts, hot", "at your hours a year"), rows)
+
+
+def _lasting(rated, temp_c, hours_per_year):
+    """Life in hot hours with its ends, and in years of use."""
+    if not temp_c <= ageing.AGES_TO_C:
+        return "beyond ageing data", "–"
+    life, (low, high) = ageing.life_of(rated.limit_c, temp_c), ageing.life_ends(rated.limit_c, temp_c)
+    told = hours_words(life) if hours_words(low) == hours_words(high) else f"{hours_words(life)} ({hours_words(low)} to {hours_words(high)})"
+    return told, years_words(life / 3600 / hours_per_year)
+
+
+def hours_words(life_s):
+    """A life in hours, to two figures, that does not pretend: "23000 h", "over a million h".
+
+    life_s: s.
+    """
+    hours = life_s / 3600
+    return "over a million h" if hours > 1e6 else "under an hour" if hours < 1 else f"{float(f'{hours:.2g}'):.0f} h"
 
 
 def points_and_lines(series, printed_intercept, printed_slope_k):
@@ -138,4 +155,3 @@ def instead(build, workings, n=6):
              .replace(" (difference)", ""), "holds over the whole range" if r.limit_c >= high else "tight: the range of the wire passes it")
             for r in found]
     return table(("instead", "rated", "margin at the wire", "and with the likely range of the wire"), rows or [("none of the table", "–", "–", "–")])
-

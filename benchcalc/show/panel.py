@@ -16,6 +16,7 @@ from ..basics.names import say, shown, suffix_of
 from ..sheet.change import get
 from ..sheet.choose import copy_to_mine, my_folder
 from ..sheet.save import as_typed, keep
+from ..sheet.schema import key_of
 from ..sheet.workings import links
 from .live import Live, still
 from .moves import (Choice, Slider, Spec, bands_of, headlines, pairs, plan, results_at,  # noqa: F401
@@ -23,7 +24,6 @@ from .moves import (Choice, Slider, Spec, bands_of, headlines, pairs, plan, resu
 from .told import cards, told_verdicts
 
 REST_S = 0.15
-LOOKED_AT = ("at_s", "at_c")  # where a page looks, nothing that a sheet holds
 
 
 class Kept(widgets.VBox):
@@ -155,10 +155,12 @@ class _Panel(Kept):
 
     def keep(self):
         """Write the moved fields into the sheet; a demo is first copied to a sheet of one's own."""
-        moved, build = {p: x for p, x in self.moved().items() if p not in LOOKED_AT}, self.spec.build
+        moved, build = self.moved(), self.spec.build
         for s in self.spec.sliders:  # a length that the page worked out is kept as well
             if s.path == "coil.length_m" and get(build, s.path) is None:
                 moved.setdefault(s.path, to_si(s, build, self.handles[s.path].value))
+        looked = [s.label.split(",")[0] for s in self.spec.sliders if s.path in moved and key_of(s.path) is None]
+        moved = {path: value for path, value in moved.items() if key_of(path) is not None}
         if any(path.startswith("heat_break.") for path in moved):  # so is what the page assumed of holes that were moved
             for path, known in build.known.items():
                 if path.startswith("heat_break.") and known.how == "assumed":
@@ -167,7 +169,8 @@ class _Panel(Kept):
                 if any(path.startswith(f"heat_break.{hole.id}.") for path in moved):
                     moved.setdefault(f"heat_break.{hole.id}.rings", hole.rings)
         if not moved:
-            self.told.value = "Nothing was moved: the sheet stays as it is."
+            self.told.value = "Nothing was moved: the sheet stays as it is." if not looked else html.escape(
+                f"Not kept. No sheet holds {' or '.join(looked)}: it only looks. The sheet stays as it is.")
             return
         try:
             path, said = _own(build, moved)
@@ -179,7 +182,8 @@ class _Panel(Kept):
         told = ", ".join(f"{s.label.split(',')[0]} {_said(s.path, moved[s.path], kept)}"
                          for s in self.spec.sliders if s.path in moved)
         for s in self.spec.sliders:
-            self.handles[s.path].start = self.handles[s.path].value
+            if key_of(s.path) is not None:
+                self.handles[s.path].start = self.handles[s.path].value
         self.told.value = html.escape(f"{said}Kept in {Path(path).name}: {told}. Run this page again, and others, to see it everywhere.")
         self._try(rest=True)
 

@@ -146,7 +146,8 @@ def _name(a, n, size, top, near, far, high):
         a.words[f"limit {spots}"].put(x, y, ("▲ " if beyond else "") + f"rated {say('limit_c', r.limit_c, degrees=n.degrees)}: {r.state}", ha="right" if left else "left")
         spots += 1
     at = shown("temp_c", n.wire[1], degrees=n.degrees)
-    a.words["wire"].put(n.wire[0] / size, at + 0.085 * tall, f"wire {say('wire_c', n.wire[1], degrees=n.degrees)}", ha="center")
+    crowded = any(0.02 * tall < shown("temp_c", r.limit_c, degrees=n.degrees) - at < 0.16 * tall for r in n.rings if np.isfinite(r.limit_c))
+    a.words["wire"].put(n.wire[0] / size, np.interp(n.wire[0] / size, xs, ts) - 0.085 * tall if crowded else at + 0.085 * tall, f"wire {say('wire_c', n.wire[1], degrees=n.degrees)}", ha="center")
 
 
 def _numbers(build, at, rest=False):

@@ -44,7 +44,7 @@ def told_verdicts(verdicts, room, build):
         stands = "–" if v.state == "not known" else (f"{say(v.key, v.value, **way)}, {v.sense} "
                                                      f"{say(v.key, v.limit, **way)}")
         rows.append((say_state(v.state, v.advice and v.state in ("over", "tight")), v.what, stands))
-    text = re.sub("<table[^>]*>", '<table style="margin:0;width:100%;font-size:88%">', as_html(table((), rows)))
+    text = re.sub("<table[^>]*>", '<table style="margin:0;width:100%;table-layout:auto;font-size:88%">', as_html(table((), rows)))
     text = re.sub('(<td) style="text-align:right"', r'\1 style="text-align:left"', text)
     text = text.replace('<td style="', '<td style="padding:1px 8px;white-space:nowrap;')
     text = text.replace("<tr>", f'<tr style="height:{_ROW_PX}px">')

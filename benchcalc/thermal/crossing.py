@@ -59,24 +59,22 @@ def watts_across(model, temps_c, first, second, flow=None):
     return float(total)
 
 
-def drop_at_joint(model, temps_c, first, second):
-    """How much hotter one part is than another where they touch, by the mean over the place.
+def temps_at_joint(model, temps_c, first, second):
+    """The two parts' temperatures where they touch, each the mean over the place.
 
     model, temps_c: as watts_along. first, second: ids of two parts.
-    Returns K, above 0 where first is hotter; nan where they do not touch.
+    Returns (degC of first, degC of second); nan where they do not touch.
     """
     faces = {t.name: i for i, t in enumerate(model.tracks)}
     for pair in (f"{first}-{second}", f"{second}-{first}"):
         names = [f"face of {id} at {pair}" for id in (first, second)]
         if all(n in faces for n in names):
-            a, b = (temps_c[model.node[faces[n]][model.node[faces[n]] >= 0][0]] for n in names)
-            return float(a - b)
+            return tuple(float(temps_c[model.node[faces[n]][model.node[faces[n]] >= 0][0]]) for n in names)
     here = [next((i for i, t in enumerate(model.tracks) if t.owner == id and t.mass), None) for id in (first, second)]
     if None in here:
-        return float("nan")
+        return float("nan"), float("nan")
     both = (model.node[here[0]] >= 0) & (model.node[here[1]] >= 0)
-    if not np.any(both):
-        return float("nan")
     step = model.mesh.step_m[0][both]
-    apart = temps_c[model.node[here[0]][both]] - temps_c[model.node[here[1]][both]]
-    return float(np.sum(apart * step) / np.sum(step))
+    if not np.any(both):
+        return float("nan"), float("nan")
+    return tuple(float(np.sum(temps_c[model.node[i][both]] * step) / np.sum(step)) for i in here)

@@ -95,6 +95,20 @@ def stack_faces(model, temps_c, between):
                  np.flatnonzero(here), flow)
 
 
+def first_layer(model, temps_c):
+    """What a drop across the first layer of a tool is derived from: the arguments of layer_drop, nan without a layer.
+
+    model: Model, one design, or None. temps_c: (nodes,), degC.
+    Returns dict: flow_w_m (the largest along the layer), inner_m, layer_m, layer_w_mk.
+    """
+    for between in () if model is None else model.tool.between:
+        faces = stack_faces(model, temps_c, between) if between.layers else None
+        if faces is not None:
+            thickness, k = between.layers[0]
+            return {"flow_w_m": float(np.abs(faces.flow_w_m).max()), "inner_m": 2 * faces.radii_m[0], "layer_m": thickness, "layer_w_mk": k}
+    return dict.fromkeys(("flow_w_m", "inner_m", "layer_m", "layer_w_mk"), float("nan"))
+
+
 def radial_section(model, temps_c):
     """The tool cut across where its winding is hottest, from the axis outwards.
 

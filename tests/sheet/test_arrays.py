@@ -61,7 +61,7 @@ BUILDS = {**{n: bc.load_chosen(n) for n in bc.demos()},
 
 
 SINGLES_ONLY = ("conductivity of ", "finish of ", "left on and forgotten", "cold ohms of the finished coil",
-                "fit of the ", "drop across the joint")  # told of one build at a time
+                "fit of the ", "drop across the joint", "thread of the ")  # told of one build at a time
 
 
 def numeric_paths(holder, path=""):

@@ -31,10 +31,10 @@ def verdicts_of(build):
 
 def test_the_foil_iron_cooks_its_mica(outs):
     told = said(outs["foil_iron"])
-    plate = told["mica plate (bonded) between core and coil"]
+    plate = told["mica plate, core to coil"]
     assert (plate.state, plate.limit) == ("over", 550.0) and plate.value == outs["foil_iron"].heat.wire_c
     assert "Some print as much as 700 degC" in plate.why
-    assert told["mica sheet (natural, muscovite) between coil and shroud"].state == "over"
+    assert told["mica sheet, coil to shroud"].state == "over"
 
 
 def test_phlogopite_or_half_the_power_is_the_remedy(outs):
@@ -44,7 +44,7 @@ def test_phlogopite_or_half_the_power_is_the_remedy(outs):
 
 
 def test_the_press_keeps_its_sleeve_and_the_pot_its_fibre(outs):
-    sleeve = said(outs["insert_press"])["glass sleeve, bare braid between coil and tube"]
+    sleeve = said(outs["insert_press"])["glass sleeve, bare braid, coil to tube"]
     assert sleeve.limit == 482.0 and sleeve.state in ("fine", "tight") and sleeve.band.high > sleeve.value
     assert {v.state for v in said(outs["wax_pot"]).values()} == {"fine"}
     assert outs["foam_bow"].insulation is None and not said(outs["foam_bow"])
@@ -103,7 +103,7 @@ def test_organic_layers_age_and_mineral_ones_do_not():
     assert np.isnan(part.life_s[0]) and part.life_s[1] == pytest.approx(life_of(180.0, part.hot_c[1]))
     assert part.years == pytest.approx(part.life_s[1] / 3600 / build.use.hours_per_year)
     told = verdicts_of(rubber)
-    assert told["silicone rubber between coil and room"].state == "over"
+    assert told["silicone rubber, coil to room"].state == "over"
     assert told["years of the insulation that ages first"].state == "over"
     assert np.isnan(part_of(build).years)
     no_hours = replace(rubber, use=replace(rubber.use, hours_per_year=None))
@@ -118,17 +118,17 @@ def test_years_have_a_band_from_the_halving_interval():
 
 def test_pvc_is_told_never_and_a_metal_is_no_insulation():
     build = bc.load_chosen("wax_pot")
-    told = verdicts_of(bc.change(build, "layer.1.material", "pvc"))["PVC between coil and room"]
+    told = verdicts_of(bc.change(build, "layer.1.material", "pvc"))["PVC, coil to room"]
     assert told.state == "over" and "never" in told.why
     foil = verdicts_of(bc.change(build, "layer.0.material", "copper"))
-    assert foil["copper between cup and coil"].state == "not known" and foil["volts between cup and coil"].state == "over"
+    assert foil["copper, cup to coil"].state == "not known" and foil["volts between cup and coil"].state == "over"
 
 
 def test_without_temperatures_the_rest_still_stands():
     build = bc.load_chosen("insert_press")
     cold = replace(build, supply=replace(build.supply, kind=None, reading=()))
     told = {v.what: v.state for v in bc.work_out(cold, samples=0).of("insulation")}
-    assert told["mica sheet (natural, muscovite) between stem and coil"] == "not known"
+    assert told["mica sheet, stem to coil"] == "not known"
     assert told["volts between stem and coil"] == "not known" and told["thickness of layers between coil and tube"] == "fine"
 
 
@@ -186,3 +186,14 @@ def test_the_sleeve_is_a_key_of_the_sheet_and_goes_through_arrays():
     for i, mains in enumerate((0.9, 1.0, 1.1)):
         one = part_of(bc.change(rubber, "supply.mains", mains))
         assert many.tails_c[i] == pytest.approx(one.tails_c, rel=1e-3) and many.holds_from_m[i] == pytest.approx(one.holds_from_m, abs=1e-3)
+
+
+def test_a_sleeve_brings_its_cautions():
+    from benchcalc.sheet.cautions import cautions_for
+
+    build = bc.load_chosen("insert_press")
+    for text, caution in (("PTFE", "ptfe-fume"), ("pvc", "pvc-fume"), ("silicone glass sleeve", "silicone-sleeve-smoke"),
+                          ("silicone rubber", "silicone-limit")):
+        sleeved = bc.change(build, "coil.tails.sleeve", text)
+        ids = {r["id"] for r in cautions_for(sleeved, bc.work_out(sleeved, samples=0))}
+        assert caution in ids and caution not in {r["id"] for r in cautions_for(build, bc.work_out(build, samples=0))}

@@ -9,7 +9,7 @@ from benchcalc.sheet.checks_metals import metal_checks
 from benchcalc.sheet.link_metals import work_metals
 from benchcalc.sheet.rank_metals import LADDER, STANDS, ladder, side_by_side, standing
 from benchcalc.thermal.conduction import stem_drop
-from benchcalc.thermal.crossing import drop_at_joint, watts_across, watts_along
+from benchcalc.thermal.crossing import temps_at_joint, watts_across, watts_along
 from benchcalc.thermal.watts import watts_out
 
 WITH_PARTS = ("insert_press", "foil_iron", "wax_pot")
@@ -46,8 +46,9 @@ def test_a_joint_drops_by_its_own_conductance(tool):
     heat = out.heat
     joint = next(j for j in out.metals.joints if j.made == "threaded")
     assert joint.through_w / joint.drop_k == pytest.approx(2500.0 * np.pi * 0.006 * 0.006, rel=1e-6)
-    assert drop_at_joint(heat.model, heat.temps_c, "tip", "stem") == -joint.drop_k
-    assert np.isnan(drop_at_joint(heat.model, heat.temps_c, "stem", "handle"))
+    tip_c, stem_c = temps_at_joint(heat.model, heat.temps_c, "tip", "stem")
+    assert stem_c - tip_c == joint.drop_k and joint.hot_c == stem_c
+    assert np.all(np.isnan(temps_at_joint(heat.model, heat.temps_c, "stem", "handle")))
 
 
 def test_heat_along_a_part_points_away_from_its_hottest_place():
@@ -91,6 +92,15 @@ def test_a_pressed_copper_plug_stretches_a_thin_steel_collar_and_spares_a_stainl
     told = {v.what: v for v in out.of("metals")}
     assert told["fit of the bit in the collar: will it split"].state == "over"
     assert told["fit of the collar in the shroud: will it split"].state == "fine"
+
+
+def test_threads_that_may_seize_are_told():
+    build = bc.load_chosen("insert_press")
+    told = {v.what: v for v in bc.work_out(build, samples=0).of("metals")}["thread of the stem and the tip: will it seize"]
+    assert told.advice and told.state == ("over" if told.value > 300 else "fine")
+    assert "galls" not in told.why
+    both = bc.change(bc.change(build, "part.tip.material", "stainless 304"), "part.stem.material", "stainless 316")
+    assert any("galls even cold" in v.why for v in bc.work_out(both, samples=0).of("metals"))
 
 
 @pytest.mark.parametrize("name", WITH_PARTS)

@@ -14,6 +14,7 @@ from benchcalc.show.stack_figure import STACK
 from benchcalc.show.stack_numbers import stack_numbers
 from benchcalc.show.stays_figure import STAYS
 from benchcalc.show.stays_numbers import stays_numbers, years_words
+from benchcalc.sheet.ages_where import ages_where
 from benchcalc.sheet.at_winding import at_winding
 
 DEMOS = ("insert_press", "foil_iron", "wax_pot", "foam_bow")
@@ -106,7 +107,7 @@ def test_captions_carry_the_temperatures_and_words():
 def test_the_tables_are_those_of_the_workings():
     for name in DEMOS:
         build, out = bc.load_chosen(name), bc.work_out(bc.load_chosen(name), samples=0)
-        for made in (rows.stack_table(build, out), rows.first_heat(build), rows.over_power(build, out, "silicone rubber"), rows.instead(build, out)):
+        for made in (rows.stack_table(build, out), rows.first_heat(build), rows.over_power(build, out), rows.instead(build, out)):
             assert made.rows
     iron = bc.load_chosen("foil_iron")
     out = bc.work_out(iron)
@@ -115,3 +116,18 @@ def test_the_tables_are_those_of_the_workings():
     wrong = rows.points_and_lines("IEC 60216-3 worked example", -15.2, 9500.0).rows
     assert [float(r[4].split()[0]) > 5 for r in wrong] == [True] * 3
     assert [r[0] for r in rows.ladder().rows][1:3] == ["90", "105"]
+
+
+def test_what_ages_is_the_sheet_s_own_if_it_is_organic_and_the_tails_otherwise():
+    build = bc.load_chosen("insert_press")
+    out = bc.work_out(build, samples=0)
+    r, place, temp_c = ages_where(build, out.heat, out.insulation)
+    assert r.key == "silicone-rubber" and "30.0 mm behind the coil" in place and out.heat.entry_c < temp_c < out.heat.wire_c
+    sleeved = bc.change(build, "coil.tails.sleeve", "PTFE")
+    out = bc.work_out(sleeved, samples=0)
+    assert ages_where(sleeved, out.heat, out.insulation)[::2] == (out.insulation.sleeve, out.insulation.tails_c)
+    rubber = bc.change(bc.load_chosen("wax_pot"), "layer.1.material", "silicone rubber")
+    out = bc.work_out(rubber, samples=0)
+    assert ages_where(rubber, out.heat, out.insulation)[2] == out.insulation.hot_c[1]
+    less = [float(r[3].split()[0]) for r in rows.over_power(build, bc.work_out(build, samples=0)).rows]
+    assert less == sorted(less, reverse=True)
