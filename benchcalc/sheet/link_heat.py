@@ -155,9 +155,7 @@ def read_heat(build, wire, coil, power_w, model, found):
     ids = tuple(p.id for p in model.tool.pieces)
     hottest = tuple(model.along(i, temps)[1].max(axis=-1) for i in ids)
     sheath = model.along("coil", temps)[1].max(axis=-1)
-    excess = wire_excess(power_w / coil.length_m, _under(build), conductivity_at(air(), LAYER_C),
-                         coil.pitch_m, wire.diameter_m)
-    excess = np.maximum(excess, 0.0)
+    excess = excess_of(build, wire, coil, power_w)
     roles = {p.role: p.id for p in reversed(model.tool.pieces)}
     tip = model.along(roles["tip"], temps)[1][..., 0] if "tip" in roles else NAN
     work = model.along(roles["work"], temps)[1][..., 0] if "work" in roles else NAN
@@ -222,6 +220,16 @@ def entry_of(model, temps_c, roles):
     step = model.mesh.step_m if model.designs else model.mesh.step_m[0]
     da, db = step[..., at - 1], step[..., at]
     return (a * db + b * da) / (da + db)
+
+
+def excess_of(build, wire, coil, power_w):
+    """How much hotter the wire is than the mean of its winding.
+
+    build, wire, coil: as work_heat. power_w: power in the coil, W.
+    Returns K, at least 0.
+    """
+    excess_k = wire_excess(power_w / coil.length_m, _under(build), conductivity_at(air(), LAYER_C), coil.pitch_m, wire.diameter_m)
+    return np.maximum(excess_k, 0.0)
 
 
 def _under(build):

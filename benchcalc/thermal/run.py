@@ -130,11 +130,11 @@ def massless_rates(run, state, rates):
     return filled
 
 
-def account(net, banded, melts, rows, refused):
+def account(net, banded, melts, rows, refused, accounted=True):
     """Put a run together and draw up its energy account.
 
     net: Network. banded: its Banded. melts: list of (place, HeatContent). rows: steps from the
-    solver. refused: number of steps tried again.
+    solver. refused: number of steps tried again. accounted: False to leave the losses unsummed.
     Returns WarmUp.  Heat lost is summed over the surfaces and held temperatures at both ends of every
     step by the trapezoid rule with end correction (Davis and Rabinowitz, Methods of Numerical
     Integration, 2nd ed., 2.9), so the closure is a check and not a definition.
@@ -142,6 +142,9 @@ def account(net, banded, melts, rows, refused):
     start, length, y0, r0, y1, r1, watts = (np.array(column) for column in zip(*rows))
     mass = banded.capacity_j_k
     run = WarmUp(net, banded, tuple(melts), np.append(start, start[-1] + length[-1]), y0, r0, y1, r1, *[0.0] * 4, refused)
+    if not accounted:
+        supplied_j, stored_j = float((length * watts).sum()), float((mass * (y1[-1] - y0[0])).sum())
+        return WarmUp(net, banded, run.melts, run.time_s, y0, r0, y1, r1, supplied_j, stored_j, np.nan, np.nan, refused)
     if np.array_equal(y0[1:], y1[:-1]):
         loss, slope = _lost_and_slope(run, np.vstack([y0, y1[-1:]]))
         out_w, slopes = (loss[:-1], loss[1:]), (slope[:-1], slope[1:])

@@ -27,7 +27,7 @@ MOST_REFUSED = 100_000
 SHRINK, GROW, SAFETY = 0.2, 6.0, 0.9
 
 
-def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1):
+def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1, accounted=True):
     """Temperatures of a network from a start onward.
 
     net: Network, one design. until_s: s, > 0, how long.
@@ -37,6 +37,7 @@ def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1):
     W in all (shared out as the nodes' own), {name: W}, or an array over the nodes.
     every_s: s, for a callable only.
     tol_k: K, > 0, error allowed in a step at the worst node; what adds up is mostly about half of it.
+    accounted: False leaves out the energy account (lost_j and closure_j are nan), for many runs in a row.
     Returns WarmUp: ask it for temperatures at any time.
     Fails: a part without a way for heat to leave and without capacity; no start temperature to be told.
     Equation: Rodas3, Sandu et al. 1997 (see the head of this module).
@@ -48,7 +49,7 @@ def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1):
     everywhere = start_of(net, start_c)
     melts = [(k, net.contents[n]) for k, n in enumerate(banded.free) if n in net.contents]
     rows, refused = _march(net, banded, melts, times, power_of, everywhere, tol_k)
-    return account(net, banded, melts, rows, refused)
+    return account(net, banded, melts, rows, refused, accounted)
 
 
 def _march(net, banded, melts, times, power_of, everywhere, tol_k):

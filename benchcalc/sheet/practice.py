@@ -1,0 +1,47 @@
+"""Invented readings on a sheet's own tool, for practice: made by its network with other inputs, and noise."""
+
+import numpy as np
+
+from .calibrate import trial_of
+from .probe import probe
+from .trial import true_readings
+
+UNTIL_S, POINTS = 2400.0, 81
+WITHIN = 0.7          # how far into their bands the hidden inputs may lie
+SENSORS = (("front, peened in", "peened or embedded", 0.02), ("behind the coil, pressed on", "pressed bead", 0.22))
+NOISE_K = 1.0
+
+
+def practice_probes(build, seed=7, until_s=UNTIL_S):
+    """Two invented logs of the sheet's tool, whose inputs lie somewhere in their bands.
+
+    build: Build (floats). seed: whole number; another seed is another tool. until_s: s, length of the logs.
+    Returns (tuple of Probe, places of the hidden inputs in their bands).
+    """
+    times = np.linspace(0.0, until_s, POINTS)
+    rng = np.random.default_rng(seed)
+    places = sensor_places(build)
+    blanks = [probe(words, at_m, times, 20 + times / 60, attached=attached) for (words, attached, _), at_m in zip(SENSORS, places)]
+    trial = trial_of(build, blanks)
+    hidden = rng.uniform(-WITHIN, WITHIN, len(trial.unknowns))
+    found = []
+    for (words, attached, low), at_m, blank in zip(SENSORS, places, blanks):
+        metal = true_readings(trial_of(build, (blank,)), hidden)
+        read = metal - low * (metal - metal[0]) + rng.normal(0, NOISE_K, metal.size)
+        found.append(probe(words, at_m, blank.time_s, read, attached=attached, own_k=NOISE_K))
+    return tuple(found), hidden
+
+
+def sensor_places(build):
+    """Where one would put two probes: in the tip or the front of a pot, and on the tube between coil and handle.
+
+    build: Build with a part that the coil is on.
+    Returns (m, m) from the tip.
+    """
+    parts = [p for p in build.part if p.role not in ("frame", "work", "handle") and p.from_m is not None and p.to_m is not None]
+    front = next((p for p in parts if p.role == "tip"), min(parts, key=lambda p: p.from_m))
+    handle = next((p for p in build.part if p.role == "handle" and p.from_m is not None), None)
+    on = next(p for p in parts if p.id == build.coil.on)
+    rear = handle.from_m if handle is not None else max(p.to_m for p in parts)
+    behind = (on.to_m + rear) / 2 if rear > on.to_m else (on.from_m + on.to_m) / 2
+    return (front.from_m + front.to_m) / 2, behind
