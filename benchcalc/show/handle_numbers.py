@@ -9,7 +9,7 @@ from ..basics.tables import rows
 from ..sheet.breaks import pattern_of
 from ..sheet.link_heat import work_heat
 from ..thermal.heatbreak import Pattern, middle_of_wall, sizes_of
-from ..thermal.heatbreak_2d import outline, solve_wall
+from ..thermal.heatbreak_2d import outline, wall_of
 from .style import coarse_up
 
 LINES = 44          # lines of heat round the whole tube, about
@@ -95,7 +95,7 @@ def _drawing(p: Pattern, from_m, near, far, round_m):
     """Lines of heat and outlines of holes over the whole unrolled wall."""
     import contourpy
 
-    wall = solve_wall(p)
+    wall = wall_of(p)
     pitch, _ = sizes_of(p)
     first = from_m + p.hole_m / 2
     drawer = contourpy.contour_generator(wall.along_m + first, wall.around_m, wall.stream, name="serial")

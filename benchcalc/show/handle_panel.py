@@ -23,12 +23,12 @@ ROWS = (("tube at the handle", "entry_c"), ("handle outside", "grip_c"), ("stiff
 
 
 def to_play(build):
-    """The build that the page plays with: settled, and with a break to move where the sheet has none.
+    """The build that the page plays with: settled, and with two rings of holes to move where the sheet has none.
 
     build: Build of the sheet.
     Returns Build.
     """
-    return with_break(settled(build))
+    return with_break(settled(build), rings=2)
 
 
 def handle_links(build):
@@ -93,8 +93,8 @@ def handle_sliders(build):
     handle = next((p for p in build.part if p.role == "handle"), None)
     at = f"heat_break.{hole.id}."
     small = Pattern(tube.outer_m, tube.inner_m, 1, 1.5e-3)
-    sliders = [Slider(at + "rings", 0, 4, 1, "rings of holes"),
-               Slider(at + "holes", 1, min(12, fitting_holes(small)), 1, "holes in a ring"),
+    sliders = [Slider(at + "rings", 0, 4, 1, "rings of holes, number"),
+               Slider(at + "holes", 1, min(12, fitting_holes(small)), 1, "holes in a ring, number"),
                Slider(at + "hole_m", 1.0e-3, min(0.6 * tube.inner_m, 8e-3), 0.1e-3, "drill"),
                Slider(at + "ring_spacing_m", 2e-3, 12e-3, 0.25e-3, "ring to ring"),
                Choice(at + "staggered", (("each hole facing a web", True), ("hole behind hole", False)), "the rings stand"),

@@ -143,6 +143,10 @@ def wood(build, handle):
     rows = [("moisture it comes to beside the tube", f"{100 * handle.dry:.1f} %" if handle.dry > 1e-3 else "next to none"),
             ("hours at this heat until it is a tenth weaker (guess)", f"{handle.weaken_s / 3600:.3g}"),
             ("look into the bore again after, hours", f"{inspect_after_h(handle):.2g}")]
+    yearly = build.use.hours_per_year
+    if yearly:
+        weeks = 52 * inspect_after_h(handle) / yearly
+        rows.append(("that is, at the hours of your sheet", f"after {weeks:.1f} weeks" if weeks < 52 else "after a year"))
     if np.isfinite(handle.closing_m):
         rows.insert(1, ("its bore would close by, were no tube in it", f"{say('closing_m', handle.closing_m, **way)}, {handle.closing:.1%}"))
     return table(("the wood", "at the tube"), rows)

@@ -165,6 +165,9 @@ class _Panel(Kept):
             for path, known in build.known.items():
                 if path.startswith("heat_break.") and known.how == "assumed":
                     moved.setdefault(path, get(build, path))
+            for hole in build.heat_break:
+                if any(path.startswith(f"heat_break.{hole.id}.") for path in moved):
+                    moved.setdefault(f"heat_break.{hole.id}.rings", hole.rings)
         if not moved:
             self.told.value = "Nothing was moved: the sheet stays as it is." if not looked else html.escape(
                 f"Not kept. No sheet holds {' or '.join(looked)}: it only looks. The sheet stays as it is.")

@@ -40,7 +40,17 @@ def solved_extra(p: Pattern):
     Returns m, within 0.5 % of a fine finite-element solution.
     Not covered: taper of a hole through the wall, heat shed inside the break, radiation through the holes.
     """
-    return solve_wall(p).extra_m
+    return wall_of(p).extra_m
+
+
+@lru_cache(maxsize=32)
+def wall_of(p: Pattern):
+    """The solved wall of a pattern, kept for a while: a page draws what the model has just used.
+
+    p: Pattern.
+    Returns Wall.
+    """
+    return solve_wall(p)
 
 
 def solve_wall(p, across=None):

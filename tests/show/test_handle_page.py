@@ -67,7 +67,7 @@ def test_lines_and_holes_are_on_the_picture():
 def test_the_picture_says_what_it_shows():
     build = to_play(bc.load_chosen("insert_press"))
     n = break_numbers(build, handle_links(build))
-    assert "137 degC with the holes and 142 degC without" in break_caption(n) and still(BREAK, n)[:4] == b"\x89PNG"
+    assert "133 degC with the holes and 142 degC without" in break_caption(n) and still(BREAK, n)[:4] == b"\x89PNG"
     pot = bc.load_chosen("wax_pot")
     assert "nothing to drill" in break_caption(break_numbers(pot, handle_links(pot)))
 
@@ -82,7 +82,7 @@ def test_a_pattern_that_does_not_fit_says_how_many_do():
 def test_what_is_kept_is_what_was_shown(tmp_path, monkeypatch):
     monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
     shown = handle_panel(bc.load_chosen("insert_press"))
-    for path, value in (("rings", 2.0), ("hole_m", 3.5e-3), ("staggered", False)):
+    for path, value in (("hole_m", 3.5e-3), ("staggered", False)):
         shown.set(f"heat_break.break.{path}", value)
     shown.set("part.handle.from_m", 0.13)
     shown.keep()
