@@ -69,7 +69,7 @@ def calibrate_panel(build, probes, *, run_count=RUNS):
         return replace(n, frame=frame, logs=tuple(log for log in logs if log[1].size))
 
     first = min(float(p.time_s[min(FEWEST, p.time_s.size - 1)]) for p in probes)
-    slider = Slider("at_s", min(max(STEP_S, first), last), last, STEP_S, "readings used, from switching on to")
+    slider = Slider("at_s", min(max(STEP_S, first), last), last, STEP_S, "readings used up to")
     box = panel(build, [slider], work, Drawing(numbers, BAND.lay, BAND.frame, BAND.move, band_caption, BAND.height_in),
                 says=used_says, verdicts=lambda *_: [], slow=slow)
     box.found = found
