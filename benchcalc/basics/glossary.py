@@ -242,4 +242,13 @@ weaken_s | time until the wood is a tenth weaker | t_w
 wood_years | years of use until the wood is a tenth weaker | t_y
 dry | moisture that the wood beside the tube comes to | M_h
 closing | what the bore closes by, as a share | \\epsilon_b
+first_rise_k | rise at the first time | \\theta_1
+second_rise_k | rise at twice that time | \\theta_2
+settled_rise_k | rise over the start, once settled | \\theta_e
+step_s | time of the first reading | t_1
+constant_s | time constant | \\tau
+resistance_k_per_w | thermal resistance, kelvin for each watt | R_{th}
+capacity_j_k | heat capacity | C
+wanted_rise_k | wanted rise | \\Delta T^*
+floor_s | shortest time, nothing lost | t_0
 """

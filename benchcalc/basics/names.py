@@ -37,6 +37,8 @@ SUFFIXES = {
     "w": {"metric": ("W", 1.0)},
     "s": {"metric": ("s", 1.0)},
     "c": {"C": ("degC", 1.0), "F": ("degF", 5 / 9)},
+    "k_per_w": {"metric": ("K/W", 1.0)},
+    "j_k": {"metric": ("J/K", 1.0)},
     "k": {"C": ("K", 1.0), "F": ("degF (difference)", 5 / 9)},
 }
 

@@ -39,7 +39,7 @@ SI = {
     "pa": ("Pa", _V * _A * _S / _M**3), "j": ("J", _V * _A * _S), "n": ("N", _V * _A * _S / _M), "m3": ("m3", _M**3),
     "m2": ("m2", _M**2), "ohm": ("ohm", _V / _A), "m": ("m", _M), "kg": ("kg", _KG),
     "v": ("V", _V), "va": ("VA", _V * _A), "a": ("A", _A), "w": ("W", _V * _A), "s": ("s", _S), "c": ("degC", _K),
-    "k": ("K", _K), "v_m": ("V/m", _V / _M), "life_s": ("s", _S), "": ("", 1.0),
+    "k": ("K", _K), "v_m": ("V/m", _V / _M), "life_s": ("s", _S), "k_per_w": ("K/W", _K / _V / _A), "j_k": ("J/K", _V * _A * _S / _K), "": ("", 1.0),
 }
 _ZERO_SHIFT = 13.0
 # How tightly a piece of formula holds together: parentheses where the place asks for more.

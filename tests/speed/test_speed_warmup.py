@@ -1,0 +1,36 @@
+"""Speed of fitting a log against an open fitting library, in one run: rounds alternate, at the same answer."""
+
+import lmfit
+import numpy as np
+import pytest
+from speed.test_speed_network import race
+
+from benchcalc.thermal.warmup import Shape, curve
+from benchcalc.thermal.warmup_fit import fit
+from benchcalc.thermal.warmup_model import Data
+
+
+def test_a_log_of_a_thousand_points():
+    """Aim 1, limit 0.6: two time constants fitted to 1000 points, start values included, against
+    lmfit's leastsq that is given a good start."""
+    truth = Shape("two", 20.0, 300.0, 300.0, 60.0, 1.1)
+    t = np.linspace(0, 1500, 1000)
+    y = curve(truth, t) + np.random.default_rng(1).normal(0, 1.0, t.size)
+    data = Data(t, y)
+
+    def residual(p):
+        v = p.valuesdict()
+        w = v["roundness"] / (1 - v["ratio"])
+        return (v["start"] + (v["end"] - v["start"])
+                * (1 - w * np.exp(-t / v["slow"]) - (1 - w) * np.exp(-t / v["slow"] / v["ratio"])) - y)
+
+    def theirs():
+        p = lmfit.Parameters()
+        for name, value, low, high in (("start", 25, None, None), ("end", 300, None, None), ("slow", 250, 10, 3e4),
+                                       ("ratio", 0.3, 0.01, 0.9), ("roundness", 0.8, 0, 1)):
+            p.add(name, value, min=low, max=high)
+        return lmfit.minimize(residual, p)
+
+    assert fit(data, "two").shape.end_c == pytest.approx(theirs().params["end"].value, abs=0.02)
+    ratios = race({"fit, start values found by itself": lambda: fit(data, "two"), "lmfit leastsq, start values given": theirs})
+    assert ratios["lmfit leastsq, start values given"] > 0.6
