@@ -1,6 +1,6 @@
 """How far a fitted warm-up can be trusted: the choice of form, the band of its end, and what the log cannot tell."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -32,7 +32,7 @@ class Ways:
 @dataclass(frozen=True, eq=False)
 class Forecast:
     """A fitted log with what follows.  best: the Fit chosen; fits: all tried; why: the choice in words; how: the way the
-    band was got; low_c, high_c: 95 % band of the settled temperature at full power, if the form is right; wide_low_c, wide_high_c: the same if a further,
+    band was got; exponent: settled rise goes with power^exponent, where the log has steps (else 1); low_c, high_c: 95 % band of the settled temperature at full power, if the form is right; wide_low_c, wide_high_c: the same if a further,
     slower part hides in the log; shapes: curves that still fit; lasted: length of the log in slow time constants; warnings: what the log cannot tell."""
 
     data: Data
@@ -40,6 +40,7 @@ class Forecast:
     fits: tuple
     why: str
     how: str
+    exponent: float
     low_c: float
     high_c: float
     wide_low_c: float
@@ -157,6 +158,25 @@ def straight_ways(data, fitted, chance=CHANCE):
     return Ways(end - half, end + half, tuple(shapes), False, False)
 
 
+def bent(data):
+    """The same log with its power steps bent as far as the readings want: half the power gives more than half the rise.
+
+    data: Data.
+    Returns (Data, exponent): settled rise goes with power^exponent, 0.6 to 1; 1 where the log has one level of power only.
+    Radiation makes the exponent less than 1 (about 0.8 for hot bare metal); it is fitted with two time constants.
+    """
+    levels = {share for _, share in data.steps if share > 0}
+    if len(levels) < 2:
+        return data, 1.0
+    from scipy.optimize import minimize_scalar
+
+    def with_(m):
+        return replace(data, steps=tuple((t, share**m if share > 0 else 0.0) for t, share in data.steps))
+
+    found = minimize_scalar(lambda m: fit(with_(m), "two").score, bounds=(0.6, 1.0), method="bounded", options={"xatol": 0.005})
+    return with_(float(found.x)), float(found.x)
+
+
 def forecast(data, chance=CHANCE):
     """Fit a log, choose the form, and say where it ends, with an honest band.
 
@@ -164,6 +184,7 @@ def forecast(data, chance=CHANCE):
     Returns Forecast.  Longer than about two slow time constants: linear errors.  Shorter: profile, over every form that
     the log cannot tell from the best.
     """
+    data, exponent = bent(data)
     best, fits, why = choose(data)
     lasted = (data.time_s[-1] - data.steps[0][0]) / best.shape.slow_s
     near = [f for f in fits if f.score < min(x.score for x in fits) + RIVAL or f is best]
@@ -178,7 +199,7 @@ def forecast(data, chance=CHANCE):
     low, high = min(w.low_c for w in ways) - half, max(w.high_c for w in ways) + half
     shapes = tuple(s for w in ways for s in w.shapes)
     slow = hidden(data, best)
-    return Forecast(data, best, fits, why, how, low, high, min(low, slow[0]), max(high, slow[1]), shapes, float(lasted),
+    return Forecast(data, best, fits, why, how, exponent, low, high, min(low, slow[0]), max(high, slow[1]), shapes, float(lasted),
                     _warnings(data, best, near, ways, lasted, low, high))
 
 
