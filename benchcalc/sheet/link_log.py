@@ -78,17 +78,21 @@ def sheet_log(build, index=0):
     return _read(str(path), path.stat().st_mtime_ns)
 
 
-def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cooling=False) -> LogPart:
+def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cooling=False,
+             quick=False) -> LogPart:
     """Fit a log of this tool.
 
     build: Build (floats). coil: part of the chain, or None. log: WarmUpLog. until_s: s, use it up to here.
     at: the sheet's Log (how the probe was attached), or None. steps: power steps instead of the log's own.
-    cooling: the log begins at switching off.
+    cooling: the log begins at switching off. quick: linear errors only, for a moving slider.
     Returns LogPart.  Power: the log's own column, else what the sheet's coil takes on its supply.
     Raises Fault: see data_of.
     """
     data, full_w, remarks = data_of(log, steps=steps, until_s=until_s, cooling=cooling)
-    found = _forecast(_Key(data))
+    exponent = None
+    if quick and len(data.steps) > 1:  # the whole log knows it, and is kept
+        exponent = _forecast(_Key(data_of(log, steps=steps, cooling=cooling)[0])).exponent
+    found = forecast(data, quick=True, exponent=exponent) if quick else _forecast(_Key(data))
     shape = found.shape
     watts = full_w if full_w is not None else coil.coil_w if coil is not None else NAN
     heated = np.isfinite(watts) and not cooling
@@ -176,3 +180,30 @@ def seen_capacity(parts, place_c, ambient_c):
     """
     rise = place_c - ambient_c
     return float(sum(p.capacity_j_k * ((p.mean_c - ambient_c) / rise) ** 2 for p in parts))
+
+
+def keep_log(path, name, data, at_m=None, attached=None):
+    """Put a log into a sheet: the file beside it, a [[log]] at the end of its text; all else stays.
+
+    path: the sheet's file. name: of the log's file. data: its bytes. at_m: place of the probe, m, or None. attached: word
+    or None.
+    Returns the number of the log on the sheet.  Nothing is overwritten: another file of that name gets a number.
+    Raises Fault: the sheet would not pass its checks, or the folder cannot be written.
+    """
+    from .load import load, read
+    from .save import write_safely
+
+    path, number = Path(path), 1
+    stem, ending = Path(name).stem, Path(name).suffix or ".csv"
+    place = path.parent / f"{stem}{ending}"
+    while place.exists() and place.read_bytes() != data:
+        number += 1
+        place = path.parent / f"{stem}_{number}{ending}"
+    text = path.read_text(encoding="utf-8").rstrip("\n") + f'\n\n[[log]]\nfile = "{place.name}"\n'
+    text += "" if at_m is None else f'at = "{at_m * 1000:.6g} mm"\n'
+    text += "" if not attached else f'attached = "{attached}"\n'
+    read(text, where=path.name)
+    if not place.exists():
+        place.write_bytes(data)
+    write_safely(path, text)
+    return len(load(path).log) - 1

@@ -50,7 +50,7 @@ def _check_rise(log, cooling):
     first = float(np.median(log.temp_c[:3]))
     noise = float(np.median(np.abs(np.diff(log.temp_c)))) if log.temp_c.size > 2 else 0.0
     least = max(LEAST_RISE_K, 4 * noise, 3 * log.resolution_k)
-    rise, fall = float(log.temp_c.max()) - first, first - float(log.temp_c.min())
+    rise, fall = float(log.temp_c[3:].max()) - first, first - float(log.temp_c.min())
     if cooling:
         if fall < least:
             raise fault(log.name, f"{fall:.1f} K", "is all it falls: there is no cooling to fit.")

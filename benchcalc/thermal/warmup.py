@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 ZERO_K = 273.15
-CONVECTION_POWER = 1.25  # free convection around small bodies goes about with rise^1.25
+STILL_AIR = 1.25  # free convection around small bodies goes about with rise^1.25; a draught sheds in proportion
+SKINS = ((0.2, 1.0), (0.8, STILL_AIR))  # bright skin in a draught, dark skin in still air: the ends of what is likely (judgement)
 FORMS = ("one", "one with dead time", "two")
 
 
@@ -138,24 +139,24 @@ def no_loss_time(capacity_j_k, wanted_rise_k, load_w):
     return floor_s
 
 
-def power_for_temp(load_w, end_c, ambient_c, wanted_c, radiated=0.5):
+def power_for_temp(load_w, end_c, ambient_c, wanted_c, radiated=0.5, convection=1.1):
     """Power that would settle the same place at another temperature.
 
     load_w: power of the log, W. end_c: where it settles, degC. ambient_c: room, degC. wanted_c: degC, above the room.
-    radiated: share of the loss that is radiation at end_c, 0 to 1 (nobody measured it: try 0.2 and 0.8).
+    radiated: share of the loss that is radiation at end_c, 0 to 1 (nobody measured it: try SKINS). convection: the rest of the loss goes with rise^convection, 1 in a draught to 1.25.
     Returns W, float or array.  In proportion it would be wrong: radiation grows with the fourth power of the absolute
-    temperature, free convection about with rise^1.25.
+    temperature, free convection about with rise^1.25, a draught in proportion.
     Equation: own derivation from Stefan and Boltzmann's law and free convection around small bodies.
     """
     share = (wanted_c - ambient_c) / (end_c - ambient_c)
     rays = ((wanted_c + ZERO_K) ** 4 - (ambient_c + ZERO_K) ** 4) / ((end_c + ZERO_K) ** 4 - (ambient_c + ZERO_K) ** 4)
-    return load_w * (radiated * rays + (1 - radiated) * np.maximum(share, 0.0) ** CONVECTION_POWER)
+    return load_w * (radiated * rays + (1 - radiated) * np.maximum(share, 0.0) ** convection)
 
 
-def end_at_power(load_w, end_c, ambient_c, other_w, radiated=0.5):
+def end_at_power(load_w, end_c, ambient_c, other_w, radiated=0.5, convection=1.1):
     """Where the same place settles at another power.
 
-    load_w, end_c, ambient_c, radiated: as `power_for_temp`. other_w: W.
+    load_w, end_c, ambient_c, radiated, convection: as `power_for_temp`. other_w: W.
     Returns degC.
     """
     from scipy.optimize import brentq
@@ -163,4 +164,4 @@ def end_at_power(load_w, end_c, ambient_c, other_w, radiated=0.5):
     if other_w <= 0:
         return float(ambient_c)
     top = ambient_c + (end_c - ambient_c) * max(other_w / load_w, 1.0) * 1.5
-    return float(brentq(lambda t: power_for_temp(load_w, end_c, ambient_c, t, radiated) - other_w, ambient_c, top))
+    return float(brentq(lambda t: power_for_temp(load_w, end_c, ambient_c, t, radiated, convection) - other_w, ambient_c, top))

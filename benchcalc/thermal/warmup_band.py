@@ -6,7 +6,8 @@ import numpy as np
 
 from .warmup import FORMS, curve
 from .warmup_fit import Fit, fit, solve, widening
-from .warmup_model import USED, Data, ends_of, model, shape_of
+from .warmup_hidden import by_a_bent_loss, hidden
+from .warmup_model import USED, Data, ends_of, shape_of
 
 CHANCE = 0.95
 BETTER = 6.0      # a richer form must be better by this much (Bayesian information criterion)
@@ -33,7 +34,7 @@ class Ways:
 class Forecast:
     """A fitted log with what follows.  best: the Fit chosen; fits: all tried; why: the choice in words; how: the way the
     band was got; exponent: settled rise goes with power^exponent, where the log has steps (else 1); low_c, high_c: 95 % band of the settled temperature at full power, if the form is right; wide_low_c, wide_high_c: the same if a further,
-    slower part hides in the log; shapes: curves that still fit; lasted: length of the log in slow time constants; warnings: what the log cannot tell."""
+    slower part hides in the log, or a hot skin sheds more than in proportion; shapes: curves that still fit; lasted: length of the log in slow time constants; warnings: what the log cannot tell."""
 
     data: Data
     best: Fit
@@ -158,10 +159,10 @@ def straight_ways(data, fitted, chance=CHANCE):
     return Ways(end - half, end + half, tuple(shapes), False, False)
 
 
-def bent(data):
+def bent(data, exponent=None):
     """The same log with its power steps bent as far as the readings want: half the power gives more than half the rise.
 
-    data: Data.
+    data: Data. exponent: known already, or None to find it.
     Returns (Data, exponent): settled rise goes with power^exponent, 0.6 to 1; 1 where the log has one level of power only.
     Radiation makes the exponent less than 1 (about 0.8 for hot bare metal); it is fitted with two time constants.
     """
@@ -173,23 +174,26 @@ def bent(data):
     def with_(m):
         return replace(data, steps=tuple((t, share**m if share > 0 else 0.0) for t, share in data.steps))
 
+    if exponent is not None:
+        return with_(exponent), exponent
     found = minimize_scalar(lambda m: fit(with_(m), "two").score, bounds=(0.6, 1.0), method="bounded", options={"xatol": 0.005})
     return with_(float(found.x)), float(found.x)
 
 
-def forecast(data, chance=CHANCE):
+def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
     """Fit a log, choose the form, and say where it ends, with an honest band.
 
-    data: Data. chance: of the band, 0.5 to 0.999.
+    data: Data. chance: of the band, 0.5 to 0.999. quick: linear errors only and nothing hidden, for a moving slider.
+    exponent: of the power steps, None to find it.
     Returns Forecast.  Longer than about two slow time constants: linear errors.  Shorter: profile, over every form that
     the log cannot tell from the best.
     """
-    data, exponent = bent(data)
+    data, exponent = bent(data, exponent)
     best, fits, why = choose(data)
     lasted = (data.time_s[-1] - data.steps[0][0]) / best.shape.slow_s
     near = [f for f in fits if f.score < min(x.score for x in fits) + RIVAL or f is best]
     long = lasted >= LONG_ENOUGH and not best.at_bound
-    if long:
+    if long or quick:
         ways, how = [straight_ways(data, best, chance)], "linear errors (the log is long enough)"
     else:
         near = [f for f in near if f.form != "one with dead time" or f is best]
@@ -198,8 +202,9 @@ def forecast(data, chance=CHANCE):
     half = data.resolution_k / 2  # a sensor that reads in steps cannot tell better
     low, high = min(w.low_c for w in ways) - half, max(w.high_c for w in ways) + half
     shapes = tuple(s for w in ways for s in w.shapes)
-    slow = hidden(data, best)
-    return Forecast(data, best, fits, why, how, exponent, low, high, min(low, slow[0]), max(high, slow[1]), shapes, float(lasted),
+    slow = (low, high) if quick else hidden(data, best)
+    less = 0.0 if quick else by_a_bent_loss(data)
+    return Forecast(data, best, fits, why, how, exponent, low, high, min(low + less, slow[0]), max(high, slow[1]), shapes, float(lasted),
                     _warnings(data, best, near, ways, lasted, low, high))
 
 
@@ -207,37 +212,6 @@ def noise_of(data):
     """Scatter of the readings from their second differences, whatever the curve.  data: Data.  Returns K."""
     bend = data.temp_c[:-2] - 2 * data.temp_c[1:-1] + data.temp_c[2:]
     return max(1.4826 * float(np.median(np.abs(bend - np.median(bend)))) / np.sqrt(6), data.resolution_k / np.sqrt(12))
-
-
-HIDDEN = (0.3, 0.6, 1.2)  # time constants of a part that may hide, in lengths of the log
-
-
-def hidden(data, fitted, sigmas=2.0):
-    """Where the end may lie if a further, slower part hides in the log: wood, a far tube, a room that warms.
-
-    data: Data. fitted: Fit. sigmas: how far the log must object, 1 to 3.
-    Returns (low, high) end, degC.  The part heats the same way as the rest and is at most half of it.
-    Method: one more exponential of fixed time constant beside the slopes of the fit, linear least squares.
-    """
-    root = np.sqrt(fitted.weight)
-    _, slopes = model(fitted.inner, data, fitted.form == "two")
-    free, rise = list(USED[fitted.form]), fitted.shape.rise_k
-    end, sigma = fitted.shape.end_c, fitted.scatter_k * np.sqrt(widening(fitted.follow))
-    ends = [end]
-    for lengths in HIDDEN:
-        tau, part, before = max(lengths * data.span_s, 1.5 * fitted.shape.slow_s), np.zeros(data.time_s.size), 0.0
-        for at, level in data.steps:
-            part += (level - before) * (1 - np.exp(-np.maximum(data.time_s - at, 0.0) / tau))
-            before = level
-        a = root[:, None] * np.column_stack([slopes[:, free], part])
-        size = np.maximum(np.sqrt((a**2).sum(axis=0)), 1e-300)
-        inverse = np.linalg.pinv((a / size).T @ (a / size), rcond=1e-13, hermitian=True) / np.outer(size, size)
-        moved = inverse @ (a.T @ (root * fitted.residual_k))
-        own, along = inverse[-1, -1], inverse[1, -1] / inverse[-1, -1]
-        for more in (-sigmas, 0.0, sigmas):
-            size_k = np.clip((moved[-1] + more * sigma * np.sqrt(own)) * np.sign(rise), 0.0, 0.5 * abs(rise)) * np.sign(rise)
-            ends.append(end + moved[1] + along * (size_k - moved[-1]) + size_k)
-    return float(min(ends)), float(max(ends))
 
 
 def _warnings(data, best, near, ways, lasted, low, high):

@@ -5,7 +5,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.sheet.warming import power_for, warming
-from benchcalc.thermal.warmup import power_for_temp
+from benchcalc.thermal.warmup import SKINS, power_for_temp
 from benchcalc.thermal.warmup_band import forecast
 from benchcalc.thermal.warmup_model import Data
 
@@ -53,12 +53,12 @@ def test_melting_is_noticed(run):
 
 
 def test_power_for_another_temperature_against_the_network(run):
-    # the network knows each surface; the rule knows only a share of radiation, 0.2 to 0.8
+    # the network knows each surface; the rule knows only two skins
     build, out, _ = run
     if not np.isfinite(out.heat.tip_c):
         return
     room, end = build.room.ambient_c, out.heat.tip_c
     for wanted in (room + 0.5 * (end - room), room + 0.8 * (end - room)):
         network = power_for(build, out.wire, out.coil, wanted)
-        low, high = sorted(power_for_temp(out.coil.coil_w, end, room, wanted, s) for s in (0.2, 0.8))
-        assert 0.9 * low <= network <= 1.15 * high, (network, low, high)
+        low, high = sorted(power_for_temp(out.coil.coil_w, end, room, wanted, *s) for s in SKINS)
+        assert 0.95 * low <= network <= 1.05 * high, (network, low, high)

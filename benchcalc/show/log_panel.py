@@ -1,0 +1,73 @@
+"""The panel of the warm-up page: slide how much of the log is used, and watch forecast and band move."""
+
+from dataclasses import replace
+
+from ..basics.names import said_number, say
+from ..sheet.checks_log import log_checks
+from ..sheet.workings import links
+from ..thermal.warmup import time_near_end
+from .log_figure import LOG
+from .log_numbers import view_of
+from .moves import Slider
+from .panel import panel
+
+SHORTEST_SHARE = 0.12
+
+
+def minutes(time_s):
+    """A time in minutes, in words.  time_s: s."""
+    return f"{time_s / 60:.1f} min" if time_s < 1e7 else "no end"
+
+
+def log_says(part, degrees="C"):
+    """Headline rows of a fitted log.
+
+    part: LogPart. degrees: "C" or "F".
+    Returns list of (word, text).
+    """
+    way = {"degrees": degrees}
+
+    def spread(key, value, low, high):
+        return f"{say(key, value, **way)} ({said_number(key, low, **way)} to {said_number(key, high, **way)})"
+
+    near, early, late = part.forecast.band(lambda s: time_near_end(s) if abs(s.rise_k) > 5 else 0.0)
+    slow, low, high = part.forecast.band(lambda s: s.slow_s)
+    rows = [("ends at, as the probe reads", spread("end_c", part.end_c, part.low_c, part.high_c)),
+            ("honest outer band", f"{said_number('end_c', part.wide_low_c, **way)} to {say('end_c', part.wide_high_c, **way)} (slow part, hot skin)"),
+            ("within 5 K of its end after", f"{minutes(near)} ({minutes(early)} to {minutes(late)})"),
+            ("slow time constant", f"{minutes(slow)} ({minutes(low)} to {minutes(high)})")]
+    if part.load_w == part.load_w:
+        rows += [("kelvin for each watt", say("resistance_k_per_w", part.resistance_k_per_w)),
+                 ("heat capacity, as the probe sees it", say("capacity_j_k", part.capacity_j_k))]
+    return rows
+
+
+def log_panel(build, log, at=None, **how):
+    """Slide the length of log used.
+
+    build: Build of the sheet. log: WarmUpLog. at: the sheet's Log behind it, or None. how: as work_log.
+    Returns a widget box, as show.panel.panel.
+    """
+    coil = links(build)[2] if build.wire else None
+    span = float(log.time_s[-1])
+    step = max(round(span / 60, 0), 1.0)
+    build = replace(build, at_s=span)
+
+    def work(moved):
+        return view_of(moved, coil, log, at, quick=True, **how)
+
+    def says(view, moved, full):
+        if view.part is None:
+            return [("fit", "not possible")]
+        part = full if full is not None else view.part
+        return log_says(part, moved.degrees)
+
+    def slow(moved):
+        view = view_of(moved, coil, log, at, **how)
+        return view.part
+
+    def verdicts(view, moved, full):
+        return log_checks(moved, full if full is not None else view.part, at)
+
+    return panel(build, [Slider("at_s", max(SHORTEST_SHARE * span, 5 * step), span, step, "log used up to")], work, LOG, says=says,
+                 verdicts=verdicts, slow=slow)
