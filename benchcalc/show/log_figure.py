@@ -105,7 +105,7 @@ def _move(a, n):
     a.words["used"].put(at - 0.008 * far / 60, bottom + 0.06 * (high - bottom), "used up to here",
                         ha="right" if at > 0.3 * far / 60 else "left")
     if not n.used.all():
-        a.words["later"].put((at + minutes[-1]) / 2, bottom + 0.06 * (high - bottom), "measured later, not used"
+        a.words["later"].put((at + minutes[-1]) / 2, bottom + 0.15 * (high - bottom), "measured later, not used"
                              if minutes[-1] - at > 0.25 * far / 60 else "")
     if n.end:
         _end(a, n, far / 60, bottom, high, inside)

@@ -67,9 +67,11 @@ def log_numbers(build, view, rest=True):
     if part is not None and rest:
         part = view.again()
     span = float(log.time_s[-1])
-    far = 60 * coarse_up(1.15 * span / 60)
+    tail = log.temp_c[log.time_s > 0.8 * span]
+    rising = tail.max() - tail[0] > 0.05 * np.ptp(log.temp_c) + 2 * log.resolution_k  # not yet at its end: leave room to go on
+    far = 60 * coarse_up((2.5 if rising else 1.15) * span / 60)
     low = min(0.0, float(np.floor(log.temp_c.min() / 20) * 20))
-    top = coarse_up(1.22 * float(log.temp_c.max()))
+    top = coarse_up((1.8 if rising else 1.22) * float(log.temp_c.max()))
     frame = (log.name, far, low, top, build.degrees)
     if part is None:
         nothing = np.zeros(0)
