@@ -95,7 +95,7 @@ def lengths(build, view_at, shares=(0.15, 1 / 3, 0.6, 1.0)):
         if part is None:
             rows.append((f"first {share:.0%}", "–", "–", "–"))
             continue
-        rows.append((f"first {share:.0%}, {minutes(part.lasted_s)}", log_says(part, build.degrees)[0][1], log_says(part, build.degrees)[1][1],
+        rows.append((f"first {share:.0%}, {minutes(part.lasted_s)}", log_says(part, build.degrees)[0][1], log_says(part, build.degrees)[1][1].split(" (")[0],
                      f"{len(part.forecast.warnings)}"))
     return table(("of the log", "ends at", "outer band", "warnings"), rows)
 

@@ -14,6 +14,7 @@ BETTER = 6.0      # a richer form must be better by this much (Bayesian informat
 RIVAL = 4.0       # a form this near to the best still counts for the band of a short log
 LONG_ENOUGH = 2.0  # slow time constants that a log should last
 HOTTEST_C = 1400.0
+WORDS = {"end_c": "The end", "slow_s": "The slow time constant", "ratio": "The fast time constant"}  # others may well end there
 
 
 @dataclass(frozen=True, eq=False)
@@ -204,7 +205,7 @@ def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
     shapes = tuple(s for w in ways for s in w.shapes)
     slow = (low, high) if quick else hidden(data, best)
     less = 0.0 if quick else by_a_bent_loss(data)
-    return Forecast(data, best, fits, why, how, exponent, low, high, min(low + less, slow[0]), max(high, slow[1]), shapes, float(lasted),
+    return Forecast(data, best, fits, why, how, exponent, low, high, min(low + less, slow[0]), max(high, min(slow[1], HOTTEST_C)), shapes, float(lasted),
                     _warnings(data, best, near, ways, lasted, low, high))
 
 
@@ -232,5 +233,5 @@ def _warnings(data, best, near, ways, lasted, low, high):
                     "melted, the power changed, or the probe moved. No curve of this kind can foretell its end.")
     if high - low > 0.3 * abs(best.shape.rise_k):
         told.append("The band is wider than a third of the rise: read the end from a longer log.")
-    told += [f"{n} ended at a bound: the log says nothing beyond it." for n in best.at_bound]
+    told += [f"{WORDS[n]} ended at a bound of the search: the log says nothing beyond it." for n in best.at_bound if n in WORDS]
     return tuple(told)
