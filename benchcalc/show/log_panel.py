@@ -32,13 +32,13 @@ def log_says(part, degrees="C"):
 
     near, early, late = part.forecast.band(lambda s: time_near_end(s) if abs(s.rise_k) > 5 else 0.0)
     slow, low, high = part.forecast.band(lambda s: s.slow_s)
-    rows = [("ends at, as the probe reads", spread("end_c", part.end_c, part.low_c, part.high_c)),
-            ("honest outer band", f"{said_number('end_c', part.wide_low_c, **way)} to {say('end_c', part.wide_high_c, **way)} (slow part, hot skin)"),
-            ("within 5 K of its end after", f"{minutes(near)} ({minutes(early)} to {minutes(late)})"),
-            ("slow time constant", f"{minutes(slow)} ({minutes(low)} to {minutes(high)})")]
+    rows = [("ends at", spread("end_c", part.end_c, part.low_c, part.high_c)),
+            ("outer band", f"{said_number('end_c', part.wide_low_c, **way)} to {say('end_c', part.wide_high_c, **way)}"),
+            ("5 K from its end", f"{minutes(near)} ({minutes(early)} to {minutes(late)})"),
+            ("slow constant", f"{minutes(slow)} ({minutes(low)} to {minutes(high)})")]
     if part.load_w == part.load_w:
-        rows += [("kelvin for each watt", say("resistance_k_per_w", part.resistance_k_per_w)),
-                 ("heat capacity, as the probe sees it", say("capacity_j_k", part.capacity_j_k))]
+        rows += [("kelvin a watt", say("resistance_k_per_w", part.resistance_k_per_w)),
+                 ("heat capacity", say("capacity_j_k", part.capacity_j_k))]
     return rows
 
 

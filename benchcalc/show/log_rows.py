@@ -18,6 +18,9 @@ from .log_panel import log_says, minutes
 from .table import as_html, table
 
 FORM_WORDS = {"one": "one time constant", "one with dead time": "one, after a dead time", "two": "two time constants"}
+LONG_WORDS = {"ends at": "ends at full power at, as the probe reads", "outer band": "the same, if a slow part hides or a hot skin sheds more",
+              "5 K from its end": "within 5 K of its end after", "slow constant": "slow time constant",
+              "kelvin a watt": "kelvin for each watt", "heat capacity": "heat capacity, as the probe sees it"}
 PARAMETERS = {"start_c": "start", "end_c": "end at full power", "slow_s": "slow time constant", "ratio": "fast over slow",
               "roundness": "roundness of the start (1: as if under a sleeve)", "dead_s": "dead time"}
 
@@ -40,7 +43,7 @@ def channels(log):
 
 def answers(part, degrees="C"):
     """The answers of a fitted log.  part: LogPart. degrees: "C" or "F".  Returns Table."""
-    return table(("", "value (95 % band)"), [*log_says(part, degrees), ("log lasts, in slow time constants", f"{part.forecast.lasted:.1f}")])
+    return table(("", "value (95 % band)"), [(LONG_WORDS[word], text) for word, text in log_says(part, degrees)] + [("log lasts, in slow time constants", f"{part.forecast.lasted:.1f}")])
 
 
 def warnings(part):
@@ -95,7 +98,7 @@ def lengths(build, view_at, shares=(0.15, 1 / 3, 0.6, 1.0)):
         if part is None:
             rows.append((f"first {share:.0%}", "–", "–", "–"))
             continue
-        rows.append((f"first {share:.0%}, {minutes(part.lasted_s)}", log_says(part, build.degrees)[0][1], log_says(part, build.degrees)[1][1].split(" (")[0],
+        rows.append((f"first {share:.0%}, {minutes(part.lasted_s)}", log_says(part, build.degrees)[0][1], log_says(part, build.degrees)[1][1],
                      f"{len(part.forecast.warnings)}"))
     return table(("of the log", "ends at", "outer band", "warnings"), rows)
 
