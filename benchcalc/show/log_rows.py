@@ -18,6 +18,7 @@ from .log_panel import log_says, minutes
 from .table import as_html, table
 
 FORM_WORDS = {"one": "one time constant", "one with dead time": "one, after a dead time", "two": "two time constants"}
+MOST_REMARKS = 40
 LONG_WORDS = {"ends at": "ends at full power at, as the probe reads", "outer band": "the same, if a slow part hides or a hot skin sheds more",
               "5 K from its end": "within 5 K of its end after", "slow constant": "slow time constant",
               "kelvin a watt": "kelvin for each watt", "heat capacity": "heat capacity, as the probe sees it"}
@@ -28,7 +29,10 @@ PARAMETERS = {"start_c": "start", "end_c": "end at full power", "slow_s": "slow 
 def report(log, extra=()):
     """What was taken for granted, repaired or left out of a log, line by line.  log: WarmUpLog. extra: more Remarks."""
     told = [*log.remarks, *extra]
-    return table(("line of the file", "what was noticed or done"), [(str(r.line) if r.line else "–", r.text) for r in told]
+    rows = [(str(r.line) if r.line else "–", r.text) for r in told[:MOST_REMARKS]]
+    if len(told) > MOST_REMARKS:
+        rows.append(("–", f"and {len(told) - MOST_REMARKS} more of this kind; all stand in log.remarks"))
+    return table(("line of the file", "what was noticed or done"), rows
                  or [("–", "nothing: every line was read as it stands")])
 
 

@@ -133,10 +133,20 @@ def cells_of(text, name):
         elif _is_head(row):
             remarks.append(Remark(n, f"a second header in the middle, {' '.join(row)[:40]!r}: left out"))
         else:
-            rows.append(tuple(c.strip() for c in row) + ("",) * (width - len(row)))
+            if any(c.strip() for c in row[width:]):
+                remarks.append(Remark(n, f"{len(row)} cells where the others have {width}: the rest passed over"))
+            rows.append((tuple(c.strip() for c in row) + ("",) * width)[:width])
             lines.append(n)
-    heads = (names + ("",) * width)[:max(width, len(names))]
+    heads = _fitted(names, width, sign)
     return Cells(heads, tuple(lines), tuple(rows), tuple(remarks)), comma
+
+
+def _fitted(names, width, sign):
+    """As many heads as columns; words parted by blanks are put together again: "time s  tip C" over two columns."""
+    if len(names) > width == 2 and sign is None:
+        at = next((i for i, word in enumerate(names) if i and re.match(r"temp|tip|probe|T\d?$|°|deg|mV|ohm|pt100", word, re.I)), 1)
+        names = (" ".join(names[:at]), " ".join(names[at:]))
+    return (names + ("",) * width)[:width]
 
 
 def _is_head(row):

@@ -103,11 +103,11 @@ def ways_of(data, fitted, chance=CHANCE):
     Equation: likelihood-ratio interval for one parameter, Bates and Watts, Nonlinear Regression Analysis and Its
     Applications, ch. 6 (from memory): cost(end) / cost(best) - 1 = t^2 / (n - k), widened for residuals that go together.
     """
-    from scipy.stats import t as student
+    from scipy.special import stdtrit
 
     n, k = data.time_s.size, len(fitted.names)
     freedom = max(n / widening(fitted.follow) - k, 1.0)
-    limit = fitted.scatter_k**2 * float(student.ppf((1 + chance) / 2, freedom)) ** 2 * widening(fitted.follow)
+    limit = fitted.scatter_k**2 * float(stdtrit(freedom, (1 + chance) / 2)) ** 2 * widening(fitted.follow)
     least = float(fitted.weight @ fitted.residual_k**2)
     sigma = float(np.sqrt(fitted.covariance[1, 1]))
     low_end, high_end = (float(e[1]) for e in ends_of(data))
@@ -140,10 +140,10 @@ def straight_ways(data, fitted, chance=CHANCE):
     data: Data. fitted: Fit. chance: as `ways_of`.
     Returns Ways; its shapes lie on both ends of each direction of the covariance.
     """
-    from scipy.stats import t as student
+    from scipy.special import stdtrit
 
     n, k = data.time_s.size, len(fitted.names)
-    t = float(student.ppf((1 + chance) / 2, max(n / widening(fitted.follow) - k, 1.0)))
+    t = float(stdtrit(max(n / widening(fitted.follow) - k, 1.0), (1 + chance) / 2))
     free = list(USED[fitted.form])
     low, high = ends_of(data)
     shapes = []

@@ -98,3 +98,12 @@ def test_half_power_of_the_log_lies_between_the_two_skins(press):
     from benchcalc.thermal.warmup import SKINS, end_at_power
     low, high = sorted(end_at_power(part.load_w, part.end_c, 20.0, part.load_w / 2, *skin) for skin in SKINS)
     assert low < np.median(log.temp_c[-20:]) < high
+
+
+def test_a_dropped_file_is_taken(press):
+    from datetime import datetime, timezone
+    form = log_form(press)
+    data = HEATER.read_bytes()
+    form.drop.value = ({"name": "heater.csv", "type": "text/csv", "size": len(data), "content": memoryview(data),
+                        "last_modified": datetime.now(timezone.utc)},)
+    assert "heater.csv" in form.view.value and "ends at" in form.view.value

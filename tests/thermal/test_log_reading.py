@@ -2,6 +2,8 @@
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from benchcalc.basics.fault import Fault
 from benchcalc.materials.sensors import pt100_ohms, type_k_voltage
@@ -38,6 +40,8 @@ WAYS = {
     "units under the header": lines([f"{t / 60:.4f},{x:.2f}" for t, x in zip(TIMES, TEMPS)], "time,temp\nmin,degC"),
     "comments and blanks": "# a log\n\n" + lines([f"{t:.0f},{x:.2f}" for t, x in zip(TIMES, TEMPS)], "s,degC") + "\n\n",
     "quoted": lines([f'"{t:.0f}","{x:.2f}"' for t, x in zip(TIMES, TEMPS)], '"time s","temp C"'),
+    "header of several words, blanks": lines([f"{t / 60:.4f} {x * 1.8 + 32:.2f}" for t, x in zip(TIMES, TEMPS)], "time min tip deg F"),
+    "a cell too many": lines([f"{t:.0f};{x:.2f};" + ("late;" if t == 40 else "") for t, x in zip(TIMES, TEMPS)], "s;degC"),
     "units in the cells": lines([f"{t:.0f} s;{x:.2f} °C" for t, x in zip(TIMES, TEMPS)]),
 }
 
@@ -166,3 +170,18 @@ def test_a_spreadsheet_or_a_missing_file(tmp_path):
     (tmp_path / "tip.csv").write_text("x")
     with pytest.raises(Fault, match="Closest: tip.csv"):
         read_log(tmp_path / "tipp.csv")
+
+
+TOKENS = st.sampled_from(["12", "0", "1,5", "3.2", "-", "NaN", "12:30", "0:05", "23:59:59", "00:00:01", "2026-01-02", "2026-01-02 10:11:12",
+                          "temp", "time", "°C", "", "1e5", "-7", "x y", "20.1 °C", "99999", '"', "\ufeff"])
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.sampled_from([",", ";", "\t", " "]), st.lists(st.lists(TOKENS, min_size=1, max_size=4), max_size=15))
+def test_whatever_stands_in_a_file_it_is_read_or_refused_in_words(sign, rows):
+    try:
+        log = log_of_bytes("\n".join(sign.join(r) for r in rows).encode())
+    except Fault as told:
+        assert len(str(told)) > 15
+    else:
+        assert np.isfinite(log.temp_c).all() and (np.diff(log.time_s) > 0).all()
