@@ -251,4 +251,6 @@ resistance_k_per_w | thermal resistance, kelvin for each watt | R_{th}
 capacity_j_k | heat capacity | C
 wanted_rise_k | wanted rise | \\Delta T^*
 floor_s | shortest time, nothing lost | t_0
+end_c | where the probe's place settles at full power, by the log | T_e
+slow_s | slow time constant, by the log | \\tau_s
 """

@@ -4,17 +4,18 @@ from ..basics.band import Band
 from ..basics.tables import source_words
 from ..thermal.warmup_band import LONG_ENOUGH
 from .checks_heat import job_row
-from .verdict import judge
+from .verdict import judge, unknown
 
 
-def log_checks(build, part, at=None):
+def log_checks(build, part, at=None, troubles=()):
     """Verdicts that a fitted log allows.
 
-    build: Build. part: LogPart, or None. at: the sheet's Log behind it, or None.
+    build: Build. part: LogPart, or None. at: the sheet's Log behind it, or None. troubles: sentences on logs that cannot be
+    used.
     Returns list of Verdict.
     """
     if part is None:
-        return []
+        return [unknown("warm-up log", "lasted_s", why=told) for told in troubles]
     made = [judge("length of the log", "lasted_s", part.lasted_s, LONG_ENOUGH * part.slow_s, "at least", advice=True,
                   why="Two slow time constants: before that, the end is told by the curve's first bend alone.",
                   source=source_words("OWN-JUDGEMENT"))]

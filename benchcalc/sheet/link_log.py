@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
-from ..basics.fault import closest, fault
+from ..basics.fault import Fault, closest, fault
 from ..basics.tables import data_folder
 from ..materials.bulk import solid
 from ..thermal.log_power import data_of
@@ -102,6 +102,26 @@ def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cool
     return LogPart(log.name, shape.end_c, found.low_c, found.high_c, found.wide_low_c, found.wide_high_c, *metal, shape.slow_s,
                    time_near_end(shape, NEAR_K) if abs(shape.rise_k) > NEAR_K else 0.0, data.span_s, float(watts), resistance,
                    fitted_capacity(mean_s, resistance) if heated else NAN, log, found, (*log.remarks, *remarks))
+
+
+def work_warm_up(build: Build, coil):
+    """The warm-up link: the longest of the sheet's logs that can be fitted.
+
+    build: Build (floats). coil: part of the chain, or None.
+    Returns (LogPart or None, its Log or None, sentences on logs that cannot be used).
+    """
+    read, troubles = [], []
+    for i, at in enumerate(build.log):
+        try:
+            read.append((sheet_log(build, i), at))
+        except Fault as told:
+            troubles.append(str(told))
+    for log, at in sorted(read, key=lambda r: -r[0].time_s[-1]):
+        try:
+            return work_log(build, coil, log, at=at), at, troubles
+        except Fault as told:
+            troubles.append(str(told))
+    return None, None, troubles
 
 
 class _Key:

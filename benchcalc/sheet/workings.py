@@ -13,6 +13,7 @@ from .checks_bench import bench_checks
 from .checks_handle import handle_checks
 from .checks_insulation import insulation_checks
 from .checks_leads import leads_checks
+from .checks_log import log_checks
 from .checks_metals import metal_checks
 from .link_bench import BenchPart, work_bench
 from .link_coil import CoilPart, work_coil
@@ -20,12 +21,13 @@ from .link_handle import HandlePart, work_handle
 from .link_heat import HeatPart, work_heat
 from .link_insulation import InsulationPart, work_insulation
 from .link_leads import LeadsPart, work_leads
+from .link_log import LogPart, work_warm_up
 from .link_metals import MetalsPart, hottest_bands, work_metals
 from .link_supply import SupplyPart, work_supply
 from .link_wire import WirePart, hot_factor_of, work_wire
 from .warming import forgotten
 
-LINKS = ("supply", "wire", "coil", "heat", "metals", "insulation", "leads", "bench", "handle")
+LINKS = ("supply", "wire", "coil", "heat", "metals", "insulation", "leads", "bench", "handle", "warm_up")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
 SAMPLES, SEED = 300, 1
 
@@ -34,7 +36,7 @@ SAMPLES, SEED = 300, 1
 class Workings:
     """One part for each link, the bands of their numbers, and the verdicts.
 
-    supply, wire, coil, heat, metals, insulation, leads, bench, handle: frozen parts or None. bands: path such as
+    supply, wire, coil, heat, metals, insulation, leads, bench, handle, warm_up: frozen parts or None. bands: path such as
     "coil.coil_w" -> Band.
     verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
     loop.
@@ -49,6 +51,7 @@ class Workings:
     handle: HandlePart | None
     leads: LeadsPart | None
     bench: BenchPart | None
+    warm_up: LogPart | None
     bands: MappingProxyType
     verdicts: tuple
     passes: int
@@ -140,7 +143,9 @@ def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
     verdicts += rest_checks(build, dict(zip(LINKS, parts)), bands, hot)
     if parts[3] is not None and parts[3].model is not None and not has_arrays(build):
         verdicts += (("heat", forgotten(build, *parts[:3])[0]),)
-    return Workings(**dict(zip(LINKS, parts)), bands=bands, verdicts=verdicts, passes=passes)
+    log, at, troubles = (None, None, ()) if has_arrays(build) else work_warm_up(build, parts[2])
+    verdicts += tuple(("warm_up", v) for v in log_checks(build, log, at, troubles))
+    return Workings(**dict(zip(LINKS, [*parts, log])), bands=bands, verdicts=verdicts, passes=passes)
 
 
 def electrical_bands(build, *, samples=SAMPLES, seed=SEED):

@@ -19,7 +19,7 @@ from .table import as_difference, as_markdown, say_state, table, verdict_table
 _HOW = ("measured", "stated", "table", "assumed")
 _SAYS = {"measured": "read with an instrument", "stated": "as the sheet says", "table": "from data/, with its source",
          "assumed": "nobody said: taken until a reading says better"}
-LATER = ("warm-up", "control")
+LATER = ("control",)
 
 
 @dataclass(frozen=True, repr=False)
@@ -120,7 +120,7 @@ def chain(build, workings):
         part, verdicts = getattr(workings, link), workings.of(link)
         state = worst_state(verdicts) if part is not None else "not known"
         open_ones = [f"{say_state(v.state, v.advice)}: {v.what}" for v in verdicts if v.state in ("over", "tight", "not known")]
-        rows.append((link, say_state(state), _main(link, part, way), "\n".join(open_ones) or "–"))
+        rows.append((link.replace("_", "-"), say_state(state), _main(link, part, way), "\n".join(open_ones) or "–"))
     rows.append((", ".join(LATER), "later pages", "–", "–"))
     return table(("link", "state", "main numbers", "to look at"), rows)
 
@@ -131,7 +131,7 @@ def _main(link, part, way):
               "heat": ("tip_c", "wire_c", "entry_c", "grip_c", "work_c"),
               "bench": ("load_va", "core_va", "winding_c", "fuse_a"),
               "handle": ("entry_c", "grip_c", "finger_c"),
-              "leads": ("tails_c", "joint_c", "carried_w"), "insulation": ("margin_k", "years"),
+              "warm_up": ("end_c", "slow_s"), "leads": ("tails_c", "joint_c", "carried_w"), "insulation": ("margin_k", "years"),
               "metals": ("margin_k", "melt_margin_k", "drop_k")}.get(link, ())
     if part is None:
         return "–"
@@ -195,7 +195,7 @@ def summary(workings, build=None):
         counts = [(s, sum(v.state == s for v in own)) for s in _ORDER]
         told = ", ".join(f"{n} {s}" for s, n in counts if n and s != "does not apply") or "nothing to judge"
         numbers = _main(link, part, way).replace("\n", "; ")
-        lines.append(f"- **{link}**: {numbers} ({told})." if part is not None else f"- **{link}**: not on the sheet yet.")
+        lines.append(f"- **{link.replace('_', '-')}**: {numbers} ({told})." if part is not None else f"- **{link.replace('_', '-')}**: not on the sheet yet.")
         lines += [f"  - {say_state(v.state, v.advice)}: {v.why}" for v in own if v.state in ("over", "tight")]
     return Words("\n".join(lines))
 

@@ -4,11 +4,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..basics.fault import Fault, fault
+from ..basics.fault import fault
 from ..basics.tables import data_folder
 from ..sheet.build import Build, Log
 from ..sheet.choose import FIRST_DEMO, load_chosen
-from ..sheet.link_log import LogPart, sheet_log, work_log
+from ..sheet.link_log import LogPart, work_warm_up
 from ..sheet.workings import links
 from ..thermal.log_reading import WarmUpLog, read_log
 from .lesson import Words
@@ -33,19 +33,13 @@ def page_log(build):
     """
     told = []
     for one in (build, load_chosen(FIRST_DEMO)):
-        found = []
-        for i, at in enumerate(one.log):
-            try:
-                log = sheet_log(one, i)
-                found.append((log, at, work_log(one, links(one)[2] if one.wire else None, log, at=at)))
-            except Fault as why:
-                told.append(f"The log {at.file or i + 1} cannot be used: {why}")
-        if found:
-            log, at, part = max(found, key=lambda f: f[2].lasted_s)
-            own = one is build
-            told.append(f"The page works with the log **{log.name}** of the sheet {one.name}" + (
-                ", an invented one." if one.invented else ".") + ("" if own else " Your sheet has no log yet: drop one in below."))
-            return PageLog(one, log, at, part, Words("  \n".join(told)))
+        part, at, troubles = work_warm_up(one, links(one)[2] if one.wire else None)
+        told += [f"A log cannot be used: {trouble}" for trouble in troubles]
+        if part is not None:
+            told.append(f"The page works with the log **{part.log.name}** of the sheet {one.name}" + (
+                ", an invented one." if one.invented else ".") + (
+                "" if one is build else " Your sheet has no log that can be used yet: drop one in below."))
+            return PageLog(one, part.log, at, part, Words("  \n".join(told)))
     raise fault("log", FIRST_DEMO, "should have a log that can be fitted.", do="Put data/logs/ back as it was.")
 
 

@@ -60,7 +60,7 @@ BUILDS = {**{n: bc.load_chosen(n) for n in bc.demos()},
           **{n: bc.read(t) for n, t in (("rich", RICH), ("short", SHORT), ("typed", TYPED))}}
 
 
-SINGLES_ONLY = ("conductivity of ", "finish of ", "left on and forgotten", "cold ohms of the finished coil",
+SINGLES_ONLY = ("length of the log", "warm-up log", "hot enough for the job, by the log", "left on, by the log", "conductivity of ", "finish of ", "left on and forgotten", "cold ohms of the finished coil",
                 "fit of the ", "drop across the joint", "thread of the ")  # told of one build at a time
 
 
