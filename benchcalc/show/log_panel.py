@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from ..basics.names import said_number, say
+from ..basics.names import display, said_number, say
 from ..sheet.checks_log import log_checks
 from ..sheet.workings import links
 from ..thermal.warmup import time_near_end
@@ -33,7 +33,7 @@ def log_says(part, degrees="C"):
     near, early, late = part.forecast.band(lambda s: time_near_end(s) if abs(s.rise_k) > 5 else 0.0)
     slow, low, high = part.forecast.band(lambda s: s.slow_s)
     rows = [("ends at", spread("end_c", part.end_c, part.low_c, part.high_c)),
-            ("outer band", f"{said_number('end_c', part.wide_low_c, **way)} to {say('end_c', part.wide_high_c, **way)}"),
+            ("outer band", f"{said_number('end_c', part.wide_low_c, **way)} to {said_number('end_c', part.wide_high_c, **way)} ({display('end_c', **way)[0]})"),
             ("5 K from its end", f"{minutes(near)} ({minutes(early)} to {minutes(late)})"),
             ("slow constant", f"{minutes(slow)} ({minutes(low)} to {minutes(high)})")]
     if part.load_w == part.load_w:

@@ -19,7 +19,7 @@ from .table import as_html, table
 
 FORM_WORDS = {"one": "one time constant", "one with dead time": "one, after a dead time", "two": "two time constants"}
 MOST_REMARKS = 40
-LONG_WORDS = {"ends at": "ends at full power at, as the probe reads", "outer band": "the same, if a slow part hides or a hot skin sheds more",
+LONG_WORDS = {"ends at": "settles at full power, as the probe reads", "outer band": "the same, if a slow part hides or a hot skin sheds more",
               "5 K from its end": "within 5 K of its end after", "slow constant": "slow time constant",
               "kelvin a watt": "kelvin for each watt", "heat capacity": "heat capacity, as the probe sees it"}
 PARAMETERS = {"start_c": "start", "end_c": "end at full power", "slow_s": "slow time constant", "ratio": "fast over slow",
