@@ -4,13 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 from matplotlib.lines import Line2D
-from matplotlib.patches import Polygon, Rectangle
 
 from ..basics.names import display, say, shown
 from .length_numbers import length_caption, length_numbers
 from .letters import Label
 from .live import Drawing
-from .style import COPPER, INK, PLAIN, SKY, hatching
+from .style import COPPER, INK, PLAIN, SKY, axes_in, hatching, keep_out, likely_range
 
 HEIGHT_IN = 2.95
 
@@ -29,20 +28,14 @@ class _Artists:
 
 
 def _lay(figure, place):
-    width, height = figure.get_size_inches()
-    inner = (place[0] + 0.62, place[1] + 0.5, place[2] - 1.24, place[3] - 0.66)
-    axes = figure.add_axes((inner[0] / width, inner[1] / height, inner[2] / width, inner[3] / height))
+    axes, inches = axes_in(figure, place)
     amps = axes.twinx()
     amps.grid(False)
     amps.spines["right"].set_visible(True)
     axes.set_ylabel("power in the coil, W")
     amps.set_ylabel("current, A (dashed)", color=SKY)
-    zones = []
-    for _ in range(4):
-        box = Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7)
-        lines = Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False)
-        zones.append((box, lines, Label(axes, ha="center", va="top", bold=True)))
-    band = Polygon(np.zeros((3, 2)), closed=True, facecolor=COPPER, alpha=0.22, edgecolor="none")
+    zones = [(*keep_out(), Label(axes, ha="center", va="top", bold=True)) for _ in range(4)]
+    band = likely_range()
     lines = {"wanted": Line2D([], [], color=INK, lw=1.1, ls=(0, (1, 2))),
              "amps": Line2D([], [], color=SKY, lw=1.6, ls=(0, (6, 3))),
              "curve": Line2D([], [], color=COPPER, lw=2.4),
@@ -57,7 +50,7 @@ def _lay(figure, place):
         artist.set_animated(True)
         (amps if artist in (lines["amps"], lines["amps_now"]) else axes).add_artist(artist)
     order = [*boxes, band, *lines.values()]
-    return _Artists(axes, amps, band, tuple(zones), (inner[3], inner[2]), lines, words, tuple(order),
+    return _Artists(axes, amps, band, tuple(zones), inches, lines, words, tuple(order),
                     (*[w for *_, w in zones], *words.values()))
 
 

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from matplotlib.lines import Line2D
-from matplotlib.patches import Polygon, Rectangle
 
 from ..basics.fault import Fault
 from ..basics.names import say, shown
@@ -12,7 +11,7 @@ from ..heater import soak
 from ..sheet.link_bench import UNMARKED_CLASS, hours_of, rise_of
 from .letters import Label
 from .live import Drawing
-from .style import COPPER, FAINT, INK, PLAIN, coarse_up, hatching
+from .style import COPPER, FAINT, INK, PLAIN, axes_in, coarse_up, hatching, keep_out, likely_range
 
 HEIGHT_IN, POINTS = 2.5, 81
 
@@ -81,13 +80,9 @@ class _Artists:
 
 
 def _lay(figure, place):
-    width, height = figure.get_size_inches()
-    inner = (place[0] + 0.62, place[1] + 0.48, place[2] - 1.24, place[3] - 0.6)
-    axes = figure.add_axes((inner[0] / width, inner[1] / height, inner[2] / width, inner[3] / height))
+    axes, inches = axes_in(figure, place, below=0.48, above=0.12)
     axes.set_xlabel("hours under load")
-    zone = (Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7),
-            Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False))
-    band = Polygon(np.zeros((3, 2)), closed=True, facecolor=COPPER, alpha=0.22, edgecolor="none")
+    zone, band = keep_out(), likely_range()
     lines = {"tested": Line2D([], [], color=FAINT, lw=1.4, ls=(0, (6, 3))), "here": Line2D([], [], color=COPPER, lw=2.4),
              "readings": Line2D([], [], color=INK, marker="x", ms=7, ls="", mew=1.8)}
     words = {"limit": Label(axes, ha="right", bold=True), "here": Label(axes, ha="right", color="#9a4510", bold=True),
@@ -95,7 +90,7 @@ def _lay(figure, place):
     for artist in (*zone, band, *lines.values()):
         artist.set_animated(True)
         axes.add_artist(artist)
-    return _Artists(axes, (inner[3], inner[2]), zone, band, lines, words, (*zone, band, *lines.values()), tuple(words.values()))
+    return _Artists(axes, inches, zone, band, lines, words, (*zone, band, *lines.values()), tuple(words.values()))
 
 
 def _frame(a, n):

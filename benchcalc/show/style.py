@@ -41,6 +41,33 @@ def sheet_of_paper(height_in, dpi):
     return figure
 
 
+def axes_in(figure, place, *, below=0.5, above=0.16, sides=0.62):
+    """Axes within a place on the paper.
+
+    figure: of the house. place: (left, bottom, width, height), inches. below, above, sides: kept free, inches.
+    Returns (axes, (height, width) of the axes in inches).
+    """
+    width, height = figure.get_size_inches()
+    wide, tall = place[2] - 2 * sides, place[3] - below - above
+    return figure.add_axes(((place[0] + sides) / width, (place[1] + below) / height, wide / width, tall / height)), (tall, wide)
+
+
+def keep_out():
+    """What marks a zone to keep out of: a box and its hatching, both still to be placed."""
+    from matplotlib.lines import Line2D
+    from matplotlib.patches import Rectangle
+
+    return (Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7),
+            Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False))
+
+
+def likely_range():
+    """The tinted band of a curve's likely range, still to be placed."""
+    from matplotlib.patches import Polygon
+
+    return Polygon(np.zeros((3, 2)), closed=True, facecolor=COPPER, alpha=0.22, edgecolor="none")
+
+
 def hatching(low_in, high_in, tall_in, *, rising=True, step_in=0.12):
     """Slanting lines that fill a zone: drawn as one line, much faster than a filled pattern.
 

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from matplotlib.lines import Line2D
-from matplotlib.patches import Polygon, Rectangle
 
 from ..basics.names import say
 from ..sheet.change import sample
@@ -12,7 +11,7 @@ from ..sheet.link_bench import work_bench
 from ..sheet.link_supply import work_supply
 from .letters import Label
 from .live import Drawing
-from .style import COPPER, INK, PLAIN, SKY, coarse_up, hatching
+from .style import COPPER, INK, PLAIN, SKY, axes_in, coarse_up, hatching, keep_out, likely_range
 
 HEIGHT_IN, POINTS, SAMPLES = 2.9, 121, 200
 
@@ -99,18 +98,15 @@ class _Artists:
 
 
 def _lay(figure, place):
-    width, height = figure.get_size_inches()
-    inner = (place[0] + 0.62, place[1] + 0.5, place[2] - 1.24, place[3] - 0.66)
-    axes = figure.add_axes((inner[0] / width, inner[1] / height, inner[2] / width, inner[3] / height))
+    axes, inches = axes_in(figure, place)
     power = axes.twinx()
     power.grid(False)
     power.spines["right"].set_visible(True)
     axes.set_ylabel("volts at the terminals")
     axes.set_xlabel("current, A")
     power.set_ylabel("power given, W (dashed)", color=SKY)
-    zones = [(Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7),
-              Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False), Label(axes, ha="center", va="top", bold=True)) for _ in range(3)]
-    band = Polygon(np.zeros((3, 2)), closed=True, facecolor=COPPER, alpha=0.22, edgecolor="none")
+    zones = [(*keep_out(), Label(axes, ha="center", va="top", bold=True)) for _ in range(3)]
+    band = likely_range()
     lines = {"power": Line2D([], [], color=SKY, lw=1.6, ls=(0, (6, 3))), "line": Line2D([], [], color=COPPER, lw=2.4),
              "ray": Line2D([], [], color=INK, lw=0.9, ls=(0, (1, 2))),
              "readings": Line2D([], [], color=INK, marker="x", ms=7, ls="", mew=1.8),
@@ -122,7 +118,7 @@ def _lay(figure, place):
     for artist in (*boxes, band, *lines.values()):
         artist.set_animated(True)
         (power if artist in (lines["power"], lines["now_w"]) else axes).add_artist(artist)
-    return _Artists(axes, power, (inner[3], inner[2]), band, tuple(zones), lines, words, (*boxes, band, *lines.values()),
+    return _Artists(axes, power, inches, band, tuple(zones), lines, words, (*boxes, band, *lines.values()),
                     (*[z[2] for z in zones], *words.values()))
 
 
