@@ -90,7 +90,7 @@ def _sleeve(build, part, bands):
     told = f"{notes(r.key)['gives_off']} " if r.never else ""
     if not np.ndim(part.holds_from_m) and not np.ndim(part.tails_c) and part.tails_c > r.limit_c:
         told += "Behind the coil it is too hot for it. " + (
-            f"It may begin {1e3 * part.holds_from_m:.0f} mm from the tip; nearer the coil take bare glass or ceramic beads."
+            f"It may begin {1e3 * part.holds_from_m:.0f} mm from the tip; nearer the coil take ceramic beads or a sleeve rated higher."
             if np.isfinite(part.holds_from_m) else "It is too hot all the way to the rear.")
     return judge(f"{r.name} on the tails", "hottest_c", part.tails_c, r.limit_c, "at most", band=bands.get("insulation.tails_c"),
                  why=(told or "Where the tails leave the coil it is hottest.").strip(), source=source_words(r.source_id))
