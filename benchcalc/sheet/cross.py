@@ -2,6 +2,7 @@
 
 from ..basics.fault import Fault, closest
 from ..basics.names import say
+from ..basics.tables import rows
 from ..heater.soak import CLASSES
 from ..heater.supply import line_through
 from ..thermal.heatbreak import refuse_bad_pattern
@@ -40,6 +41,7 @@ def cross_check(made, complain, known):
             for name in thing.between:
                 if name not in (*ids, *extra):
                     complain(section, i, "between", name, "is not the id of a part.", closest(name, [*ids, *extra]))
+    _markers(made.get("marker", ()), complain)
     _coil(made.get("coil"), [w.id for w in made.get("wire", ())], ids, complain)
 
 
@@ -103,6 +105,13 @@ def _soak(soak, complain):
         complain("soak", None, "class", f"{soak.winding_class:g}", "is no class here: one of "
                  + ", ".join(map(str, CLASSES)) + ".", "Classes go by their number; letters mean different things.",
                  "Leave it out for a transformer without a mark: 105 is then taken.")
+
+
+def _markers(markers, complain):
+    named = {word.strip().lower(): r["marker"] for r in rows("markers") for word in (r["marker"], *(r["also"] or "").split(";")) if word.strip()}
+    for i, marker in enumerate(markers):
+        if marker.material is not None and marker.material.strip().lower() not in named:
+            complain("marker", i, "material", marker.material, "is not a marker in data/markers.csv.", closest(marker.material, sorted(set(named.values()))))
 
 
 def _rises(good, known):

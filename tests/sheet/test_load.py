@@ -19,7 +19,7 @@ GOOD = {"text": '"some words"', "flag": "true", "gauge": '"28 AWG"', "alloy": '"
 OWN = {"wire.id": '"w"', "part.id": '"a"', "coil.wire": '"w"', "coil.on": '"a"', "supply.reading.with": '"cheap multimeter"',
        "wire.leads_ohm": "0.2", "want.temperature": '"200 degC"', "coil.wire_temperature": '"500 degC"',
        "soak.cold_room": '"20 degC"', "soak.end_room": '"22 degC"', "soak.class": "105", "soak.cold_ohm": "1.2",
-       "lead_out.solder": '"solder-sn60pb40"', "lead_out.cable": '"PVC"', "supply.core_width": '"20 mm"', "supply.core_stack": '"20 mm"', "supply.reading.clipped": '"40 cm"',
+       "marker.material": '"tin"', "lead_out.solder": '"solder-sn60pb40"', "lead_out.cable": '"PVC"', "supply.core_width": '"20 mm"', "supply.core_stack": '"20 mm"', "supply.reading.clipped": '"40 cm"',
        "heat_break.id": '"h"', "heat_break.on": '"a"', "heat_break.diameter": '"1.5 mm"', "heat_break.spacing": '"4 mm"', "heat_break.slot": '"0.2 mm"'}
 SPAN = {"from": '"2 mm"', "to": '"40 mm"', "inner": '"4 mm"', "outer": '"6 mm"', "width": '"1 mm"', "thickness": '"0.1 mm"'}
 LEFT = {"wire": ("gauge", "diameter")}  # one size of a wire only; the others get their own sheets below
