@@ -214,11 +214,16 @@ class Marker:
 
 @dataclass(frozen=True)
 class Log:
-    """A warm-up log: file, place of the probe, how it was attached."""
+    """A warm-up log: file, place of the probe, how it was attached, which column, how its times and readings are written, power
+    measured at the coil."""
 
     file: str | None = None
     at_m: float | None = None
     attached: str | None = None
+    channel: str | None = None
+    time: str | None = None
+    reads: str | None = None
+    power_w: float | None = None
 
 
 @dataclass(frozen=True)

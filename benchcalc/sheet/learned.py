@@ -7,7 +7,7 @@ import numpy as np
 
 from ..thermal.bounded_fit import PRIOR_DEVIATION
 from .build import Build, Known
-from .calibrate import Calibration
+from .calibrate import MISFIT_LIMIT, Calibration
 from .trial import tool_at
 from .unknowns import POWER, STORED, Unknown, with_values
 
@@ -18,9 +18,11 @@ def calibrated(build: Build, found: Calibration, *, that_day=False) -> Build:
     """The build with what the readings taught put in, its bands narrowed.
 
     build: Build that was calibrated. found: Calibration. that_day: True to keep the day's power (as its mains voltage) and room too.
-    Returns Build.  Each band holds what is left for that input alone; where two inputs cannot be told apart,
+    Returns Build, unchanged where the model cannot follow the readings: then they teach nothing that may be kept.  Each band holds what is left for that input alone; where two inputs cannot be told apart,
     drawing them one by one gives wider bands than `after_build`, never narrower ones by much.
     """
+    if found.misfit > MISFIT_LIMIT:
+        return build
     known = dict(build.known)
     for i in found.fitted:
         unknown = found.unknowns[i]

@@ -62,8 +62,8 @@ def log_path(build, file):
 
 
 @lru_cache(maxsize=32)
-def _read(path, _changed):
-    return read_log(path)
+def _read(path, _changed, channel, time, reads):
+    return read_log(path, channel=channel, time=time, kind=reads)
 
 
 def sheet_log(build, index=0):
@@ -74,8 +74,9 @@ def sheet_log(build, index=0):
     """
     if not build.log or build.log[index].file is None:
         raise fault("log", "", "stands in no [[log]] of this sheet.", do='Write file = "my_log.csv" under [[log]].')
-    path = log_path(build, build.log[index].file)
-    return _read(str(path), path.stat().st_mtime_ns)
+    one = build.log[index]
+    path = log_path(build, one.file)
+    return _read(str(path), path.stat().st_mtime_ns, one.channel, one.time, one.reads)
 
 
 def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cooling=False,
@@ -85,7 +86,7 @@ def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cool
     build: Build (floats). coil: part of the chain, or None. log: WarmUpLog. until_s: s, use it up to here.
     at: the sheet's Log (how the probe was attached), or None. steps: power steps instead of the log's own.
     cooling: the log begins at switching off. quick: linear errors only, for a moving slider.
-    Returns LogPart.  Power: the log's own column, else what the sheet's coil takes on its supply.
+    Returns LogPart.  Power: the log's own column, else what the sheet says of the log, else what its coil takes.
     Raises Fault: see data_of.
     """
     data, full_w, remarks = data_of(log, steps=steps, until_s=until_s, cooling=cooling)
@@ -94,7 +95,8 @@ def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cool
         exponent = _forecast(_Key(data_of(log, steps=steps, cooling=cooling)[0])).exponent
     found = forecast(data, quick=True, exponent=exponent) if quick else _forecast(_Key(data))
     shape = found.shape
-    watts = full_w if full_w is not None else coil.coil_w if coil is not None else NAN
+    said_w = None if at is None else at.power_w
+    watts = full_w if full_w is not None else said_w if said_w is not None else coil.coil_w if coil is not None else NAN
     heated = np.isfinite(watts) and not cooling
     resistance = thermal_resistance(shape.rise_k, watts) if heated else NAN
     mean_s = shape.dead_s + shape.weight * shape.slow_s + (1 - shape.weight) * shape.fast_s
@@ -202,11 +204,11 @@ def seen_capacity(parts, place_c, ambient_c):
     return float(sum(p.capacity_j_k * ((p.mean_c - ambient_c) / rise) ** 2 for p in parts))
 
 
-def keep_log(path, name, data, at_m=None, attached=None):
+def keep_log(path, name, data, at_m=None, attached=None, *, channel=None, time=None, reads=None):
     """Put a log into a sheet: the file beside it, a [[log]] at the end of its text; all else stays.
 
     path: the sheet's file. name: of the log's file. data: its bytes. at_m: place of the probe, m, or None. attached: word
-    or None.
+    or None. channel, time, reads: as the keys of [[log]], or None.
     Returns the number of the log on the sheet.  Nothing is overwritten: another file of that name gets a number.
     Raises Fault: the sheet would not pass its checks, or the folder cannot be written.
     """
@@ -221,7 +223,8 @@ def keep_log(path, name, data, at_m=None, attached=None):
         place = path.parent / f"{stem}_{number}{ending}"
     text = path.read_text(encoding="utf-8").rstrip("\n") + f'\n\n[[log]]\nfile = "{place.name}"\n'
     text += "" if at_m is None else f'at = "{at_m * 1000:.6g} mm"\n'
-    text += "" if not attached else f'attached = "{attached}"\n'
+    for key, value in (("attached", attached), ("channel", channel), ("time", time), ("reads", reads)):
+        text += "" if not value else f'{key} = "{value}"\n'
     read(text, where=path.name)
     if not place.exists():
         place.write_bytes(data)

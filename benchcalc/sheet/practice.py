@@ -2,14 +2,53 @@
 
 import numpy as np
 
+from ..basics.fault import Fault
+from ..thermal.log_power import data_of
 from .calibrate import trial_of
-from .probe import probe
+from .link_log import sheet_log
+from .probe import log_probe, probe, sheet_markers
 from .trial import true_readings
 
 UNTIL_S, POINTS = 2400.0, 81
 WITHIN = 0.7          # how far into their bands the hidden inputs may lie
 SENSORS = (("front, peened in", "peened or embedded", 0.02), ("behind the coil, pressed on", "pressed bead", 0.22))
 NOISE_K = 1.0
+
+
+def own_probes(build):
+    """The logs and markers of a sheet of one's own, ready to calibrate by; of a demo, whose logs are invented, none.
+
+    build: Build (floats).
+    Returns (tuple of Probe, sentences on logs that were left out: unreadable, without a place, or off the tool's metal).
+    """
+    found, troubles = list(sheet_markers(build)), []
+    if build.invented:
+        return (), ()
+    for i in range(len(build.log)):
+        try:
+            log = sheet_log(build, i)
+            data, _, _ = data_of(log)
+            one = log_probe(build, i, data.time_s, data.temp_c, own_k=max(1.0, log.resolution_k), steps=data.steps)
+            trial_of(build, (one,))
+            found.append(one)
+        except Fault as told:
+            troubles.append(str(told))
+    return tuple(found), tuple(troubles)
+
+
+def page_probes(build):
+    """What a page calibrates by: the sheet's own readings, or else invented ones.
+
+    build: Build (floats).
+    Returns (tuple of Probe, hidden places of the invented ones or None, sentence).
+    """
+    own, troubles = own_probes(build)
+    left = "".join(f" Left out: {told}" for told in troubles)
+    if own:
+        return own, None, "These are the readings of your own sheet: " + "; ".join(p.name for p in own) + "." + left
+    probes, hidden = practice_probes(build)
+    return probes, hidden, ("The two logs here are **invented**: your tool, with inputs that lie somewhere in their bands and that nobody "
+                            "tells you. A [[log]] with its place (at = ...) on a sheet of your own takes their place." + left)
 
 
 def practice_probes(build, seed=7, until_s=UNTIL_S):

@@ -113,6 +113,10 @@ marker.time | time_s | s | 0 | 1e6
 log.file | file | text
 log.at | at_m | m | 0 | 2
 log.attached | attached | text
+log.channel | channel | text
+log.time | time | one of s, min, h, mm:ss, hh:mm
+log.reads | reads | one of degC, degF, type K mV, Pt100 ohm
+log.power | power_w | w | 0.05 | 3000
 as_built.cold_ohm | cold_ohm | ohm bare | 1e-4 | 1e5
 as_built.turns | turns | count | 0 | 100000
 as_built.winding | winding_m | m | 0 | 2

@@ -8,7 +8,7 @@ from matplotlib.lines import Line2D
 
 from ..basics.names import display, say, shown
 from ..basics.tables import rows
-from ..sheet.calibrate import Calibration
+from ..sheet.calibrate import MISFIT_LIMIT, Calibration
 from ..sheet.tell_apart import TARGET_WORDS
 from ..sheet.trial import PLACES
 from .calibrate_rows import target_of
@@ -48,6 +48,8 @@ def shrinking_band(found: Calibration):
     place = target_of(found)
     i = PLACES.index(place)
     before, after = (np.percentile(h[:, :, i], [5, 50, 95], axis=0) for h in (found.hour_before_c, found.hour_after_c))
+    if found.misfit > MISFIT_LIMIT:  # nothing was learned that may be believed
+        after = before
     logs, at = [], 0
     for p in found.trial.probes:
         n = p.time_s.size
@@ -172,6 +174,8 @@ def band_caption(n: ShrinkingBand):
     logs = "; ".join(f"{name}, {time_s.size} {'reading' if time_s.size == 1 else 'readings'} up to "
                      f"{say('temp_c', float(np.max(read)), degrees=n.degrees)}" for name, time_s, read, _ in n.logs)
     limit = f" Wood should stay below {say('temp_c', n.limit_c, degrees=n.degrees)} for years." if n.limit_c == n.limit_c else ""
+    if n.after_c is n.before_c:
+        limit = " The corrected model cannot follow the readings: its band stays as it was." + limit
     return (f"Above: {logs}. Below: the {TARGET_WORDS[n.place]} after {n.time_s[-1] / 60:.0f} minutes lies between {ends(n.before_c)} "
             f"before the readings, between {ends(n.after_c)} after them (90 % of the runs).{limit}")
 

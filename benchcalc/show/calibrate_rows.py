@@ -5,7 +5,7 @@ import html
 import numpy as np
 
 from ..basics.names import display, said_number, say
-from ..sheet.calibrate import Calibration
+from ..sheet.calibrate import MISFIT_LIMIT, Calibration
 from ..sheet.tell_apart import TARGET_WORDS, next_readings, told
 from ..sheet.trial import PLACES, settled
 from ..sheet.unknowns import POWER, STORED
@@ -36,6 +36,17 @@ def readings_table(build, probes):
     return table(("sensor", "place", "attached", "readings", "hottest"), rows)
 
 
+CANNOT = "the model cannot follow these readings, so they teach it nothing: look for a wrong place, power step or attachment"
+
+
+def cannot_follow(found: Calibration):
+    """Whether the corrected model still misses the readings by far more than their errors.
+
+    found: Calibration.
+    """
+    return found.misfit > MISFIT_LIMIT
+
+
 def predictions(found: Calibration):
     """Tip, wire, entry and work of the settled tool, before and after the readings.
 
@@ -44,6 +55,8 @@ def predictions(found: Calibration):
     """
     way = _way(found)
     rows = []
+    if cannot_follow(found):
+        return table(("nothing is taken over",), [(CANNOT,)])
     for i, place in enumerate(PLACES):
         before, after = found.settled_before_c[:, i], found.settled_after_c[:, i]
         if np.isfinite(after).all():
@@ -86,6 +99,8 @@ def lid(found: Calibration, hidden):
     found: Calibration. hidden: places of all unknowns in their bands, as practice_probes gives them.
     Returns Table.
     """
+    if hidden is None:
+        return Words("*Your own readings: nobody knows the truth behind them. Only another day, with another probe, can say more.*")
     way = _way(found)
     truth = settled(found.trial, hidden[None])[0]
     rows = [(TARGET_WORDS[p], say("temp_c", float(truth[i]), **way), _ends("temp_c", found.settled_after_c[:, i], way))
@@ -108,6 +123,8 @@ def next_table(found: Calibration, count=5):
     found: Calibration. count: rows.
     Returns Table.
     """
+    if cannot_follow(found):
+        return table(("take this reading next",), [(CANNOT,)])
     target = target_of(found)
     rows = [(c.words, f"{100 * c.left_of(target):.0f} %", c.teaches) for c in next_readings(found, target)[:count]]
     return table(("take this reading next", f"left of today's band of the {TARGET_WORDS[target]}", "it speaks mostly of"), rows)

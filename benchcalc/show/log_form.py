@@ -31,8 +31,8 @@ class _LogForm(Kept):
     def __init__(self, build, how):
         self.build, self.how, self.name, self.data, self.read = build, how, "", b"", None
         wide = {"width": "430px"}
-        self.drop = widgets.FileUpload(description="choose a file", accept=".csv,.txt,.tsv,.dat,.log", multiple=False, layout={"width": "220px"})
-        self.path = widgets.Text(description="or its path", continuous_update=False, style=_WIDE, layout=wide)
+        self.drop = widgets.FileUpload(description="choose a file (to 8 MB)", accept=".csv,.txt,.tsv,.dat,.log", multiple=False, layout={"width": "220px"})
+        self.path = widgets.Text(description="or its path (to 20 MB)", continuous_update=False, style=_WIDE, layout=wide)
         self.channel = widgets.Text(description="channel, if several", continuous_update=False, style=_WIDE, layout=wide)
         self.asked = {key: widgets.Dropdown(description=words, options=options, style=_WIDE, layout=wide) for key, words, options in self.ASKED}
         keep_it = widgets.Button(description="keep this log in my sheet", layout={"width": "220px"})
@@ -77,7 +77,9 @@ class _LogForm(Kept):
             return
         try:
             path, said = own_name(self.build.file)
-            number = keep_log(path, self.name, self.data, None, self.asked["attached"].value if self.asked["attached"].index else None)
+            given = {key: box.value if box.index else None for key, box in self.asked.items()}
+            number = keep_log(path, self.name, self.data, None, given["attached"], channel=self.channel.value.strip() or None,
+                              time=given["time"], reads=given["kind"])
         except Fault as why:
             self._say(why)
             return

@@ -168,6 +168,8 @@ def _parting(lines, name):
     for sign in ("\t", ";"):
         if sum(sign in s for s in some) > 0.6 * len(some):
             return sign, any(re.search(r"\d,\d", s) for s in some)
+    if sum(bool(re.search(r"\d, +\S", s)) for s in some) > 0.6 * len(some):  # "0.5, 71": a comma and a blank part columns
+        return ",", False
     blanks = sum(len(s.split()) > 1 and all(is_number(c) or is_time(c) or c.lower() in MISSING for c in s.split()) for s in some)
     if blanks > 0.6 * len(some):  # "0:30 20,5"
         return None, any("," in s for s in some)

@@ -12,6 +12,7 @@ from .warmup_model import USED, Data, ends_of, shape_of
 CHANCE = 0.95
 BETTER = 6.0      # a richer form must be better by this much (Bayesian information criterion)
 RIVAL = 4.0       # a form this near to the best still counts for the band of a short log
+FEW = 20             # readings; with fewer the form cannot be told (own judgement; coverage in tests)
 LONG_ENOUGH = 2.0  # slow time constants that a log should last
 HOTTEST_C = 1400.0
 WORDS = {"end_c": "The end", "slow_s": "The slow time constant", "ratio": "The fast time constant"}  # others may well end there
@@ -84,7 +85,7 @@ def choose(data):
         if richer.score < best.score - BETTER and not (richer.form == "two" and "ratio" in richer.at_bound):
             best = richer
     if best is fits[0]:
-        why = "One time constant does: a second one, or a dead time, would not fit better than chance allows."
+        why = "One time constant does: a second one, or a dead time, would not fit so much better that this log proves it."
     else:
         why = (f"{_words(best.form)}: it leaves {best.rms_k:.2f} K RMS where one time constant leaves {fits[0].rms_k:.2f} K"
                + (", with residuals in long waves" if fits[0].follow > 0.4 else "") + ".")
@@ -205,7 +206,10 @@ def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
     shapes = tuple(s for w in ways for s in w.shapes)
     slow = (low, high) if quick else hidden(data, best)
     less = 0.0 if quick else by_a_bent_loss(data)
-    return Forecast(data, best, fits, why, how, exponent, low, high, min(low + less, slow[0]), max(high, min(slow[1], HOTTEST_C)), shapes, float(lasted),
+    wide_low, wide_high = min(low + less, slow[0]), max(high, min(slow[1], HOTTEST_C))
+    if data.time_s.size < FEW and not quick:  # too few to tell the form by: the inner band is the outer one
+        low, high, how = wide_low, wide_high, how + f"; fewer than {FEW} readings cannot tell the form, so the outer band stands"
+    return Forecast(data, best, fits, why, how, exponent, low, high, wide_low, wide_high, shapes, float(lasted),
                     _warnings(data, best, near, ways, lasted, low, high))
 
 
@@ -217,6 +221,9 @@ def noise_of(data):
 
 def _warnings(data, best, near, ways, lasted, low, high):
     told = []
+    if data.time_s.size < FEW:
+        told.append(f"{data.time_s.size} readings are too few to tell one time constant from two: the outer band is given. "
+                    f"{FEW} or more make it narrower.")
     if lasted < LONG_ENOUGH:
         told.append(f"The log lasts {lasted:.1f} slow time constants: too short to be sure of its end. Two or more are wanted, "
                     f"that is {LONG_ENOUGH * best.shape.slow_s / 60:.0f} min.")

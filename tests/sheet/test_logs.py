@@ -14,6 +14,8 @@ from benchcalc.sheet.checks_log import log_checks
 from benchcalc.sheet.link_log import attached_end, keep_log, listed_parts, seen_capacity, sheet_log, work_log
 from benchcalc.thermal.log_power import data_of
 from benchcalc.thermal.log_reading import log_of_text, read_log
+from benchcalc.thermal.warmup_band import forecast
+from benchcalc.thermal.warmup_model import Data
 
 LOGS = sorted((data_folder() / "logs").glob("*.csv"))
 
@@ -146,3 +148,66 @@ def test_a_log_is_kept_in_the_sheet(tmp_path):
         sheet_log(replace(build, log=(Log(file="warn.csv"),)))
     with pytest.raises(Fault, match=r"no \[\[log\]\]"):
         sheet_log(replace(build, log=()))
+
+
+def test_a_kept_log_keeps_how_it_is_written(tmp_path):
+    """Times in minutes and degrees Fahrenheit without a word in the file: the sheet says so, and says the same later."""
+    path = tmp_path / "mine.toml"
+    path.write_text(Path(bc.load_chosen("insert_press").file).read_text(encoding="utf-8").split("[[log]]")[0], encoding="utf-8")
+    lines = "".join(f"{m / 2:g};{32 + 1.8 * (20 + 200 * (1 - np.exp(-m / 5))):.1f}\n" for m in range(40))
+    keep_log(path, "hand.csv", lines.encode(), 0.01, time="min", reads="degF")
+    build = bc.load(path)
+    log = sheet_log(build, 0)
+    assert build.log[0].time == "min" and build.log[0].reads == "degF"
+    assert log.time_s[-1] == pytest.approx(39 / 2 * 60) and log.temp_c[-1] == pytest.approx(220, abs=1)
+    with pytest.raises(bc.Fault, match="is not one of"):
+        bc.read(path.read_text(encoding="utf-8").replace('time = "min"', 'time = "minutes"'))
+
+
+def test_measured_watts_of_a_log_stand_before_those_of_the_supply(tmp_path):
+    build = bc.load_chosen("foil_iron")
+    coil = bc.links(build)[2]
+    one = work_log(build, coil, sheet_log(build, 0), at=build.log[0])
+    said = replace(build.log[0], power_w=50.0)
+    assert work_log(build, coil, sheet_log(build, 0), at=said).load_w == 50.0 and one.load_w != 50.0
+
+
+def test_twelve_points_by_hand_get_the_wide_band_and_say_so():
+    rng, held = np.random.default_rng(3), 0
+    times = np.array([0, 0.5, 1, 1.5, 2, 3, 4, 5, 6, 7, 8, 9]) * 60.0
+    truth = 20 + 221
+    for _ in range(20):
+        temps = np.round(truth - 150 * np.exp(-times / 200) - 71 * np.exp(-times / 40) + rng.normal(0, 1, 12))
+        found = forecast(Data(times, temps, ((0.0, 1.0),), 1.0))
+        held += found.low_c <= truth <= found.high_c
+        assert any("too few" in w for w in found.warnings)
+    assert held >= 18
+
+
+def test_a_comma_and_a_blank_part_columns():
+    text = "time min, temp degC\n" + "".join(f"{m / 2:g}, {20 + 15 * m}\n" for m in range(12))
+    log = log_of_text(text, "hand")
+    assert log.time_s.size == 12 and log.time_s[1] == 30.0 and log.temp_c[-1] == 185.0
+
+
+def test_a_model_that_cannot_follow_keeps_nothing():
+    from benchcalc.sheet.calibrate import MISFIT_LIMIT, calibrate
+    from benchcalc.sheet.learned import calibrated
+    from benchcalc.sheet.probe import probe
+    from benchcalc.show import calibrate_rows
+    build = bc.load_chosen("insert_press")
+    times = np.linspace(0, 1800, 40)
+    odd = probe("odd", 0.01, times, 20 + 180 * np.abs(np.sin(times / 300)), attached="peened or embedded")
+    found = calibrate(build, (odd,), run_count=4)
+    assert found.misfit > MISFIT_LIMIT and calibrated(build, found) is build
+    assert "cannot follow" in str(calibrate_rows.predictions(found)) and "cannot follow" in str(calibrate_rows.next_table(found))
+
+
+def test_own_logs_take_the_place_of_invented_ones(tmp_path):
+    from benchcalc.sheet.practice import page_probes
+    build = bc.load_chosen("insert_press")
+    assert page_probes(build)[1] is not None
+    own, hidden, said = page_probes(replace(build, invented=False))
+    assert hidden is None and len(own) == len(build.log) and "your own sheet" in said
+    stepped = next(p for p in own if "step" in p.name)
+    assert len(stepped.steps) > 1 and stepped.steps[-1][1] == pytest.approx(0.5, abs=0.05)
