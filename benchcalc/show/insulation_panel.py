@@ -58,6 +58,8 @@ def insulation_says(at, build, bands=None):
     rows = [("hottest wire", say("wire_c", at.wire_c, degrees=build.degrees)),
             ("watts that takes", say("coil_w", at.power_w) if np.isfinite(at.power_w) else "not worked out"),
             ("materials that stay", f"{sum(s.word == 'stays' for s in n.stays)} of {len(n.stays)}")]
+    if build.use.hours_per_year:
+        rows.append(("in use", f"{build.use.hours_per_year:.0f} h a year"))
     if at.insulation is not None and np.isfinite(at.insulation.margin_k):
         rows.append(("least margin in the stack", say("margin_k", at.insulation.margin_k, degrees=build.degrees).replace(" (difference)", "")))
     aged = first_to_age(at)

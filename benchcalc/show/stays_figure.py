@@ -40,7 +40,7 @@ def _lay(figure, place):
     for artist in (heat, wire, dots):
         axes.add_artist(artist)
     words = {f"word {i}": Label(axes, bold=True) for i in range(MOST)} | {f"years {i}": Label(axes) for i in range(MOST)}
-    words |= {"wire": Label(axes, color=COPPER, bold=True, size=PLAIN, ha="center", va="bottom")}
+    words |= {"hours": Label(axes, va="bottom"), "wire": Label(axes, color=COPPER, bold=True, size=PLAIN, ha="center", va="bottom")}
     return _Artists(axes, wire, heat, dots, words, (heat, wire, dots), tuple(words.values()))
 
 
@@ -93,6 +93,8 @@ def _move(a, n):
     a.dots.set_data([], [])
     a.words["wire"].put(x, -0.82, say("wire_c", n.wire_c, degrees=n.degrees))
     start = at(TOP_C) + 0.02 * (at(TOP_C) - at(0))
+    if n.hours:
+        a.words["hours"].put(start + 0.1 * (at(TOP_C) - at(0)), -0.82, f"life at {n.hours:.0f} h a year")
     for i, s in enumerate(n.stays[:MOST]):
         label = a.words[f"word {i}"]
         label.color = INKS[s.word]
