@@ -6,6 +6,7 @@ from ..basics.names import display, said_number, say
 from ..sheet.checks_log import log_checks
 from ..sheet.workings import links
 from ..thermal.warmup import time_near_end
+from ..thermal.warmup_band import HOTTEST_C
 from .log_figure import LOG
 from .log_numbers import view_of
 from .moves import Slider
@@ -32,8 +33,10 @@ def log_says(part, degrees="C"):
 
     near, early, late = part.forecast.band(lambda s: time_near_end(s) if abs(s.rise_k) > 5 else 0.0)
     slow, low, high = part.forecast.band(lambda s: s.slow_s)
-    rows = [("ends at", spread("end_c", part.end_c, part.low_c, part.high_c)),
-            ("outer band", f"{said_number('end_c', part.wide_low_c, **way)} to {said_number('end_c', part.wide_high_c, **way)} ({display('end_c', **way)[0]})"),
+    no_end = part.wide_high_c >= HOTTEST_C - 1  # the bound of the search, no finding
+    rows = [("ends at", "cannot tell yet" if part.high_c >= HOTTEST_C - 1 or part.end_c >= HOTTEST_C - 1
+             else spread("end_c", part.end_c, part.low_c, part.high_c)),
+            ("outer band", f"{said_number('end_c', part.wide_low_c, **way)} and up" if no_end else f"{said_number('end_c', part.wide_low_c, **way)} to {said_number('end_c', part.wide_high_c, **way)} ({display('end_c', **way)[0]})"),
             ("5 K from its end", f"{minutes(near)} ({minutes(early)} to {minutes(late)})"),
             ("slow constant", f"{minutes(slow)} ({minutes(low)} to {minutes(high)})")]
     if part.load_w == part.load_w:

@@ -211,3 +211,12 @@ def test_own_logs_take_the_place_of_invented_ones(tmp_path):
     assert hidden is None and len(own) == len(build.log) and "your own sheet" in said
     stepped = next(p for p in own if "step" in p.name)
     assert len(stepped.steps) > 1 and stepped.steps[-1][1] == pytest.approx(0.5, abs=0.05)
+
+
+def test_an_end_at_the_bound_of_the_search_is_no_answer():
+    from benchcalc.show.log_panel import log_says
+    build = bc.load_chosen("foil_iron")
+    part = work_log(build, bc.links(build)[2], sheet_log(build, 0), at=build.log[0])
+    told = dict(log_says(replace(part, wide_high_c=1400.0, high_c=1400.0)))
+    assert told["ends at"] == "cannot tell yet" and told["outer band"].endswith("and up")
+    assert dict(log_says(part))["ends at"].count("to") == 1
