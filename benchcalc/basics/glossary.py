@@ -253,4 +253,6 @@ wanted_rise_k | wanted rise | \\Delta T^*
 floor_s | shortest time, nothing lost | t_0
 end_c | where the probe's place settles at full power, by the log | T_e
 slow_s | slow time constant, by the log | \\tau_s
+way_m | way from the winding to the joint | L_j
+own_ohm | ohms of the coil's own wire over that way | R_{own}
 """

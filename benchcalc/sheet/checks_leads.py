@@ -7,6 +7,7 @@ from ..materials.bulk import solid_key
 from .verdict import judge, not_applying, unknown
 
 SOLDERED = "soldered"
+LEAST_OWN = 0.5  # of the own wire's ohms: tails that read less are not of the coil's wire all the way (own judgement)
 MOST_DROP = 0.05  # of the coil's volts (common practice, no source)
 PRACTICE = "common practice, no source"
 
@@ -40,9 +41,25 @@ def _source(row):
     return source_words(row["source_id"]) + ("; from memory: check the maker's sheet" if row["basis"] == "memory" else "")
 
 
+def unlike_tails(build, leads):
+    """Why the temperatures along the tails cannot be believed, or "": ohms that the coil's own wire cannot have over the way.
+
+    build: Build. leads: LeadsPart.
+    """
+    if build.coil.tails.material is not None or not np.any(leads.tails_ohm < LEAST_OWN * leads.own_ohm):
+        return ""
+    return (f"The tails count as {np.min(leads.tails_ohm):.2g} ohm, but the coil's own wire has {np.min(leads.own_ohm):.2g} ohm over the "
+            f"{np.min(leads.way_m) * 1e3:.0f} mm to the joint. Under [coil.tails] write their length instead of ohms, or material = \"copper\".")
+
+
 def _joint(build, leads, bands):
     out, band = build.lead_out, bands.get("leads.joint_c")
     what = "joint to the cable"
+    doubt = unlike_tails(build, leads)
+    if doubt:
+        yield unknown(what, "joint_c", why=doubt)
+        yield unknown("insulation of the cable at the joint", "joint_c", why="Nor can it be told what the cable's end meets.")
+        return
     if out.joint is None:
         yield unknown(what, "joint_c", why="The sheet does not say how the tails meet the cable: write joint under [lead_out], "
                       "crimped, clamped or soldered.")

@@ -4,9 +4,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..basics.tables import rows
 from ..heater import supply as s
 from ..heater import wire as w
 from ..materials.alloys import hot_factor
+from ..materials.bulk import solid_key
 from .build import Build
 from .change import item
 from .link_supply import SupplyPart
@@ -92,9 +94,25 @@ def _tails_ohm(coil, linear):
     tails = coil.tails
     if tails.resistance_ohm is not None:
         return tails.resistance_ohm
+    if tails.length_m is not None and tails.material is not None:
+        return tails_of_metal(tails.length_m, tails.material)
     if tails.length_m is not None:
         return 2 * tails.length_m * linear / tails.strands
     return 0.0
+
+
+LEAD_SECTION_M2 = 0.5e-6  # of a tail of another metal than the coil's (common practice, no source)
+
+
+def tails_of_metal(length_m, material):
+    """Both tails of another metal than the coil's wire, 0.5 mm2 each.
+
+    length_m: of one tail. material: metal, as on the sheet.
+    Returns ohm at 20 degC, nan for a metal without a resistivity in data/metal_values.csv.
+    """
+    _, key = solid_key(material)
+    found = next((r for r in rows("metal_values") if r["key"] == key and r["quantity"] == "resistivity_ohm_m"), None)
+    return NAN if found is None else 2 * length_m * found["value"] / LEAD_SECTION_M2
 
 
 def _two_loads(supply, source_ohm, wanted_w):

@@ -12,11 +12,11 @@ from ..thermal.steady import steady
 from .breaks import narrow_of, with_break
 from .change import change, get, item
 from .link_heat import entry_of, work_heat
+from .link_wire import LEAD_SECTION_M2
 from .workings import chain, work_out
 
 LONGER_M, THINNER_M, GAP_M, LESS = 0.020, 0.3e-3, 1e-3, 0.8
 LEAST_WALL_M = 0.3e-3
-LEAD_SECTION_M2 = 0.5e-6
 
 
 @dataclass(frozen=True)

@@ -11,12 +11,13 @@ from ..thermal.ways import air
 from ..materials.wood import wood_bulk
 from .breaks import narrow_of
 from .change import item
+from .link_wire import LEAD_SECTION_M2
 
 RINGS_OF_WOOD = 3
 FILM_C = 150.0     # temperature at which the air of a clearance fit is taken
 LAYER_C = 300.0    # temperature at which a layer's conductivity is taken
 ROUGH_CENTRED_M, ROUGH_OFF_CENTRE_M = 3e-6, 5e-6
-LEAD_SECTION_M2 = 0.5e-6
+WIDEST_FIT_M = 3e-4  # radial clearance that still counts as a fit; beyond, the value of the table stands
 NOT_ON_AXIS = ("frame",)
 
 
@@ -87,7 +88,7 @@ def clearance_contact(clearance_m, off_centre, otherwise_w_m2k):
     c = np.asarray(clearance_m, float)
     with np.errstate(invalid="ignore"):
         fit = k / np.sqrt((c + ROUGH_OFF_CENTRE_M) ** 2 - c**2) if off_centre else k / (c + ROUGH_CENTRED_M)
-    return np.where((c > 0) & (c < 3e-4), fit, otherwise_w_m2k)
+    return np.where((c > 0) & (c < WIDEST_FIT_M), fit, otherwise_w_m2k)
 
 
 def _layers(build, pair):

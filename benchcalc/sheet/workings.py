@@ -104,7 +104,7 @@ def work_rest(build, supply, wire, coil, heat):
     build: Build. supply, wire, coil, heat: results of `chain`.
     Returns list of parts, in the order of LINKS after heat.
     """
-    return [work_metals(build, heat), work_insulation(build, supply, wire, coil, heat), work_leads(build, coil, heat), work_bench(build, supply, coil),
+    return [work_metals(build, heat), work_insulation(build, supply, wire, coil, heat), work_leads(build, wire, coil, heat), work_bench(build, supply, coil),
             work_handle(build, heat)]
 
 

@@ -7,6 +7,7 @@ import numpy as np
 from ..basics.fault import Fault
 from ..basics.names import say
 from ..basics.tables import rows as _rows
+from ..sheet.checks_leads import unlike_tails
 from ..sheet.link_leads import work_leads
 from ..sheet.workings import chain
 from .table import table
@@ -27,6 +28,9 @@ def way_out(build, workings):
         + [("joint to the cable", leads.at_m)]
     out = [(word, say("length_m", at, units=build.units), say("temp_c", float(np.interp(at, places, temps)), degrees=build.degrees))
            for word, at in spots]
+    doubt = unlike_tails(build, leads)
+    if doubt:
+        return table(("tails",), [(doubt,)])
     if np.isfinite(leads.carried_w):
         out.append(("heat they carry into the handle", "–", f"{leads.carried_w:.2g} W"))
     return table(("place on the tails", "from the tip", "settles at"), out)
@@ -40,21 +44,23 @@ def other_tails(build, workings):
     """
     if workings.leads is None or np.isnan(workings.leads.joint_c):
         return table(("tails",), [("No tails run rearward through this tool.",)])
-    tails = replace(build.coil.tails, resistance_ohm=None, length_m=build.coil.tails.length_m or 0.06)
+    tails = replace(build.coil.tails, resistance_ohm=None, length_m=build.coil.tails.length_m or workings.leads.way_m)
     cases = [("as on the sheet", build.coil.tails)]
     cases += [(word, replace(tails, strands=n, material=None)) for word, n in (("own wire, single", 1), ("own wire, doubled", 2), ("own wire, trebled", 3))]
-    cases.append(("copper, 0.5 mm2 each", replace(tails, material="copper", resistance_ohm=0.004, length_m=None)))
+    cases.append(("copper, 0.5 mm2 each", replace(tails, material="copper", strands=1)))
     out, way = [], {"degrees": build.degrees}
     for word, one in cases:
         try:
-            _, _, coil, heat, _ = chain(replace(build, coil=replace(build.coil, tails=one)))
-            leads = work_leads(build, coil, heat)
+            with_these = replace(build, coil=replace(build.coil, tails=one))
+            _, wire, coil, heat, _ = chain(with_these)
+            leads = work_leads(with_these, wire, coil, heat)
         except Fault as told:
             out.append((word, str(told), "–", "–", "–"))
             continue
         out.append((word, say("tails_w", coil.tails_w), say("tails_c", leads.tails_c, **way), say("entry_c", heat.entry_c, **way),
-                    say("joint_c", leads.joint_c, **way)))
-    return table(("tails of 60 mm where the sheet gives no length", "heat made in them", "hottest", "tube at the handle", "joint to the cable"), out)
+                    "cannot be: too few ohms for this wire" if unlike_tails(with_these, leads)
+                    else say("joint_c", leads.joint_c, **way)))
+    return table(("tails as long as their way to the joint", "heat made in them", "hottest", "tube at the handle", "joint to the cable"), out)
 
 
 def earthing():
