@@ -4,6 +4,7 @@ import numpy as np
 
 from ..basics.fault import Fault
 from ..basics.names import say
+from ..basics.tables import one
 from ..basics.tables import rows as _table_rows
 from ..heater import load_test, protection, rectified, soak
 from ..heater.supply import load_current
@@ -176,11 +177,14 @@ def hours_allow(build, workings):
     if bench is None or np.isnan(bench.winding_rise_k) or build.soak.load_a is None:
         return table(("for hours",), [("No soak test with its amps on this sheet yet.",)])
     out, amps = [], bench.load_a
-    lost = (amps if np.isfinite(amps) else build.soak.load_a) ** 2 * supply.source_in_use_ohm
-    for word, more in (("in the open room", 0.0), ("in a closed box, 10 cm cube", soak.box_rise(1.3 * lost, 0.06))):
+    copper_w = (amps if np.isfinite(amps) else build.soak.load_a) ** 2 * (supply.source_in_use_ohm - bench.cable_ohm)
+    lost = copper_w / (1 - one("defaults", "key", "soak.iron_share")["value"])
+    drawn = workings.bands["coil.load_a"].high if "coil.load_a" in workings.bands else amps
+    room = build.room.ambient_c if build.soak.end_room_c is None else build.soak.end_room_c
+    for word, more in (("in the open room", 0.0), ("in a closed box, 10 cm cube", soak.box_rise(lost, 0.06))):
         from ..sheet.change import change
 
-        low, mid, high = most_amps(change(build, "room.ambient_c", build.room.ambient_c + float(more)), bench.limit_c)
+        low, mid, high = most_amps(change(build, "room.ambient_c", room + float(more)), bench.limit_c)
         out.append((word, say("rise_k", float(more), degrees=build.degrees), f"{say('load_a', mid)} ({low:.2f} to {high:.2f})",
-                    "–" if np.isnan(amps) else "fine" if amps <= low else "tight" if amps <= mid else "over"))
+                    "–" if np.isnan(amps) else "fine" if drawn <= low else "tight" if amps <= mid else "over"))
     return table(("where", "air warmer by", f"amps that reach {say('limit_c', bench.limit_c, degrees=build.degrees)}", "this coil"), out)

@@ -15,7 +15,7 @@ SHEETS = {
     "one loaded reading and a wire": '[sheet]\nname = "b"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\n'
                                      'amps = 2\n[[wire]]\nid = "w"\nalloy = "fecral"\ngauge = "30 AWG"\n[want]\npower = "15 W"\n',
     "bench supply, measured wire of unknown alloy": '[sheet]\nname = "c"\n[supply]\nkind = "bench supply"\nopen = "12 V"\n'
-                                                    'limit = "2 A"\n[[wire]]\nid = "w"\nmeasured_ohm = 8.0\n'
+                                                    'limit = "2 A"\n[supply.cable]\nlength = "2 m"\nsection = "0.5 mm2"\n[[wire]]\nid = "w"\nmeasured_ohm = 8.0\n'
                                                     'measured_length = "1 m"\n[coil]\nwire = "w"\nlength = "50 cm"\n',
     "a faulty sheet": '[sheet]\nname = "f"\n[supply]\nkind = "transfromer"\n',
     "far too much power, no length": '[sheet]\nname = "p"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 14.1\n'

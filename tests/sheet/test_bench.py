@@ -104,3 +104,8 @@ def test_a_refused_kind_says_why_and_what_instead(kind, says):
 def test_soak_readings_that_cannot_be(text, says):
     with pytest.raises(bc.Fault, match=says):
         bc.read(HEAD + text)
+
+
+def test_cooling_readings_that_do_not_fall_are_no_answer():
+    _, by = bench(SOAK + cooling((40, 67.6), (90, 67.1), (150, 69.6)))
+    assert by["winding after hours of load"].state == "not known" and "do not fall" in by["winding after hours of load"].why
