@@ -15,12 +15,12 @@ from .materials.alloys import alloy_name, alloy_value, rank_alloys
 from .materials.gauges import diameter_of, sizes
 from .sheet.change import change, get, sample
 from .sheet.choose import choose, chosen, copy_to_mine, demos, load_chosen, my_sheets
-from .sheet.link_coil import work_coil
-from .sheet.link_supply import work_supply
-from .sheet.link_wire import work_wire
+from .chain.wire.coil import work_coil
+from .chain.supply.link import work_supply
+from .chain.wire.link import work_wire
 from .sheet.load import by_instrument, load, read
 from .sheet.save import keep
-from .sheet.workings import band_text, links, settled, work_out
+from .chain.workings import band_text, links, settled, work_out
 
 __version__ = "0.1.0"
 __all__ = ["Fault", "alloy_name", "alloy_value", "band_text", "by_instrument", "change", "choose", "chosen",

@@ -8,8 +8,8 @@ from pathlib import Path
 import numpy as np
 
 import benchcalc as bc
-from benchcalc.sheet.warming import warming
-from benchcalc.thermal.transient import warm_up
+from benchcalc.chain.heat.in_time import warming
+from benchcalc.thermal.network.warm_up import warm_up
 
 LOGS = Path(__file__).resolve().parents[1] / "data" / "logs"
 SAID = "# Invented log, nobody measured it: made by the network of the demo {demo} with {how}; seed {seed}."

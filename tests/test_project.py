@@ -15,7 +15,7 @@ import pytest
 from canonical import ROOT
 
 PACKAGE = ROOT / "benchcalc"
-ROOMS = ("basics", "materials", "heater", "thermal", "sheet", "show")  # lowest first
+ROOMS = ("basics", "materials", "heater", "thermal", "sheet", "chain", "studies", "show")  # lowest first
 HEAVY = {"matplotlib", "ipywidgets", "IPython", "scipy", "tomlkit", "pandas"}
 LONGEST_MODULE_LINES = 300
 MODULES = sorted(PACKAGE.rglob("*.py"))

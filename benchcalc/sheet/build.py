@@ -7,8 +7,8 @@ Every numeric field that has a band, or that was not typed by the maker, has an 
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from .build_break import HeatBreak  # noqa: F401
-from .build_bench import Cable, Cooling, Hour, LeadOut, Soak  # noqa: F401
+from .build_holes import HeatBreak  # noqa: F401
+from .build_supply import Cable, Cooling, Hour, LeadOut, Soak  # noqa: F401
 
 
 @dataclass(frozen=True)

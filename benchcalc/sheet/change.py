@@ -11,7 +11,7 @@ import numpy as np
 from ..basics.band import draw
 from ..basics.fault import closest, fault
 from ..materials.alloys import alloy_key
-from .fill import fill
+from .defaults import fill
 
 
 def item(things, id, *, where="id"):

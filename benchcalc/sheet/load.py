@@ -10,14 +10,14 @@ from ..basics.fault import Complaint, Fault, closest
 from ..basics.names import say
 from ..basics.quantity import UNITS, WORDS, parse
 from ..basics.tables import rows
-from ..heater.kinds import refused_kind
+from ..heater.refused_kinds import refused_kind
 from ..materials.alloys import alloy_key
 from ..materials.bulk import finish_word, joint_row, solid_key
 from ..materials.gauges import diameter_of
 from ..materials.insulation import insulation_key
 from . import build as b
-from .fill import fill
-from .lines import lines_of
+from .defaults import fill
+from .toml_lines import lines_of
 from .schema import KEYS, LISTS, SECTIONS
 
 _HOLDERS = {"supply": b.Supply, "supply.reading": b.Reading, "supply.cable": b.Cable,
@@ -231,7 +231,7 @@ class _Reader:
             self.known[path] = b.Known(q.low, q.high, "stated", text, line)
 
     def check(self, made):
-        from .cross import TOGETHER, cross_check
+        from .cross_checks import TOGETHER, cross_check
 
         spoilt = frozenset(self.at_fault)
 

@@ -6,8 +6,8 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 
 from benchcalc.basics.fault import Fault
-from benchcalc.heater import kinds, load_test, protection, rectified, soak
-from benchcalc.show.worked import is_straight, worked
+from benchcalc.heater import refused_kinds as kinds, load_test, protection, rectified, soak
+from benchcalc.show.page.worked import is_straight, worked
 
 
 @pytest.mark.parametrize("fn, values", [

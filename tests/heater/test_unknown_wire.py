@@ -8,7 +8,7 @@ from benchcalc.heater import scrap_box, unknown_wire
 from benchcalc.heater.wire import linear_resistance, round_area
 from benchcalc.materials.alloys import alloy_value
 from benchcalc.materials.gauges import diameter_of
-from benchcalc.show.worked import is_straight, worked
+from benchcalc.show.page.worked import is_straight, worked
 
 
 @pytest.mark.parametrize("alloy, size", [("nicr-80-20", "26 AWG"), ("cuni-44", "0.5 mm"), ("fecral-25-5", "24 AWG"),

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 import benchcalc as bc
 from benchcalc.materials import ageing
 from benchcalc.materials import insulation as ins
-from benchcalc.show.worked import is_straight
+from benchcalc.show.page.worked import is_straight
 
 SERIES = "IEC 60216-3 worked example"
 HOUR_S = 3600.0

@@ -6,13 +6,7 @@ import pytest
 from benchcalc.basics.fault import Fault
 from benchcalc.basics.tables import rows
 from benchcalc.materials.metals import family_of, mean_between, metal_at, metal_key, metal_name, metal_value, metals
-from benchcalc.materials.which_metal import (
-    density_by_water,
-    density_error,
-    tell_metals_apart,
-    weigh,
-    which_metal,
-)
+from benchcalc.materials.which_metal import density_by_water, density_error, tell_metals_apart, weigh, which_metal
 
 CAS = {"copper": "7440-50-8", "nickel": "7440-02-0", "silver": "7440-22-4", "lead": "7439-92-1", "zinc": "7440-66-6",
        "tin": "7440-31-5"}

@@ -4,10 +4,10 @@ import csv
 from pathlib import Path
 
 import pytest
-from thermal.test_heatbreak import conductivity_of_array
+from thermal.holes.test_closed_form import conductivity_of_array
 
 from benchcalc.materials import wood
-from benchcalc.thermal.break_strength import section_modulus
+from benchcalc.thermal.holes.strength import section_modulus
 
 INCH_M = 0.0254
 TEXT = (Path(__file__).parent / "handle.csv").read_text(encoding="utf-8")

@@ -8,7 +8,7 @@ import pytest
 
 from benchcalc.materials import ageing
 from benchcalc.materials import insulation as ins
-from benchcalc.thermal.stack import layer_drop
+from benchcalc.thermal.tool.stack import layer_drop
 
 TEXT = (Path(__file__).parent / "insulation.csv").read_text(encoding="utf-8")
 ROWS = list(csv.DictReader(x for x in TEXT.splitlines() if not x.startswith("#")))

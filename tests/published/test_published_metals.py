@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from benchcalc.materials.metals import metal_at
-from benchcalc.thermal import conduction as c
-from benchcalc.thermal.press_fit import hot_gap
+from benchcalc.thermal.surfaces import by_hand as c
+from benchcalc.thermal.surfaces.press_fit import hot_gap
 
 TEXT = (Path(__file__).parent / "metals.csv").read_text(encoding="utf-8")
 ROWS = list(csv.DictReader(x for x in TEXT.splitlines() if not x.startswith("#")))

@@ -8,16 +8,11 @@ import pytest
 from scipy.optimize import brentq
 
 from benchcalc.materials.glow import brightness
-from benchcalc.thermal.bare_wire import heat_shed, wire_heat
-from benchcalc.thermal.network import held, link, network, node, ray
-from benchcalc.thermal.steady import steady
-from benchcalc.thermal.surface_loss import (
-    air_at,
-    convection_of,
-    nusselt_churchill_chu,
-    nusselt_morgan,
-    nusselt_standing,
-    rayleigh,
+from benchcalc.thermal.surfaces.bare_wire import heat_shed, wire_heat
+from benchcalc.thermal.network.network import held, link, network, node, ray
+from benchcalc.thermal.network.steady import steady
+from benchcalc.thermal.surfaces.surface_loss import (
+    air_at, convection_of, nusselt_churchill_chu, nusselt_morgan, nusselt_standing, rayleigh
 )
 
 with (Path(__file__).parent / "surface.csv").open(newline="", encoding="utf-8") as text:

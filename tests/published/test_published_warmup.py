@@ -8,10 +8,10 @@ import pytest
 
 from benchcalc.basics.tables import data_folder
 from benchcalc.materials.sensors import pt100_ohms, tolerance, type_k_voltage
-from benchcalc.thermal.log_reading import read_log
-from benchcalc.thermal.warmup import Shape, time_to_share, time_to_temp
-from benchcalc.thermal.warmup_fit import fit
-from benchcalc.thermal.warmup_model import Data
+from benchcalc.thermal.log.reading import read_log
+from benchcalc.thermal.warmup.formulas import Shape, time_to_share, time_to_temp
+from benchcalc.thermal.warmup.fit import fit
+from benchcalc.thermal.warmup.curve import Data
 
 TEXT = (Path(__file__).parent / "warmup.csv").read_text(encoding="utf-8")
 ROWS = list(csv.DictReader(x for x in TEXT.splitlines() if not x.startswith("#")))

@@ -5,7 +5,7 @@ import statistics
 import time
 
 import benchcalc as bc
-from benchcalc.show.figures import WIRE_SIZING, Live
+from benchcalc.show.wire.stacked_figure import WIRE_SIZING, Live
 
 ROUNDS, LEAST_RATIO = 25, 2.0
 

@@ -7,17 +7,17 @@ Radau at a much finer tolerance.
 
 import numpy as np
 import pytest
-from sheet.test_calibrate import few
+from studies.calibrate.test_calibrate import few
 from speed.test_speed_network import race
 
 import benchcalc as bc
-from benchcalc.sheet.as_read import as_read, deviation, ends
-from benchcalc.sheet.calibrate import SLOPE_STEP, trial_of
-from benchcalc.sheet.probe import nodes_at, probe
-from benchcalc.sheet.trial import tool_at, true_readings
-from benchcalc.thermal.bounded_fit import PRIOR_DEVIATION, bounded_fit
-from benchcalc.thermal.curves import conduction_integral, loss_at
-from benchcalc.thermal.tool import model_of
+from benchcalc.studies.calibrate.sensor_model import as_read, deviation, ends
+from benchcalc.studies.calibrate.calibrate import SLOPE_STEP, trial_of
+from benchcalc.studies.calibrate.probe import nodes_at, probe
+from benchcalc.studies.calibrate.trial_tool import tool_at, true_readings
+from benchcalc.thermal.warmup.bounded_fit import PRIOR_DEVIATION, bounded_fit
+from benchcalc.thermal.network.curves import conduction_integral, loss_at
+from benchcalc.thermal.tool.model import model_of
 
 LIGHTEST_J_K = 2e-3   # what a surface without mass weighs for scipy, which knows no nodes without
 EQUAL_ERROR_K = 0.25

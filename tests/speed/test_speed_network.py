@@ -8,14 +8,14 @@ import time
 
 import numpy as np
 import pytest
-from thermal.heated_tool import GRADED, HOUR_S, build, outputs, uniform
-from thermal.heated_tool_plain import plain
-from thermal.test_heated_tool import FINE, hour_by_radau, random_designs
+from thermal.network.heated_tool import GRADED, HOUR_S, build, outputs, uniform
+from thermal.network.heated_tool_plain import plain
+from thermal.network.test_heated_tool import FINE, hour_by_radau, random_designs
 
-from benchcalc.thermal.assemble import ready
-from benchcalc.thermal.many import design
-from benchcalc.thermal.steady import steady
-from benchcalc.thermal.transient import warm_up
+from benchcalc.thermal.network.assemble import ready
+from benchcalc.thermal.network.side_by_side import design
+from benchcalc.thermal.network.steady import steady
+from benchcalc.thermal.network.warm_up import warm_up
 
 ROUNDS = 9
 EQUAL_ERROR_K = 0.25

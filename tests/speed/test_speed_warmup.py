@@ -5,9 +5,9 @@ import numpy as np
 import pytest
 from speed.test_speed_network import race
 
-from benchcalc.thermal.warmup import Shape, curve
-from benchcalc.thermal.warmup_fit import fit
-from benchcalc.thermal.warmup_model import Data
+from benchcalc.thermal.warmup.formulas import Shape, curve
+from benchcalc.thermal.warmup.fit import fit
+from benchcalc.thermal.warmup.curve import Data
 
 
 def test_a_log_of_a_thousand_points():

@@ -1,0 +1,1 @@
+"""The chain: what follows from what, one folder for each link, and the verdicts."""

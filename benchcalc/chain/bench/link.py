@@ -1,0 +1,163 @@
+"""Link of the bench before the coil: soak test, core, fuse, cable.  No physics here, only the calls; an unknown value is nan."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.fault import Fault
+from ...heater import protection, soak
+from ...sheet.build import Build
+from ..wire.coil import CoilPart
+from ..supply.link import SupplyPart, cable_ohm_of
+from ..parts import NAN, plain
+
+CHARACTERISTIC = "time-lag"  # a transformer and a cold lamp ask for more at first
+METALS = {None: soak.COPPER_K, "copper": soak.COPPER_K, "aluminium": soak.ALUMINIUM_K}
+UNMARKED_CLASS = 105
+
+
+@dataclass(frozen=True)
+class BenchPart:
+    """What the bench tells before the coil is wound.
+
+    cable_ohm: cable, contacts. load_a, load_va: current of the coil, and what the supply's terminals deliver. core_va: the
+    core's hint. fuse_a: proposed fuse. short_a: into a dead short at the handle, all warm. latest_s: when the fuse has
+    opened at the latest (inf: it need not). winding_rise_k, winding_c: from the soak's readings; limit_c: of the class.
+    settled_k, settled_low_k, settled_high_k: where the hours lead. reached: share of it that the test saw. said: why there
+    is no fuse, or remarks on the readings.
+    """
+
+    cable_ohm: float
+    load_a: float
+    load_va: float
+    core_va: float
+    fuse_a: float
+    short_a: float
+    latest_s: float
+    winding_rise_k: float
+    winding_c: float
+    limit_c: float
+    settled_k: float
+    settled_low_k: float
+    settled_high_k: float
+    reached: float
+    said: str
+
+
+def work_bench(build: Build, supply: SupplyPart | None, coil: CoilPart | None) -> BenchPart | None:
+    """Soak, core, fuse and cable.
+
+    build: Build, floats or arrays. supply, coil: results of the links before, or None.
+    Returns BenchPart, or None without a supply.  The settled rise is worked out for plain readings only.
+    """
+    if supply is None:
+        return None
+    cable = cable_ohm_of(build.supply)
+    amps = NAN if coil is None or supply.refused else coil.load_a
+    volts = supply.open_in_use_v - (supply.source_in_use_ohm - cable) * amps
+    rise, room = rise_of(build)
+    fuse_a, short_a, latest_s, said = _fuse(build, supply, amps, cable)
+    settled = _settled(build)
+    limit_c, _ = soak.class_limit(int(build.soak.winding_class or UNMARKED_CLASS))
+    return plain(BenchPart(cable, amps, volts * amps, _core(build), fuse_a, short_a, latest_s, rise, rise + room, limit_c,
+                           *settled, " ".join(w for w in (said, remark_of(build)) if w)))
+
+
+def rise_of(build):
+    """Rise of the winding at the end of the soak, and the room then.
+
+    build: Build.
+    Returns (winding_rise_k, end room in degC); nan where the sheet has no soak test.
+    """
+    test = build.soak
+    room = 20.0 if test.end_room_c is None else test.end_room_c
+    if test.cold_ohm is None or not (test.cooling or test.hour):
+        return NAN, room
+    if test.cooling:
+        times = np.array([r.after_s for r in test.cooling], float)
+        ohms = np.array(np.broadcast_arrays(*[np.asarray(r.resistance_ohm, float) for r in test.cooling]))
+        hot, _, _ = soak.back_to_zero(test.cold_ohm, times, ohms)
+    else:
+        hot = max(test.hour, key=lambda r: np.max(r.loaded_s)).resistance_ohm
+    cold_room = room if test.cold_room_c is None else test.cold_room_c
+    return soak.winding_rise(test.cold_ohm, hot, cold_room, room, METALS[test.metal]), room
+
+
+def remark_of(build):
+    """What is to be said of the readings taken while the winding cooled.
+
+    build: Build.
+    Returns sentence, or "".
+    """
+    test = build.soak
+    if test.cold_ohm is None or not test.cooling or any(np.ndim(r.resistance_ohm) for r in test.cooling) or np.ndim(test.cold_ohm):
+        return ""
+    try:
+        return soak.at_switch_off(test.cold_ohm, [r.after_s for r in test.cooling], [r.resistance_ohm for r in test.cooling]).remark
+    except Fault as told:
+        return str(told)
+
+
+def hours_of(build):
+    """The readings over the hours as times and rises.
+
+    build: Build.
+    Returns (times in s, rises in K), arrays; empty without such readings.  The room is taken to drift evenly from the
+    cold reading to the end.
+    """
+    test = build.soak
+    if test.cold_ohm is None or not test.hour:
+        return np.zeros(0), np.zeros(0)
+    room = 20.0 if test.end_room_c is None else test.end_room_c
+    cold_room = room if test.cold_room_c is None else test.cold_room_c
+    rows = sorted(test.hour, key=lambda r: r.loaded_s)
+    times = np.array([r.loaded_s for r in rows])
+    rooms = cold_room + (room - cold_room) * times / times[-1]
+    rises = [soak.winding_rise(test.cold_ohm, r.resistance_ohm, cold_room, at, METALS[test.metal]) for r, at in zip(rows, rooms)]
+    return times, np.array(rises)
+
+
+def _settled(build):
+    """(settled, low, high, reached), nan where the hours do not tell."""
+    if any(np.ndim(r.resistance_ohm) for r in build.soak.hour) or np.ndim(build.soak.cold_ohm):
+        return NAN, NAN, NAN, NAN
+    times, rises = hours_of(build)
+    if len(times) < 3:
+        return NAN, NAN, NAN, NAN
+    try:
+        found = soak.settled_rise(times, rises)
+    except Fault:
+        return NAN, NAN, NAN, NAN
+    return found.rise_k, found.low_k, found.high_k, found.reached
+
+
+def _core(build):
+    supply = build.supply
+    if supply.core != "stacked" or supply.core_width_m is None or supply.core_stack_m is None:
+        return NAN
+    return soak.core_rating(supply.core_width_m * supply.core_stack_m)
+
+
+def _fuse(build, supply, amps, cable):
+    """(rating, short-circuit current with the copper hot, latest opening, sentence): nan and why where there is no answer."""
+    known = build.known.get("supply.warming")
+    warming = build.supply.warming if known is None else known.high
+    cases = np.broadcast_arrays(*[np.asarray(x, float) for x in (amps, supply.open_in_use_v, supply.source_ohm, warming, cable,
+                                                                 np.inf if supply.limit_a is None else supply.limit_a)])
+    found = [_one_fuse(supply.kind, *(float(x) for x in case)) for case in zip(*(c.ravel() for c in cases))]
+    if cases[0].ndim == 0:
+        return found[0]
+    return *(np.array([f[i] for f in found]) for i in range(3)), ""
+
+
+def _one_fuse(kind, amps, open_v, source_ohm, warming, cable, limit_a):
+    if not amps > 0:
+        return NAN, NAN, NAN, "" if np.isnan(amps) else "No current flows, so no fuse is chosen."
+    try:
+        rating = protection.fuse_rating(amps)
+    except Fault as told:
+        return NAN, NAN, NAN, str(told)
+    short = protection.short_current(open_v, source_ohm, warming, cable + float(protection.fuse_ohms(rating)))
+    if kind in ("bench supply", "switching supply"):
+        short = min(short, limit_a)
+    return rating, short, protection.opening(CHARACTERISTIC, rating, short).latest_s, ""

@@ -1,0 +1,86 @@
+"""A load on the sheet's supply that a page looks at, whatever the coil is: volts, amps, watts, and how warm it gets."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.fault import Fault
+from ...basics.tables import one
+from ...heater import soak
+from ...heater import supply as s
+from ...sheet.build import Build
+from .link import hours_of, rise_of
+from ..supply.link import SupplyPart
+from ..parts import NAN, plain
+
+
+@dataclass(frozen=True)
+class LoadPart:
+    """One load on the supply.  limited: its current limit acts.  winding_rise_k with low and high: the soak test's rise
+    carried over to this current; winding_c: in today's room; nan without a soak test or its amps.  scale: rise here over
+    rise in the test (low, nominal, high)."""
+
+    load_ohm: float
+    load_v: float
+    load_a: float
+    load_w: float
+    source_loss_w: float
+    limited: bool
+    winding_rise_k: float
+    low_k: float
+    high_k: float
+    winding_c: float
+    scale: tuple
+
+
+def work_load(build: Build, supply: SupplyPart | None) -> LoadPart | None:
+    """What a load takes, and what the soak test says of it.
+
+    build: Build with supply.load_ohm. supply: result of work_supply.
+    Returns LoadPart, or None without a load, or where the supply's line is not known or refused.
+    """
+    load_ohm = build.supply.load_ohm
+    if load_ohm is None or supply is None or supply.refused or np.any(np.isnan(supply.source_in_use_ohm)):
+        return None
+    volts, amps, limited = s.working_point(supply.kind, supply.open_in_use_v, supply.source_in_use_ohm, supply.limit_a, load_ohm)
+    lost = amps**2 * supply.source_in_use_ohm
+    base, tested = base_rise(build), build.soak.load_a
+    scale = (NAN, NAN, NAN)
+    if tested is not None:
+        row = one("defaults", "key", "soak.iron_share")
+        ends = [soak.rise_at_load(1.0, tested, amps, row[k]) for k in ("low", "high")]
+        scale = (np.minimum(*ends), soak.rise_at_load(1.0, tested, amps, row["value"]), np.maximum(*ends))
+    rises = [base * x for x in scale]
+    room = 20.0 if build.room.ambient_c is None else build.room.ambient_c
+    return plain(LoadPart(load_ohm, volts, amps, s.load_power(amps, load_ohm), lost, limited, rises[1], rises[0], rises[2],
+                          room + rises[1], scale))
+
+
+def base_rise(build):
+    """The rise that the soak test ends at: where its hours lead, or else its reading at switch-off.
+
+    build: Build.
+    Returns K, nan without a soak test.
+    """
+    times, rises = hours_of(build)
+    if len(times) >= 3 and not np.ndim(rises[0]):
+        try:
+            return soak.settled_rise(times, rises).rise_k
+        except Fault:
+            pass
+    return rise_of(build)[0]
+
+
+def most_amps(build, limit_c):
+    """The current at which the winding would settle at its limit in today's room.
+
+    build: Build. limit_c: of the class.
+    Returns (low, nominal, high) in A, nan without a soak test; 0 where the iron alone is too much.
+    """
+    base, tested = base_rise(build), build.soak.load_a
+    if tested is None or np.isnan(base):
+        return NAN, NAN, NAN
+    row, room = one("defaults", "key", "soak.iron_share"), 20.0 if build.room.ambient_c is None else build.room.ambient_c
+    allowed = (limit_c - room) / base
+    found = [tested * np.sqrt(max((allowed - row[k]) / (1 - row[k]), 0.0)) for k in ("low", "value", "high")]
+    return min(found), found[1], max(found)

@@ -1,0 +1,1 @@
+"""Which cautions a build calls for."""

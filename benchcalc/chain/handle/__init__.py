@@ -1,0 +1,1 @@
+"""Link: the handle, the heat break, what a hand may touch."""

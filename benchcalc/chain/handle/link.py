@@ -1,0 +1,135 @@
+"""Link 6 of the chain: the handle and what holds heat away from it.  No physics here, only the calls; unknown is nan."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ...basics.tables import one, rows
+from ...materials.bulk import solid_key
+from ...materials.wood import STATED_MOISTURE, hours_to_weaken, moisture_beside, shrinkage, wood_row
+from ...thermal.holes.strength import net_share_of, section_modulus, stiffness_left, tip_give, web_stress
+from ...thermal.holes.closed_form import web_at_bore, web_between_rings
+from ...sheet.hole_defaults import designs_in, narrow_of, pattern_of
+from ...sheet.build import Build
+from ..heat.link import HeatPart
+from ..parts import NAN, plain
+
+
+@dataclass(frozen=True)
+class HandlePart:
+    """The handle settled, the holes' price, and the wood in the long run.
+
+    finger_c: tube where a finger slips to, 10 mm before the handle. extra_m: extra tube that all holes are worth.
+    net_share, stiffness: strength and stiffness left (1: no holes). web_pa: in the webs, yield_pa: of the tube there, low
+    end. web_m: least metal between holes. weaken_s: until the wood at the tube is a tenth weaker. dry: moisture that
+    the wood beside the tube comes to. closing_m: what the bore closes by, tangential, and its share.
+    """
+
+    entry_c: float
+    bore_c: float
+    grip_c: float
+    finger_c: float
+    extra_m: float
+    net_share: float
+    stiffness: float
+    web_pa: float
+    yield_pa: float
+    web_m: float
+    weaken_s: float
+    dry: float
+    closing_m: float
+    closing: float
+
+
+def work_handle(build: Build, heat: HeatPart | None) -> HandlePart | None:
+    """The handle of a settled tool.
+
+    build: Build. heat: result of the heat link.
+    Returns HandlePart, or None where there is no handle, or no temperatures.
+    """
+    handle = next((p for p in build.part if p.role == "handle"), None)
+    if heat is None or heat.refused or handle is None or np.all(np.isnan(heat.entry_c)):
+        return None
+    holes = _holes(build, handle, heat)
+    wood = handle.material is not None and np.any(np.isfinite(heat.bore_c))
+    weaken = 3600 * hours_to_weaken(heat.entry_c) if wood else NAN
+    dry, closing_m, closing = _drying(build, handle, heat) if wood else (NAN, NAN, NAN)
+    return plain(HandlePart(
+        heat.entry_c, heat.bore_c, heat.grip_c, heat.finger_c, *holes, weaken, dry, closing_m, closing))
+
+
+def _drying(build, handle, heat):
+    """Moisture beside the tube, and what the bore closes by while the wood dries to it."""
+    species = solid_key(handle.material)[1]
+    known = next((r for r in rows("wood_shrinkage") if r["key"] == species), None)
+    start = STATED_MOISTURE if handle.moisture is None else handle.moisture
+    dry = moisture_beside(heat.entry_c, build.room.ambient_c, one("defaults", "key", "room.humidity")["value"])
+    if known is None or wood_row(species, "specific_gravity") is None or handle.inner_m is None:
+        return dry, NAN, NAN
+    closing = shrinkage(species)[1] * np.maximum(start - dry, 0.0)
+    return dry, closing * handle.inner_m, closing
+
+
+def _holes(build, handle, heat):
+    """(extra_m, net_share, stiffness, web_pa, yield_pa, web_m) of the worst break; 1 and nan where there are no holes."""
+    worst = (0.0, 1.0, 1.0, NAN, NAN, NAN)
+    for hole, narrow in zip(build.heat_break, _each(build)):
+        if narrow is None:
+            continue
+        part = next(p for p in build.part if p.id == hole.on)
+        many = designs_in(hole, part)
+        patterns = [pattern_of(hole, part, i) for i in range(many or 1)]
+
+        def of(fn, otherwise):
+            found = np.array([otherwise if p is None else fn(p) for p in patterns])
+            return found if many else float(found[0])
+
+        share = of(net_share_of, 1.0)
+        web = of(lambda p: min(web_at_bore(p), web_between_rings(p)), NAN)
+        tip = min((p.from_m for p in build.part if p.from_m is not None), key=lambda v: float(np.min(v)))
+        arm = narrow.to_m - np.asarray(tip)  # the rearmost ring carries the most
+        with np.errstate(divide="ignore", invalid="ignore"):
+            stress = web_stress(build.use.side_load_n, arm, section_modulus(part.outer_m, part.inner_m), share)
+        middle = (np.asarray(narrow.from_m) + narrow.to_m) / 2
+        strong = yield_low(part.material, heat.break_c)
+        stress, strong = np.where(np.isnan(web), NAN, stress), np.where(np.isnan(web), NAN, strong)
+        stiff = _stiffness(part, handle, tip, narrow, middle)
+        worst = (worst[0] + narrow.extra_m, np.minimum(worst[1], share), worst[2] * stiff, np.fmax(worst[3], stress),
+                 np.fmin(worst[4], strong), np.fmin(worst[5], web))
+    return worst
+
+
+def _each(build):
+    """The Narrow of each break of a build, None for one without holes."""
+    for hole in build.heat_break:
+        yield next(iter(narrow_of(replace(build, heat_break=(hole,)), refuse=False)), None)
+
+
+def _stiffness(tube, handle, tip, narrow, middle):
+    """Stiffness left at the tip; 1 for holes that the handle covers."""
+    bending = np.pi * (np.asarray(tube.outer_m) ** 4 - np.asarray(tube.inner_m) ** 4) / 64  # modulus falls out of the ratio
+    give = _give(tube.from_m, handle.from_m, bending, tip)
+    left = stiffness_left(give, narrow.extra_m, middle - np.asarray(tip), bending)
+    return np.where(np.asarray(narrow.to_m) > handle.from_m, 1.0, left)
+
+
+def _give(from_m, to_m, bending, tip):
+    wide = np.broadcast_arrays(*(np.asarray(v, float) for v in (from_m, to_m, bending, tip)))
+    found = np.array([tip_give([a, b], [ei], t) for a, b, ei, t in zip(*(np.ravel(w) for w in wide))])
+    return found if wide[0].ndim else float(found[0])
+
+
+def yield_low(material, temp_c):
+    """Low end of a metal's yield stress at a temperature.
+
+    material: as on the sheet. temp_c: degC, float or array.
+    Returns Pa, straight between the rows of data/metal_yield.csv; the room's value where there is no curve; nan beyond the
+    data, or for what is no metal.
+    """
+    topic, key = solid_key(material)
+    curve = sorted((r for r in rows("metal_yield") if r["key"] == key), key=lambda r: r["temp_c"])
+    if curve:
+        low = [float(r["low"]) for r in curve]
+        return np.interp(temp_c, [r["temp_c"] for r in curve], low, right=NAN)
+    found = next((r for r in rows("metal_values") if topic == "metals" and r["key"] == key and r["quantity"] == "yield_pa"), None)
+    return NAN if found is None else found["low"] + 0.0 * np.asarray(temp_c)

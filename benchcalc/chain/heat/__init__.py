@@ -1,0 +1,1 @@
+"""Link: how hot tip, winding, tube and handle get, and when."""

@@ -1,0 +1,214 @@
+"""The tool in time: warming up, cooling down, the power for a temperature, left on and forgotten."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ...basics.fault import closest, fault
+from ...basics.names import say
+from ...basics.tables import rows, source_words
+from ...materials.alloys import alloy_value
+from ...thermal.network.steady import steady
+from ...thermal.tool.model import model_of
+from ...thermal.network.warm_up import warm_up
+from ...sheet.build import Build
+from ...sheet.change import change
+from .verdicts import job_row
+from .link import HeatPart, entry_of, read_heat, work_heat
+from .tool_of import tool_of
+from ..verdict import judge, unknown
+
+HOUR_S = 3600.0
+NEAR_K = 5.0
+CLOSURE_TOLERANCE_K = 0.03  # per step: keeps the energy account within 1e-4 of what was supplied
+
+
+@dataclass(frozen=True, eq=False)
+class Warming:
+    """A run: times (s) and the temperatures that matter at each (degC), nan where the tool has no such place."""
+
+    time_s: np.ndarray
+    tip_c: np.ndarray
+    wire_c: np.ndarray
+    entry_c: np.ndarray
+    grip_c: np.ndarray
+    work_c: np.ndarray
+    hottest_metal_c: np.ndarray
+    supplied_j: float
+    stored_j: float
+    lost_j: float
+    closure_j: float
+    model: object
+    run: object
+
+
+def warming(build: Build, wire, coil, heat: HeatPart, *, until_s=HOUR_S, share=1.0, points=361, from_hot=False) -> Warming:
+    """Switch on from cold, or off from hot, and watch.
+
+    build, wire, coil, heat: parts of the chain (floats). until_s: s, above 0. share: of the coil's
+    power, 0 to 2. points: number of times. from_hot: start from the settled tool (switching off is
+    share=0).
+    Returns Warming.  Power is taken as steady: the hot factor is that of the settled wire.
+    Raises Fault where no heat was worked out.
+    """
+    model = _model(heat)
+    net = replace(model.net, power_w=model.net.power_w * share)
+    start = heat.temps_c if from_hot else None
+    run = warm_up(net, until_s, start_c=start, tol_k=CLOSURE_TOLERANCE_K)
+    time_s = np.linspace(0.0, until_s, points)
+    temps = run.at(time_s)
+    roles = {p.role: p.id for p in reversed(model.tool.pieces)}
+
+    def at(role, place=0):
+        return model.along(roles[role], temps)[1][..., place] if role in roles else np.full(points, np.nan)
+
+    sheath = model.along("coil", temps)[1].max(axis=-1)
+    excess = heat.excess_k * share * (time_s > 0)  # built up within seconds, and gone as fast
+    grip = model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1) if "handle" in roles and np.isfinite(heat.grip_c) \
+        else np.full(points, np.nan)
+    entry = entry_of(model, temps, roles) if "handle" in roles else np.full(points, np.nan)
+    metal = np.max([model.along(p.id, temps)[1].max(axis=-1) for p in model.tool.pieces if p.role != "handle"], axis=0)
+    return Warming(time_s, at("tip"), sheath + excess, np.broadcast_to(entry, time_s.shape), grip, at("work"), metal,
+                   run.supplied_j, run.stored_j, run.lost_j, run.closure_j, model, run)
+
+
+def _model(heat):
+    if heat is None or heat.model is None or heat.model.designs:
+        raise fault("heat", "", "has not been worked out for this sheet.", heat.refused if heat is not None else
+                    "It needs parts with places along the axis, and a coil on one of them.")
+    return heat.model
+
+
+def time_to(time_s, values_c, wanted_c):
+    """First time at which a rising curve reaches a temperature.
+
+    time_s: s (n,). values_c: degC (n,). wanted_c: degC.
+    Returns s, on a straight line between points; nan where it never does.
+    """
+    above = np.flatnonzero(values_c >= wanted_c)
+    if above.size == 0:
+        return float("nan")
+    i = int(above[0])
+    if i == 0:
+        return float(time_s[0])
+    share = (wanted_c - values_c[i - 1]) / (values_c[i] - values_c[i - 1])
+    return float(time_s[i - 1] + share * (time_s[i] - time_s[i - 1]))
+
+
+def time_below(time_s, values_c, wanted_c):
+    """Last time at which a falling curve is still above a temperature.
+
+    time_s: s (n,). values_c: degC (n,). wanted_c: degC.
+    Returns s; 0 where it never is, nan where it is still above at the end.
+    """
+    above = np.flatnonzero(values_c > wanted_c)
+    if above.size == 0:
+        return 0.0
+    i = int(above[-1])
+    if i == len(time_s) - 1:
+        return float("nan")
+    share = (values_c[i] - wanted_c) / (values_c[i] - values_c[i + 1])
+    return float(time_s[i] + share * (time_s[i + 1] - time_s[i]))
+
+
+def power_for(build: Build, wire, coil, wanted_c, *, at="tip_c", most_w=3000.0):
+    """Power in the coil at which a place settles at a temperature.
+
+    build, wire, coil: parts of the chain (floats). wanted_c: degC, above the room. at: a temperature of
+    HeatPart ("tip_c", "wire_c", "entry_c", "grip_c", "work_c"). most_w: W, where the search ends.
+    Returns W.  The temperature rises with power, so there is one answer; radiation makes it less than
+    in proportion.
+    Raises Fault: at or below the room, out of reach of most_w, no such place on this tool.
+    """
+    from scipy.optimize import brentq
+
+    ambient = build.room.ambient_c
+    if wanted_c <= ambient:
+        raise fault("wanted temperature", say("temp_c", wanted_c), f"is not above the room ({say('temp_c', ambient)}).")
+
+    def off(power_w):
+        heat = work_heat(build, wire, coil, power_w)
+        if heat is None or heat.refused or np.isnan(getattr(heat, at)):
+            raise fault("power for a temperature", at, "has no such place on this tool.", heat.refused if heat else "")
+        return getattr(heat, at) - wanted_c
+
+    high = 10.0
+    while off(high) < 0:
+        high *= 2
+        if high > most_w:
+            raise fault("wanted temperature", say("temp_c", wanted_c), f"is out of reach of {most_w:g} W.")
+    return float(brentq(off, 1e-6, high, xtol=1e-3))
+
+
+def forgotten(build: Build, supply, wire, coil):
+    """Left on and forgotten: high mains, still air, no work, all night.  One verdict, the worst of its places.
+
+    build: Build (floats). supply, wire, coil: parts of the chain.
+    Returns Verdict, and the HeatPart it is judged by (None where heat cannot be worked out).
+    """
+    from ..wire.coil import work_coil
+    from ..supply.link import work_supply
+    from ..wire.link import work_wire
+
+    known = build.known
+    mains = known["supply.mains"].high if "supply.mains" in known else build.supply.mains
+    warm = known["room.ambient_c"].high if "room.ambient_c" in known else build.room.ambient_c
+    worst = change(change(change(build, "supply.mains", mains), "room.air_speed_m_s", 0.0), "room.ambient_c", warm)
+    job = job_row(build.want.job) if build.want.job else None
+    supply = work_supply(worst)
+    wire = work_wire(worst, supply)
+    coil = work_coil(worst, supply, wire)
+    tool = tool_of(worst, wire, coil) if coil is not None and np.isfinite(coil.coil_w) else None
+    what = "left on and forgotten"
+    if tool is None:
+        return unknown(what, "temp_c", why="It needs parts with places along the axis, and a coil on one of them."), None
+    vessel = any(p.role == "cup" for p in tool.pieces)
+    if not vessel:  # a pot keeps its filling; an iron has no work at its tip
+        tool = replace(tool, pieces=tuple(p for p in tool.pieces if not p.work))
+    model = model_of(tool)
+    heat = read_heat(worst, wire, coil, coil.coil_w, model, steady(model.net))
+    places = []
+    limit = alloy_value(wire.alloy, "service_limit_c") if wire.alloy else None
+    if limit is not None:
+        places.append(("the wire", heat.wire_c, limit.value, limit.source_id))
+    wood = next(r for r in rows("wood_limits") if r["key"] == "long_term_c")
+    if np.isfinite(heat.entry_c):
+        places.append(("the wood at the tube", heat.entry_c, wood["value"], wood["source_id"]))
+    if job is not None and np.isfinite(heat.work_c):
+        places.append((f"the {job['material']}", heat.work_c, job["never_c"], job["source_id"]))
+    if not places:
+        return unknown(what, "temp_c", why="No limit is known for any of its places."), heat
+    name, value, limit_c, source = min(places, key=lambda p: (p[2] - p[1]) / p[2])
+    return judge(what, "temp_c", value, limit_c, "at most", source=source_words(source),
+                 why=f"All night at {say('mains', mains)} of today's volts, still air, a warm room: "
+                     f"{name} comes nearest to its limit. Never leave it on; a cut-out belongs in it."), heat
+
+
+def time_for_job(build: Build, wire, coil, heat: HeatPart):
+    """Time after switching on until the tool is hot enough for the sheet's job.
+
+    build, wire, coil, heat: parts of the chain (floats).
+    Returns (time s, nan where it never is; temperature degC; which place).  The lower end of the job's
+    working range in data/work.csv counts.
+    Raises Fault: no job on the sheet, or none of that name.
+    """
+    job = job_row(build.want.job) if build.want.job else None
+    if job is None:
+        raise fault("want.job", build.want.job or "", "is no job in data/work.csv.",
+                    closest(build.want.job or "", [r["job"] for r in rows("work")]))
+    run = warming(build, wire, coil, heat, until_s=3 * HOUR_S, points=1081)
+    place, values = ("work", run.work_c) if np.isfinite(run.work_c[0]) else ("tip", run.tip_c)
+    return time_to(run.time_s, values, job["low_c"]), job["low_c"], place
+
+
+def safe_after(build: Build, wire, coil, heat: HeatPart, *, touch_s=1.0):
+    """Time after switching off until no metal burns at a touch.
+
+    build, wire, coil, heat: parts of the chain (floats). touch_s: contact time, s, one of data/touch_limits.csv.
+    Returns (time s, limit degC).  In still air, so it errs on the slow side; the handle's wood is left out: it is
+    the metal that burns.
+    """
+    row = next(r for r in rows("touch_limits") if r["surface"] == "metal" and float(r["contact_time_s"]) == touch_s)
+    still = model_of(tool_of(change(build, "room.air_speed_m_s", 0.0), wire, coil))  # the same cells, no draught
+    run = warming(build, wire, coil, replace(heat, model=still), until_s=3 * HOUR_S, share=0.0, points=1081, from_hot=True)
+    return time_below(run.time_s, run.hottest_metal_c, row["value"]), row["value"]

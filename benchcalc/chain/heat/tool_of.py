@@ -1,0 +1,137 @@
+"""From a build sheet to the tool that the heat model works on: plain SI parts, contacts, gaps."""
+
+import numpy as np
+
+from ...heater.wire import round_area
+from ...materials.alloys import alloy_value
+from ...materials.bulk import conductivity_scale, joint_row, melting_of, solid
+from ...thermal.network.curves import conductivity, conductivity_at
+from ...thermal.tool.parts import Between, Leads, Piece, Place, Tool, Winding
+from ...thermal.tool.paths import air
+from ...materials.wood import wood_bulk
+from ...sheet.hole_defaults import narrow_of
+from ...sheet.change import item
+from ..wire.link import LEAD_SECTION_M2
+
+RINGS_OF_WOOD = 3
+FILM_C = 150.0     # temperature at which the air of a clearance fit is taken
+LAYER_C = 300.0    # temperature at which a layer's conductivity is taken
+ROUGH_CENTRED_M, ROUGH_OFF_CENTRE_M = 3e-6, 5e-6
+WIDEST_FIT_M = 3e-4  # radial clearance that still counts as a fit; beyond, the value of the table stands
+NOT_ON_AXIS = ("frame",)
+
+
+def tool_of(build, wire, coil, power_w=None):
+    """The Tool of a build, or None where the sheet has no parts to conduct heat.
+
+    build: Build. wire, coil: parts of the chain (the winding's size and power). power_w: power in the
+    coil, W, instead of the coil's own (float or array).
+    Returns Tool; numbers are arrays where the build's are.
+    """
+    parts = [p for p in build.part if p.role not in NOT_ON_AXIS
+             and all(x is not None for x in (p.material, p.from_m, p.to_m, p.outer_m))]
+    if not parts or coil is None or build.coil.on is None or build.coil.on not in [p.id for p in parts]:
+        return None
+    pieces = tuple(_piece(p) for p in parts)
+    between = tuple(_joint(build, j) for j in build.joint if j.made and _both(parts, j.between)) \
+        + tuple(_layers(build, pair) for pair in dict.fromkeys(y.between for y in build.layer))
+    power = coil.coil_w if power_w is None else power_w
+    place = Place(build.room.ambient_c, build.room.air_speed_m_s, build.room.attitude or "lying", build.heat.convection,
+                  build.heat.rear_convection, build.heat.rear_length_m, build.heat.gap_off_centre, build.heat.slack_m,
+                  build.heat.work_w_m2k, build.heat.grip_w_m2k)
+    winding = _winding(build, wire, coil, power)
+    return Tool(pieces, winding, between, _leads(build, wire, coil, power, winding, parts), place, narrow_of(build))
+
+
+def _piece(part):
+    material = solid(part.material)
+    wood = material.family == "wood"
+    melts, work = melting_of(part.material), part.role == "work"
+    heat, scale = material.density_kg_m3 * material.specific_heat_j_kgk, 1.0
+    if wood and (part.density_kg_m3 is not None or part.moisture is not None):
+        own = wood_bulk(material.key, part.density_kg_m3, part.moisture)
+        heat, scale = own.heat_j_m3k, own.conductivity_w_mk / material.conductivity_w_mk[0]
+    return Piece(part.id, part.role or "", part.from_m, part.to_m, 0.0 if part.inner_m is None else part.inner_m, part.outer_m,
+                 conductivity(material.name, material.conductivity_w_mk, material.temps_c), heat, part.emissivity,
+                 scale * conductivity_scale(material, part.conductivity_place), RINGS_OF_WOOD if wood else 1,
+                 (melts[0], melts[1], melts[2] * material.density_kg_m3) if work and melts else None, work)
+
+
+def _both(parts, ids):
+    return set(ids) <= {p.id for p in parts}
+
+
+def _joint(build, joint):
+    """A joint as a contact: from its table, or from the clearance of the two diameters."""
+    row = joint_row(joint.made)
+    a, c = (item(build.part, i) for i in joint.between)
+    inner, outer = (a, c) if c.inner_m is not None and np.all(np.asarray(c.inner_m) >= np.asarray(a.outer_m) - 1e-4) \
+        else (c, a) if a.inner_m is not None and np.all(np.asarray(a.inner_m) >= np.asarray(c.outer_m) - 1e-4) else (a, c)
+    contact = row["value_w_m2k"]
+    if row["how"] in ("gap centred", "gap off-centre") and outer.inner_m is not None and inner is not outer:
+        contact = clearance_contact((np.asarray(outer.inner_m) - inner.outer_m) / 2, row["how"] == "gap off-centre", contact)
+    if contact is not None:
+        contact = contact * joint.contact_scale
+    extra = build.heat.screw_point_w_k if row["how"] == "gap off-centre" else 0.0
+    return Between(inner.id, outer.id, (), contact, joint.from_m, joint.to_m, extra, row["made"])
+
+
+def clearance_contact(clearance_m, off_centre, otherwise_w_m2k):
+    """Contact conductance of a sliding fit through its air.
+
+    clearance_m: radial clearance, m; nan or above 0.3 mm is no fit. off_centre: pushed to one side by
+    a screw. otherwise_w_m2k: value where there is no clearance to go by.
+    Returns W/(m2 K): k/(c + 3 um) centred, k/sqrt((c + 5 um)^2 - c^2) off-centre (own derivation).
+    """
+    gas = air()
+    k = float(conductivity_at(gas, FILM_C))
+    c = np.asarray(clearance_m, float)
+    with np.errstate(invalid="ignore"):
+        fit = k / np.sqrt((c + ROUGH_OFF_CENTRE_M) ** 2 - c**2) if off_centre else k / (c + ROUGH_CENTRED_M)
+    return np.where((c > 0) & (c < WIDEST_FIT_M), fit, otherwise_w_m2k)
+
+
+def _layers(build, pair):
+    """All layers between one pair of neighbours, from the inside out."""
+    layers = []
+    for y in build.layer:
+        if y.between == pair and y.thickness_m is not None and y.material is not None:
+            material = solid(y.material)
+            k = np.interp(LAYER_C, material.temps_c, material.conductivity_w_mk)
+            layers.append((y.thickness_m, float(k) * y.conductivity_scale))
+    return Between(pair[0], pair[1], tuple(layers))
+
+
+def _winding(build, wire, coil, power_w):
+    """The winding as a sheath: in the middle of its room on the former."""
+    on = item(build.part, build.coil.on)
+    start = build.coil.from_m if build.coil.from_m is not None else on.from_m
+    end = build.coil.to_m if build.coil.to_m is not None else on.to_m
+    along = np.minimum(coil.winding_m, end - start)
+    middle = (start + end) / 2
+    mass = round_area(wire.diameter_m) * coil.length_m * _alloy(build, wire, "density_kg_m3", 8000.0)
+    return Winding(on.id, middle - along / 2, middle + along / 2, coil.former_m,
+                   coil.former_m + 2 * build.coil.layers * wire.diameter_m, power_w,
+                   mass * _alloy(build, wire, "specific_heat_j_kgk", 460.0), _alloy(build, wire, "emissivity", 0.8))
+
+
+def _alloy(build, wire, quantity, otherwise):
+    found = alloy_value(wire.alloy, quantity) if wire.alloy else None
+    return otherwise if found is None else found.value
+
+
+def _leads(build, wire, coil, power_w, winding, parts):
+    """Both tails from the winding to the rear end of the tool; of the coil's own wire unless the sheet says copper."""
+    rear = max((p.to_m for p in parts), key=lambda x: float(np.max(x)))
+    tails = build.coil.tails
+    if np.all(np.asarray(rear) <= np.asarray(winding.to_m) + 0.02):
+        return None
+    if tails.material is not None:
+        metal = solid(tails.material)
+        section, k = 2 * LEAD_SECTION_M2, metal.conductivity_w_mk[0]
+        heat = metal.density_kg_m3 * metal.specific_heat_j_kgk
+    else:
+        section = 2 * tails.strands * round_area(wire.diameter_m)
+        k, heat = _alloy(build, wire, "conductivity_w_mk", 13.0), 8000.0 * 460.0
+    made = power_w * wire.tails_ohm / coil.hot_ohm
+    return Leads(winding.to_m, rear, k * section, made, heat * section, build.heat.leads_to_tube_w_mk)

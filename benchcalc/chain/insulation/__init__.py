@@ -1,0 +1,1 @@
+"""Link: which insulation lasts."""

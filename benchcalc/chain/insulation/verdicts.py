@@ -1,0 +1,110 @@
+"""The verdicts on insulation: heat, volts, space, years."""
+
+import numpy as np
+
+from ...basics.tables import source_words
+from ...materials.bulk import solid
+from ...materials.insulation import notes
+from ...sheet.change import item
+from ...sheet.defaults import default
+from ..verdict import judge, unknown
+
+OWN_SHEET = "your own sheet"
+BREAKDOWN = "breakdown fields of data/insulation.csv, low end; most are assumed: check the maker's sheet"
+
+
+def insulation_checks(build, part, bands):
+    """Verdicts on the stack.
+
+    build: Build. part: InsulationPart. bands: path -> Band.
+    Returns list of Verdict.
+    """
+    made = [_heat(part, k, bands) for k in range(len(part.layers))]
+    made += list(_bare_former(build, part))
+    for k, pair in enumerate(part.pairs):
+        made += _pair(build, part, k, pair)
+    made += [_sleeve(build, part, bands)] + list(_years(build, part, bands))
+    return [v for v in made if v is not None]
+
+
+def place_words(between):
+    """A layer's place in words, e.g. "between coil and tube".  between: pair of ids."""
+    return f"between {between[0]} and {between[1]}"
+
+
+def _heat(part, k, bands):
+    layer, hot = part.layers[k], part.hot_c[k]
+    what = f"{layer.name.split(' (')[0]}, {layer.between[0]} to {layer.between[1]}"
+    r = layer.rating
+    if r is None or not np.isfinite(r.limit_c):
+        return unknown(what, "hottest_c", why="It has no rating in data/insulation.csv: it counts as no insulation.")
+    band = bands.get("heat.wire_c") if layer.touches else bands.get(f"insulation.hot_c.{k}")
+    told = "It lies against the wire and meets the wire's own heat." if layer.touches else "Its hotter face counts."
+    if r.never:
+        told = f"{notes(r.key)['gives_off']} {told}"
+    elif not np.ndim(hot) and hot > r.limit_c and hot <= r.boldest_c:
+        told += f" Some print as much as {r.boldest_c:.0f} degC for it: the cautious figure holds here."
+    if r.basis == "memory":
+        told += " The rating is from memory: check the maker's sheet."
+    return judge(what, "hottest_c", hot, r.limit_c, "at most", band=band, why=f"{told} What the rating means: {r.means}" if r.means else told,
+                 source=source_words(r.source_id))
+
+
+def _bare_former(build, part):
+    """A bare coil on a metal part needs something between them."""
+    coil = build.coil
+    if coil is None or coil.on is None:
+        return
+    former = item(build.part, coil.on)
+    if former.material is None or solid(former.material).kind != "metal":
+        return
+    row = default("insulation.least_m")
+    under = (coil.on, "coil")
+    stack = sum(y.thickness_m for y in part.layers if y.between == under and y.rating is not None)
+    yield judge(f"insulation under the coil, on the {coil.on}", "stack_m", stack, row["value"], "at least",
+                why="A bare wire wound straight on metal is shorted turn by turn; a sheet thinner than this is soon pierced.",
+                source=source_words(row["source_id"]))
+
+
+def _pair(build, part, k, pair):
+    volts, stack, space = part.pair_v[k], part.stack_m[k], part.space_m[k]
+    what = f"volts {place_words(pair)}"
+    words = {y.strength for y in part.layers if y.between == pair}
+    if pair[1] != "room":
+        if np.any(np.isnan(volts)):
+            yield unknown(what, "withstand_v", why="No breakdown field is known for a layer here.")
+        else:
+            yield judge(what, "withstand_v", part.peak_v, volts, "at most", source=BREAKDOWN,
+                        why="Peak of the no-load volts against what the layers hold off, "
+                            + ("at heat." if words == {"hot"} else "cold in part: hot figures are missing, so keep ten times in hand."))
+    if not np.all(np.isnan(space)):
+        yield judge(f"thickness of layers {place_words(pair)}", "stack_m", stack, space, "at most", source="geometry; " + OWN_SHEET,
+                    why="All layers one over the other against the space for them; squeezed braid and paper split.")
+
+
+def _sleeve(build, part, bands):
+    """The sleeve of the tails where they leave the coil."""
+    r = part.sleeve
+    if r is None:
+        return None
+    told = f"{notes(r.key)['gives_off']} " if r.never else ""
+    if not np.ndim(part.holds_from_m) and not np.ndim(part.tails_c) and part.tails_c > r.limit_c:
+        told += "Behind the coil it is too hot for it. " + (
+            f"It may begin {1e3 * part.holds_from_m:.0f} mm from the tip; nearer the coil take ceramic beads or a sleeve rated higher."
+            if np.isfinite(part.holds_from_m) else "It is too hot all the way to the rear.")
+    return judge(f"{r.name} on the tails", "hottest_c", part.tails_c, r.limit_c, "at most", band=bands.get("insulation.tails_c"),
+                 why=(told or "Where the tails leave the coil it is hottest.").strip(), source=source_words(r.source_id))
+
+
+def _years(build, part, bands):
+    organic = [y.rating.organic for y in part.layers if y.rating is not None] + [part.sleeve is not None and part.sleeve.organic]
+    if not any(organic):
+        return
+    what = "years of the insulation that ages first"
+    if build.use.hours_per_year is None:
+        yield unknown(what, "years", why="Write hours_per_year = ... under [use].", advice=True)
+        return
+    row = default("insulation.years")
+    yield judge(what, "years", part.years, row["value"], "at least", band=bands.get("insulation.years"), advice=True,
+                why="Organic insulation lives half as long for every few kelvin more; its rating is taken as the index of 20 000 h.",
+                source=source_words("IEC60216-8;MONTSINGER-1930") + "; " + source_words(row["source_id"]))

@@ -1,0 +1,1 @@
+"""Link: the way out for the current."""

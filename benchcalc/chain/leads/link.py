@@ -1,0 +1,61 @@
+"""The lead-out: tails, their joint to the cable inside the handle, the cable.  No physics here, only the calls; unknown is nan."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...heater.cable import most_amps
+from ...heater.protection import cable_resistance
+from ...sheet.build import Build
+from ...sheet.change import item
+from ..wire.coil import CoilPart
+from ..heat.link import HeatPart, joint_place
+from ..wire.link import WirePart
+from ..parts import NAN, plain
+
+
+@dataclass(frozen=True)
+class LeadsPart:
+    """The way out for the current.  at_m: place of the joint to the cable. joint_c: its temperature. tails_c: hottest place of the
+    tails behind the coil. carried_w: heat that the tails carry past the beginning of the handle. lead_a: current. cable_drop_v,
+    cable_share: volts lost in the cable, and as a share of what the coil gets. cable_most_a: most current for its section. way_m: from
+    the winding to the joint. tails_ohm: both tails; own_ohm: what the coil's own wire would have over that way."""
+
+    at_m: float
+    joint_c: float
+    tails_c: float
+    carried_w: float
+    lead_a: float
+    cable_drop_v: float
+    cable_share: float
+    cable_most_a: float
+    way_m: float
+    tails_ohm: float
+    own_ohm: float
+
+
+def work_leads(build: Build, wire: WirePart | None, coil: CoilPart | None, heat: HeatPart | None) -> LeadsPart | None:
+    """Temperatures along the tails, and the cable's volts and amps.
+
+    build: Build. wire, coil, heat: results of the links.
+    Returns LeadsPart, or None without a coil.  Temperatures are nan where no tails run to the rear.
+    """
+    if coil is None:
+        return None
+    cable, amps = build.supply.cable, coil.load_a
+    known = cable.length_m is not None and cable.area_m2 is not None
+    drop = amps * cable_resistance(cable.length_m, cable.area_m2) if known else NAN
+    share = drop / (amps * coil.hot_ohm) if known else NAN
+    most = most_amps(cable.area_m2) if cable.area_m2 is not None else NAN
+    temps = (NAN,) * 3 if heat is None else (heat.joint_c, heat.tails_c, heat.carried_w)
+    way = NAN if np.all(np.isnan(temps[0])) else _way(build, coil)
+    own = NAN if wire is None else 2 * way * wire.linear_ohm_per_m / build.coil.tails.strands
+    return plain(LeadsPart(joint_place(build), *temps, amps, drop, share, most, way, coil.meter_ohm - coil.cold_ohm, own))
+
+
+def _way(build, coil):
+    """From the end of the winding, in the middle of its room, to the joint."""
+    on = item(build.part, build.coil.on)
+    start = on.from_m if build.coil.from_m is None else build.coil.from_m
+    end = on.to_m if build.coil.to_m is None else build.coil.to_m
+    return np.maximum(joint_place(build) - ((start + end) / 2 + np.minimum(coil.winding_m, end - start) / 2), 0.0)

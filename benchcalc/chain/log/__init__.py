@@ -1,0 +1,1 @@
+"""Link: what a warm-up log says."""

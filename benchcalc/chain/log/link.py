@@ -1,0 +1,232 @@
+"""The warm-up logs of a sheet: read, fitted, and set beside the parts list.  No physics here, only the calls."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+import numpy as np
+
+from ...basics.fault import Fault, closest, fault
+from ...basics.tables import data_folder
+from ...materials.bulk import solid
+from ...thermal.log.power import data_of
+from ...thermal.log.reading import WarmUpLog, read_log
+from ...thermal.warmup.formulas import fitted_capacity, thermal_resistance, time_near_end
+from ...thermal.warmup.forecast import Forecast, forecast
+from ...sheet.build import Build
+from ...sheet.defaults import default
+from ..parts import NAN
+
+NEAR_K = 5.0
+
+
+@dataclass(frozen=True, eq=False)
+class LogPart:
+    """A fitted log.  end_c with low_c, high_c (form right) and wide_low_c, wide_high_c (a slow part hidden), as the probe
+    reads; metal_c, metal_low_c, metal_high_c: with what the probe's attachment may hide.  slow_s; near_s: time to within
+    5 K of the end; lasted_s: length used; load_w: power at full; resistance_k_per_w, capacity_j_k: as the probe sees them;
+    log, forecast: all behind it.  Unknown values are nan."""
+
+    name: str
+    end_c: float
+    low_c: float
+    high_c: float
+    wide_low_c: float
+    wide_high_c: float
+    metal_c: float
+    metal_low_c: float
+    metal_high_c: float
+    slow_s: float
+    near_s: float
+    lasted_s: float
+    load_w: float
+    resistance_k_per_w: float
+    capacity_j_k: float
+    log: WarmUpLog
+    forecast: Forecast
+    remarks: tuple
+
+
+def log_path(build, file):
+    """Where a sheet's log lies: beside the sheet, else in data/logs/.
+
+    build: Build. file: as typed.
+    Returns Path.  Raises Fault with the closest names.
+    """
+    own = Path(build.file).parent if build.file else Path.cwd()
+    for folder in (own, data_folder() / "logs", Path.cwd()):
+        if (folder / file).is_file():
+            return folder / file
+    near = [p.name for folder in (own, data_folder() / "logs") for p in folder.glob("*.csv")]
+    raise fault("log.file", file, "is not there.", closest(Path(file).name, near), "Put the file beside your sheet.")
+
+
+@lru_cache(maxsize=32)
+def _read(path, _changed, channel, time, reads):
+    return read_log(path, channel=channel, time=time, kind=reads)
+
+
+def sheet_log(build, index=0):
+    """One of the sheet's logs, read.
+
+    build: Build with [[log]]. index: which, from 0.
+    Returns WarmUpLog.  Raises Fault: none on the sheet, file missing, or what reading it complains of.
+    """
+    if not build.log or build.log[index].file is None:
+        raise fault("log", "", "stands in no [[log]] of this sheet.", do='Write file = "my_log.csv" under [[log]].')
+    one = build.log[index]
+    path = log_path(build, one.file)
+    return _read(str(path), path.stat().st_mtime_ns, one.channel, one.time, one.reads)
+
+
+def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cooling=False,
+             quick=False) -> LogPart:
+    """Fit a log of this tool.
+
+    build: Build (floats). coil: part of the chain, or None. log: WarmUpLog. until_s: s, use it up to here.
+    at: the sheet's Log (how the probe was attached), or None. steps: power steps instead of the log's own.
+    cooling: the log begins at switching off. quick: linear errors only, for a moving slider.
+    Returns LogPart.  Power: the log's own column, else what the sheet says of the log, else what its coil takes.
+    Raises Fault: see data_of.
+    """
+    data, full_w, remarks = data_of(log, steps=steps, until_s=until_s, cooling=cooling)
+    exponent = None
+    if quick and len(data.steps) > 1:  # the whole log knows it, and is kept
+        exponent = _forecast(_Key(data_of(log, steps=steps, cooling=cooling)[0])).exponent
+    found = forecast(data, quick=True, exponent=exponent) if quick else _forecast(_Key(data))
+    shape = found.shape
+    said_w = None if at is None else at.power_w
+    watts = full_w if full_w is not None else said_w if said_w is not None else coil.coil_w if coil is not None else NAN
+    heated = np.isfinite(watts) and not cooling
+    resistance = thermal_resistance(shape.rise_k, watts) if heated else NAN
+    mean_s = shape.dead_s + shape.weight * shape.slow_s + (1 - shape.weight) * shape.fast_s
+    metal = attached_end(at, shape.start_c, (shape.end_c, found.wide_low_c, found.wide_high_c)) if not cooling else (NAN,) * 3
+    return LogPart(log.name, shape.end_c, found.low_c, found.high_c, found.wide_low_c, found.wide_high_c, *metal, shape.slow_s,
+                   time_near_end(shape, NEAR_K) if abs(shape.rise_k) > NEAR_K else 0.0, data.span_s, float(watts), resistance,
+                   fitted_capacity(mean_s, resistance) if heated else NAN, log, found, (*log.remarks, *remarks))
+
+
+def work_warm_up(build: Build, coil):
+    """The warm-up link: the longest of the sheet's logs that can be fitted.
+
+    build: Build (floats). coil: part of the chain, or None.
+    Returns (LogPart or None, its Log or None, sentences on logs that cannot be used).
+    """
+    read, troubles = [], []
+    for i, at in enumerate(build.log):
+        try:
+            read.append((sheet_log(build, i), at))
+        except Fault as told:
+            troubles.append(str(told))
+    for log, at in sorted(read, key=lambda r: -r[0].time_s[-1]):
+        try:
+            return work_log(build, coil, log, at=at), at, troubles
+        except Fault as told:
+            troubles.append(str(told))
+    return None, None, troubles
+
+
+class _Key:
+    """Readings as a key of the cache, so that a page may ask again for nothing."""
+
+    def __init__(self, data):
+        self.data = data
+        self.key = (data.time_s.tobytes(), data.temp_c.tobytes(), data.steps)
+
+    def __hash__(self):
+        return hash(self.key)
+
+    def __eq__(self, other):
+        return self.key == other.key
+
+
+@lru_cache(maxsize=64)
+def _forecast(key):
+    return forecast(key.data)
+
+
+def attached_end(at, start_c, ends_c):
+    """What the metal is at where a probe reads low: a share of the rise, by how it is attached.
+
+    at: Log, or None. start_c: degC. ends_c: (nominal, low, high) as read, degC.
+    Returns (nominal, low, high) degC of the metal; as read where the attachment is not told.
+    Equation: reading = start + (1 - share) rise; shares of data/defaults.csv (sensor.low_share/...).
+    """
+    row = default(f"sensor.low_share/{at.attached}") if at is not None and at.attached else None
+    if row is None:
+        return tuple(ends_c)
+    return tuple(start_c + (end - start_c) / (1 - share) for end, share in zip(ends_c, (row["value"], row["low"], row["high"])))
+
+
+@dataclass(frozen=True)
+class Listed:
+    """A part of the parts list as a store of heat: mass, heat capacity, and the mean it settles at."""
+
+    id: str
+    mass_kg: float
+    capacity_j_k: float
+    mean_c: float
+
+
+def listed_parts(build, heat):
+    """The parts list as stores of heat.
+
+    build: Build (floats). heat: HeatPart of the chain.
+    Returns tuple of Listed, () where no tool could be built.  Constant specific heat (20 degC), which counts copper and
+    steel 10 % low at 400 degC; what melts is not counted as latent heat here.
+    """
+    if heat is None or heat.model is None or heat.model.designs:
+        return ()
+    found = []
+    for p in heat.model.tool.pieces:
+        volume = np.pi / 4 * (float(p.outer_m) ** 2 - float(p.inner_m) ** 2) * (float(p.to_m) - float(p.from_m))
+        part = next(x for x in build.part if x.id == p.id)
+        found.append(Listed(p.id, volume * solid(part.material).density_kg_m3, volume * float(p.heat_j_m3k), _mean(heat, p.id)))
+    winding = heat.model.tool.winding
+    if winding is not None:
+        found.append(Listed("winding", NAN, float(winding.capacity_j_k), _mean(heat, "coil")))
+    return tuple(found)
+
+
+def _mean(heat, id):
+    return float(np.mean(heat.model.along(id, heat.temps_c)[1]))
+
+
+def seen_capacity(parts, place_c, ambient_c):
+    """Heat capacity of the parts list as a probe would see it: each part by how warm it gets beside the probe's place.
+
+    parts: tuple of Listed. place_c: settled temperature at the probe, degC. ambient_c: degC.
+    Returns J/K.  Exact for one lump and for a probe at the heat; elsewhere a fair guess.
+    Equation: own derivation: the area between a linear network's warm-up and its end is the sum of
+    C (rise / rise of the heated place)^2.
+    """
+    rise = place_c - ambient_c
+    return float(sum(p.capacity_j_k * ((p.mean_c - ambient_c) / rise) ** 2 for p in parts))
+
+
+def keep_log(path, name, data, at_m=None, attached=None, *, channel=None, time=None, reads=None):
+    """Put a log into a sheet: the file beside it, a [[log]] at the end of its text; all else stays.
+
+    path: the sheet's file. name: of the log's file. data: its bytes. at_m: place of the probe, m, or None. attached: word
+    or None. channel, time, reads: as the keys of [[log]], or None.
+    Returns the number of the log on the sheet.  Nothing is overwritten: another file of that name gets a number.
+    Raises Fault: the sheet would not pass its checks, or the folder cannot be written.
+    """
+    from ...sheet.load import load, read
+    from ...sheet.save import write_safely
+
+    path, number = Path(path), 1
+    stem, ending = Path(name).stem, Path(name).suffix or ".csv"
+    place = path.parent / f"{stem}{ending}"
+    while place.exists() and place.read_bytes() != data:
+        number += 1
+        place = path.parent / f"{stem}_{number}{ending}"
+    text = path.read_text(encoding="utf-8").rstrip("\n") + f'\n\n[[log]]\nfile = "{place.name}"\n'
+    text += "" if at_m is None else f'at = "{at_m * 1000:.6g} mm"\n'
+    for key, value in (("attached", attached), ("channel", channel), ("time", time), ("reads", reads)):
+        text += "" if not value else f'{key} = "{value}"\n'
+    read(text, where=path.name)
+    if not place.exists():
+        place.write_bytes(data)
+    write_safely(path, text)
+    return len(load(path).log) - 1

@@ -1,0 +1,1 @@
+"""Link: which metals stand the heat and carry it."""

@@ -1,0 +1,1 @@
+"""Link: what the supply can really give."""

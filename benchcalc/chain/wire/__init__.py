@@ -1,0 +1,1 @@
+"""Link: which wire, how long, how many turns, will it fit."""

@@ -1,0 +1,133 @@
+"""Link 2 of the chain: the wire and its length.  No physics here, only the calls; an unknown value is nan."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.tables import rows
+from ...heater import supply as s
+from ...heater import wire as w
+from ...materials.alloys import hot_factor
+from ...materials.bulk import solid_key
+from ...sheet.build import Build
+from ...sheet.change import item
+from ..supply.link import SupplyPart
+from ..parts import NAN, plain
+
+
+@dataclass(frozen=True)
+class WirePart:
+    """The wire, and how much of it gives the wanted power on this supply."""
+
+    id: str
+    alloy: str | None
+    diameter_m: float
+    area_m2: float
+    edge_m: float
+    linear_ohm_per_m: float
+    table_ohm_per_m: float
+    measured: bool
+    hot_factor: float
+    wire_temp_c: float
+    tails_ohm: float
+    wanted_w: float
+    most_in_coil_w: float
+    higher_ohm: float
+    lower_ohm: float
+    length_m: float
+    short_length_m: float
+
+
+def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
+    """Link 2: the wire, and the length for the wanted power.
+
+    build: Build. supply: result of work_supply, or None.
+    Returns WirePart, or None when the sheet names no wire.  The tails count as part of the
+    source: power is wanted in the coil.
+    """
+    coil = build.coil
+    if not build.wire:
+        return None
+    wire = item(build.wire, coil.wire) if coil is not None and coil.wire else build.wire[0]
+    diameter_m, area_m2, edge_m = _section(wire)
+    table = NAN if wire.resistivity_ohm_m is None else w.linear_resistance(wire.resistivity_ohm_m, area_m2)
+    measured = wire.measured_ohm is not None
+    linear = w.measured_linear(wire.measured_ohm, wire.leads_ohm, wire.measured_length_m) if measured else table
+    temp_c = coil.wire_temp_c if coil is not None and coil.wire_temp_c is not None else 20.0
+    factor = hot_factor_of(build, wire.id, temp_c)
+    tails_ohm = _tails_ohm(coil, linear)
+    wanted = NAN if build.want.power_w is None else build.want.power_w
+    most = higher = lower = length = short = NAN
+    if supply is not None and not supply.refused:
+        source = supply.source_in_use_ohm + tails_ohm
+        if supply.how != "one reading":
+            most, _ = s.most_with_limit(supply.open_in_use_v, source, supply.limit_a)
+        higher, lower = _two_loads(supply, source, wanted)
+        length = w.length_for(higher, factor, linear)
+        short = w.length_for(lower, factor, linear)
+    return plain(WirePart(wire.id, wire.alloy, diameter_m, area_m2, edge_m, linear, table, measured, factor,
+                          temp_c, tails_ohm, wanted, most, higher, lower, length, short))
+
+
+def hot_factor_of(build, id, temp_c):
+    """Hot over cold resistance of a wire of the sheet.
+
+    build: Build. id: the wire's. temp_c: degC, float or array.
+    Returns ratio; that assumed for a wire of unknown alloy.
+    """
+    wire = item(build.wire, id)
+    return hot_factor(wire.alloy, temp_c, wire.factor_place) if wire.alloy else wire.hot_factor
+
+
+def _section(wire):
+    if wire.width_m is not None and wire.thickness_m is not None:
+        return (wire.thickness_m, w.ribbon_area(wire.width_m, wire.thickness_m),
+                w.ribbon_edge(wire.width_m, wire.thickness_m))
+    if wire.diameter_m is None:
+        return NAN, NAN, NAN
+    return wire.diameter_m, w.round_area(wire.diameter_m), w.round_edge(wire.diameter_m)
+
+
+def _tails_ohm(coil, linear):
+    if coil is None:
+        return 0.0
+    tails = coil.tails
+    if tails.resistance_ohm is not None:
+        return tails.resistance_ohm
+    if tails.length_m is not None and tails.material is not None:
+        return tails_of_metal(tails.length_m, tails.material)
+    if tails.length_m is not None:
+        return 2 * tails.length_m * linear / tails.strands
+    return 0.0
+
+
+LEAD_SECTION_M2 = 0.5e-6  # of a tail of another metal than the coil's (common practice, no source)
+
+
+def tails_of_metal(length_m, material):
+    """Both tails of another metal than the coil's wire, 0.5 mm2 each.
+
+    length_m: of one tail. material: metal, as on the sheet.
+    Returns ohm at 20 degC, nan for a metal without a resistivity in data/metal_values.csv.
+    """
+    _, key = solid_key(material)
+    found = next((r for r in rows("metal_values") if r["key"] == key and r["quantity"] == "resistivity_ohm_m"), None)
+    return NAN if found is None else 2 * length_m * found["value"] / LEAD_SECTION_M2
+
+
+def _two_loads(supply, source_ohm, wanted_w):
+    """Higher and lower coil resistance for the wanted power; nan where out of reach."""
+    with np.errstate(invalid="ignore", divide="ignore"):
+        higher = s.higher_resistance(supply.open_in_use_v, source_ohm, wanted_w)
+        lower = s.lower_resistance(supply.open_in_use_v, source_ohm, wanted_w)
+        if supply.limit_a is not None:
+            def amps(load):
+                return s.load_current(supply.open_in_use_v, source_ohm, load)
+
+            if supply.kind == "bench supply":
+                lower = wanted_w / supply.limit_a**2
+                higher = np.where(amps(higher) <= supply.limit_a, higher, NAN)
+            else:
+                higher = np.where(amps(higher) <= supply.limit_a, higher, NAN)
+                lower = np.where(amps(lower) <= supply.limit_a, lower, NAN)
+    return higher, lower

@@ -1,0 +1,140 @@
+"""Fill in what the sheet does not say: values of tables, and assumed inputs with their bands."""
+
+from dataclasses import replace
+from types import MappingProxyType
+
+import numpy as np
+
+from ..basics.tables import rows
+from ..materials.ageing import rule
+from ..materials.alloys import alloy_value
+from ..materials.bulk import conductivity_scale, emissivity_of, joint_row, solid
+from ..materials.gauges import diameter_of
+from .hole_defaults import fill_breaks
+from .build import Known
+
+WARM_AFTER_S = 1800.0  # a reading taken after half an hour of load counts as warm
+
+
+def default(key):
+    """The row of data/defaults.csv for an assumed input.
+
+    key: e.g. "room.ambient_c".  Returns dict with value, low, high, spread, or None.
+    """
+    return next((r for r in rows("defaults") if r["key"] == key), None)
+
+
+def fill(build):
+    """The build with tabulated and assumed values put where the sheet is silent.
+
+    build: Build.
+    Returns Build; every value put in has an entry in `known` (how: table or assumed).
+    """
+    known = dict(build.known)
+
+    def assume(holder, field, path, key):
+        row = default(key)
+        if getattr(holder, field) is not None or row is None:
+            return holder
+        known[path] = Known(row["low"], row["high"], "assumed", row["note"] or "", spread=row["spread"])
+        return replace(holder, **{field: row["value"]})
+
+    build = replace(build, wire=tuple(_fill_wire(w, known) for w in build.wire),
+                    supply=_fill_supply(build.supply, known))
+    room = assume(build.room, "ambient_c", "room.ambient_c", "room.ambient_c")
+    room = assume(room, "air_speed_m_s", "room.air_speed_m_s", "room.air_speed_m_s")
+    coil = build.coil
+    if coil is not None:
+        coil = assume(coil, "wire_temp_c", "coil.wire_temp_c", f"coil.wire_temp_c/{coil.mounting}")
+        if coil.on is not None:
+            coil = assume(coil, "end_room_m", "coil.end_room_m", "coil.end_room_m")
+            coil = assume(coil, "anchor_turns", "coil.anchor_turns", "coil.anchor_turns")
+        if coil.tails.resistance_ohm is None and coil.tails.length_m is None:
+            tails = assume(coil.tails, "resistance_ohm", "coil.tails.resistance_ohm",
+                           "coil.tails.resistance_ohm")
+            coil = replace(coil, tails=tails)
+    heat = build.heat
+    if coil is not None and coil.mounting == "bare wire in free air":
+        known.setdefault("heat.shine_place", Known(-1.0, 1.0, "table", "band of the wire's emissivity"))
+    if build.part:
+        keys = {"gap_off_centre": "gap.off_centre", "slack_m": "layer.slack_m", "screw_point_w_k": "joint.screw_point_w_k",
+                "convection": "surface.convection", "rear_convection": f"room.rear_convection/{room.attitude or 'lying'}",
+                "rear_length_m": "room.rear_length_m", "leads_to_tube_w_mk": "leads.to_tube_w_mk",
+                "work_w_m2k": "work.to_wall_w_m2k"}
+        for field, key in keys.items():
+            heat = assume(heat, field, f"heat.{field}", key)
+    use = assume(build.use, "side_load_n", "use.side_load_n", "use.side_load_n") if build.heat_break else build.use
+    build = replace(build, use=use, part=tuple(_fill_part(p, known) for p in build.part),
+                    joint=tuple(_fill_joint(i, j, known) for i, j in enumerate(build.joint)),
+                    layer=tuple(_fill_layer(i, y, known) for i, y in enumerate(build.layer)))
+    if build.layer:
+        value, low, high, source = rule("halving_k")
+        known.setdefault("use.halving_k", Known(low, high, "table", source))
+        use = replace(use, halving_k=value)
+    return replace(build, room=room, heat=heat, coil=coil, use=use, heat_break=fill_breaks(build, known), known=MappingProxyType(known))
+
+
+def _fill_part(part, known):
+    if part.material is None or part.role == "frame":
+        return part
+    if part.emissivity is None:
+        row = emissivity_of(part.material, part.finish)
+        how = "assumed" if row["basis"] == "assumed" else "table"
+        known[f"part.{part.id}.emissivity"] = Known(row["low"], row["high"], how, row["source_id"])
+        part = replace(part, emissivity=row["value"])
+    known.setdefault(f"part.{part.id}.conductivity_place", Known(-1.0, 1.0, "table", "band of the conductivity"))
+    return part
+
+
+def _fill_joint(i, joint, known):
+    if joint.made is not None:
+        row = joint_row(joint.made)
+        if row["value_w_m2k"]:
+            known.setdefault(f"joint.{i}.contact_scale", Known(
+                row["low"] / row["value_w_m2k"], row["high"] / row["value_w_m2k"], "assumed", row["made"], spread="log"))
+    return joint
+
+
+def _fill_layer(i, layer, known):
+    if layer.material is not None:
+        material = solid(layer.material)
+        ends = [float(conductivity_scale(material, place)) for place in (-1, 1)]
+        known.setdefault(f"layer.{i}.conductivity_scale", Known(*ends, "table", material.name))
+    return layer
+
+
+def _fill_wire(wire, known):
+    path = f"wire.{wire.id}"
+    if wire.gauge and wire.diameter_m is None:
+        diameter_m = diameter_of(wire.gauge)
+        known[f"{path}.diameter_m"] = Known(diameter_m, diameter_m, "table", wire.gauge)
+        wire = replace(wire, diameter_m=diameter_m)
+    if wire.alloy and wire.resistivity_ohm_m is None:
+        table = alloy_value(wire.alloy, "resistivity_ohm_m")
+        known[f"{path}.resistivity_ohm_m"] = Known(table.low, table.high, "table", table.source_id)
+        known[f"{path}.factor_place"] = Known(-1.0, 1.0, "table", "band of the hot factor")
+        wire = replace(wire, resistivity_ohm_m=table.value)
+    if not wire.alloy and wire.hot_factor is None:
+        row = default("wire.hot_factor")
+        known[f"{path}.hot_factor"] = Known(row["low"], row["high"], "assumed", row["note"] or "")
+        wire = replace(wire, hot_factor=row["value"])
+    return wire
+
+
+def _fill_supply(supply, known):
+    if supply.kind is None:
+        return supply
+    if supply.output is None:
+        supply = replace(supply, output="AC" if supply.kind == "transformer" else "DC")
+    if supply.kind == "transformer":
+        for field in ("mains", "warming"):
+            row = default(f"supply.{field}")
+            low, high = row["low"], row["high"]
+            if field == "warming" and any(r.loaded_s is not None and np.all(r.loaded_s >= WARM_AFTER_S) for r in supply.reading):
+                low, high = 1.0, 1 + (high - 1) / 3  # readings already taken warm
+            known.setdefault(f"supply.{field}", Known(low, high, "assumed", row["note"] or ""))
+    if supply.source_share is None and len(supply.reading) == 1:
+        row = default("supply.source_share")
+        known["supply.source_share"] = Known(row["low"], row["high"], "assumed", row["note"] or "")
+        supply = replace(supply, source_share=row["value"])
+    return supply

@@ -1,0 +1,1 @@
+"""Page 06: calibrating."""

@@ -1,0 +1,187 @@
+"""The shrinking band: what was read with what the corrected model says of it, over the hour ahead before and after."""
+
+import textwrap
+from dataclasses import dataclass
+
+import numpy as np
+from matplotlib.lines import Line2D
+
+from ...basics.names import display, say, shown
+from ...basics.tables import rows
+from ...studies.calibrate.calibrate import MISFIT_LIMIT, Calibration
+from ...studies.calibrate.findings import TARGET_WORDS
+from ...studies.calibrate.trial_tool import PLACES
+from .tables import target_of
+from ..drawing.moving_labels import Label
+from ..drawing.live_picture import Drawing
+from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SKY, coarse_up
+
+HEIGHT_IN, READ_IN = 5.6, 2.3
+MARKS = ("o", "s", "^", "D", "v")
+READ_COLOURS = (SKY, INK, DARK_COPPER, FAINT, COPPER)
+MOST_LOGS = 5
+
+
+@dataclass(frozen=True, eq=False)
+class ShrinkingBand:
+    """Minutes and degC of the readings and of what the model says of them, and the hour's bands before and after.
+
+    logs: (name, time_s, read_c, fitted_c). before_c, after_c: (3, times): low, middle, high. limit_c: of wood, nan elsewhere.
+    """
+
+    frame: tuple
+    logs: tuple
+    time_s: np.ndarray
+    before_c: np.ndarray
+    after_c: np.ndarray
+    place: str
+    limit_c: float
+    degrees: str
+
+
+def shrinking_band(found: Calibration):
+    """The numbers of the picture.
+
+    found: Calibration with its hours run.
+    Returns ShrinkingBand: of the entry, or of what matters most on this tool; bands are the central 90 % of the runs.
+    """
+    place = target_of(found)
+    i = PLACES.index(place)
+    before, after = (np.percentile(h[:, :, i], [5, 50, 95], axis=0) for h in (found.hour_before_c, found.hour_after_c))
+    if found.misfit > MISFIT_LIMIT:  # nothing was learned that may be believed
+        after = before
+    logs, at = [], 0
+    for p in found.trial.probes:
+        n = p.time_s.size
+        logs.append((p.name, p.time_s, found.read_c[at:at + n], found.fitted_c[at:at + n]))
+        at += n
+    limit = next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c") if place == "entry" else float("nan")
+    degrees = found.trial.build.degrees
+    last = max(max(float(t[-1]) for _, t, *_ in logs), float(found.time_s[-1]))
+    top = coarse_up(1.1 * float(np.nanmax(np.concatenate([found.read_c, found.fitted_c]))))
+    high = coarse_up(1.08 * float(np.nanmax(before)))
+    return ShrinkingBand((last, top, high, place, degrees), tuple(logs[:MOST_LOGS]), found.time_s, before, after, place, limit, degrees)
+
+
+@dataclass(frozen=True, eq=False)
+class _Artists:
+    upper: object
+    lower: object
+    marks: tuple
+    lines: tuple
+    wide: object
+    narrow: object
+    edges: tuple
+    limit: object
+    words: dict
+    moving: tuple
+    labels: tuple
+
+
+def _lay(figure, place):
+    width, height = figure.get_size_inches()
+
+    def box(left, bottom, wide, tall):
+        return ((place[0] + left) / width, (place[1] + bottom) / height, wide / width, tall / height)
+
+    upper = figure.add_axes(box(0.75, place[3] - READ_IN + 0.1, place[2] - 2.35, READ_IN - 0.42))
+    lower = figure.add_axes(box(0.75, 0.52, place[2] - 2.35, place[3] - READ_IN - 0.85))
+    marks = tuple(Line2D([], [], color=c, marker=m, ms=4.5, ls="", mfc="white", mew=1.1, animated=True)
+                  for m, c in zip(MARKS, READ_COLOURS))
+    lines = tuple(Line2D([], [], color=c, lw=1.4, animated=True) for c in READ_COLOURS)
+    for artist in (*lines, *marks):
+        upper.add_artist(artist)
+    wide = lower.fill([], [], facecolor=CREAM, edgecolor=FAINT, lw=0.8, animated=True)[0]
+    narrow = lower.fill([], [], facecolor=COPPER, alpha=0.55, edgecolor=DARK_COPPER, lw=0.8, animated=True)[0]
+    edges = tuple(Line2D([], [], color=c, lw=w, ls=s, animated=True) for c, w, s in ((FAINT, 1.2, (0, (4, 3))), (DARK_COPPER, 1.8, "-")))
+    limit = Line2D([], [], color=INK, lw=1.1, ls=(0, (1, 2)), animated=True)
+    for artist in (*edges, limit):
+        lower.add_artist(artist)
+    words = {f"log {i}": Label(upper, color=READ_COLOURS[i], bold=True) for i in range(MOST_LOGS)}
+    words |= {"before": Label(lower, color=FAINT, bold=True), "after": Label(lower, color=DARK_COPPER, bold=True),
+              "limit": Label(lower, color=INK, ha="left"), "upper": Label(upper, size=PLAIN, bold=True, box=False),
+              "lower": Label(lower, size=PLAIN, bold=True, box=False)}
+    moving = (*lines, *marks, wide, narrow, *edges, limit)
+    return _Artists(upper, lower, marks, lines, wide, narrow, edges, limit, words, moving, tuple(words.values()))
+
+
+def _frame(a, n):
+    last, top, high, _, degrees = n.frame
+    unit, _ = display("temp_c", degrees=degrees)
+    for axes, most in ((a.upper, top), (a.lower, high)):
+        axes.set_xlim(0, last / 60)
+        axes.set_ylim(0, shown("temp_c", most, degrees=degrees))
+        axes.set_ylabel(f"temperature, {unit}")
+    a.upper.tick_params(labelbottom=False)
+    a.lower.set_xlabel("minutes from switching on")
+
+
+def _move(a, n):
+    last, top, high, _, degrees = n.frame
+    for artist in a.moving:
+        artist.set_visible(False)
+    for words in a.labels:
+        words.hide()
+
+    def warm(temp_c):
+        return shown("temp_c", temp_c, degrees=degrees)
+
+    edge = last / 60 * 1.012
+    ends = _apart([float(warm(said[-1])) for _, _, _, said in n.logs], 0.17 * warm(top))
+    for i, (name, time_s, read_c, said_c) in enumerate(n.logs):
+        a.marks[i].set_data(time_s / 60, warm(read_c))
+        a.marks[i].set_visible(True)
+        if time_s.size > 1:
+            a.lines[i].set_data(time_s / 60, warm(said_c))
+            a.lines[i].set_visible(True)
+        a.words[f"log {i}"].put(edge, ends[i], "\n".join(textwrap.wrap(name, 18)[:2]), ha="left")
+    x = n.time_s / 60
+    for shape, band in ((a.wide, n.before_c), (a.narrow, n.after_c)):
+        shape.set_xy(np.concatenate([np.stack([x, warm(band[0])], -1), np.stack([x, warm(band[2])], -1)[::-1]]))
+        shape.set_visible(True)
+    for line, band in zip(a.edges, (n.before_c, n.after_c)):
+        line.set_data(x, warm(band[1]))
+        line.set_visible(True)
+    told = [("before", n.before_c[2, -1], "before the readings"), ("after", n.after_c[1, -1], "after them")]
+    if n.limit_c == n.limit_c:
+        a.limit.set_data([0, last / 60], [warm(n.limit_c)] * 2)
+        a.limit.set_visible(True)
+        told.append(("limit", n.limit_c, f"wood for years:\n{say('temp_c', n.limit_c, degrees=degrees)}"))
+    for (key, _, text), y in zip(told, _apart([float(warm(t)) for _, t, _ in told], 0.1 * warm(high))):
+        a.words[key].put(edge, y, text, ha="left")
+    a.words["upper"].put(0, warm(top) * 1.02, "What was read (marks), and what the corrected model says of it (lines)", va="bottom")
+    a.words["lower"].put(0, warm(high) * 1.02, f"The {TARGET_WORDS[n.place]} through the hour: what the tool may do", va="bottom")
+
+
+def _apart(heights, least):
+    """The heights moved as little as needed to stand at least so far apart, in their order."""
+    order = np.argsort(heights)
+    moved = np.array(heights, float)
+    for _ in range(20):
+        for lower, upper in zip(order[:-1], order[1:]):
+            close = least - (moved[upper] - moved[lower])
+            if close > 0:
+                moved[lower] -= close / 2
+                moved[upper] += close / 2
+    return moved
+
+
+def band_caption(n: ShrinkingBand):
+    """The picture in words.  n: ShrinkingBand."""
+    def ends(band):
+        return " and ".join(say("temp_c", float(band[i, -1]), degrees=n.degrees) for i in (0, 2))
+
+    logs = "; ".join(f"{name}, {time_s.size} {'reading' if time_s.size == 1 else 'readings'} up to "
+                     f"{say('temp_c', float(np.max(read)), degrees=n.degrees)}" for name, time_s, read, _ in n.logs)
+    limit = f" Wood should stay below {say('temp_c', n.limit_c, degrees=n.degrees)} for years." if n.limit_c == n.limit_c else ""
+    if n.after_c is n.before_c:
+        limit = " The corrected model cannot follow the readings: its band stays as it was." + limit
+    return (f"Above: {logs}. Below: the {TARGET_WORDS[n.place]} after {n.time_s[-1] / 60:.0f} minutes lies between {ends(n.before_c)} "
+            f"before the readings, between {ends(n.after_c)} after them (90 % of the runs).{limit}")
+
+
+def _numbers(build, result, rest=False):
+    return shrinking_band(result)
+
+
+BAND = Drawing(_numbers, _lay, _frame, _move, band_caption, HEIGHT_IN)

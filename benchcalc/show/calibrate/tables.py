@@ -1,0 +1,141 @@
+"""What a calibration says on a page: predictions before and after, each unknown, sentences, what to read next."""
+
+import html
+
+import numpy as np
+
+from ...basics.names import display, said_number, say
+from ...studies.calibrate.calibrate import MISFIT_LIMIT, Calibration
+from ...studies.calibrate.findings import TARGET_WORDS, next_readings, told
+from ...studies.calibrate.trial_tool import PLACES, settled
+from ...studies.calibrate.unknowns import POWER, STORED
+from ..page.lesson import Words
+from ..page.table import table
+
+
+TIMES_TABLE = ("contact_scale", "conductivity_scale", "convection", "rear_convection", "gap_off_centre")
+
+
+def target_of(found: Calibration):
+    """The place whose band matters most on this tool.
+
+    found: Calibration.
+    Returns "entry" where there is a handle, else "work", "tip" or "wire", the first that the tool has.
+    """
+    return next(p for p in ("entry", "work", "tip", "wire") if np.isfinite(found.settled_after_c[0, PLACES.index(p)]))
+
+
+def readings_table(build, probes):
+    """The sensors that a calibration is to believe.
+
+    build: Build, for its units. probes: of Probe.
+    Returns Table.
+    """
+    way = {"units": build.units, "degrees": build.degrees}
+    rows = [(p.name, say("at_m", p.at_m, **way), p.attached, p.time_s.size, say("temp_c", float(p.temp_c.max()), **way)) for p in probes]
+    return table(("sensor", "place", "attached", "readings", "hottest"), rows)
+
+
+CANNOT = "the model cannot follow these readings, so they teach it nothing: look for a wrong place, power step or attachment"
+
+
+def cannot_follow(found: Calibration):
+    """Whether the corrected model still misses the readings by far more than their errors.
+
+    found: Calibration.
+    """
+    return found.misfit > MISFIT_LIMIT
+
+
+def predictions(found: Calibration):
+    """Tip, wire, entry and work of the settled tool, before and after the readings.
+
+    found: Calibration.
+    Returns Table: the central 90 % of the draws, and how much of the band is left.
+    """
+    way = _way(found)
+    rows = []
+    if cannot_follow(found):
+        return table(("nothing is taken over",), [(CANNOT,)])
+    for i, place in enumerate(PLACES):
+        before, after = found.settled_before_c[:, i], found.settled_after_c[:, i]
+        if np.isfinite(after).all():
+            left = np.ptp(np.percentile(after, [5, 95])) / np.ptp(np.percentile(before, [5, 95]))
+            rows.append((TARGET_WORDS[place], _ends("temp_c", before, way), _ends("temp_c", after, way), f"{100 * left:.0f} %"))
+    return table(("settled, that day", "before the readings", "after", "left of the band"), rows)
+
+
+def learned_table(found: Calibration):
+    """Every unknown that the readings could move: the sheet's band, and what the readings leave of it.
+
+    found: Calibration.
+    Returns Table, the best known first. "x table": a share of the value that the tables give; "of its band": -1 to 1 is the
+    band of the table.
+    """
+    way = _way(found)
+    ratio = found.narrowed()
+    rows = []
+    for i in sorted(found.fitted, key=lambda i: ratio[i]):
+        u = found.unknowns[i]
+        key, size, of = u.path.rsplit(".", 1)[-1], 1.0, ""
+        if u.path == POWER:
+            key, size = "coil_w", found.trial.coil.coil_w
+        elif u.path == STORED or key in TIMES_TABLE:
+            of = " x table"
+        elif key == "conductivity_place":
+            of = " of its band"
+        ends = _ends(key, size * u.value(np.array([-1.0, 1.0])), way, whole=True), _ends(key, size * u.value(found.after[:, i]), way)
+        rows.append((u.words, ends[0] + of, ends[1] + of, f"{100 * ratio[i]:.0f} %"))
+    for j, p in enumerate(found.trial.probes):
+        row = p.low_share
+        rows.append((f"{p.name}: reads low by this share of the rise", _ends("", np.array([row["low"], row["high"]]), way, whole=True),
+                     _ends("", found.low_shares[:, j], way), "–"))
+    return table(("unknown", "sheet or table", "after the readings", "left of the band"), rows)
+
+
+def lid(found: Calibration, hidden):
+    """Where invented logs were made: the hidden truth beside what was found.
+
+    found: Calibration. hidden: places of all unknowns in their bands, as practice_probes gives them.
+    Returns Table.
+    """
+    if hidden is None:
+        return Words("*Your own readings: nobody knows the truth behind them. Only another day, with another probe, can say more.*")
+    way = _way(found)
+    truth = settled(found.trial, hidden[None])[0]
+    rows = [(TARGET_WORDS[p], say("temp_c", float(truth[i]), **way), _ends("temp_c", found.settled_after_c[:, i], way))
+            for i, p in enumerate(PLACES) if np.isfinite(truth[i])]
+    return table(("settled", "hidden truth", "after the readings"), rows)
+
+
+def sentences(found: Calibration):
+    """What was learned, in sentences for a page.
+
+    found: Calibration.
+    Returns Words.
+    """
+    return Words("\n".join(f"- {html.escape(s, quote=False)}" for s in told(found, target_of(found))))
+
+
+def next_table(found: Calibration, count=5):
+    """The readings that would narrow the band that matters most.
+
+    found: Calibration. count: rows.
+    Returns Table.
+    """
+    if cannot_follow(found):
+        return table(("take this reading next",), [(CANNOT,)])
+    target = target_of(found)
+    rows = [(c.words, f"{100 * c.left_of(target):.0f} %", c.teaches) for c in next_readings(found, target)[:count]]
+    return table(("take this reading next", f"left of today's band of the {TARGET_WORDS[target]}", "it speaks mostly of"), rows)
+
+
+def _way(found):
+    return {"units": found.trial.build.units, "degrees": found.trial.build.degrees}
+
+
+def _ends(key, values, way, *, whole=False):
+    """Two ends in words: of all values, or of their central 90 %."""
+    low, high = (values.min(), values.max()) if whole else np.percentile(values, [5, 95])
+    unit, _ = display(key, **way)
+    return f"{said_number(key, float(low), **way)} to {said_number(key, float(high), **way)} {unit}".strip()

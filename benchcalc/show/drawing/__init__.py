@@ -1,0 +1,1 @@
+"""The live picture, labels, the house style."""

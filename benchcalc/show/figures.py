@@ -1,9 +1,0 @@
-"""The pictures a page can ask for.  Each is a Drawing: give it to a panel, or to `picture` for a still."""
-
-from .coil_figure import COIL
-from .length_figure import LENGTH
-from .live import Drawing, Live, Picture, picture, stack, still
-
-WIRE_SIZING = stack(COIL, LENGTH)
-
-__all__ = ["COIL", "LENGTH", "WIRE_SIZING", "Drawing", "Live", "Picture", "picture", "stack", "still"]

@@ -1,0 +1,136 @@
+"""The numbers behind the picture of a heat break: the unrolled wall, lines of heat, and the tube's temperature."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ...basics.names import say
+from ...basics.tables import rows
+from ...sheet.hole_defaults import pattern_of
+from ...chain.heat.link import work_heat
+from ...thermal.holes.closed_form import Pattern, middle_of_wall, sizes_of
+from ...thermal.holes.solved_wall import outline, wall_of
+from ..drawing.style import coarse_up
+
+LINES = 44          # lines of heat round the whole tube, about
+SEEN, BEHIND = 3.35, 0.65   # length of tube that is shown, and of it under the handle, over its circumference
+
+
+@dataclass(frozen=True, eq=False)
+class BreakNumbers:
+    """lines, holes: polylines (points, 2) of place along the tube and round it, m.  curves: (word, x_m, temp_c).
+
+    handle: (from_m, limit_c). frame: what still parts depend on. said: a sentence where there is nothing to draw.
+    """
+
+    frame: tuple
+    lines: tuple
+    holes: tuple
+    curves: tuple
+    handle: tuple | None
+    entries: tuple
+    units: str
+    degrees: str
+    said: str
+    told: str
+
+
+_WHOLE = {}  # the same tool without holes, worked out last: sliders of holes do not move it
+
+
+def whole_heat(build, wire, coil):
+    """Temperatures of the same tool with a whole tube, kept until something else than the holes moves.
+
+    build: Build. wire, coil: parts of the chain.
+    Returns HeatPart.
+    """
+    whole = replace(build, heat_break=())
+    key = repr(replace(whole, known={}))
+    if _WHOLE.get("key") != key:
+        _WHOLE.update(key=key, heat=work_heat(whole, wire, coil))
+    return _WHOLE["heat"]
+
+
+def break_numbers(build, parts):
+    """What the picture shows.
+
+    build: Build with a heat break. parts: (supply, wire, coil, heat, handle).
+    Returns BreakNumbers.
+    """
+    way = build.units, build.degrees
+    heat, empty = parts[3], ((), (), (), None, (), *way)
+    if heat is None or heat.refused or heat.model is None or not build.heat_break:
+        said = heat.refused if heat is not None and heat.refused else \
+            "This sheet has no tube that runs hot into a handle: there is nothing to drill."
+        return BreakNumbers(("nothing",), *empty, said, "")
+    hole = build.heat_break[0]
+    part = next(p for p in build.part if p.id == hole.on)
+    handle = next(p for p in build.part if p.role == "handle")
+    whole = whole_heat(build, parts[1], parts[2])
+    round_m = float(np.pi * middle_of_wall(part.outer_m, part.inner_m))
+    far = min(part.to_m, handle.from_m + BEHIND * round_m)
+    near = max(part.from_m, min(far - SEEN * round_m, hole.from_m - 0.5 * round_m))
+    p = pattern_of(hole, part)
+    drawn = _drawing(p, hole.from_m, near, far, round_m) if p else _plain(near, far, round_m)
+    curves = []
+    for word, one in (("whole tube", whole), ("with holes", heat)):
+        x, t = one.model.along(part.id, one.temps_c)
+        seen = (x >= near - 0.003) & (x <= far + 0.003)
+        curves.append((word, x[seen], t[seen]))
+    limit = next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c")
+    top = coarse_up(1.05 * max(float(t.max()) for _, _, t in curves))
+    extra = parts[4].extra_m if parts[4] is not None else 0.0
+    told = "no holes" if p is None else f"{p.rings} x {p.holes} holes of {say('hole_m', p.hole_m, units=build.units)}, worth " \
+        f"{say('extra_m', extra, units=build.units)} of tube"
+    frame = ("wall", near, far, round(round_m, 6), top, handle.from_m, *way)
+    return BreakNumbers(frame, *drawn, tuple(curves), (handle.from_m, limit), (whole.entry_c, heat.entry_c), *way, "", told)
+
+
+def _plain(near, far, round_m):
+    at = (np.arange(LINES) + 0.5) / LINES * round_m
+    return tuple(np.array([[near, y], [far, y]]) for y in at), ()
+
+
+def _drawing(p: Pattern, from_m, near, far, round_m):
+    """Lines of heat and outlines of holes over the whole unrolled wall."""
+    import contourpy
+
+    wall = wall_of(p)
+    pitch, _ = sizes_of(p)
+    first = from_m + p.hole_m / 2
+    drawer = contourpy.contour_generator(wall.along_m + first, wall.around_m, wall.stream, name="serial")
+    each = max(2, round(LINES / (2 * p.holes)))
+    half = []
+    for k in range(each):
+        for line in drawer.lines((k + 0.5) / each):
+            line = line[np.argsort(line[:, 0], kind="stable")][::2] if len(line) > 8 else line
+            keep = (line[:, 0] > near) & (line[:, 0] < far)
+            line = line[keep]
+            if len(line) > 1:
+                half.append(np.concatenate([[[near, line[0, 1]]], line, [[far, line[-1, 1]]]]))
+    lines, holes = [], []
+    shift = pitch / 4
+    for k in range(-1, p.holes + 1):
+        for sign in (1, -1):
+            for line in half:
+                y = shift + k * pitch + sign * line[:, 1]
+                if y.max() > 0 and y.min() < round_m:
+                    lines.append(np.column_stack([line[:, 0], y]))
+        around, along = outline(p)
+        for ring in range(p.rings):
+            off = pitch / 2 if p.staggered and ring % 2 else 0.0
+            y = shift + k * pitch + off + around
+            if y.max() > 0 and y.min() < round_m:
+                holes.append(np.column_stack([first + ring * p.spacing_m + along, y]))
+    return tuple(lines), tuple(holes)
+
+
+def break_caption(n):
+    """The picture in words.  n: BreakNumbers."""
+    if n.said:
+        return n.said
+    way = {"degrees": n.degrees}
+    return (f"Above, the wall of the tube unrolled, with {n.told}, and the lines along which heat flows to the handle: they crowd in "
+            f"the webs. Below, the tube's temperature at the same places: where the handle begins it is "
+            f"{say('entry_c', n.entries[1], **way)} with the holes and {say('entry_c', n.entries[0], **way)} without; wood should stay "
+            f"below {say('temp_c', n.handle[1], **way)} for good.")

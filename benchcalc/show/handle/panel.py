@@ -1,0 +1,140 @@
+"""The panel of the handle page: slide the holes, see lines of heat, the handle, and the stiffness that is left."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ...basics.band import Band, band_of
+from ...sheet.hole_defaults import with_break
+from ...sheet.change import change, item, sample
+from ...chain.handle.verdicts import handle_checks
+from ...chain.handle.link import work_handle
+from ...chain.heat.link import work_heat
+from ...chain.verdict import unknown
+from ...chain.workings import SEED, band_text, links, settled
+from ...thermal.holes.closed_form import Pattern, fitting_holes
+from .figure import BREAK
+from ..panel.sliders import Slider
+from ..panel.panel import Choice, panel
+
+AT_REST = 60
+ROWS = (("tube at the handle", "entry_c"), ("handle outside", "grip_c"), ("stiffness left at the tip", "stiffness"),
+        ("strength left", "net_share"), ("holes are worth", "extra_m"), ("least web", "web_m"))
+
+
+def to_play(build):
+    """The build that the page plays with: settled, and with two rings of holes to move where the sheet has none.
+
+    build: Build of the sheet.
+    Returns Build.
+    """
+    return with_break(settled(build), rings=2)
+
+
+def handle_links(build):
+    """The link behind the sliders: temperatures and handle at the coil's own power.
+
+    build: Build.
+    Returns (supply, wire, coil, heat, handle).
+    """
+    supply, wire, coil = links(build)
+    heat = work_heat(build, wire, coil)
+    return supply, wire, coil, heat, work_handle(build, heat)
+
+
+def handle_bands(build):
+    """Bands of the handle's numbers.
+
+    build: Build.
+    Returns dict: "handle.entry_c" -> Band, ..., and the same under "heat" for the verdicts on wood.
+    """
+    nominal = handle_links(build)[4]
+    if nominal is None:
+        return {}
+    many = handle_links(sample(build, AT_REST, SEED))[4]
+    keys = ("entry_c", "grip_c", "finger_c", "web_pa")
+    found = {k: band_of(getattr(nominal, k), np.broadcast_to(getattr(many, k), AT_REST)) for k in keys if np.isfinite(getattr(nominal, k))}
+    return {f"handle.{k}": b for k, b in found.items()} | {f"heat.{k}": b for k, b in found.items()}
+
+
+def handle_says(result, build, bands):
+    """Headline rows.  result: of handle_links. build: Build. bands: dict or None."""
+    handle, told = result[4], []
+    for word, field in ROWS:
+        value = float("nan") if handle is None else getattr(handle, field)
+        if not np.isfinite(value):
+            told.append((word, "not worked out" if handle is None else "no holes"))
+        elif field in ("stiffness", "net_share"):
+            told.append((word, f"{value:.0%}"))
+        else:
+            band = (bands or {}).get(f"handle.{field}", Band(value, value, value))
+            told.append((word, band_text(replace(band, nominal=value), field, units=build.units, degrees=build.degrees)))
+    return told
+
+
+def handle_verdicts(result, build, bands):
+    """Verdicts on the handle.  result: of handle_links. build: Build. bands: dict or None."""
+    heat = result[3]
+    if heat is not None and heat.refused:
+        return [unknown("handle", "entry_c", why="Not worked out: " + heat.refused.replace("\n", " "))]
+    return [v for v in handle_checks(build, heat, result[4], bands or {}) if v.state != "does not apply"]
+
+
+def handle_sliders(build):
+    """The sliders of the handle page.
+
+    build: Build, as to_play.
+    Returns list of Slider and Choice.
+    """
+    if not build.heat_break:
+        return [Slider("room.air_speed_m_s", 0.0, 1.0, 0.05, "air speed")]
+    hole = build.heat_break[0]
+    tube = item(build.part, hole.on)
+    handle = next((p for p in build.part if p.role == "handle"), None)
+    at = f"heat_break.{hole.id}."
+    small = Pattern(tube.outer_m, tube.inner_m, 1, 1.5e-3)
+    sliders = [Slider(at + "rings", 0, 4, 1, "rings of holes, number"),
+               Slider(at + "holes", 1, min(12, fitting_holes(small)), 1, "holes in a ring, number"),
+               Slider(at + "hole_m", 1.0e-3, min(0.6 * tube.inner_m, 8e-3), 0.1e-3, "drill"),
+               Slider(at + "ring_spacing_m", 2e-3, 12e-3, 0.25e-3, "ring to ring"),
+               Choice(at + "staggered", (("each hole facing a web", True), ("hole behind hole", False)), "the rings stand"),
+               Choice("room.attitude", ("lying", "tip down", "tip up"), "held")]
+    if handle is not None:
+        far = max(handle.from_m, min(handle.to_m - 0.04, tube.to_m - 0.01))
+        sliders.insert(4, Slider(f"part.{handle.id}.from_m", hole.from_m + 0.01, far, 0.002, "handle begins at"))
+    return sliders
+
+
+def handle_panel(build):
+    """Drill without a drill.
+
+    build: Build of the sheet.
+    Returns a widget box, as show.panel.panel.
+    """
+    build = to_play(build)
+    return panel(build, handle_sliders(build), handle_links, BREAK, says=handle_says, verdicts=handle_verdicts, slow=handle_bands)
+
+
+def greedy(build, rings=3):
+    """The build with as much drilled away as still leaves webs: the temptation.
+
+    build: Build with a heat break. rings: number of rings.
+    Returns Build.
+    """
+    hole = build.heat_break[0]
+    tube = item(build.part, hole.on)
+    holes = max(3, round(hole.holes))
+    drill = next((d * tube.inner_m for d in (0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1)
+                  if fitting_holes(Pattern(tube.outer_m, tube.inner_m, 1, d * tube.inner_m)) >= holes), hole.hole_m)
+    return with_holes(build, rings=float(rings), holes=float(holes), hole_m=drill, ring_spacing_m=drill + 1e-3)
+
+
+def with_holes(build, **holes):
+    """The build with its heat break changed.
+
+    build: Build with a break. holes: fields of it, SI, e.g. rings=2, hole_m=0.003.
+    Returns Build.
+    """
+    for field, value in holes.items():
+        build = change(build, f"heat_break.{build.heat_break[0].id}.{field}", value)
+    return build

@@ -1,0 +1,193 @@
+"""The hot tool: drawn to scale and shaded by temperature, over the temperature of each part along the axis."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from matplotlib.collections import PolyCollection
+from matplotlib.colors import LinearSegmentedColormap
+from matplotlib.lines import Line2D
+from matplotlib.patches import Rectangle
+
+from ...basics.names import display, say, shown
+from .numbers import heat_caption, heat_numbers
+from ..drawing.moving_labels import Label
+from ..drawing.live_picture import Drawing
+from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SKY, hatching
+
+HEIGHT_IN, TOOL_IN = 5.3, 1.75
+SHADES = LinearSegmentedColormap.from_list("heat", ["#eef1f2", "#f0d9b0", "#e0913f", "#b04a12", "#4a1402"])
+LINES = {"tip and stem": (INK, "-"), "winding": (COPPER, "-"), "tube": (SKY, (0, (6, 2))),
+         "handle's surface": (FAINT, (0, (2, 2))), "work": (DARK_COPPER, (0, (8, 2, 2, 2)))}
+WORDS = {"tip and stem": "tip and stem", "winding": "winding", "tube": "tube", "handle's surface": "handle, outside",
+         "work": "what is melted"}
+
+
+@dataclass(frozen=True)
+class _Artists:
+    tool: object
+    axes: object
+    bar: object
+    cells: object
+    zone: tuple
+    lines: dict
+    marks: object
+    entry: object
+    words: dict
+    moving: tuple
+    labels: tuple
+    still: list
+
+
+def _lay(figure, place):
+    width, height = figure.get_size_inches()
+
+    def box(left, bottom, wide, tall):
+        return ((place[0] + left) / width, (place[1] + bottom) / height, wide / width, tall / height)
+
+    tool = figure.add_axes(box(0.72, place[3] - TOOL_IN, place[2] - 1.55, TOOL_IN - 0.32))
+    tool.axis("off")
+    bar = figure.add_axes(box(place[2] - 0.62, place[3] - TOOL_IN + 0.05, 0.14, TOOL_IN - 0.42))
+    axes = figure.add_axes(box(0.72, 0.52, place[2] - 1.55, place[3] - TOOL_IN - 0.72))
+    cells = PolyCollection([], edgecolors="face", linewidths=0.3, animated=True)
+    tool.add_collection(cells)
+    zone = (Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7, animated=True),
+            Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False, animated=True))
+    lines = {name: Line2D([], [], color=c, ls=style, lw=2.0, animated=True) for name, (c, style) in LINES.items()}
+    marks = Line2D([], [], color=INK, marker="o", ms=7, ls="", mfc="white", mew=1.6, animated=True)
+    entry = Line2D([], [], color=FAINT, lw=0.9, ls=(0, (1, 2)), animated=True)
+    for artist in (*zone, *lines.values(), marks, entry):
+        axes.add_artist(artist)
+    words = {name: Label(axes, color=LINES[name][0], bold=True) for name in LINES}
+    words |= {f"mark {i}": Label(axes, bold=True, size=PLAIN) for i in range(4)}
+    words |= {"zone": Label(axes, ha="center", va="top", bold=True), "note": Label(axes, ha="center", size=PLAIN),
+              "title": Label(tool, size=PLAIN, bold=True, box=False)}
+    moving = (*zone, entry, *lines.values(), marks, cells)
+    return _Artists(tool, axes, bar, cells, zone, lines, marks, entry, words, moving, tuple(words.values()), [])
+
+
+def _frame(a, n):
+    if n.frame[0] == "nothing":
+        for axes in (a.axes, a.bar):
+            axes.set_axis_off()
+        a.axes.set_xlim(0, 1)
+        a.axes.set_ylim(0, 1)
+        return
+    _, (near, far), wide, top, _, units, degrees = n.frame
+    a.axes.set_axis_on()
+    a.bar.set_axis_on()
+    unit, size = display("length_m", units=units)
+    hot, _ = display("temp_c", degrees=degrees)
+    a.axes.set_xlim(near / size, far / size)
+    a.axes.set_ylim(0, shown("temp_c", top, degrees=degrees))
+    a.axes.set_xlabel(f"along the tool from the tip, {unit}")
+    a.axes.set_ylabel(f"temperature, {hot}")
+    a.tool.set_xlim(near / size, far / size)
+    tall = wide / size
+    box = a.tool.get_window_extent()
+    scale = box.height / box.width * (far - near) / size  # the same scale along and across
+    if tall * 1.05 > scale:  # a stout tool: keep its shape by drawing it smaller
+        wider = (far - near) / size * tall * 1.05 / scale
+        a.tool.set_xlim(near / size, near / size + wider)
+        scale = tall * 1.05
+    a.tool.set_ylim(-scale / 2, scale / 2)
+    a.bar.clear()
+    a.bar.imshow(np.linspace(0, 1, 64).reshape(-1, 1), origin="lower", aspect="auto", cmap=SHADES,
+                 extent=(0, 1, 0, shown("temp_c", top, degrees=degrees)))
+    a.bar.set_xticks([])
+    a.bar.grid(False)
+    a.bar.yaxis.tick_right()
+    a.bar.set_title(hot, size=8)
+
+
+def _move(a, n):
+    for artist in a.moving:
+        artist.set_visible(False)
+    for words in a.labels:
+        words.hide()
+    if n.frame[0] == "nothing":
+        a.words["note"].put(0.5, 0.5, n.said)
+        return
+    _, (near, far), wide, top, _, units, degrees = n.frame
+    _, size = display("length_m", units=units)
+    x0, x1, r0, r1 = (n.cells[:, k] / size for k in range(4))
+    up = np.stack([np.stack(c, -1) for c in ((x0, r0), (x1, r0), (x1, r1), (x0, r1))], axis=1)
+    a.cells.set_verts(np.concatenate([up, up * [1, -1]]))
+    a.cells.set_facecolor(np.tile(SHADES(np.clip(n.cells[:, 4] / top, 0, 1)), (2, 1)))
+    a.cells.set_visible(True)
+    for name, x, t in n.curves:
+        a.lines[name].set_data(x / size, shown("temp_c", t, degrees=degrees))
+        a.lines[name].set_visible(True)
+    if n.handle is not None:
+        _handle(a, n, size, top, near, far)
+    _names(a, n, size, top, near, far)
+
+
+def _handle(a, n, size, top, near, far):
+    start, end, limit = n.handle[0] / size, n.handle[1] / size, n.handle[2]
+    low, high = (shown("temp_c", t, degrees=n.degrees) for t in (limit, top))
+    a.zone[0].set_bounds(start, low, end - start, high - low)
+    box = a.axes.get_window_extent()
+    dpi = a.axes.figure.dpi
+    wide_in, tall_in = box.width / dpi, box.height / dpi
+    per_in = (far - near) / size / wide_in
+    x, y = hatching((start - near / size) / per_in, (end - near / size) / per_in, tall_in * (high - low) / high)
+    a.zone[1].set_data(x * per_in + near / size, low + y * high / tall_in)
+    for artist in a.zone:
+        artist.set_visible(True)
+    a.words["zone"].put((start + end) / 2, 0.985 * high, f"too hot for wood\nfor years, {say('temp_c', limit, degrees=n.degrees)}")
+    a.entry.set_data([start, start], [0, high])
+    a.entry.set_visible(True)
+
+
+def _names(a, n, size, top, near, far):
+    """Marks and names where nothing is in their way: first the marks, then each curve at its first free place."""
+    high, wide = shown("temp_c", top, degrees=n.degrees), (far - near) / size
+    lines = [(x / size, shown("temp_c", t, degrees=n.degrees)) for _, x, t in n.curves]
+    taken = []
+
+    def free(x, y, letters, ha="center", over_lines=True):
+        """Whether words of so many letters fit at a place; and if so, take it."""
+        w = 0.0118 * letters * wide
+        left = {"center": x - w / 2, "left": x, "right": x - w}[ha]
+        box = (left, left + w, y - 0.034 * high, y + 0.034 * high)
+        if box[0] < near / size - 0.02 * wide or box[1] > far / size + 0.02 * wide or not 0.03 * high < y < 0.97 * high:
+            return False
+        if any(box[0] < b[1] and b[0] < box[1] and box[2] < b[3] and b[2] < box[3] for b in taken):
+            return False
+        if over_lines and any(np.any((lx > box[0]) & (lx < box[1]) & (ly > box[2]) & (ly < box[3])) for lx, ly in lines):
+            return False
+        taken.append(box)
+        return True
+
+    if n.handle is not None:
+        middle = (n.handle[0] + n.handle[1]) / 2 / size
+        taken.append((middle - 0.11 * wide, middle + 0.11 * wide, 0.89 * high, high))
+    if n.marks:
+        a.marks.set_data([x / size for _, x, _ in n.marks], [shown("temp_c", t, degrees=n.degrees) for *_, t in n.marks])
+        a.marks.set_visible(True)
+    taken += [(x / size - 0.006 * wide, x / size + 0.006 * wide, y - 0.02 * high, y + 0.02 * high)
+              for _, x, t in n.marks for y in [shown("temp_c", t, degrees=n.degrees)]]
+    for i, (word, x, t) in enumerate(n.marks):
+        text, at = f"{word} {say('temp_c', t, degrees=n.degrees)}", shown("temp_c", t, degrees=n.degrees)
+        for ha, step in ((h, d) for d in (0.055, 0.11, -0.06, 0.17, -0.12) for h in (("left", "right") if x < 0.6 * far else
+                                                                                  ("right", "left"))):
+            if free(x / size + (0.012 if ha == "left" else -0.012) * wide, at + step * high, len(text) + 2, ha,
+                    over_lines=step < 0.12):
+                a.words[f"mark {i}"].put(x / size + (0.012 if ha == "left" else -0.012) * wide, at + step * high, text, ha=ha)
+                break
+    for name, x, t in n.curves:
+        y = shown("temp_c", t, degrees=n.degrees)
+        spots = ((k, d) for d in (0.05, -0.05, 0.1, -0.1, 0.16, -0.16) for k in
+                 (np.array([0.5, 0.8, 0.25, 0.95, 0.05]) * (len(x) - 1)).astype(int))
+        for k, d in spots:
+            if free(x[k] / size, y[k] + d * high, len(n.names.get(name, WORDS[name])) + 1):
+                a.words[name].put(x[k] / size, y[k] + d * high, n.names.get(name, WORDS[name]), ha="center")
+                break
+    a.words["title"].put(near / size, a.tool.get_ylim()[1], "The tool to scale, darker where hotter", va="bottom")
+
+
+def _numbers(build, result, rest=False):
+    return heat_numbers(build, result[3])
+
+
+TOOL = Drawing(_numbers, _lay, _frame, _move, heat_caption, HEIGHT_IN)

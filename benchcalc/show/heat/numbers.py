@@ -1,0 +1,122 @@
+"""The numbers behind the picture of the hot tool: cells with their temperatures, curves along the axis, limits."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.names import say
+from ...basics.tables import rows
+from ..drawing.style import coarse_up
+
+
+@dataclass(frozen=True, eq=False)
+class HeatNumbers:
+    """cells: (from_m, to_m, inner_m, outer_m, temp_c) a row each; curves: (name, x_m, temp_c).
+
+    marks: (word, x_m, temp_c). handle: (from_m, to_m, limit_c) or None. frame: what still parts depend on.
+    said: a sentence where there is nothing to draw.
+    """
+
+    frame: tuple
+    cells: np.ndarray
+    curves: tuple
+    marks: tuple
+    handle: tuple | None
+    units: str
+    degrees: str
+    said: str
+    names: dict
+
+
+CURVES = (("tip and stem", ("tip", "stem", "cup", "disc")), ("winding", ("coil",)), ("tube", ("tube",)),
+          ("handle's surface", ("handle",)), ("work", ("work",)))
+
+
+def heat_numbers(build, heat, temps_c=None):
+    """What the picture shows.
+
+    build: Build. heat: HeatPart or None. temps_c: temperatures of all nodes at some moment, degC; None:
+    the settled tool.
+    Returns HeatNumbers.
+    """
+    way = build.units, build.degrees
+    if heat is None or heat.model is None or heat.model.designs:
+        said = heat.refused if heat is not None and heat.refused else \
+            "This sheet has no parts on an axis with a coil on one of them: there is no tool to draw."
+        return HeatNumbers(("nothing",), np.zeros((0, 5)), (), (), None, *way, said, {})
+    model = heat.model
+    temps = heat.temps_c if temps_c is None else temps_c
+    cells = _cells(model, temps)
+    hottest = heat.wire_c if temps_c is None else max(heat.wire_c, float(np.max(temps)))
+    roles = {p.id: p.role for p in model.tool.pieces}
+    curves = []
+    for name, wanted in CURVES:
+        pieces = [p.id for p in model.tool.pieces if roles[p.id] in wanted] if name != "winding" else ["coil"]
+        x, t = [], []
+        for id in pieces:
+            if name == "handle's surface":
+                at, value = model.shell(f"{id} skin", temps) if heat.grip_c == heat.grip_c else model.along(id, temps)
+            else:
+                at, value = model.along(id, temps)
+            x.append(at)
+            t.append(value)
+        if x:
+            order = np.argsort(np.concatenate(x))
+            curves.append((name, np.concatenate(x)[order], np.concatenate(t)[order]))
+    far = max(float(p.to_m) for p in model.tool.pieces)
+    near = min(0.0, -coarse_up(-min(float(p.from_m) for p in model.tool.pieces)) if min(
+        float(p.from_m) for p in model.tool.pieces) < 0 else 0.0)
+    top = coarse_up(1.08 * (hottest if temps_c is None else heat.wire_c))
+    wide = max(float(p.outer_m) for p in model.tool.pieces)
+    wood = next((p for p in model.tool.pieces if p.role == "handle"), None)
+    limit = next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c")
+    handle = None if wood is None else (float(wood.from_m), float(wood.to_m), limit)
+    marks = _marks(heat, model, curves) if temps_c is None else ()
+    return HeatNumbers(("tool", (near, round(coarse_up(far), 9)), round(wide, 6), top, handle, *way), cells, tuple(curves), marks,
+                       handle, *way, "", {"tip and stem": "cup and bottom"} if "cup" in roles.values() else {})
+
+
+def _cells(model, temps):
+    found = []
+    for i, t in enumerate(model.tracks):
+        if not t.mass or t.owner == "leads" or float(t.outer_m[0, 0]) <= 0:
+            continue
+        piece = next((p for p in model.tool.pieces if p.id == t.owner), None)
+        if piece is not None and piece.work:
+            value = temps[model.node[i][model.node[i] >= 0][0]]
+            found.append((float(piece.from_m), float(piece.to_m), 0.0, float(t.outer_m[0, 0]), value))
+            continue
+        for s in range(t.first, t.last):
+            found.append((model.mesh.edges_m[0, s], model.mesh.edges_m[0, s + 1], float(t.inner_m[0, 0]),
+                          float(t.outer_m[0, 0]), temps[model.node[i, s]]))
+    return np.array(found)
+
+
+def _marks(heat, model, curves):
+    found = []
+    by = {name: (x, t) for name, x, t in curves}
+    if heat.tip_c == heat.tip_c:
+        found.append(("tip", min(float(p.from_m) for p in model.tool.pieces), heat.tip_c))
+    if "winding" in by:
+        x, t = by["winding"]
+        found.append(("hottest wire", float(x[np.argmax(t)]), heat.wire_c))
+    if heat.entry_c == heat.entry_c:
+        handle = next(p for p in model.tool.pieces if p.role == "handle")
+        found.append(("tube at the handle", float(handle.from_m), heat.entry_c))
+    if heat.work_c == heat.work_c:
+        x, t = by["work"]
+        found.append(("work", float(x[0]), heat.work_c))
+    return tuple(found)
+
+
+def heat_caption(n):
+    """The picture in words.  n: HeatNumbers."""
+    if n.said:
+        return n.said
+    way = {"degrees": n.degrees}
+    ends = ", ".join(f"{name} {say('temp_c', float(t.max()), **way)}" for name, _, t in n.curves)
+    marks = "; ".join(f"{word} {say('temp_c', t, **way)}" for word, _, t in n.marks)
+    where = "" if n.handle is None else (f" The handle begins at {say('length_m', n.handle[0], units=n.units)}; wood should stay "
+                                         f"below {say('temp_c', n.handle[2], **way)} for good.")
+    return f"The tool to scale, darker where hotter; below, temperature along it. Hottest of each: {ends}." \
+        + (f" Marked: {marks}." if marks else "") + where

@@ -1,0 +1,190 @@
+"""The panels of the heat page: what moves the temperatures, and the hour from cold."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ...basics.band import Band, band_of
+from ...basics.names import say
+from ...materials.bulk import solid_key
+from ...sheet.change import change, sample
+from ...chain.handle.verdicts import wood_checks
+from ...chain.heat.verdicts import heat_checks
+from ...chain.heat.link import work_heat
+from ...chain.heat.in_time import HOUR_S, warming
+from ...chain.workings import SEED, band_text, chain, links, settled
+from .figure import TOOL
+from .numbers import heat_caption, heat_numbers
+from ..drawing.live_picture import Drawing
+from ..panel.sliders import Slider
+from ..panel.panel import Choice, panel
+
+METALS = ("brass", "copper", "aluminium", "mild-steel", "stainless-304")
+AT_REST = 60  # samples behind the bands of a panel
+ROWS = (("tip", "tip_c"), ("hottest wire", "wire_c"), ("tube at the handle", "entry_c"), ("wood at the tube", "bore_c"),
+        ("handle outside", "grip_c"), ("what is melted", "work_c"))
+
+
+def at_wanted_power(build):
+    """The chain with the wanted power in the coil, whatever the supply gives: the power slider's own link.
+
+    build: Build with a wanted power.
+    Returns (supply, wire, coil, heat).
+    """
+    supply, wire, coil = links(build)
+    return supply, wire, coil, work_heat(build, wire, coil, build.want.power_w)
+
+
+def heat_bands(build):
+    """Bands of the temperatures at the wanted power.
+
+    build: Build.
+    Returns dict: "heat.tip_c" -> Band, ...
+    """
+    _, _, _, nominal = at_wanted_power(build)
+    if nominal is None or nominal.refused:
+        return {}
+    drawn = sample(build, AT_REST, SEED)
+    _, wire, coil = links(drawn)
+    many = work_heat(drawn, wire, coil, build.want.power_w)
+    return {f"heat.{k}": band_of(getattr(nominal, k), getattr(many, k)) for _, k in ROWS
+            if np.isfinite(getattr(nominal, k))}
+
+
+def heat_says(result, build, bands):
+    """Headline rows of the temperatures.
+
+    result: of at_wanted_power. build: Build. bands: dict or None.
+    Returns list of (word, text).
+    """
+    heat, rows = result[3], []
+    for word, field in ROWS:
+        value = float("nan") if heat is None else getattr(heat, field)
+        if np.isfinite(value):
+            band = (bands or {}).get(f"heat.{field}", Band(value, value, value))
+            rows.append((word, band_text(replace(band, nominal=value), field, degrees=build.degrees)))
+    return rows or [("temperatures", "not worked out")]
+
+
+def heat_verdicts(result, build, bands):
+    """Verdicts on the temperatures.
+
+    result: of at_wanted_power. build: Build. bands: dict or None.
+    Returns list of Verdict.
+    """
+    heat = result[3]
+    return [] if heat is None or heat.refused else heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {})
+
+
+def heat_sliders(build):
+    """The sliders of the heat page; those that this sheet has no field for are left out by the panel.
+
+    build: Build with a wanted power.
+    Returns list of Slider and Choice.
+    """
+    ids = {p.role: p.id for p in reversed(build.part)}
+    tip, stem, tube = (ids.get(r, "-") for r in ("tip", "stem", "tube"))
+    top_w = max(10.0, 2.0 * build.want.power_w)
+    sliders = [Slider("want.power_w", 1.0, top_w, 0.5, "power in the coil"),
+               Slider("room.air_speed_m_s", 0.0, 1.0, 0.05, "air speed")]
+    if tube != "-":
+        bore = next(p for p in build.part if p.id == tube)
+        sliders += [Slider(f"part.{tube}.inner_m", bore.inner_m, bore.outer_m - 0.4e-3, 0.1e-3, "bore of the tube"),
+                    Choice(f"part.{tube}.material", _metals(build, tube), "tube of")]
+    if "handle" in ids:
+        handle = next(p for p in build.part if p.role == "handle")
+        sliders.append(Slider(f"part.{handle.id}.from_m", handle.from_m - 0.03, handle.to_m - 0.05, 0.002, "handle begins at"))
+    if stem != "-":
+        sliders.append(Choice(f"part.{stem}.material", _metals(build, stem), "core of"))
+    if tip != "-":
+        front = next(p for p in build.part if p.id == tip)
+        sliders.insert(1, Slider(f"part.{tip}.from_m", front.from_m - 0.03, front.from_m + 0.4 * (front.to_m - front.from_m),
+                                 0.002, "tip's end at"))
+        sliders.append(Choice(f"part.{tip}.material", _metals(build, tip), "tip of"))
+    under = next((i for i, y in enumerate(build.layer) if y.between[1:] == ("coil",)), None)
+    if under is not None:
+        sliders.append(Slider(f"layer.{under}.thickness_m", 0.1e-3, 1.5e-3, 0.05e-3, "layer under the coil"))
+    sliders.append(Choice("room.attitude", ("lying", "tip down", "tip up"), "held"))
+    return sliders
+
+
+def _metals(build, id):
+    own = next(p.material for p in build.part if p.id == id)
+    key = solid_key(own)[1]
+    return ((f"{own}, as on the sheet", own), *((m, m) for m in METALS if m != key))
+
+
+def heat_panel(build):
+    """Move what decides the temperatures.
+
+    build: Build of the sheet.
+    Returns a widget box, as show.panel.panel.
+    """
+    build = at_own_power(build)
+    return panel(build, heat_sliders(build), at_wanted_power, TOOL, says=heat_says, verdicts=heat_verdicts, slow=heat_bands)
+
+
+def at_own_power(build):
+    """The build, wanting exactly the power that its coil takes on its supply.
+
+    build: Build.
+    Returns Build; unchanged where that power is not known.
+    """
+    build = settled(build)
+    coil = chain(build)[2]
+    return build if coil is None or not np.isfinite(coil.coil_w) else change(build, "want.power_w", round(coil.coil_w, 1))
+
+
+@dataclass(frozen=True, eq=False)
+class Moment:
+    """The tool at a moment: the settled chain, the run from cold, and the time since switching on."""
+
+    parts: tuple
+    run: object
+    time_s: float
+
+
+_LAST = {}  # the last run, so that a moved time does not work it out again
+
+
+def at_moment(build):
+    """The tool some time after switching on: the link behind the time slider.
+
+    build: Build with `at_s`.
+    Returns Moment; run None where no heat can be worked out.
+    """
+    tool = repr(replace(build, at_s=None, known={}))
+    if _LAST.get("tool") != tool:
+        parts = at_wanted_power(build)
+        run = None if parts[3] is None or parts[3].refused else warming(build, *parts[1:], until_s=HOUR_S)
+        _LAST.update(tool=tool, parts=parts, run=run)
+    return Moment(_LAST["parts"], _LAST["run"], build.at_s or 0.0)
+
+
+def _moment_numbers(build, at, rest=False):
+    return heat_numbers(build, at.parts[3], None if at.run is None else at.run.run.at(at.time_s))
+
+
+def _moment_says(at, build, _):
+    if at.run is None:
+        return [("temperatures", "not worked out")]
+    found = []
+    for word, field in ROWS:
+        if hasattr(at.run, field) and np.isfinite(getattr(at.run, field)[0]):
+            value = np.interp(at.time_s, at.run.time_s, getattr(at.run, field))
+            found.append((word, say(field, float(value), degrees=build.degrees)))
+    return found
+
+
+TIME = Drawing(_moment_numbers, TOOL.lay, TOOL.frame, TOOL.move, heat_caption, TOOL.height_in)
+
+
+def time_panel(build):
+    """From cold to an hour: slide the time and watch the warm front.
+
+    build: Build of the sheet.
+    Returns a widget box, as show.panel.panel.
+    """
+    build = replace(at_own_power(build), at_s=0.0)
+    return panel(build, [Slider("at_s", 0.0, HOUR_S, 60.0, "time since switching on")], at_moment, TIME,
+                 says=_moment_says, verdicts=lambda *_: [], slow=None)

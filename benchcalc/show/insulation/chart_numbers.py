@@ -1,0 +1,112 @@
+"""The numbers behind the chart of materials: which stay in at a winding temperature, which leave, and for how long."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.names import say
+from ...basics.tables import rows
+from ...materials.ageing import AGES_TO_C, life_ends, life_of
+from ...materials.insulation import insulation_key, rating, stays_or_leaves
+
+SHOWN = ("ceramic-fibre", "steatite", "refractory-cement", "silica-sleeve", "phlogopite", "mica-plate", "mica", "glass-sleeve-bare",
+         "ptfe", "polyimide", "glass-sleeve-silicone-varnish", "silicone-rubber", "glass-sleeve-acrylic", "heat-shrink", "pvc")
+TOP_C = 1100.0
+LONG, SHORT = 100.0, 1 / 8766.0  # years: beyond these a number would be a pretence
+
+
+@dataclass(frozen=True)
+class Stay:
+    """One material of the chart: name, whether it is on the sheet, rating ends, first smoke (nan: none), word, years (nan: it
+    does not age so) with their ends."""
+
+    name: str
+    own: bool
+    limit_c: float
+    boldest_c: float
+    smoke_c: float
+    word: str
+    years: float
+    low_years: float
+    high_years: float
+
+
+@dataclass(frozen=True)
+class StaysNumbers:
+    """stays: tuple of Stay, highest rating first. wire_c: winding temperature. hours: of use in a year, or None."""
+
+    frame: tuple
+    stays: tuple
+    wire_c: float
+    hours: float | None
+    degrees: str
+
+
+def stays_numbers(build, wire_c):
+    """Which materials stay at a winding temperature.
+
+    build: Build, for its layers, hours of use and degrees. wire_c: degC of the hottest wire, -60 to 1700.
+    Returns StaysNumbers; a sheet's own materials are always among them.
+    """
+    known = {r["key"] for r in rows("insulation")}
+    own = {k for k in (key_or_none(y.material) for y in build.layer if y.material) if k in known}
+    keys = tuple(dict.fromkeys((*SHOWN, *sorted(own))))
+    hours = build.use.hours_per_year or None
+    found = []
+    for r, word in stays_or_leaves(wire_c, keys):
+        years = low = high = np.nan
+        if r.organic and hours and wire_c <= AGES_TO_C:
+            low, high = (x / 3600 / hours for x in life_ends(r.limit_c, wire_c))
+            years = life_of(r.limit_c, wire_c) / 3600 / hours
+        found.append(Stay(short_name(r.name), r.key in own, r.limit_c, r.boldest_c, r.binder_off_c, word, years, low, high))
+    return StaysNumbers((tuple(s.name for s in found), tuple(s.own for s in found), build.degrees), tuple(found), wire_c, hours, build.degrees)
+
+
+def key_or_none(material):
+    """The key of an insulation, or None for what is none.  material: text."""
+    try:
+        return insulation_key(material)
+    except ValueError:
+        return None
+
+
+def short_name(name):
+    """A material's name in few words.  name: of data/solids.csv."""
+    words = {"glass sleeve, silicone-varnished": "glass sleeve, silicone varnish", "glass sleeve, acrylic or varnish coated": "glass sleeve, acrylic",
+             "heat-shrink sleeve (polyolefin)": "heat-shrink sleeve", "mica sheet (natural, muscovite)": "mica, muscovite",
+             "mica sheet (natural, phlogopite)": "mica, phlogopite", "glass fibre cloth, tape or thread": "glass cloth or tape"}
+    return words.get(name, name.split(" (")[0])
+
+
+def years_words(years):
+    """A length of use in words that do not pretend: "3.2 years", "over 100 years", "under an hour".
+
+    years: years of use, or nan.
+    """
+    if np.isnan(years):
+        return ""
+    if years > LONG:
+        return f"over {LONG:.0f} years"
+    if years < SHORT:
+        return "under an hour"
+    if years < 1 / 365.25:
+        return f"{years * 8766:.0f} h"
+    if years < 2 / 365.25:
+        return "a day"
+    if years < 2 / 12:
+        return f"{years * 365.25:.0f} days"
+    if years < 2:
+        return f"{years * 12:.0f} months"
+    return f"{years:.0f} years" if years >= 10 else f"{years:.1f} years"
+
+
+def stays_caption(n):
+    """The chart in words.  n: StaysNumbers."""
+    way = {"degrees": n.degrees}
+    by = {w: [s.name for s in n.stays if s.word == w] for w in ("stays", "risky", "leaves", "never")}
+    told = [f"At {say('wire_c', n.wire_c, **way)} against the wire these stay: {'; '.join(by['stays']) or 'none of those shown'}."]
+    if by["risky"]:
+        told.append(f"Between the cautious and the boldest print: {'; '.join(by['risky'])}.")
+    if by["leaves"]:
+        told.append(f"These leave: {'; '.join(by['leaves'])}.")
+    return " ".join([*told, f"Never in a tool: {'; '.join(by['never'])}."] if by["never"] else told)

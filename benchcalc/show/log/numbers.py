@@ -1,0 +1,101 @@
+"""The numbers behind the picture of a log: readings, fitted curve with its band, where it ends, residuals."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.fault import Fault
+from ...basics.names import say
+from ...chain.log.link import LogPart, work_log
+from ...thermal.log.reading import WarmUpLog
+from ..drawing.style import coarse_up
+
+
+@dataclass(frozen=True, eq=False)
+class LogView:
+    """A log with its fit at one setting.  part: LogPart, or None where said tells why not.  again(quick) works it out."""
+
+    log: WarmUpLog
+    part: LogPart | None
+    said: str
+    again: object
+
+
+@dataclass(frozen=True, eq=False)
+class LogNumbers:
+    """readings: time_s, temp_c, used. line: time_s with fit, low, high. end: (nominal, low, high, wide_low, wide_high) or ().
+    rest: time_s and residual of the readings used. scatter_k: of them. ends: whether the band is the full one. steady: whether the log ends at full power. said: where there is nothing to draw."""
+
+    frame: tuple
+    time_s: np.ndarray
+    temp_c: np.ndarray
+    used: np.ndarray
+    line_s: np.ndarray
+    line_c: np.ndarray
+    low_c: np.ndarray
+    high_c: np.ndarray
+    end: tuple
+    rest_s: np.ndarray
+    rest_k: np.ndarray
+    scatter_k: float
+    form: str
+    ends: bool
+    steady: bool
+    degrees: str
+    said: str
+
+
+def view_of(build, coil, log, at=None, **how):
+    """A log, fitted up to the time that a page looks at.
+
+    build: Build; its at_s is the length used (None: all). coil: part of the chain. log: WarmUpLog. at: the sheet's Log.
+    how: as work_log.
+    Returns LogView.
+    """
+    def again(quick=False):
+        return work_log(build, coil, log, until_s=build.at_s, at=at, quick=quick, **how)
+
+    try:
+        return LogView(log, again(quick=how.pop("quick", False)), "", again)
+    except Fault as told:
+        return LogView(log, None, str(told), again)
+
+
+def log_numbers(build, view, rest=True):
+    """What the picture shows.  build: Build, for its degrees. view: LogView. rest: bands in full.  Returns LogNumbers."""
+    log, part = view.log, view.part
+    if part is not None and rest:
+        part = view.again()
+    span = float(log.time_s[-1])
+    tail = log.temp_c[log.time_s > 0.8 * span]
+    rising = tail.max() - tail[0] > 0.05 * np.ptp(log.temp_c) + 2 * log.resolution_k  # not yet at its end: leave room to go on
+    far = 60 * coarse_up((2.5 if rising else 1.15) * span / 60)
+    low = min(0.0, float(np.floor(log.temp_c.min() / 20) * 20))
+    top = coarse_up((1.8 if rising else 1.22) * float(log.temp_c.max()))
+    frame = (log.name, far, low, top, build.degrees)
+    if part is None:
+        nothing = np.zeros(0)
+        return LogNumbers(frame, log.time_s, log.temp_c, np.zeros(log.time_s.size, bool), *[nothing] * 4, (), nothing, nothing, 0.0,
+                          "", False, True, build.degrees, view.said)
+    found, data = part.forecast, part.forecast.data
+    line_s = np.linspace(0.0, far, 160)
+    line, low_c, high_c = found.curves(line_s)
+    steady = data.steps[-1][1] == max(s for _, s in data.steps)
+    end = (part.end_c, part.low_c, part.high_c, part.wide_low_c, part.wide_high_c)
+    return LogNumbers(frame, log.time_s, log.temp_c, log.time_s <= data.time_s[-1], line_s, line, low_c, high_c, end,
+                      data.time_s, found.best.residual_k, found.best.scatter_k, found.best.form, rest, steady, build.degrees, "")
+
+
+def log_caption(n):
+    """The picture in words.  n: LogNumbers."""
+    if n.said:
+        return f"{n.time_s.size} readings; no fit: {n.said}"
+    way = {"degrees": n.degrees}
+    used = f"{int(n.used.sum())} of {n.time_s.size} readings used, up to {n.rest_s[-1] / 60:.1f} min"
+    form = {"one": "one time constant", "two": "two time constants"}.get(n.form, "one time constant after a dead time")
+    told = f"Temperature over time: {used}; fitted with {form}; below, the residuals, scatter {say('rise_k', n.scatter_k, **way)}."
+    if n.end:
+        end, low, high, wide_low, wide_high = n.end
+        told += (f" {'It ends' if n.steady else 'At full power it ends'} at {say('temp_c', end, **way)}, 95 % between {say('temp_c', low, **way)} and {say('temp_c', high, **way)}"
+                 f" if the form is right; if a slow part hides or a hot skin sheds more, {say('temp_c', wide_low, **way)} to {say('temp_c', wide_high, **way)}.")
+    return told

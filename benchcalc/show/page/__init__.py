@@ -1,0 +1,1 @@
+"""What every page uses: tables, derivations, lessons."""

@@ -1,0 +1,1 @@
+"""Panels: sliders, picture, headline numbers, verdicts."""

@@ -1,0 +1,273 @@
+"""The live panel: sliders, a picture that follows, numbers with bands, verdicts, a derivation.
+
+The only place where widgets are made for it.  What it shows is worked out by `results_at`, which
+knows no widgets; here is only the wiring.
+"""
+
+import base64
+import html
+from dataclasses import replace
+from pathlib import Path
+
+import ipywidgets as widgets
+
+from ...basics.fault import Fault, fault
+from ...basics.names import say, shown, suffix_of
+from ...sheet.change import get
+from ...sheet.choose import copy_to_mine, my_folder
+from ...sheet.save import as_typed, keep
+from ...sheet.schema import key_of
+from ...chain.workings import links
+from ..drawing.live_picture import Live, still
+from .sliders import (
+    Choice, Slider, Spec, bands_of, headlines, pairs, plan, results_at, scale_of, settings, start_of, to_si
+)
+from .panel_html import cards, told_verdicts
+
+REST_S = 0.15
+
+
+class Kept(widgets.VBox):
+    """A box whose saved output can be read without a kernel; `kept()` gives what is saved."""
+
+    def _repr_mimebundle_(self, **how):
+        given = super()._repr_mimebundle_(**how)
+        data, extra = self.kept()
+        return {**(given[0] if isinstance(given, tuple) else given), **data}, extra
+
+
+def panel(build, sliders, work=links, draw=None, *, says, verdicts=None, derive=None, slow=bands_of, caption=None,
+          title=""):
+    """A live panel.
+
+    build: Build of the sheet. sliders: list of Slider and Choice; those whose field this sheet does
+    not have are left out. work(build) -> result, fast. draw: a Drawing of show/figures.
+    says(result, build, extra) -> rows (word, text), e.g. headlines(("power", "coil.coil_w")).
+    verdicts(result, build, extra) -> list of Verdict; None: all that links give.
+    derive(result, build) -> list of Derivation or HTML texts, shown when the slider rests.
+    slow(build) -> extra, worked out when the slider rests (None: nothing is); None while it moves.
+    caption(result, build) -> text; None: the drawing's own. title: a line above.
+    Returns a widget box with `.spec`, `.view`, `.moved()`, `.set(path, value)`, `.keep()`, `.reset()`.
+    """
+    return _Panel(plan(build, sliders, work, draw, says=says, verdicts=verdicts, derive=derive, slow=slow,
+                       caption=caption, title=title))
+
+
+class _Panel(Kept):
+    def __init__(self, spec):
+        self.spec, self.live, self.timer, self.quiet = spec, Live(spec.draw), None, False
+        self.good, self.png = None, b""
+        self.handles = {s.path: _handle(s, spec.build) for s in spec.sliders}
+        self.view = widgets.HTML()
+        self.math = widgets.HTMLMath()
+        self.told = widgets.HTML()
+        keep_it = widgets.Button(description="keep this in my sheet", layout={"width": "190px", "flex": "0 0 auto"})
+        back = widgets.Button(description="back to the sheet", layout={"width": "160px", "flex": "0 0 auto"})
+        keep_it.on_click(lambda _: self.keep())
+        back.on_click(lambda _: self.reset())
+        for handle in self.handles.values():
+            handle.observe(self._changed, "value")
+        first = results_at(spec, {})
+        self.room = len(first.rows), len(first.verdicts)
+        boxes = [widgets.GridBox(list(self.handles.values()), layout={
+            "grid_template_columns": "repeat(auto-fill, minmax(380px, 1fr))", "overflow": "hidden"}),
+            self.view]
+        self.told.layout = {"height": "64px", "overflow": "auto", "flex": "1 1 0"}
+        boxes.append(widgets.HBox([keep_it, back, self.told]))
+        if spec.derive:
+            self.math.layout = {"height": f"{_math_px(spec.derive(first.result, first.build))}px", "overflow": "auto"}
+            boxes.append(self.math)
+        if spec.title:
+            boxes.insert(0, widgets.HTML(f"<b>{html.escape(spec.title)}</b>"))
+        super().__init__(boxes, layout={"max_width": "860px"})
+        self._show(first)
+
+    def moved(self):
+        """The fields that stand elsewhere than on the sheet: dict of path -> SI value or text."""
+        found = {}
+        for s in self.spec.sliders:
+            handle = self.handles[s.path]
+            value, start = handle.value, handle.start
+            if value != start if isinstance(s, Choice) else abs(value - start) > 1e-6 * handle.step:
+                found[s.path] = value if isinstance(s, Choice) else to_si(s, self.spec.build, value)
+        return found
+
+    def set(self, path, value):
+        """Move one slider as a reader would.  path: field. value: SI, or the text of a Choice."""
+        s = next(s for s in self.spec.sliders if s.path == path)
+        way = {"units": self.spec.build.units, "degrees": self.spec.build.degrees}
+        self.handles[path].value = value if isinstance(s, Choice) else float(
+            shown(path.rsplit(".", 1)[-1], value, **way))
+
+    def _changed(self, _):
+        if self.quiet:
+            return
+        self.told.value = ""
+        if self._try(rest=False):
+            self._rest_later()
+
+    def _try(self, rest):
+        try:
+            self._show(results_at(self.spec, self.moved(), rest))
+            return True
+        except Fault as why:
+            self.view.value = self._page(self.good, str(why))
+            return False
+
+    def _rest_later(self):
+        import asyncio
+
+        if self.timer is not None:
+            self.timer.cancel()
+        try:
+            self.timer = asyncio.get_running_loop().call_later(REST_S, self._rest)
+        except RuntimeError:  # no loop runs: a test, or a plain script
+            self._rest()
+
+    def _rest(self):
+        self.timer = None
+        try:
+            self._try(rest=True)
+        except Exception as why:  # nobody else would see it: say it here
+            self.told.value = f"<i>{html.escape(f'The band could not be worked out: {why}')}</i>"
+            raise
+
+    def _show(self, at):
+        self.good, self.png = at, self.live.png(at.numbers)
+        self.view.value = self._page(at)
+        if at.rest and self.spec.derive:
+            self.math.value = _math(self.spec.derive(at.result, at.build))
+
+    def _page(self, at, trouble=""):
+        """Picture, caption, numbers and verdicts: one text, so that they always belong together."""
+        wide, tall = self.live.figure.canvas.get_width_height()
+        dim = ";opacity:0.35" if trouble else ""
+        below = html.escape(trouble or at.caption).replace(chr(10), "<br>")
+        if trouble:
+            below = f"<b>Not possible:</b> {below} The picture is of the last good setting."
+        return (
+            f'<div class="jp-RenderedHTMLCommon" style="padding:0;line-height:1.3">'
+            f'<img width="{wide}" height="{tall}" alt="{html.escape(at.caption, quote=True)}" '
+            f'src="data:image/png;base64,{base64.b64encode(self.png).decode()}" '
+            f'style="width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0{dim}">'
+            f'<div style="height:74px;overflow:auto;margin:4px 0;font-size:88%">{below}</div>'
+            f'<div style="{dim[1:]}">{cards(at.rows, self.room[0], at.rest or not self.spec.slow)}'
+            f'{told_verdicts(at.verdicts, self.room[1], at.build)}</div></div>')
+
+    def keep(self):
+        """Write the moved fields into the sheet; a demo is first copied to a sheet of one's own."""
+        moved, build = self.moved(), self.spec.build
+        for s in self.spec.sliders:  # a length that the page worked out is kept as well
+            if s.path == "coil.length_m" and get(build, s.path) is None:
+                moved.setdefault(s.path, to_si(s, build, self.handles[s.path].value))
+        looked = [s.label.split(",")[0] for s in self.spec.sliders if s.path in moved and key_of(s.path) is None]
+        moved = {path: value for path, value in moved.items() if key_of(path) is not None}
+        if any(path.startswith("heat_break.") for path in moved):  # so is what the page assumed of holes that were moved
+            for path, known in build.known.items():
+                if path.startswith("heat_break.") and known.how == "assumed":
+                    moved.setdefault(path, get(build, path))
+            for hole in build.heat_break:
+                if any(path.startswith(f"heat_break.{hole.id}.") for path in moved):
+                    moved.setdefault(f"heat_break.{hole.id}.rings", hole.rings)
+        if not moved:
+            self.told.value = "Nothing was moved: the sheet stays as it is." if not looked else html.escape(
+                f"Not kept. No sheet holds {' or '.join(looked)}: it only looks. The sheet stays as it is.")
+            return
+        try:
+            path, said = _own(build, moved)
+            kept = keep(path, moved, build)
+        except Fault as why:
+            self.told.value = f"<b>Not kept.</b> {html.escape(str(why)).replace(chr(10), '<br>')}"
+            return
+        self.spec = replace(self.spec, build=kept)
+        told = ", ".join(f"{s.label.split(',')[0]} {_said(s.path, moved[s.path], kept)}"
+                         for s in self.spec.sliders if s.path in moved)
+        for s in self.spec.sliders:
+            if key_of(s.path) is not None:
+                self.handles[s.path].start = self.handles[s.path].value
+        self.told.value = html.escape(f"{said}Kept in {Path(path).name}: {told}. Run this page again, and others, to see it everywhere.")
+        self._try(rest=True)
+
+    def reset(self):
+        """Put every slider back to where the sheet has it."""
+        self.quiet = True
+        for handle in self.handles.values():
+            handle.value = handle.start
+        self.quiet = False
+        self.told.value = "Everything is as on the sheet."
+        self._try(rest=True)
+
+    def kept(self):
+        """What the saved page shows of the panel without a kernel: (data by kind, their notes)."""
+        named = ", ".join(s.label.split(",")[0] for s in self.spec.sliders)
+        png = base64.b64encode(still(self.spec.draw, self.good.numbers)).decode()
+        return ({"text/plain": f"Live panel with sliders for {named}: run this page to move it.", "image/png": png},
+                {"image/png": {"alt": self.good.caption}})
+
+
+def _handle(s, build):
+    style, layout = {"description_width": "190px"}, {"width": "auto", "min_width": "360px"}
+    start = start_of(build, s)
+    if isinstance(s, Choice):
+        options = pairs(s)
+        if start not in [v for _, v in options]:
+            options = ((str(start), start), *options)
+        made = widgets.Dropdown(options=options, value=start, description=s.label, style=style, layout=layout)
+    else:
+        scale = scale_of(s, build)
+        label = f"{s.label}, {scale.unit.replace('deg', '°')}" if scale.unit else s.label
+        way = {"units": build.units, "degrees": build.degrees}
+        made = widgets.FloatSlider(value=float(shown(s.path.rsplit(".", 1)[-1], start, **way)), min=scale.low, max=scale.high,
+                                   step=scale.step, description=label, readout_format=f".{scale.places}f",
+                                   continuous_update=True, style=style, layout=layout)
+    made.start = made.value
+    return made
+
+
+def _math_px(derived):
+    """Height that the derivations need at the start, so that nothing jumps later."""
+    derived = derived if isinstance(derived, (list, tuple)) else [derived]
+    return min(460, 40 + sum(90 if isinstance(d, str) else 75 + 38 * len(d.steps) for d in derived))
+
+
+def _math(derived):
+    from ..page.typeset import as_html as derivation_html
+
+    derived = derived if isinstance(derived, (list, tuple)) else [derived]
+    told = "".join(d if isinstance(d, str) else derivation_html(d) for d in derived)
+    return f'<p style="margin:0"><i>Worked where the slider last rested:</i></p>{told}'
+
+
+def _said(path, value, build):
+    if isinstance(value, str):
+        return value
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    key = path.rsplit(".", 1)[-1]
+    return say(key, value, units=build.units, degrees=build.degrees) if suffix_of(key) else f"{value:g}"
+
+
+def _own(build, moved):
+    """A sheet of one's own to write to: (path, sentence about a copy if one was made)."""
+    if not build.file:
+        raise fault("sheet", build.name, "was not read from a file, so there is nowhere to keep it.")
+    for path, value in moved.items():
+        as_typed(path, value, build)  # complains before anything is copied
+    return own_name(build.file)
+
+
+def own_name(file):
+    """The file to write to for a sheet: itself if it is the user's own, else a fresh copy in my/, chosen.
+
+    file: the sheet's file.
+    Returns (path, sentence about the copy, "" if none was made).  Nothing is overwritten.
+    """
+    own = Path(file)
+    if own.resolve().is_relative_to(my_folder().resolve()):
+        return own, ""
+    number, name = 1, f"my_{own.stem}"
+    while (my_folder() / f"{name}.toml").exists():
+        number += 1
+        name = f"my_{own.stem}_{number}"
+    made = copy_to_mine(str(own), name)
+    return made, f"The sheet {own.stem} stays as it is; one of your own, {name}, was made and chosen. "

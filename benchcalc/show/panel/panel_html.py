@@ -1,0 +1,53 @@
+"""The numbers and verdicts of a panel as HTML of fixed height, so that nothing jumps while they change."""
+
+import html
+import re
+
+from ...basics.names import say
+from ..page.table import MARKS, as_html, say_state, table
+
+WORKING = "working out the band"
+_CARD_PX, _ROW_PX, _WHY_PX, _A_ROW = 62, 22, 38, 6
+
+
+def cards(rows, room, rest):
+    """The headline numbers, each with its word above and its likely range below.
+
+    rows: (word, text) pairs, text such as "20.3 W (16.3 to 23.4)". room: number of cards to keep
+    room for. rest: False while the band is still to come, which is then said.
+    Returns HTML.
+    """
+    told = []
+    for word, text in rows:
+        value, _, band = text.partition(" (")
+        band = band.rstrip(")") if rest else WORKING
+        told.append(
+            '<div style="flex:1 1 120px;border-left:3px solid #c4621d;padding:1px 0 1px 8px;height:52px;overflow:hidden;'
+            f'white-space:nowrap"><div style="font-size:80%">{html.escape(word)}</div>'
+            f'<div style="font-size:120%;font-weight:600">{html.escape(value)}</div>'
+            f'<div style="font-size:80%">{html.escape(band)}&nbsp;</div></div>')
+    lines = -(-max(room, 1) // _A_ROW)
+    return (f'<div style="display:flex;flex-wrap:wrap;gap:8px;height:{_CARD_PX * lines}px;overflow:hidden">'
+            f'{"".join(told)}</div>')
+
+
+def told_verdicts(verdicts, room, build):
+    """The verdicts, the worst first, and why the worst is as it is.
+
+    verdicts: iterable of Verdict. room: number of rows to keep room for. build: Build, for its units.
+    Returns HTML.
+    """
+    way, order = {"units": build.units, "degrees": build.degrees}, list(MARKS)
+    verdicts = sorted(verdicts, key=lambda v: (order.index(v.state), v.advice))
+    rows = []
+    for v in verdicts:
+        stands = "–" if v.state == "not known" else (f"{say(v.key, v.value, **way)}, {v.sense} "
+                                                     f"{say(v.key, v.limit, **way)}")
+        rows.append((say_state(v.state, v.advice and v.state in ("over", "tight")), v.what, stands))
+    text = re.sub("<table[^>]*>", '<table style="margin:0;width:100%;table-layout:auto;font-size:88%">', as_html(table((), rows)))
+    text = re.sub('(<td) style="text-align:right"', r'\1 style="text-align:left"', text)
+    text = text.replace('<td style="', '<td style="padding:1px 8px;white-space:nowrap;')
+    text = text.replace("<tr>", f'<tr style="height:{_ROW_PX}px">')
+    why = next((f"{v.what}: {v.why}" for v in verdicts if v.state != "fine"), "")
+    return (f'<div style="height:{_ROW_PX * room + 4}px;overflow:auto;margin-top:4px">{text}</div>'
+            f'<div style="height:{_WHY_PX}px;overflow:auto;font-size:88%;margin-top:4px">{html.escape(why)}&nbsp;</div>')

@@ -1,0 +1,1 @@
+"""Page 00: the form."""

@@ -1,0 +1,190 @@
+"""Tables of the supply page: load tests, lamps, limits, refused kinds, fuses, cables, rectified supplies."""
+
+import numpy as np
+
+from ...basics.fault import Fault
+from ...basics.names import say
+from ...basics.tables import one
+from ...basics.tables import rows as _table_rows
+from ...heater import load_test, protection, rectified, soak
+from ...heater.supply import load_current
+from ...heater.windings import lamp_on_line
+from ...chain.bench.load_at import most_amps
+from ..page.table import table
+
+LAMPS = ((12.0, 5.0), (12.0, 10.0), (12.0, 21.0), (12.0, 55.0), (24.0, 21.0), (24.0, 70.0))
+CABLES_M2 = (0.5e-6, 0.75e-6, 1.0e-6, 1.5e-6)
+
+
+def clip_plan(build, workings, shares=(1.0, 0.6, 0.35)):
+    """What the meter should show when the sheet's own wire is clipped at three places.
+
+    build: Build. workings: Workings. shares: of the wire's length between the clips.
+    Returns Table.
+    """
+    supply, wire = workings.supply, workings.wire
+    if supply is None or wire is None or np.isnan(supply.source_in_use_ohm) or np.isnan(wire.linear_ohm_per_m):
+        return table(("clip at",), [("This needs a supply's line and a wire on the sheet.",)])
+    whole = 1.0 if np.isnan(wire.length_m) else wire.length_m
+    out = []
+    for share in shares:
+        ohm = share * whole * wire.linear_ohm_per_m
+        amps = load_current(supply.open_v, supply.source_ohm, ohm)
+        out.append((say("length_m", share * whole, units=build.units), say("load_ohm", ohm), say("load_v", amps * ohm), say("load_a", amps),
+                    say("load_w", amps**2 * ohm)))
+    return table(("clip at", "cold ohms between", "volts", "amps", "heat in the wire"), out)
+
+
+def clip_result(build):
+    """The supply's line and the wire's ohms per metre from the sheet's clipped readings.
+
+    build: Build whose readings hold `clipped`.
+    Returns Table, or one that says what is missing.
+    """
+    used = [r for r in build.supply.reading if r.clip_m is not None and r.amps_a]
+    if not used:
+        return table(("clip test",), [("No reading of this sheet says how much wire was between the clips: add clipped = \"60 cm\" to it.",)])
+    try:
+        found = load_test.clip_test([r.clip_m for r in used], [r.volts_v for r in used], [r.amps_a for r in used])
+    except Fault as told:
+        return table(("clip test",), [(str(told),)])
+    straight = {None: "two rows cannot tell", True: "yes", False: "no: look for a bad clip or a wire that got hot"}[found.straight]
+    return table(("from the clipped readings", "value"), [
+        ("no-load voltage", say("open_v", found.open_v)), ("source resistance", say("source_ohm", found.source_ohm)),
+        ("wire", say("linear_ohm_per_m", found.linear_ohm_per_m, units=build.units)), ("clips and leads", say("load_ohm", found.contact_ohm)),
+        ("on a line", straight)])
+
+
+def lamps(build, workings):
+    """Filament lamps as loads on this supply.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    supply = workings.supply
+    if supply is None or supply.refused or np.isnan(supply.source_in_use_ohm):
+        return table(("lamp",), [("The supply's line is not known yet: these lamps are how you learn it.",)])
+    out = []
+    for rated_v, rated_w in LAMPS:
+        volts, amps = lamp_on_line(rated_v, rated_w, supply.open_v, supply.source_ohm)
+        word = "too bright: it soon dies" if volts > 1.2 * rated_v else "hardly glows" if volts < 0.25 * rated_v else "good load"
+        out.append((f"{rated_v:g} V {rated_w:g} W", say("load_v", volts), say("load_a", amps), word))
+    return table(("lamp", "volts", "amps", ""), out)
+
+
+def refused_kinds():
+    """Supplies that are refused by name, and why.  Returns Table."""
+    return table(("kind", "why not", "instead"), [(r["kind"], r["reason"], r["do"]) for r in _table_rows("refused_kinds")])
+
+
+def voltage_limits(build, workings):
+    """Where today's no-load voltage stands among the limits.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    supply = workings.supply
+    kind = "ac" if supply is None or supply.output == "AC" else "dc"
+    wanted = [r for r in _table_rows("limits") if r["key"].endswith(f"_{kind}_v") and not r["key"].startswith(("bell", "toy"))]
+    volts = np.nan if supply is None else supply.open_v
+    out = [(r["words"], say("open_v", r["value"]), "–" if np.isnan(volts) else "below" if volts <= r["value"] else "ABOVE", r["note"] or "–")
+           for r in sorted(wanted, key=lambda r: r["value"])]
+    return table(("limit", "volts, no load", "this supply", "note"), out)
+
+
+def fuses(build, workings):
+    """Every preferred rating against this coil's current and a short at the handle.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    bench, supply = workings.bench, workings.supply
+    if bench is None or np.isnan(bench.fuse_a):
+        return table(("fuse",), [(bench.said if bench is not None and bench.said else "No current is known yet to choose a fuse for.",)])
+    out, known = [], build.known.get("supply.warming")
+    for rating in protection.RATINGS_A:
+        if not 0.4 * bench.load_a < rating < 5.0 * bench.load_a:
+            continue
+        short = protection.short_current(supply.open_in_use_v, supply.source_ohm, known.high if known else 1.0,
+                                         bench.cable_ohm + float(protection.fuse_ohms(rating)))
+        lag, quick = (protection.opening(k, rating, short) for k in ("time-lag", "quick-acting"))
+        word = "too small for hours" if bench.load_a > protection.RUN_AT_MOST * rating else "proposed" if rating == bench.fuse_a else "larger than needed"
+        out.append((f"{rating:g} A", word, f"{short / rating:.1f}", _opens(lag), _opens(quick), say("load_v", bench.load_a * float(protection.fuse_ohms(rating)))))
+    return table(("rating", "for this coil", "short, times the rating", "time-lag opens within", "quick-acting opens within", "volts it costs"), out)
+
+
+def _opens(opening):
+    if np.isinf(opening.latest_s):
+        return "no promise"
+    return f"{opening.latest_s / 60:.2g} min" if opening.latest_s >= 100 else f"{opening.latest_s:.2g} s"
+
+
+def cables(build, workings, length_m=1.5):
+    """What a two-core cable costs.
+
+    build: Build. workings: Workings. length_m: of the cable, there and back counted in the answer.
+    Returns Table.
+    """
+    coil, out = workings.coil, []
+    if coil is None or np.isnan(coil.load_a):
+        return table(("cable",), [("No current is known yet.",)])
+    for area in CABLES_M2:
+        ohm = protection.cable_resistance(length_m, area)
+        out.append((f"{area * 1e6:g} mm2", say("cable_ohm", ohm), say("load_v", coil.load_a * ohm), say("load_w", coil.load_a**2 * ohm),
+                    f"{ohm / (coil.hot_ohm + ohm):.1%}"))
+    return table((f"{length_m:g} m of cable", "ohms, both cores", "volts lost", "heat in it", "share of the coil's ohms"), out)
+
+
+def rectifiers(build, workings):
+    """What a meter shows of a rectified supply, and what the heater feels.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    supply, coil = workings.supply, workings.coil
+    volts = 12.0 if supply is None or np.isnan(supply.open_v) else supply.open_v
+    ohm = 10.0 if coil is None or np.isnan(coil.hot_ohm) else coil.hot_ohm
+    out = []
+    for circuit in rectified.CIRCUITS:
+        for farad in (0.0, 1e-3, 10e-3):
+            mean, rms, ripple = rectified.smoothed(circuit, volts, farad, ohm)
+            out.append((circuit, "none" if farad == 0 else f"{farad * 1e3:g} mF", say("load_v", mean), say("load_v", rms),
+                        say("load_w", mean**2 / ohm), say("load_w", rms**2 / ohm), f"{ripple / mean:.0%}"))
+    return table((f"{say('open_v', volts)} AC into {say('load_ohm', ohm)}", "capacitor", "direct range shows (mean)", "heater feels (rms)",
+                  "watts from the meter", "real watts", "ripple"), out)
+
+
+def duties(build, workings):
+    """How much more a load may draw when it rests in between.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    va = np.nan if workings.bench is None else workings.bench.load_va
+    if np.isnan(va):
+        return table(("duty",), [("No load is known yet.",)])
+    out = [(f"{share:.0%}", say("load_va", float(soak.steady_equal(va, 60.0 * share, 60.0)))) for share in (1.0, 0.75, 0.5, 0.25)]
+    return table(("on, of each minute", f"warms like a steady load of (now {say('load_va', va)})"), out)
+
+
+def hours_allow(build, workings):
+    """The current that the soak test allows for hours, in today's room and in a closed box.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    bench, supply = workings.bench, workings.supply
+    if bench is None or np.isnan(bench.winding_rise_k) or build.soak.load_a is None:
+        return table(("for hours",), [("No soak test with its amps on this sheet yet.",)])
+    out, amps = [], bench.load_a
+    copper_w = (amps if np.isfinite(amps) else build.soak.load_a) ** 2 * (supply.source_in_use_ohm - bench.cable_ohm)
+    lost = copper_w / (1 - one("defaults", "key", "soak.iron_share")["value"])
+    drawn = workings.bands["coil.load_a"].high if "coil.load_a" in workings.bands else amps
+    room = build.room.ambient_c if build.soak.end_room_c is None else build.soak.end_room_c
+    for word, more in (("in the open room", 0.0), ("in a closed box, 10 cm cube", soak.box_rise(lost, 0.06))):
+        from ...sheet.change import change
+
+        low, mid, high = most_amps(change(build, "room.ambient_c", room + float(more)), bench.limit_c)
+        out.append((word, say("rise_k", float(more), degrees=build.degrees), f"{say('load_a', mid)} ({low:.2f} to {high:.2f})",
+                    "–" if np.isnan(amps) else "fine" if drawn <= low else "tight" if amps <= mid else "over"))
+    return table(("where", "air warmer by", f"amps that reach {say('limit_c', bench.limit_c, degrees=build.degrees)}", "this coil"), out)

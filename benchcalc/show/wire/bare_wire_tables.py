@@ -1,0 +1,94 @@
+"""Tables for a bare wire in the air, and for what its colour is called."""
+
+import numpy as np
+
+from ...basics.names import say
+from ...materials.glow import brightness, colour_words, seen_in, spread_called, temperatures_called
+from ...chain.heat.bare_wire import work_bare
+from ...thermal.surfaces.bare_wire import cooled_length, wire_heat
+from ..page.open_page import derive
+from ..page.table import table
+
+TEMPS_C = (100.0, 200.0, 300.0, 400.0, 500.0, 600.0, 800.0, 1000.0)
+DESK_CD_M2 = 100.0  # a page under a desk lamp, from memory
+
+
+def first_seen(temp_c):
+    """The brightest surroundings in which a temperature still shows as red heat, in words.
+
+    temp_c: degC, a float.
+    Returns "in daylight" or the like, or "nowhere".
+    """
+    seen = [name for name, yes in seen_in(temp_c).items() if yes]
+    return seen[-1] if seen else "nowhere"
+
+
+def bare_currents(build, workings, temps_c=TEMPS_C):
+    """The sheet's wire, straight and bare in the sheet's room, at some temperatures.
+
+    build: Build. workings: Workings. temps_c: degC, rising.
+    Returns Table: current, volts of a metre, watts of a metre, share radiated, length a clamp cools, where it glows.
+    """
+    way = {"units": build.units, "degrees": build.degrees}
+    temps_c = [t for t in temps_c if t > build.room.ambient_c + 1]
+    found = work_bare(build, workings.wire, np.array(temps_c)) if temps_c else None
+    if found is None:
+        return table(("bare wire",), [("The sheet does not give the wire's diameter or ohms.",)])
+    rows = [(say("wire_c", t, **way), say("load_a", float(found.load_a[i])), say("load_v", float(found.load_v[i])),
+             say("wire_w_m", float(found.wire_w_m[i]), **way), f"{found.radiated_w_m[i] / found.wire_w_m[i]:.0%}",
+             say("cooled_m", float(found.cooled_m[i]), **way), first_seen(t)) for i, t in enumerate(temps_c)]
+    return table(("wire", "current (give or take 15 %)", "volts on one metre", "heat made", "share radiated",
+                  "cooled by each clamp", "glow seen"), rows)
+
+
+def glow_names(build, temps_c=(450.0, 550.0, 650.0, 750.0, 850.0, 950.0, 1100.0)):
+    """What published tables call the same temperature, side by side, and how bright it looks.
+
+    build: Build, for its degrees. temps_c: degC.
+    Returns Table.
+    """
+    tables = list(colour_words(temps_c[0]))
+    rows = [(say("temp_c", t, degrees=build.degrees), *(colour_words(t)[s] or "–" for s in tables),
+             _bright(float(brightness(t, 0.87)) / DESK_CD_M2)) for t in temps_c]
+    return table(("", *tables, "beside a lit page"), rows)
+
+
+def _bright(share):
+    if share < 0.1:
+        return f"1/{float(f'{1 / share:.1g}'):,.0f}".replace(",", " ")
+    return f"{share:.1g}" if share < 1 else f"{float(f'{share:.2g}'):g} times"
+
+
+def colour_spread(build, words=("dark red", "cherry", "orange")):
+    """From where to where published tables put a colour.
+
+    build: Build, for its degrees. words: colour words.
+    Returns Table.
+    """
+    rows = []
+    for word in words:
+        low, high = spread_called(word)
+        rows.append((word, say("temp_c", low, degrees=build.degrees), say("temp_c", high, degrees=build.degrees),
+                     say("rise_k", high - low, degrees=build.degrees), f"{len({f[0] for f in temperatures_called(word)})}"))
+    return table(("called", "from", "to", "apart", "tables"), rows)
+
+
+def bare_heat(build, workings, temp_c=300.0):
+    """Worked: the heat each metre of the sheet's wire makes where it holds a temperature in its room.
+
+    build: Build. workings: Workings. temp_c: degC, above the room.
+    Returns Derivation, or Words where the sheet does not give the wire's section.
+    """
+    found = work_bare(build, workings.wire, temp_c)
+    return derive(wire_heat, load_a=found and found.load_a, linear_ohm_per_m=workings.wire.linear_ohm_per_m,
+                  hot_factor=found and found.hot_factor)
+
+
+def bare_ends(build, workings, temp_c=300.0):
+    """Worked: how far a cold clamp cools the same wire.
+
+    build: Build. workings: Workings. temp_c: degC, above the room.
+    Returns Derivation, or Words where the sheet does not give the wire's section.
+    """
+    found = work_bare(build, workings.wire, temp_c)
+    return derive(cooled_length, reach_m=found and found.reach_m)

@@ -1,0 +1,58 @@
+"""The panels of the workbooks: which sliders, which link, which picture, which words."""
+
+from ...heater import wire as w
+from ...materials.alloys import alloy_name
+from ...materials.gauges import sizes
+from ...chain.workings import links
+from .stacked_figure import WIRE_SIZING
+from ..panel.panel import Choice, Slider, headlines, panel
+from ..page.worked import shown_in, worked
+
+ALLOYS = ("nicr-80-20", "nicr-60-15", "fecral", "fecral-25-5", "cuni-44")
+
+
+def wire_sliders(build):
+    """The sliders of the wire page, around what the sheet plans.
+
+    build: Build with a supply, a wire and a coil.
+    Returns list of Slider and Choice; those that this sheet has no field for are left out by the panel.
+    """
+    _, wire, coil = links(build)
+    length_m = coil.length_m if coil is not None and coil.length_m == coil.length_m else 1.0
+    own = [("as on the sheet", f"{1e3 * wire.diameter_m:.6g} mm")] if wire.diameter_m == wire.diameter_m else []
+    around = wire.diameter_m if own else 0.4e-3
+    near = [n for n, d in near_sizes(build, around)]
+    return [Slider("coil.length_m", min(0.15, length_m / 3), 2.2 * length_m, 0.005, "coil length"),
+            Slider("supply.open_v", 3.0, 48.0, 0.2, "no-load voltage"),
+            Choice(f"wire.{wire.id}.alloy", tuple((alloy_name(k), k) for k in ALLOYS), "alloy"),
+            Choice(f"wire.{wire.id}.gauge", (*own, *near), "wire size"),
+            Slider(f"part.{build.coil.on}.outer_m", 3e-3, 12e-3, 0.25e-3, "former")]
+
+
+def near_sizes(build, diameter_m):
+    """Standard sizes of about one wire's diameter, in the system that the sheet uses.
+
+    build: Build. diameter_m: of the wire.
+    Returns tuple of (name, diameter_m), thickest first.
+    """
+    gauges = [wire.gauge or "" for wire in build.wire]
+    system = "SWG" if any("SWG" in g.upper() for g in gauges) else "AWG" if build.units == "inch" else "metric"
+    return tuple((n, d) for n, d in sizes(system) if 0.55 < d / diameter_m < 1.8)
+
+
+def wire_panel(build):
+    """The signature panel: slide the wire, see watts, amps, surface load and room.
+
+    build: Build of the sheet.
+    Returns a widget box, as show.panel.panel.
+    """
+    def derive(parts, at):
+        _, wire, coil = parts
+        made = (worked(w.cold_resistance, linear_ohm_per_m=wire.linear_ohm_per_m, length_m=coil.length_m),
+                worked(w.surface_load, coil_w=coil.coil_w, edge_m=wire.edge_m, length_m=coil.length_m))
+        return [shown_in(one, at.units, at.degrees) for one in made]
+
+    says = headlines(("power in the coil", "coil.coil_w"), ("current", "coil.load_a"),
+                     ("surface load", "coil.surface_load_w_m2"), ("turns", "coil.turns"),
+                     ("room left", "coil.spare_m"), ("cold ohms at the tails", "coil.meter_ohm"))
+    return panel(build, wire_sliders(build), links, WIRE_SIZING, says=says, derive=derive)

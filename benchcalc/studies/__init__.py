@@ -1,0 +1,1 @@
+"""What asks the chain many times."""

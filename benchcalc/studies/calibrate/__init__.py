@@ -1,0 +1,1 @@
+"""What a log teaches the model, and what it cannot tell apart."""

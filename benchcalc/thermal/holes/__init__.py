@@ -1,0 +1,1 @@
+"""Holes in a tube: heat that passes, strength that is left."""

@@ -1,0 +1,1 @@
+"""Reading logs of readings as people have them."""

@@ -1,0 +1,1 @@
+"""The solver: networks of nodes, settled or in time."""

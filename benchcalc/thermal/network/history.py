@@ -1,0 +1,169 @@
+"""What a warm-up run holds: temperatures at any time, and where the energy went."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.fault import fault
+from .assemble import Banded
+from .balance import lost
+from .curves import temperature_of
+from .network import Network, node_number
+
+
+@dataclass(frozen=True, eq=False)
+class WarmUp:
+    """A run from time_s[0] = 0 on.  Ask run.at(times) or run.at(times, "tip").
+
+    time_s: ends of the steps (steps + 1,). supplied_j, stored_j, lost_j: heat put in, held by the
+    nodes, given off to surfaces and held temperatures (J); closure_j: supplied - stored - lost, zero
+    for an exact run. refused: steps tried again with a shorter length.
+    """
+
+    net: Network
+    banded: Banded
+    melts: tuple
+    time_s: np.ndarray
+    before_k: np.ndarray
+    before_k_s: np.ndarray
+    after_k: np.ndarray
+    after_k_s: np.ndarray
+    supplied_j: float
+    stored_j: float
+    lost_j: float
+    closure_j: float
+    refused: int
+
+    @property
+    def steps(self):
+        """Number of steps taken."""
+        return self.time_s.size - 1
+
+    def __getitem__(self, name):
+        """Temperature of a node (degC) at the end of the run."""
+        return float(self.at(self.time_s[-1], name))
+
+    def at(self, times_s, name=None):
+        """Temperatures at any times within the run.
+
+        times_s: s, number or array (t,). name: a node's name or number; a list of them; None: all nodes.
+        Returns degC: (t,), (t, names) or (t, nodes).
+        Between the ends of a step: cubic Hermite in the state (heat over capacity where a node melts).
+        """
+        times = np.asarray(times_s, dtype=float)
+        if times.size and (times.min() < -1e-9 or times.max() > self.time_s[-1] * (1 + 1e-12)):
+            raise fault("run", f"{times.min():g} to {times.max():g} s", f"lies outside 0 to {self.time_s[-1]:g} s.")
+        several = name is None or isinstance(name, list | tuple | np.ndarray)
+        wanted = range(len(self.net.names)) if name is None else name if several else [name]
+        numbers = np.array([node_number(self.net, w) for w in wanted], dtype=int)
+        found = self._nodes(np.atleast_1d(times), numbers)
+        found = found.reshape(times.shape + (numbers.size,))
+        return found if several else found[..., 0]
+
+    def _nodes(self, times, numbers):
+        place = np.full(len(self.net.names), -1)
+        place[self.banded.free] = np.arange(self.banded.free.size)
+        at = place[numbers]
+        columns = at[at >= 0]
+        step = np.clip(np.searchsorted(self.time_s, times, side="right") - 1, 0, self.steps - 1)
+        length = np.diff(self.time_s)
+        starts, ends = self.before_k_s, self.after_k_s
+        if (self.banded.capacity_j_k[columns] == 0).any():
+            starts, ends = (massless_rates(self, y, r) for y, r in ((self.before_k, starts), (self.after_k, ends)))
+        parts = np.stack([self.before_k[:, columns], self.after_k[:, columns],
+                          starts[:, columns] * length[:, None], ends[:, columns] * length[:, None]], axis=1)
+        x = (times - self.time_s[step]) / length[step]
+        once, twice = x * (1 - x) ** 2, x * x * (1 - x)
+        weights = np.stack([1 - x * x * (3 - 2 * x), x * x * (3 - 2 * x), once, -twice], axis=1)
+        if times.size > 4 * self.steps and (np.diff(step) >= 0).all():
+            edges = np.searchsorted(step, np.arange(self.steps + 1))
+            values = np.concatenate([weights[a:b] @ part for a, b, part in zip(edges, edges[1:], parts) if b > a])
+        else:
+            values = (weights[:, :, None] * parts[step]).sum(axis=1)
+        for k, content in self.melts:
+            for column in np.flatnonzero(columns == k):
+                values[:, column] = temperature_of(content, values[:, column] * self.banded.capacity_j_k[k])[0]
+        if columns.size == numbers.size:
+            return values
+        found = np.empty((times.size, numbers.size))
+        found[:, at >= 0] = values
+        found[:, at < 0] = self.net.held_c[numbers[at < 0]]
+        return found
+
+
+def temps_of(state, capacity_j_k, melts):
+    """Temperatures from the solver's state.
+
+    state: K (..., n): temperature, or heat over capacity where a node melts. capacity_j_k: J/K (n,).
+    melts: list of (place, HeatContent).
+    Returns degC (..., n), and {place: d temperature / d state}.
+    """
+    if not melts:
+        return state, {}
+    temps, rise = state.copy(), {}
+    for k, content in melts:
+        temps[..., k], slope = temperature_of(content, state[..., k] * capacity_j_k[k])
+        rise[k] = slope * capacity_j_k[k]
+    return temps, rise
+
+
+def massless_rates(run, state, rates):
+    """Rates with those of the nodes without capacity filled in: they follow the nodes around them.
+
+    run: WarmUp. state: K (steps, n). rates: K/s (steps, n).
+    Returns K/s (steps, n).
+    """
+    from .balance import working
+    from .warm_up import massless_step
+
+    banded = run.banded
+    _, heat_and_stiffness = working(banded)
+    heavy, half = banded.capacity_j_k > 0, banded.half
+    slopes, unused = np.zeros((2 * half + 1, heavy.size)), np.zeros(heavy.size)
+    filled = rates.copy()
+    for k in range(state.shape[0]):
+        temps, rise = temps_of(state[k], banded.capacity_j_k, run.melts)
+        heat_and_stiffness(temps, unused.copy(), unused, slopes)
+        for place, value in rise.items():
+            slopes[:, place] *= value
+        filled[k] = massless_step(heavy, half, slopes, np.where(heavy, rates[k], 0.0))
+    return filled
+
+
+def account(net, banded, melts, rows, refused, accounted=True):
+    """Put a run together and draw up its energy account.
+
+    net: Network. banded: its Banded. melts: list of (place, HeatContent). rows: steps from the
+    solver. refused: number of steps tried again. accounted: False to leave the losses unsummed.
+    Returns WarmUp.  Heat lost is summed over the surfaces and held temperatures at both ends of every
+    step by the trapezoid rule with end correction (Davis and Rabinowitz, Methods of Numerical
+    Integration, 2nd ed., 2.9), so the closure is a check and not a definition.
+    """
+    start, length, y0, r0, y1, r1, watts = (np.array(column) for column in zip(*rows))
+    mass = banded.capacity_j_k
+    run = WarmUp(net, banded, tuple(melts), np.append(start, start[-1] + length[-1]), y0, r0, y1, r1, *[0.0] * 4, refused)
+    if not accounted:
+        supplied_j, stored_j = float((length * watts).sum()), float((mass * (y1[-1] - y0[0])).sum())
+        return WarmUp(net, banded, run.melts, run.time_s, y0, r0, y1, r1, supplied_j, stored_j, np.nan, np.nan, refused)
+    if np.array_equal(y0[1:], y1[:-1]):
+        loss, slope = _lost_and_slope(run, np.vstack([y0, y1[-1:]]))
+        out_w, slopes = (loss[:-1], loss[1:]), (slope[:-1], slope[1:])
+    else:
+        out_w, slopes = zip(_lost_and_slope(run, y0), _lost_and_slope(run, y1))
+    if any(s[:, mass == 0].any() for s in slopes):
+        r0, r1 = massless_rates(run, y0, r0), massless_rates(run, y1, r1)
+    out_w_s = np.einsum("ij,ij->i", slopes[0], r0), np.einsum("ij,ij->i", slopes[1], r1)
+    lost_j = float((length / 2 * (out_w[0] + out_w[1]) + length**2 / 12 * (out_w_s[0] - out_w_s[1])).sum())
+    supplied_j = float((length * watts).sum())
+    stored_j = float((mass * (y1[-1] - y0[0])).sum())
+    return WarmUp(net, banded, run.melts, run.time_s, y0, r0, y1, r1, supplied_j, stored_j, lost_j,
+                  supplied_j - stored_j - lost_j, refused)
+
+
+def _lost_and_slope(run, state):
+    """Heat lost (W) at each of many states, and its slope by each node's state (W/K)."""
+    temps, rise = temps_of(state, run.banded.capacity_j_k, run.melts)
+    loss, slope = lost(run.banded, temps)
+    for place, value in rise.items():
+        slope[:, place] *= value
+    return loss, slope

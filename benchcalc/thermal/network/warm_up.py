@@ -1,0 +1,207 @@
+"""Warming up: a network through time, with steps as long as the accuracy asked for allows.
+
+The method is Rodas3, a stiffly accurate Rosenbrock pair of order 3(2): one factorisation, three heat
+balances and four solves a step.  Its coefficients are those of Sandu, Verwer, Blom, Spee, Carmichael
+and Potra, Benchmarking stiff ODE solvers for atmospheric chemistry problems II: Rosenbrock solvers,
+Atmospheric Environment 31 (1997) 3459; in this form (no products with the Jacobian) see Hairer and
+Wanner, Solving Ordinary Differential Equations II, 2nd ed. 1996, section IV.7:
+
+    (M / (g h) - J) K_i = q(T + sum a_ij K_j) + M sum c_ij K_j / h,   T_new = T + sum m_i K_i,  error = K_4
+    g = 1/2;  a_31 = 2, a_41 = 2, a_43 = 1;  c_21 = 4, c_31 = 1, c_32 = -1, c_41 = 1, c_42 = -1, c_43 = -8/3
+    m = 2, 0, 1, 1
+
+A node that melts is carried by its heat, divided by its capacity: latent heat is then stored exactly.
+A node without capacity is in balance at every moment.
+"""
+
+import numpy as np
+
+from ...basics.fault import fault
+from .assemble import ready
+from .balance import working
+from .curves import ABSOLUTE_ZERO_C, heat_of
+from .power_steps import pieces_of
+from .history import account, temps_of
+
+MOST_REFUSED = 100_000
+SHRINK, GROW, SAFETY = 0.2, 6.0, 0.9
+
+
+def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1, accounted=True):
+    """Temperatures of a network from a start onward.
+
+    net: Network, one design. until_s: s, > 0, how long.
+    start_c: degC at the start: None (the one ambient temperature), a number, or one for each node.
+    power: None (the nodes' own power_w all along); steps [(time_s, power), ...]; or a callable
+    power(time_s, temps) asked every every_s seconds, where temps["tip"] is a temperature.  A power is
+    W in all (shared out as the nodes' own), {name: W}, or an array over the nodes.
+    every_s: s, for a callable only.
+    tol_k: K, > 0, error allowed in a step at the worst node; what adds up is mostly about half of it.
+    accounted: False leaves out the energy account (lost_j and closure_j are nan), for many runs in a row.
+    Returns WarmUp: ask it for temperatures at any time.
+    Fails: a part without a way for heat to leave and without capacity; no start temperature to be told.
+    Equation: Rodas3, Sandu et al. 1997 (see the head of this module).
+    """
+    if not (np.isfinite(until_s) and until_s > 0 and tol_k > 0):
+        raise fault("warming up", f"until {until_s} s, tolerance {tol_k} K", "must both be above zero.")
+    banded = ready(net, warming=True)
+    times, power_of = pieces_of(net, float(until_s), power, every_s)
+    everywhere = start_of(net, start_c)
+    melts = [(k, net.contents[n]) for k, n in enumerate(banded.free) if n in net.contents]
+    rows, refused = _march(net, banded, melts, times, power_of, everywhere, tol_k)
+    return account(net, banded, melts, rows, refused, accounted)
+
+
+def _march(net, banded, melts, times, power_of, everywhere, tol_k):
+    """Steps from the first of `times` to the last, stopping at each; `everywhere` is the start, degC.
+
+    Returns list of (time_s, length_s, state before, its rate, state after, its rate, W in all), and
+    how many steps were refused.
+    """
+    from scipy.linalg.blas import idamax
+    from scipy.linalg.lapack import dgbtrf, dgbtrs
+
+    half, n, mass = banded.half, banded.free.size, banded.capacity_j_k
+    heat, heat_and_stiffness = working(banded)
+    heavy = mass > 0
+    inverse = np.where(heavy, 1.0, 0.0) / np.where(heavy, mass, 1.0)
+    slopes, matrix = np.empty((2 * half + 1, n)), np.zeros((n, 3 * half + 1))
+    middle, core, across, turned = matrix[:, 2 * half], matrix[:, half:], matrix.T, slopes.T
+    k1, k2, k3, k4, push = (np.empty(n) for _ in range(5))
+    rows, refused, before, length = [], 0, None, 0.0
+    state = everywhere[banded.free]
+    for k, content in melts:
+        state[k] = heat_of(content, state[k]) / mass[k]
+
+    def look(at, out):
+        heat(temps_of(at, mass, melts)[0] if melts else at, given, out)
+
+    def look_and_stiffen(at, out):
+        temps, rise = temps_of(at, mass, melts) if melts else (at, {})
+        heat_and_stiffness(temps, given, out, slopes)
+        for k, value in rise.items():
+            slopes[:, k] *= value
+
+    def solve(into):
+        dgbtrs(across, half, half, into, pivots, 0, n, 3 * half + 1, n, 1)
+
+    def settle(state):
+        """Bring the nodes without capacity into balance; the others stay."""
+        for _ in range(60):
+            look_and_stiffen(state, push)
+            change = massless_step(heavy, half, slopes, np.where(heavy, 0.0, push))
+            state = state + np.clip(change, -400.0, 400.0)
+            if np.abs(change).max() < 1e-9:
+                return state
+        raise fault("warming up", "", "a node without capacity found no balance.")
+
+    for piece in range(times.size - 1):
+        now, end = times[piece], times[piece + 1]
+        everywhere[banded.free] = temps_of(state, mass, melts)[0]
+        asked = power_of(piece, everywhere)[banded.free]
+        if before is None or not np.array_equal(asked, before):
+            given, total_w, length = asked + banded.fixed_w, float(asked.sum()), 0.0
+            state = state if heavy.all() else settle(state)
+            before, flow = asked, np.empty(n)
+            look_and_stiffen(state, flow)
+        while now < end:
+            rate = flow * inverse
+            if not length:
+                length = _first_length(slopes, rate, inverse, half, tol_k, end - now)
+            while True:
+                left = end - now
+                step = left if length >= left else left / 2 if length > 0.55 * left else length
+                per_s = mass * (1.0 / step)
+                core[:] = turned
+                middle += per_s
+                middle += per_s
+                _, pivots, _ = dgbtrf(across, half, half, n, n, 3 * half + 1, 1)
+                k1[:] = flow
+                solve(k1)
+                np.multiply(per_s, k1, out=push)
+                np.multiply(push, 4.0, out=k2)
+                np.add(k2, flow, out=k2)
+                solve(k2)
+                third = state + k1
+                third += k1
+                look(third, k3)
+                np.subtract(k1, k2, out=k1)
+                np.multiply(k1, per_s, out=k1)
+                np.add(k3, k1, out=k3)
+                solve(k3)
+                third += k3
+                look(third, k4)
+                np.multiply(k3, -8.0 / 3.0, out=push)
+                np.multiply(push, per_s, out=push)
+                push += k1
+                np.add(k4, push, out=k4)
+                solve(k4)
+                error = abs(float(k4[idamax(k4)]))
+                factor = SAFETY * (tol_k / error) ** (1 / 3) if error > 0 else GROW
+                length = step * min(max(factor, SHRINK), GROW) if factor == factor else step * SHRINK
+                if error <= tol_k:
+                    break
+                refused += 1
+                if refused > MOST_REFUSED or length < 1e-12 * end:
+                    raise fault("warming up", f"{now:g} s", "cannot be stepped over to the accuracy asked for.",
+                                do="Ask for a coarser tol_k, or look for values many powers of ten apart.")
+            third += k4
+            after = np.empty(n)
+            look_and_stiffen(third, after)
+            rows.append((now, step, state, rate, third, after * inverse, total_w))
+            state, flow = third, after
+            now = end if step >= left else now + step
+    return rows, refused
+
+
+def _first_length(slopes, rate, inverse, half, tol_k, longest):
+    """A first step from how fast the rate (K/s) itself changes; slopes is -dq/dT by diagonals."""
+    change = np.zeros(rate.size)
+    for d in range(-half, half + 1):
+        columns = np.arange(max(0, -d), min(rate.size, rate.size - d))
+        change[columns + d] -= slopes[half + d, columns] * rate[columns]
+    change = np.abs(change * inverse).max(initial=0.0)
+    fastest = np.abs(rate).max(initial=0.0)
+    return min(longest, (24 * tol_k * fastest / change**2) ** (1 / 3)) if change > 0 else longest
+
+
+def start_of(net, start_c):
+    """Temperature of every node at the start; held ones at their held temperature.
+
+    net: Network. start_c: degC: None, a number or an array over the nodes.
+    Returns array (n,).
+    """
+    held = ~np.isnan(net.held_c)
+    if start_c is None:
+        known = np.unique(np.concatenate([net.held_c[held], [c.ambient_c for c in net.curves]]))
+        if known.size != 1:
+            raise fault("warming up", known, "start_c is needed: there is no single ambient temperature to start from.")
+        start_c = known[0]
+    start = np.array(np.broadcast_to(np.asarray(start_c, dtype=float), len(net.names)))
+    if not np.isfinite(start[~held]).all() or start[~held].min(initial=0.0) < ABSOLUTE_ZERO_C:
+        raise fault("warming up", start_c, "is no temperature to start from (degC).")
+    start[held] = net.held_c[held]
+    return start
+
+
+def massless_step(heavy, half, slopes, into):
+    """Change of the nodes without capacity that brings them into balance, the others being given.
+
+    heavy: True where a node has capacity (n,). half: half width of the band. slopes: -dq/dT by
+    diagonals, used up. into: W (n,) where there is no capacity, elsewhere the change given, K.
+    Returns K (n,).
+    """
+    from scipy.linalg.lapack import dgbsv
+
+    places = np.flatnonzero(heavy)
+    for d in range(-half, half + 1):  # a row of the matrix lies aslant in the band
+        columns = places - d
+        there = (columns >= 0) & (columns < heavy.size)
+        slopes[half + d, columns[there]] = 0.0
+    slopes[half, places] = 1.0
+    matrix = np.zeros((heavy.size, 3 * half + 1))
+    matrix[:, half:] = slopes.T
+    _, _, change, info = dgbsv(half, half, matrix.T, into, 1, 0)
+    if info:
+        raise fault("warming up", "", "a node without capacity has a temperature that nothing settles.")
+    return change

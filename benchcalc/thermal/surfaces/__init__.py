@@ -1,0 +1,1 @@
+"""What surfaces shed, fins, bare wires, press fits."""

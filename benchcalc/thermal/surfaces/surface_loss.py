@@ -1,0 +1,177 @@
+"""Convection from a round surface in room air: free and moved, chosen by Rayleigh number, not by kind of part."""
+
+from functools import lru_cache
+
+import numpy as np
+
+from ...basics.tables import rows
+
+GRAVITY_M_S2 = 9.80665
+BLEND_RA = (1e2, 1e4)  # between these two the mean of Morgan and Churchill-Chu, +-15 %
+
+
+@lru_cache(maxsize=None)
+def _air():
+    table = rows("air")
+    columns = ("temp_c", "conductivity_w_mk", "viscosity_pa_s", "density_kg_m3", "prandtl")
+    return tuple(np.array([float(r[c]) for r in table]) for c in columns)
+
+
+def air_at(temp_c):
+    """Still air at 1 atm.
+
+    temp_c: degC, float or array; beyond data/air.csv the end values hold.
+    Returns (conductivity W/(m K), kinematic viscosity m2/s, Prandtl number).
+    """
+    at, k, viscosity, density, prandtl = _air()
+    return (np.interp(temp_c, at, k), np.interp(temp_c, at, viscosity) / np.interp(temp_c, at, density),
+            np.interp(temp_c, at, prandtl))
+
+
+def rayleigh(temp_c, ambient_c, length_m):
+    """Rayleigh number of a surface in air, properties at the mean of surface and room.
+
+    temp_c, ambient_c: degC. length_m: diameter or height.
+    Returns Ra (>= 0).  Equation: Ra = g beta dT L^3 Pr / nu^2, beta = 1/T of the film; Incropera et
+    al., Fundamentals of Heat and Mass Transfer, eq. 9.25.
+    """
+    film_c = (np.asarray(temp_c, float) + ambient_c) / 2
+    _, nu, prandtl = air_at(film_c)
+    return GRAVITY_M_S2 / (film_c + 273.15) * np.abs(temp_c - ambient_c) * length_m**3 * prandtl / nu**2
+
+
+def nusselt_morgan(ra):
+    """Free convection, long horizontal cylinder, by ranges; best for fine wires.
+
+    ra: Rayleigh number by diameter, 1e-10 to 1e12.
+    Returns Nusselt number.  Where its ranges meet it jumps by less than 1 %.
+    Equation: Morgan, The overall convective heat transfer from smooth circular cylinders, Adv. Heat
+    Transfer 11 (1975) 199; Incropera et al., eq. 9.33.
+    """
+    ra = np.maximum(ra, 1e-12)
+    edges = [1e-2, 1e2, 1e4, 1e7]
+    factor, power = np.array([0.675, 1.02, 0.850, 0.480, 0.125]), np.array([0.058, 0.148, 0.188, 0.250, 0.333])
+    i = np.searchsorted(edges, ra)
+    return factor[i] * ra ** power[i]
+
+
+def nusselt_churchill_chu(ra, prandtl):
+    """Free convection, long horizontal cylinder, one equation for all ranges; best for tubes.
+
+    ra: Rayleigh number by diameter, 1e-5 to 1e12. prandtl: of the air.
+    Returns Nusselt number.
+    Equation: Churchill and Chu, Correlating equations for laminar and turbulent free convection from a
+    horizontal cylinder, Int. J. Heat Mass Transfer 18 (1975) 1049; Incropera et al., eq. 9.34.
+    """
+    return (0.60 + 0.387 * ra ** (1 / 6) / (1 + (0.559 / prandtl) ** (9 / 16)) ** (8 / 27)) ** 2
+
+
+def nusselt_lying(ra, prandtl):
+    """Free convection of a lying cylinder of any size: wires by Morgan, tubes by Churchill-Chu, blended between.
+
+    ra: Rayleigh number by diameter. prandtl: of the air.
+    Returns Nusselt number; between Ra 1e2 and 1e4 good to about 15 %.
+    """
+    low, high = (np.log(b) for b in BLEND_RA)
+    share = np.clip((np.log(np.maximum(ra, 1e-12)) - low) / (high - low), 0, 1)
+    share = share**2 * (3 - 2 * share)
+    return (1 - share) * nusselt_morgan(ra) + share * nusselt_churchill_chu(ra, prandtl)
+
+
+def nusselt_standing(temp_c, ambient_c, diameter_m, height_m):
+    """Free convection of a standing cylinder, Nusselt number by height.
+
+    temp_c, ambient_c: degC. diameter_m, height_m: m.
+    Returns Nu by height: that of a plate, times the correction for a thin cylinder.
+    Equations: plate, Churchill and Chu 1975 (Incropera et al., eq. 9.26); cylinder, Popiel, Free
+    convection heat transfer from vertical slender cylinders, Heat Transfer Eng. 29 (2008) 521.
+    """
+    _, _, prandtl = air_at((np.asarray(temp_c, float) + ambient_c) / 2)
+    ra = np.maximum(rayleigh(temp_c, ambient_c, height_m), 1e-9)
+    plate = (0.825 + 0.387 * ra ** (1 / 6) / (1 + (0.492 / prandtl) ** (9 / 16)) ** (8 / 27)) ** 2
+    grashof = ra / prandtl
+    b = 0.0571322 + 0.20305 * prandtl**-0.43
+    c = 0.9165 - 0.0043 * prandtl**0.5 + 0.01333 * np.log(prandtl) + 0.0004809 / prandtl
+    return plate * (1 + b * (32**0.5 * grashof**-0.25 * height_m / diameter_m) ** c)
+
+
+def nusselt_forced(reynolds, prandtl):
+    """Cylinder across moving air.
+
+    reynolds: by diameter. prandtl: of the air; Re Pr above 0.2.
+    Returns Nusselt number.
+    Equation: Churchill and Bernstein, J. Heat Transfer 99 (1977) 300; Incropera et al., eq. 7.54.
+    """
+    return 0.3 + 0.62 * reynolds**0.5 * prandtl ** (1 / 3) / (1 + (0.4 / prandtl) ** (2 / 3)) ** 0.25 \
+        * (1 + (reynolds / 282000) ** (5 / 8)) ** 0.8
+
+
+def nusselt_flat_up(ra):
+    """Free convection from a flat round face looking up (hot) - or down, if colder than the air.
+
+    ra: Rayleigh number by area over circumference (a quarter of a disc's diameter), 1 to 1e11.
+    Returns Nusselt number by the same length.
+    Equations: 0.54 Ra^(1/4), 0.15 Ra^(1/3), Incropera et al., eqs. 9.30 and 9.31 (Lloyd and Moran 1974);
+    0.96 Ra^(1/6) below, Goldstein, Sparrow and Jones, Int. J. Heat Mass Transfer 16 (1973) 1025.  The
+    largest of the three is taken: they meet within 5 % at Ra 1e3 and 1e7.
+    """
+    ra = np.maximum(ra, 1e-9)
+    return np.maximum(np.maximum(0.54 * ra**0.25, 0.15 * ra ** (1 / 3)), 0.96 * ra ** (1 / 6))
+
+
+def flat_convection(temp_c, ambient_c, diameter_m, air_speed_m_s):
+    """Heat shed by convection from each square metre of a flat round face looking up.
+
+    temp_c, ambient_c: degC. diameter_m: of the face. air_speed_m_s: draught over it.
+    Returns W/m2.  The draught counts as over a plate of that length: 0.664 Re^(1/2) Pr^(1/3), Incropera et
+    al., eq. 7.30; both join as in convection_of.
+    """
+    temp_c = np.asarray(temp_c, float)
+    k, nu, prandtl = air_at((temp_c + ambient_c) / 2)
+    free = k / (diameter_m / 4) * nusselt_flat_up(rayleigh(temp_c, ambient_c, diameter_m / 4))
+    forced = k / diameter_m * 0.664 * np.sqrt(np.asarray(air_speed_m_s) * diameter_m / nu) * prandtl ** (1 / 3)
+    return (free**3 + forced**3) ** (1 / 3) * (temp_c - ambient_c)
+
+
+def surface_words(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying", length_m=0.2):
+    """Which equation a surface's convection comes from, and whether it is inside its range.
+
+    temp_c, ambient_c, diameter_m, air_speed_m_s, attitude, length_m: as convection_of, floats.
+    Returns a sentence.
+    """
+    standing = attitude != "lying"
+    ra = float(rayleigh(temp_c, ambient_c, length_m if standing else diameter_m))
+    _, nu, prandtl = air_at((temp_c + ambient_c) / 2)
+    re = float(air_speed_m_s * diameter_m / nu)
+    if standing:
+        name, ends = "Churchill-Chu plate with Popiel's correction for a thin cylinder", (1e-1, 1e12)
+    elif ra < BLEND_RA[0]:
+        name, ends = "Morgan (fine wire)", (1e-10, 1e12)
+    elif ra > BLEND_RA[1]:
+        name, ends = "Churchill-Chu (tube)", (1e-5, 1e12)
+    else:
+        name, ends = "the mean of Morgan and Churchill-Chu, good to 15 %", (1e-5, 1e12)
+    inside = "inside its range" if ends[0] <= ra <= ends[1] else "OUTSIDE its range: take it as a guess"
+    draught = "" if re == 0 else (f"; draught: Churchill-Bernstein at Re {re:.3g}, "
+                                  + ("inside its range" if re * float(prandtl) > 0.2 else "below its range, where it hardly counts"))
+    return f"free convection: {name} at Ra {ra:.3g}, {inside}{draught}."
+
+
+def convection_of(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying", length_m=0.2):
+    """Heat shed by convection from each square metre of a round surface.
+
+    temp_c: surface, degC. ambient_c: room, degC. diameter_m: of the surface. air_speed_m_s: draught
+    across it, 0 to 10. attitude: "lying", "tip down" or "tip up" (standing). length_m: height when standing.
+    Returns W/m2, negative where the surface is colder than the room.
+    Assumes free and moved air to add as h = (h_free^3 + h_forced^3)^(1/3) (Incropera et al., section 9.9).
+    A draught is taken to cross the tool, whatever its attitude.
+    """
+    temp_c = np.asarray(temp_c, float)
+    k, nu, prandtl = air_at((temp_c + ambient_c) / 2)
+    if attitude == "lying":
+        free = k / diameter_m * nusselt_lying(rayleigh(temp_c, ambient_c, diameter_m), prandtl)
+    else:
+        free = k / length_m * nusselt_standing(temp_c, ambient_c, diameter_m, length_m)
+    reynolds = np.asarray(air_speed_m_s) * diameter_m / nu
+    forced = np.where(reynolds > 0, k / diameter_m * nusselt_forced(np.maximum(reynolds, 1e-9), prandtl), 0.0)
+    return (free**3 + forced**3) ** (1 / 3) * (temp_c - ambient_c)

@@ -1,0 +1,1 @@
+"""From parts to tracks, mesh and network."""

@@ -1,0 +1,153 @@
+"""Across the tool: layers, contacts and gaps between radial neighbours, and the way out to the room."""
+
+import numpy as np
+
+from .along import LOOSE_W_M2K
+from ..network.curves import STEFAN_BOLTZMANN_W_M2K4, Loss, loss_curve
+from ..surfaces.surface_loss import convection_of, flat_convection
+from .tracks import column, shell_area
+
+TOUCH_M = 2e-5   # surfaces nearer than this touch
+FILM_M = 1.5e-4  # a gap up to this beside a layer is a film: one number for its gas
+FILM_C = 300.0
+
+
+def between(tool, inner, outer):
+    """All that the tool says of one pair of neighbours.
+
+    tool: Tool. inner, outer: ids, "coil" or "room".
+    """
+    return [b for b in tool.between if (b.inner, b.outer) == (inner, outer)]
+
+
+def across(tool, tracks, node, mesh, ways, gas, room):
+    """Heat between radial neighbours at each station, and from the outermost to the room.
+
+    tool: Tool. tracks: list of Track, inner ones first. node: node numbers (tracks, stations). mesh:
+    Mesh. ways: Ways, added to. gas: Conductivity of air. room: node number of the room.
+    """
+    from_break = list(mesh.first_station)
+    for start, stop in zip(from_break, from_break[1:]):
+        here = [i for i, t in enumerate(tracks) if t.first <= start and t.last >= stop
+                and t.owner not in ("leads", "face") and not is_work(tool, t)]
+        step = mesh.step_m[:, start:stop]
+        for i, j in zip(here, here[1:]):
+            _pair(tool, tracks[i], tracks[j], node[i, start:stop], node[j, start:stop], step, mesh, start, ways, gas)
+        if here:
+            _outside(tool, tracks[here[-1]], node[here[-1], start:stop], step, mesh, start, ways, room)
+    for end in (0, mesh.step_m.shape[1] - 1):
+        _end_face(tool, tracks, node, mesh, end, ways, room)
+
+
+def is_work(tool, t):
+    """Whether a track is what the tool melts or holds.
+
+    tool: Tool. t: Track.
+    """
+    return any(p.work and p.id == t.owner for p in tool.pieces)
+
+
+def _pair(tool, a, b, nodes_a, nodes_b, step, mesh, start, ways, gas):
+    designs = step.shape[0]
+    if a.owner == b.owner and a.owner not in ("coil", "layer"):  # shells of one piece, or its skin
+        ways.link(nodes_a, nodes_b, step / np.maximum(a.out_mk_w + b.in_mk_w, 1e-6))
+        return
+    if b.owner == "cover":
+        ways.link(nodes_a, nodes_b, step / _layers_mk_w(between(tool, "coil", "room")[0], a.outer_m, designs))
+        return
+    owner_b = b.owner
+    if b.owner == "layer":
+        layer = next(x for x in tool.between if x.inner == "coil" and x.layers and x.outer != "room")
+        ways.link(nodes_a, nodes_b, step / (_layers_mk_w(layer, a.outer_m, designs) + _film(tool, a.outer_m, gas, designs)))
+        return
+    found = [x for x in between(tool, "coil" if a.owner == "layer" else a.owner, owner_b)
+             if x.from_m is None or mesh.span(x.from_m, x.to_m).start <= start < mesh.span(x.from_m, x.to_m).stop]
+    touching = next((x for x in found if x.contact_w_m2k is not None), None)
+    layered = next((x for x in found if x.layers), None) if a.owner != "layer" else None
+    gap = b.inner_m - a.outer_m
+    if touching is not None or np.all(gap < TOUCH_M) and layered is None:
+        h = column(LOOSE_W_M2K if touching is None else touching.contact_w_m2k, designs)
+        per_m = 1 / (a.out_mk_w + 1 / (h * np.pi * (a.outer_m + b.inner_m)) + b.in_mk_w)
+        extra = 0.0 if touching is None else column(touching.extra_w_k, designs) / step.sum(axis=1, keepdims=True)
+        ways.link(nodes_a, nodes_b, (per_m + extra) * step)
+    elif layered is not None:
+        resist = a.out_mk_w + _layers_mk_w(layered, a.outer_m, designs) + _film(tool, a.outer_m, gas, designs) + b.in_mk_w
+        ways.link(nodes_a, nodes_b, step / resist)
+    else:  # a gas gap, off-centre by a factor, and radiation across it (concentric gray cylinders)
+        ratio = np.maximum(b.inner_m, a.outer_m + TOUCH_M) / a.outer_m
+        ways.bar(nodes_a, nodes_b, 2 * np.pi / np.log(ratio) * column(tool.place.gap_off_centre, designs) * step, gas)
+        effective = 1 / (1 / a.emissivity + (1 / b.emissivity - 1) / ratio)
+        ways.ray(nodes_a, nodes_b, STEFAN_BOLTZMANN_W_M2K4 * effective * 2 * np.pi * a.outer_m * step)
+
+
+def _layers_mk_w(between, radius, designs):
+    """Resistance of layers per length: sum of ln(r2/r1)/(2 pi k), m K/W (Incropera et al., eq. 3.33)."""
+    total, r = 0.0, radius
+    for thickness, k in between.layers:
+        outer = r + column(thickness, designs)
+        total = total + np.log(outer / r) / (2 * np.pi * column(k, designs))
+        r = outer
+    return total
+
+
+def _film(tool, radius, gas, designs):
+    """Resistance of the slack air beside a layer, per length, m K/W."""
+    slack = column(tool.place.slack_m, designs)
+    return np.log(1 + slack / radius) / (2 * np.pi * np.interp(FILM_C, gas.temps_c, gas.conductivity_w_mk))
+
+
+def _outside(tool, t, nodes, step, mesh, start, ways, room):
+    designs = step.shape[0]
+    area = 2 * np.pi * t.outer_m * step
+    handle = next((p for p in tool.pieces if p.role == "handle"), None)
+    rear = handle is not None and mesh.edges_m[0, start] >= np.ravel(handle.from_m - tool.place.rear_length_m)[0] - 1e-6
+    factor = column(tool.place.convection, designs) * (column(tool.place.rear_convection, designs) if rear else 1.0)
+    ways.skin(nodes, area, curve_of(tool, t.name, 2 * t.outer_m, factor, designs))
+    ways.ray(nodes, room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)
+    if handle is not None and t.owner == handle.id and np.any(np.asarray(tool.place.grip_w_m2k) > 0):
+        ways.link(nodes, np.full(len(nodes), room), column(tool.place.grip_w_m2k, designs) * area)  # a hand round it
+
+
+def eccentric_gain(inner_m, outer_m, offset_m):
+    """How much better a gas gap conducts off-centre than centred.
+
+    inner_m, outer_m: diameters of the two surfaces. offset_m: distance of their axes, less than the gap.
+    Returns ratio, 1 and above.
+    Equation: shape factors of eccentric and concentric cylinders, Incropera et al., Table 4.1 (case 7).
+    """
+    r, big = np.asarray(inner_m) / 2, np.asarray(outer_m) / 2
+    eccentric = np.arccosh((big**2 + r**2 - np.asarray(offset_m) ** 2) / (2 * big * r))
+    return np.log(big / r) / eccentric
+
+
+def curve_of(tool, name, diameter_m, factor, designs, flat=False):
+    """Convection of a round surface against its temperature, tabulated for the solver.
+
+    tool: Tool. name: for messages. diameter_m: (designs, 1). factor: on the coefficient. designs: 1 or more.
+    flat: a round face looking up instead of a cylinder.
+    Returns Loss.
+    """
+    place = tool.place
+    ambient = column(place.ambient_c, designs)
+    long_m = max(float(np.ravel(p.to_m)[0]) for p in tool.pieces)
+
+    def loss(temps):
+        speed = column(place.air_speed_m_s, designs)
+        if flat:
+            return factor * flat_convection(temps[None, :], ambient, diameter_m, speed)
+        return factor * convection_of(temps[None, :], ambient, diameter_m, speed, place.attitude, long_m)
+
+    curve = loss_curve(name, loss, float(ambient[0, 0]), low_c=-40.0, high_c=1400.0, step_k=10.0)
+    return curve if designs > 1 else Loss(curve.name, curve.ambient_c, curve.start_c, curve.step_k,
+                                                 curve.pieces[:, 0])
+
+
+def _end_face(tool, tracks, node, mesh, station, ways, room):
+    """The free end: the tip's front face, a cup's bottom, the handle's rear."""
+    designs = mesh.step_m.shape[0]
+    for i, t in enumerate(tracks):
+        if node[i, station] >= 0 and t.mass and t.owner not in ("coil", "leads") and not is_work(tool, t):
+            area = shell_area(t)
+            ways.skin(node[i, station], area, curve_of(tool, f"end of {t.name}", 2 * t.outer_m,
+                                                     column(tool.place.convection, designs), designs))
+            ways.ray(node[i, station], room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)

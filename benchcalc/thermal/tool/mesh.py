@@ -1,0 +1,134 @@
+"""Stations along the tool and tracks across it: where each part has its cells.
+
+All places where anything begins or ends cut the axis into intervals; each interval has a fixed
+number of cells, so that many designs share one structure and only their lengths differ.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.fault import Complaint, Fault
+from ...basics.names import say
+
+CELL_M, FINE_M = 2e-3, 1e-3
+SAME_M = 1e-7
+
+
+@dataclass(frozen=True, eq=False)
+class Mesh:
+    """edges_m (designs, stations + 1), step_m (designs, stations), and the station where each break lies."""
+
+    breaks_m: tuple
+    first_station: tuple
+    edges_m: np.ndarray
+    step_m: np.ndarray
+
+    def span(self, from_m, to_m):
+        """Stations from one break to another, as a slice.
+
+        from_m, to_m: places that are among the breaks (first design counts).
+        """
+        return slice(self._station(from_m), self._station(to_m))
+
+    def _station(self, place_m):
+        at = _first(place_m)
+        near = int(np.argmin([abs(b - at) for b in self.breaks_m]))
+        return self.first_station[near]
+
+    @property
+    def middle_m(self):
+        """Middle of each station (designs, stations)."""
+        return (self.edges_m[:, 1:] + self.edges_m[:, :-1]) / 2
+
+
+def _first(value):
+    return float(np.ravel(value)[0])
+
+
+def refuse_loose_joints(pieces, between):
+    """Complain of a joint between two parts that do not meet.
+
+    pieces: tuple of Piece. between: tuple of Between.
+    Returns None.  Raises Fault that says how many millimetres lie between them.
+    """
+    by, wrong = {p.id: p for p in pieces}, []
+    for b in between:
+        if b.contact_w_m2k is None or b.inner not in by or b.outer not in by:
+            continue
+        a, c = by[b.inner], by[b.outer]
+        gap = float(np.max(np.maximum(a.from_m, c.from_m) - np.minimum(a.to_m, c.to_m)))
+        if gap > SAME_M:
+            wrong.append(Complaint(f"joint of {a.id} and {c.id}", "", f"joins parts that leave a gap of {say('length_m', gap)}.",
+                                   "", "Move one of them, or take the joint away."))
+    if wrong:
+        raise Fault(*wrong)
+
+
+def _least(high, low):
+    return float(np.min(np.asarray(high, float) - np.asarray(low, float)))
+
+
+def make_mesh(places, fine, designs):
+    """Cut the axis.
+
+    places: all places where something begins or ends (floats or arrays (designs,)).
+    fine: list of (from, to) that want cells of half the size (joints).
+    designs: number of designs, 1 or more.
+    Returns Mesh.  Raises Fault where the order of places differs between designs.
+    """
+    ordered = sorted((np.broadcast_to(np.asarray(p, float), (designs,)) for p in places), key=_first)
+    breaks = [ordered[0]]
+    for place in ordered[1:]:
+        if np.all(np.abs(place - breaks[-1]) <= SAME_M):
+            continue
+        if np.any(place - breaks[-1] < -SAME_M) or (designs > 1 and np.any(place - breaks[-1] <= SAME_M)):
+            raise Fault(Complaint("lengths", "", "change the order of the tool's parts from one design to another.",
+                                  do="Work such designs out one by one."))
+        breaks.append(place)
+    counts = []
+    for a, b in zip(breaks, breaks[1:]):
+        length = float(np.max(b - a))
+        small = any(_first(f) - SAME_M <= _first(a) and _first(b) <= _first(t) + SAME_M for f, t in fine)
+        counts.append(max(1, int(np.ceil(length / (FINE_M if small else CELL_M) - 1e-6))))
+    edges = [breaks[0]]
+    for a, b, n in zip(breaks, breaks[1:], counts):
+        edges += [a + (b - a) * k / n for k in range(1, n + 1)]
+    edges = np.array(edges).T
+    first = tuple(np.concatenate([[0], np.cumsum(counts)]).tolist())
+    return Mesh(tuple(_first(b) for b in breaks), first, edges, np.diff(edges, axis=1))
+
+
+def refuse_bad_places(pieces):
+    """Complain of parts that overlap, or that leave a gap on the axis.
+
+    pieces: tuple of Piece; of many designs, all are looked at.
+    Returns None.  Raises Fault that says which parts, by how many millimetres.
+    """
+    wrong = []
+    for p in pieces:
+        wall, length = _least(p.outer_m, p.inner_m), _least(p.to_m, p.from_m)
+        if wall <= 0 or length <= 0:
+            wrong.append(Complaint(p.id, say("length_m", wall / 2 if wall <= 0 else length), "is no wall." if wall <= 0
+                                   else "is no length.", "Inner and outer, or from and to, may be swapped."))
+    for i, a in enumerate(pieces):
+        for c in pieces[i + 1:]:
+            if a.work or c.work:
+                continue
+            along = np.minimum(a.to_m, c.to_m) - np.maximum(a.from_m, c.from_m)
+            across = np.minimum(a.outer_m, c.outer_m) - np.maximum(a.inner_m, c.inner_m)
+            both = (along > SAME_M) & (across > 1e-6)
+            along, across = float(np.max(along)), float(np.max(across))
+            if np.any(both):
+                wrong.append(Complaint(f"{a.id} and {c.id}", "", f"overlap by {say('length_m', along)} along the axis "
+                                       f"and {say('length_m', across / 2)} across.", "Two parts cannot fill one place."))
+    solid = sorted((p for p in pieces if not p.work), key=lambda p: _first(p.from_m))
+    reach = _first(solid[0].to_m) if solid else 0.0
+    for before, p in zip(solid, solid[1:]):
+        gap = float(np.max(np.asarray(p.from_m) - reach))
+        if gap > SAME_M:
+            wrong.append(Complaint(f"{before.id} and {p.id}", "", f"leave a gap of {say('length_m', gap)} on the axis: "
+                                   "nothing joins them."))
+        reach = np.maximum(reach, p.to_m)
+    if wrong:
+        raise Fault(*wrong)

@@ -1,0 +1,176 @@
+"""From a tool's parts to a thermal network of hundreds of nodes, and back to temperatures along a part.
+
+Radially: layers, contacts, or a gas gap with radiation (across).  Along the axis: conduction in each
+part, butt joints through their contact (axis).  Inside: leads and work (inside).  Outside: convection
+by a curve, radiation to the room.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from .across import FILM_M, across
+from .along import along, butts, faces, skin_track
+from .leads_and_work import leads, work
+from .mesh import make_mesh, refuse_bad_places, refuse_loose_joints
+from ..network.network import Bars, Links, Network, Rays, Skins
+from .parts import Tool, designs_of
+from .tracks import Track, column, numbering, shell_area, tracks_of_piece
+from .paths import Ways, air
+
+LAYER_EMISSIVITY = 0.85
+
+
+@dataclass(frozen=True, eq=False)
+class Model:
+    """A tool as a network: the network, its mesh, its tracks, and node numbers (tracks, stations)."""
+
+    tool: Tool
+    net: Network
+    mesh: object
+    tracks: tuple
+    node: np.ndarray
+    designs: int
+
+    def along(self, owner, temps_c):
+        """Temperatures along a part: (places in m, degC), each (..., cells); of its hottest shell.
+
+        owner: id of a part, "coil" or "leads". temps_c: (..., nodes) from the solver.
+        """
+        mine = [i for i, t in enumerate(self.tracks) if t.owner == owner and t.mass]
+        cells = self.node[mine[0]] >= 0
+        values = np.stack([temps_c[..., self.node[i][cells]] for i in mine]).max(axis=0)
+        middle = self.mesh.middle_m[:, cells]
+        return (middle if self.designs else middle[0]), values
+
+    def shell(self, name, temps_c):
+        """Temperatures of one track by name: (places in m, degC).
+
+        name: track's name, e.g. "handle skin". temps_c: (..., nodes).
+        """
+        i = next(i for i, t in enumerate(self.tracks) if t.name == name)
+        cells = self.node[i] >= 0
+        middle = self.mesh.middle_m[:, cells]
+        return (middle if self.designs else middle[0]), temps_c[..., self.node[i][cells]]
+
+
+def model_of(tool):
+    """The network of a tool.
+
+    tool: Tool; arrays (designs,) in any of its numbers make a network of many designs.
+    Returns Model.  Raises Fault: parts that overlap or leave a gap.
+    Assumes: all parts round and on one axis; metals equally warm across their wall; k of thin
+    films at 300 degC.  See each function for its equation.
+    """
+    refuse_bad_places(tool.pieces)
+    refuse_loose_joints(tool.pieces, tool.between)
+    many = designs_of(tool)
+    designs = many or 1
+    mesh = _mesh(tool, designs)
+    tracks = _tracks(tool, mesh, designs)
+    stations = mesh.step_m.shape[1]
+    node = numbering(tracks, stations)
+    count = int(node.max()) + 1
+    room = count
+    ways = Ways(designs)
+    gas = air()
+    capacity = np.zeros((designs, count + 1))
+    power = np.zeros((designs, count + 1))
+    by_name = {p.id: p for p in tool.pieces}
+    for i, t in enumerate(tracks):
+        cells = node[i, t.first:t.last]
+        step = mesh.step_m[:, t.first:t.last]
+        _fill(tool, t, cells, step, capacity, power, by_name)
+        along(tool, t, cells, step, ways, by_name, mesh)
+    butts(tool, tracks, node, mesh, ways)
+    across(tool, tracks, node, mesh, ways, gas, room)
+    leads(tool, tracks, node, mesh, ways)
+    contents = work(tool, tracks, node, mesh, ways, capacity, room, designs)
+    held = np.full((designs, count + 1), np.nan)
+    held[:, room] = column(tool.place.ambient_c, designs)[:, 0]
+    names = tuple(f"{t.name} @{s}" for s in range(stations) for i, t in enumerate(tracks) if node[i, s] >= 0) + ("room",)
+    single = not many
+
+    def plain(array):
+        return array[0] if single else array
+
+    links, bars, rays, skins = (ways.stack(k, single) for k in ("links", "bars", "rays", "skins"))
+    net = Network(names, plain(capacity), plain(power), plain(held),
+                  links=Links(*links) if links else Links(), bars=Bars(*bars) if bars else Bars(),
+                  rays=Rays(*rays) if rays else Rays(), skins=Skins(*skins) if skins else Skins(),
+                  materials=tuple(ways.materials), curves=tuple(ways.curves),
+                  contents=contents if single else {}, station_by_station=True)
+    return Model(tool, net, mesh, tuple(tracks), node, many)
+
+
+def _mesh(tool, designs):
+    places, fine = [], []
+    for p in tool.pieces:
+        places += [p.from_m, p.to_m]
+    if tool.winding is not None:
+        places += [tool.winding.from_m, tool.winding.to_m]
+    if tool.leads is not None:
+        places += [tool.leads.from_m, tool.leads.to_m]
+    for b in tool.between:
+        if b.from_m is not None:
+            places += [b.from_m, b.to_m]
+            fine.append((b.from_m, b.to_m))
+    handle = next((p for p in tool.pieces if p.role == "handle"), None)
+    if handle is not None:
+        rear = handle.from_m - tool.place.rear_length_m
+        if np.all(np.asarray(rear) > np.min([np.ravel(p)[0] for p in places])):
+            places.append(rear)
+    return make_mesh(places, fine, designs)
+
+
+def _tracks(tool, mesh, designs):
+    """All tracks, inner ones first; skins (points without mass) where a thin-walled shell or cover meets the room."""
+    found = []
+    for p in tool.pieces:
+        span = mesh.span(p.from_m, p.to_m)
+        shells = tracks_of_piece(p, span, designs)
+        if p.work:  # one temperature: a single cell in the middle of its place
+            middle = (span.start + span.stop - 1) // 2
+            t = shells[0]
+            shells = [Track(t.name, t.owner, t.inner_m, t.outer_m, middle, middle + 1, t.in_mk_w, t.out_mk_w)]
+        found += shells
+        if np.any(shells[-1].out_mk_w > 0) and not p.work:
+            found.append(skin_track(f"{p.id} skin", p.id, shells[-1].outer_m, span, column(p.emissivity, designs)))
+    if tool.winding is not None:
+        w = tool.winding
+        span, zero = mesh.span(w.from_m, w.to_m), np.zeros((designs, 1))
+        found.append(Track("coil", "coil", column(w.inner_m, designs) / 2, column(w.outer_m, designs) / 2,
+                           span.start, span.stop, zero, zero, emissivity=column(w.emissivity, designs)))
+        cover = next((b for b in tool.between if b.inner == "coil" and b.outer == "room"), None)
+        if cover is not None:
+            radius = column(w.outer_m, designs) / 2 + sum(column(t, designs) for t, _ in cover.layers)
+            found.append(skin_track("cover", "cover", radius, span, LAYER_EMISSIVITY))
+        for b in tool.between:  # a wide gap beyond a layer: the layer's own surface is a point
+            if b.inner == "coil" and b.outer != "room" and b.layers and b.contact_w_m2k is None:
+                outer = next(p for p in tool.pieces if p.id == b.outer)
+                radius = column(w.outer_m, designs) / 2 + sum(column(t, designs) for t, _ in b.layers)
+                if np.all(column(outer.inner_m, designs) / 2 - radius > FILM_M):
+                    found.append(skin_track("layer over the coil", "layer", radius, span, LAYER_EMISSIVITY))
+    if tool.leads is not None:
+        span, zero = mesh.span(tool.leads.from_m, tool.leads.to_m), np.zeros((designs, 1))
+        found.append(Track("leads", "leads", zero, zero, span.start, span.stop, zero, zero))
+    found += faces(tool, mesh, designs)
+    return sorted(found, key=lambda t: (float(t.outer_m[0, 0]), float(t.inner_m[0, 0]), t.mass))
+
+
+def _skin(name, owner, radius, span, emissivity):
+    zero = np.zeros_like(radius)
+    return Track(name, owner, radius, radius, span.start, span.stop, zero, zero, mass=False, emissivity=emissivity)
+
+
+def _fill(tool, t, cells, step, capacity, power, by_name):
+    """Heat capacity and power of a track's cells."""
+    if t.owner in by_name and t.mass and not by_name[t.owner].work:
+        capacity[:, cells] = column(by_name[t.owner].heat_j_m3k, len(step)) * shell_area(t) * step
+    elif t.name == "coil":
+        share = step / step.sum(axis=1, keepdims=True)
+        capacity[:, cells] = column(tool.winding.capacity_j_k, len(step)) * share
+        power[:, cells] = column(tool.winding.power_w, len(step)) * share
+    elif t.name == "leads":
+        capacity[:, cells] = column(tool.leads.capacity_j_mk, len(step)) * step
+        power[:, cells] = column(tool.leads.power_w, len(step)) * step / step.sum(axis=1, keepdims=True)

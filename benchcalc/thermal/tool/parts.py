@@ -1,0 +1,131 @@
+"""The tool as the heat model sees it: parts on one axis, what lies between them, where heat leaves.
+
+Plain SI values; any number may be an array (designs,), and then all designs are solved side by side.
+"""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from ..network.curves import Conductivity
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A solid of revolution on the axis: from, to, inner and outer diameter (m), conduction, heat capacity.
+
+    conductivity_scale: ratio to the nominal curve. heat_j_m3k: density times specific heat. emissivity:
+    of its outer surface. rings: number of shells it is cut into across its wall (wood: 3). melts:
+    (from_c, to_c, latent J/m3) or None. work: True for what is melted or held, coupled by work_w_m2k.
+    """
+
+    id: str
+    role: str
+    from_m: float
+    to_m: float
+    inner_m: float
+    outer_m: float
+    conductivity: Conductivity
+    heat_j_m3k: float
+    emissivity: float = 0.5
+    conductivity_scale: float = 1.0
+    rings: int = 1
+    melts: tuple | None = None
+    work: bool = False
+
+
+@dataclass(frozen=True)
+class Winding:
+    """The winding as a sheath: place, inner and outer diameter (m), power in it (W), heat capacity (J/K)."""
+
+    on: str
+    from_m: float
+    to_m: float
+    inner_m: float
+    outer_m: float
+    power_w: float
+    capacity_j_k: float
+    emissivity: float = 0.85
+
+
+@dataclass(frozen=True)
+class Between:
+    """What lies between two neighbours, from the inside out ("coil" is the winding, "room" the outside).
+
+    layers: tuple of (thickness_m, conductivity_w_mk). contact_w_m2k: contact conductance where they
+    touch, None for a gas gap with radiation. from_m, to_m: place, None for all of the overlap.
+    extra_w_k: a set screw's own way. touch: the gap's closest distance is off-centre.
+    """
+
+    inner: str
+    outer: str
+    layers: tuple = ()
+    contact_w_m2k: float | None = None
+    from_m: float | None = None
+    to_m: float | None = None
+    extra_w_k: float = 0.0
+    made: str = ""
+
+
+@dataclass(frozen=True)
+class Narrow:
+    """A stretch of a piece with holes: on, from, to (m), and the extra length of whole piece it is worth (m)."""
+
+    on: str
+    from_m: float
+    to_m: float
+    extra_m: float
+
+
+@dataclass(frozen=True)
+class Leads:
+    """Both leads from the coil to the rear: place, k times section of both (W m/K), heat made in them (W)."""
+
+    from_m: float
+    to_m: float
+    conduction_w_m_k: float
+    power_w: float
+    capacity_j_mk: float
+    to_tube_w_mk: float
+
+
+@dataclass(frozen=True)
+class Place:
+    """The room and what the model assumes of it; see data/defaults.csv for the bands."""
+
+    ambient_c: float = 20.0
+    air_speed_m_s: float = 0.15
+    attitude: str = "lying"
+    convection: float = 1.0
+    rear_convection: float = 1.0
+    rear_length_m: float = 0.035
+    gap_off_centre: float = 1.2
+    slack_m: float = 5e-5
+    work_w_m2k: float = 100.0
+    grip_w_m2k: float = 0.0
+
+
+@dataclass(frozen=True)
+class Tool:
+    """A tool: pieces, winding, what lies between, leads, room, stretches with holes."""
+
+    pieces: tuple
+    winding: Winding | None
+    between: tuple = ()
+    leads: Leads | None = None
+    place: Place = field(default_factory=Place)
+    narrow: tuple = ()
+
+
+def designs_of(thing):
+    """Number of designs side by side in a tool (0: plain numbers only).
+
+    thing: Tool, or any dataclass or tuple in it.
+    """
+    if isinstance(thing, np.ndarray) and thing.ndim:
+        return thing.shape[0]
+    if isinstance(thing, tuple):
+        return max((designs_of(t) for t in thing), default=0)
+    if hasattr(thing, "__dataclass_fields__") and not isinstance(thing, Conductivity):
+        return max((designs_of(getattr(thing, n)) for n in thing.__dataclass_fields__), default=0)
+    return 0

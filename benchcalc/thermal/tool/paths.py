@@ -1,0 +1,47 @@
+"""Ways for heat gathered while a tool is walked through: links, bars, rays, skins, as flat arrays."""
+
+import numpy as np
+
+from ...basics.tables import rows
+from ..network.curves import conductivity
+
+
+def air():
+    """Conductivity of still air as the solver's material, from data/air.csv."""
+    table = [r for r in rows("air") if 0 <= r["temp_c"]]
+    return conductivity("air", [float(r["conductivity_w_mk"]) for r in table], [r["temp_c"] for r in table])
+
+
+class Ways:
+    """Collects links, bars, rays and skins as arrays of a network; designs: 1 or more."""
+
+    def __init__(self, designs):
+        self.designs, self.links, self.bars, self.rays, self.skins = designs, [], [], [], []
+        self.materials, self.curves = [], []
+
+    def link(self, a, b, value):
+        self.links.append((np.ravel(a), np.ravel(b), self._wide(value, np.size(a))))
+
+    def bar(self, a, b, shape, material):
+        if material not in self.materials:
+            self.materials.append(material)
+        n = np.size(a)
+        self.bars.append((np.ravel(a), np.ravel(b), self._wide(shape, n), np.full(n, self.materials.index(material))))
+
+    def ray(self, a, b, exchange):
+        self.rays.append((np.ravel(a), np.broadcast_to(b, np.shape(np.ravel(a))), self._wide(exchange, np.size(a))))
+
+    def skin(self, a, area, curve):
+        self.curves.append(curve)
+        n = np.size(a)
+        self.skins.append((np.ravel(a), self._wide(area, n), np.full(n, len(self.curves) - 1)))
+
+    def _wide(self, value, n):
+        return np.broadcast_to(np.asarray(value, float), (self.designs, n))
+
+    def stack(self, kind, single):
+        found = getattr(self, kind)
+        if not found:
+            return None
+        columns = [np.concatenate(c, axis=-1) for c in zip(*found)]
+        return [c[0] if single and c.ndim == 2 else c for c in columns]

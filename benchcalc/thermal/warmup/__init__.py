@@ -1,0 +1,1 @@
+"""Warm-up in one and two time constants: forms, fits, forecasts."""

@@ -1,0 +1,99 @@
+"""The lead-out: joint, sleeving and cable against sums by hand and limits of the tables."""
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.heater.cable import most_amps
+from benchcalc.show.handle import leads_tables as leads_rows
+
+OUT = '\n[lead_out]\n'
+
+
+@pytest.fixture(scope="module")
+def press():
+    return bc.load_chosen("insert_press")
+
+
+def judged(build):
+    out = bc.work_out(build, samples=0)
+    return out, {v.what: v for v in out.of("leads")}
+
+
+def test_temperatures_fall_from_the_coil_to_the_joint_and_lie_on_the_models_own_track(press):
+    out, by = judged(press)
+    places, temps = out.heat.model.along("leads", out.heat.temps_c)
+    assert out.leads.joint_c == pytest.approx(np.interp(out.leads.at_m, places, temps))
+    assert out.heat.grip_c * 0.5 < out.leads.joint_c < out.heat.entry_c < out.leads.tails_c <= out.heat.sheath_c + 1
+    # by hand: the press has 113 mm of 17.7 ohm/m to the joint, twice: 4.0 ohm, so its 0.1 ohm are of another metal
+    assert out.leads.own_ohm == pytest.approx(2 * out.leads.way_m * 17.7, rel=0.01) and out.leads.way_m == pytest.approx(0.114, abs=0.004)
+    assert by["insulation of the cable at the joint"].state == by["joint to the cable"].state == "not known"
+    assert "material = " in by["joint to the cable"].why
+    told = bc.change(press, "coil.tails.material", "copper")
+    hot, by = judged(told)
+    assert by["insulation of the cable at the joint"].state == "fine" and hot.leads.joint_c > out.leads.joint_c + 30
+
+
+def test_the_heat_carried_is_conductivity_times_section_times_slope(press):
+    copper = bc.change(press, "coil.tails.material", "copper")
+    copper = bc.work_out(copper, samples=0)
+    places, temps = copper.heat.model.along("leads", copper.heat.temps_c)
+    slope = (np.interp(0.118, places, temps) - np.interp(0.122, places, temps)) / 0.004
+    # two leads of 0.5 mm2 copper, Incropera, table A.1: 401 W/(m K)
+    assert copper.leads.carried_w == pytest.approx(401 * 1e-6 * slope, rel=0.02)
+
+
+def test_a_soldered_joint_is_judged_by_creep_and_names_its_melting(press):
+    text = open(press.file, encoding="utf-8").read()
+    text = text.replace("[coil.tails]\n", '[coil.tails]\nmaterial = "copper"\n')
+    soldered = bc.read(text.replace('joint = "crimped"', 'joint = "soldered"\njoint_at = "125 mm"'))
+    verdict = judged(soldered)[1]["joint to the cable"]
+    assert verdict.state == "over" and "183 degC" in verdict.why and "names no solder" in verdict.why
+    # ISO 9453 / solder tables: Sn60Pb40 begins to melt at 183 degC, so anything over that is over here as well
+    assert verdict.limit < 183
+    pvc = bc.read(text.replace('cable = "silicone rubber"', 'cable = "PVC"\njoint_at = "125 mm"'))
+    assert judged(pvc)[1]["insulation of the cable at the joint"].state == "over"
+
+
+def test_copper_tails_have_copper_ohms(press):
+    # IEC 60028: 2 x 0.125 m x 1.7241e-8 ohm m / 0.5 mm2 = 8.6 mohm
+    from dataclasses import replace
+
+    from benchcalc.sheet.build import Tails
+    copper = replace(press, coil=replace(press.coil, tails=Tails(length_m=0.125, material="copper")))
+    assert bc.links(copper)[1].tails_ohm == pytest.approx(2 * 0.125 * 1.7241e-8 / 0.5e-6, rel=1e-6)
+    own = replace(press, coil=replace(press.coil, tails=Tails(length_m=0.114)))
+    assert bc.links(own)[1].tails_ohm == pytest.approx(2 * 0.114 * 17.7, rel=0.01)
+    assert judged(own)[0].leads.joint_c > 150  # single tails of the coil's own wire glow their way into the handle
+
+
+def test_an_unsaid_lead_out_is_not_known(press):
+    from dataclasses import replace
+
+    from benchcalc.sheet.build import LeadOut
+    _, by = judged(bc.change(replace(press, lead_out=LeadOut()), "coil.tails.material", "copper"))
+    assert {by[w].state for w in ("joint to the cable", "insulation of the cable at the joint")} == {"not known"}
+
+
+@pytest.mark.parametrize("section, amps", [(0.4e-6, 0), (0.5e-6, 3), (0.75e-6, 6), (0.9e-6, 6), (1.0e-6, 10), (1.5e-6, 16), (4e-6, 16)])
+def test_current_against_section(section, amps):
+    assert most_amps(section) == amps  # IEC 60335-1, table of flexible cables (from memory)
+
+
+def test_a_thin_long_cable_is_over_in_volts_and_amps():
+    text = '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "12 V"\nsource = "0.1 ohm"\n[supply.cable]\nlength = "6 m"\nsection = "0.4 mm2"\n' \
+           '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "24 SWG"\n[coil]\nwire = "w"\nlength = "2 m"\nwire_temperature = "200 degC"\n'
+    out, by = judged(bc.read(text))
+    ohm = 2 * 1.7241e-8 * 6 / 0.4e-6  # IEC 60028 copper, there and back
+    assert out.leads.cable_drop_v == pytest.approx(out.coil.load_a * ohm, rel=1e-6)
+    assert by["current in the cable"].state == "over" and by["volts lost in the cable, as a share"].state == "over"
+
+
+def test_tails_of_single_wire_make_the_joint_hotter_than_doubled_ones(press):
+    rows = {r[0]: r for r in leads_rows.other_tails(press, bc.work_out(press, samples=0)).rows}
+    joint = [float(rows[w][4].split()[0]) for w in ("own wire, single", "own wire, doubled", "own wire, trebled")]
+    made = [float(rows[w][1].split()[0]) for w in ("own wire, single", "own wire, doubled", "own wire, trebled")]
+    assert joint == sorted(joint, reverse=True) and made == sorted(made, reverse=True)
+    assert len(leads_rows.earthing().rows) >= 4 and "material" in str(leads_rows.way_out(press, bc.work_out(press, samples=0)))
+    copper = bc.change(press, "coil.tails.material", "copper")
+    assert len(leads_rows.way_out(copper, bc.work_out(copper, samples=0)).rows) == 4

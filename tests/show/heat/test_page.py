@@ -1,0 +1,85 @@
+"""The heat page: its picture says what the numbers say, its panels hold at every end of every slider."""
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.show.heat.figure import TOOL
+from benchcalc.show.heat.numbers import heat_numbers
+from benchcalc.show.heat.panel import at_moment, at_own_power, at_wanted_power, heat_panel, time_panel
+from benchcalc.show.drawing.live_picture import Live, picture
+from benchcalc.show.panel.sliders import results_at, settings
+from benchcalc.thermal.tool.watts_out import joules_stored, watts_out
+from dataclasses import replace
+
+WITH_PARTS = ("insert_press", "foil_iron", "wax_pot")
+
+
+@pytest.mark.parametrize("name", WITH_PARTS)
+def test_marks_and_curves_are_the_worked_out_temperatures(name):
+    build = at_own_power(bc.load_chosen(name))
+    heat = at_wanted_power(build)[3]
+    n = heat_numbers(build, heat)
+    marks = {word: t for word, _, t in n.marks}
+    assert marks["hottest wire"] == heat.wire_c
+    for word, field in (("tip", "tip_c"), ("tube at the handle", "entry_c"), ("work", "work_c")):
+        assert (word in marks) == bool(np.isfinite(getattr(heat, field)))
+    if "tube at the handle" in marks:
+        _, x, t = next(c for c in n.curves if c[0] == "tube")
+        assert np.interp(n.handle[0], x, t) == pytest.approx(marks["tube at the handle"], abs=0.6)
+    assert n.cells[:, 4].max() == pytest.approx(heat.sheath_c, abs=1e-9)  # nothing drawn is hotter than the winding's mean
+    assert bc.say("wire_c", heat.wire_c) in TOOL.caption(n)
+
+
+@pytest.mark.parametrize("name", WITH_PARTS)
+def test_the_panel_holds_at_every_end_of_every_slider(name):
+    spec = heat_panel(bc.load_chosen(name)).spec
+    assert len(spec.sliders) >= 4
+    tried = settings(spec)
+    for words, moved in tried:
+        at = results_at(spec, moved, rest=False)
+        assert at.rows and "not worked out" not in at.rows[0][1], words
+
+
+def test_the_power_slider_raises_every_temperature():
+    shown = heat_panel(bc.load_chosen())
+    before = {w: t for w, t in shown.good.rows}
+    shown.set("want.power_w", 30.0)
+    after = {w: t for w, t in shown.good.rows}
+    assert before.keys() == after.keys()
+    assert all(float(after[w].split()[0]) > float(before[w].split()[0]) for w in before)
+
+
+def test_the_time_slider_walks_from_the_room_to_the_settled_tool():
+    shown = time_panel(bc.load_chosen())
+    seen = []
+    for seconds in (0.0, 600.0, 3600.0):
+        shown.set("at_s", seconds)
+        seen.append({w: float(t.split()[0]) for w, t in shown.good.rows})
+    assert seen[0]["tip"] == 20 and seen[0]["tip"] < seen[1]["tip"] < seen[2]["tip"]
+    slow = [(s["tube at the handle"] - 20) / (seen[2]["tube at the handle"] - 20) for s in seen]
+    fast = [(s["tip"] - 20) / (seen[2]["tip"] - 20) for s in seen]
+    assert fast[1] > slow[1]  # the tip is ready before the tube is
+    assert at_moment(replace(shown.spec.build, at_s=600.0)).run is not None
+
+
+def test_a_sheet_without_parts_gives_a_sentence_not_an_error():
+    build = bc.load_chosen("foam_bow")
+    pictured = picture(TOOL, build, (*bc.links(build), None))
+    assert "no tool to draw" in pictured.caption and len(pictured.png) > 1000
+
+
+def test_a_picture_follows_in_time_for_a_slider():
+    build = at_own_power(bc.load_chosen())
+    live, parts = Live(TOOL), at_wanted_power(build)
+    first = live.png(TOOL.numbers(build, parts))
+    other = bc.change(build, "want.power_w", 12.0)
+    assert live.png(TOOL.numbers(other, at_wanted_power(other))) != first
+
+
+@pytest.mark.parametrize("name", WITH_PARTS)
+def test_the_watts_close_the_account(name):
+    build = bc.load_chosen(name)
+    heat = bc.work_out(build, samples=0).heat
+    assert sum(watts_out(heat.model, heat.temps_c).values()) == pytest.approx(heat.model.net.power_w.sum(), rel=1e-6)
+    assert all(j > 0 for j in joules_stored(heat.model, heat.temps_c, build.room.ambient_c).values())

@@ -1,0 +1,133 @@
+"""The insulation page: pictures and tables say what the numbers say, the panel holds at every end of every slider."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.show.insulation import tables as rows
+from benchcalc.show.insulation.panel import PICTURE, at_own_temperature, insulation_panel
+from benchcalc.show.drawing.live_picture import picture
+from benchcalc.show.panel.sliders import results_at, settings
+from benchcalc.show.insulation.stack_figure import STACK
+from benchcalc.show.insulation.stack_numbers import stack_numbers
+from benchcalc.show.insulation.chart_figure import STAYS
+from benchcalc.show.insulation.chart_numbers import stays_numbers, years_words
+from benchcalc.chain.insulation.organic_place import ages_where
+from benchcalc.studies.stack_at_temperature import at_winding
+
+DEMOS = ("insert_press", "foil_iron", "wax_pot", "foam_bow")
+
+
+@pytest.mark.parametrize("name", DEMOS[:3])
+def test_the_stack_at_its_own_temperature_is_that_of_the_chain(name):
+    build = bc.load_chosen(name)
+    out = bc.work_out(build, samples=0)
+    at = at_winding(build)
+    assert at.wire_c == pytest.approx(out.heat.wire_c, abs=3)  # the chain adjusts the hot ohms once more
+    for a, b in zip(at.insulation.cold_c, out.insulation.cold_c):
+        assert a == pytest.approx(b, abs=4)
+    rings = stack_numbers(build, at).rings
+    assert [r.inner_m for r in rings[1:]] == pytest.approx([r.outer_m for r in rings[:-1]], abs=1e-6)  # no hole, no overlap
+    temps = [t for r in rings for t in (r.inner_c, r.outer_c)]
+    top = int(np.argmax(temps))
+    assert all(np.diff(temps[:top + 1]) >= -0.5) and all(np.diff(temps[top:]) <= 0.5)  # downhill from the winding both ways
+    assert rings[-1].outer_m > rings[0].outer_m
+
+
+@pytest.mark.parametrize("name", DEMOS[:3])
+def test_between_the_powers_the_stack_is_read_within_two_kelvin_of_its_own_run(name):
+    from benchcalc.chain.heat.link import work_heat
+    from benchcalc.chain.insulation.link import work_insulation
+
+    build = bc.load_chosen(name)
+    supply, wire, coil = bc.links(build)
+    for share in (0.5, 1.2, 1.7):
+        heat = work_heat(build, wire, coil, share * coil.coil_w)
+        one = work_insulation(build, supply, wire, coil, heat)
+        read = at_winding(replace(build, at_c=float(heat.wire_c)))
+        assert read.power_w == pytest.approx(share * coil.coil_w, rel=0.03)
+        assert read.insulation.cold_c == pytest.approx(one.cold_c, abs=2)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_panel_holds_at_every_end_of_every_slider(name):
+    spec = insulation_panel(bc.load_chosen(name)).spec
+    assert {"at_c", "use.hours_per_year"} <= {s.path for s in spec.sliders}
+    for words, moved in settings(spec):
+        at = results_at(spec, moved, rest=False)
+        assert len(at.rows) >= 3 and at.caption and len(at.verdicts) == len(results_at(spec, {}, rest=False).verdicts) \
+            or "material" in words or words.startswith("all"), words
+
+
+def test_winding_temperature_throws_materials_out_and_moves_the_stack():
+    shown = insulation_panel(bc.load_chosen())
+    seen = []
+    for temp_c in (100.0, 300.0, 520.0, 900.0):
+        shown.set("at_c", temp_c)
+        told = dict(shown.good.rows)
+        seen.append((int(told["materials that stay"].split()[0]), float(told["watts that takes"].split()[0]),
+                     float(told["least margin in the stack"].split()[0])))
+    stay, watts, margin = zip(*seen)
+    assert list(stay) == sorted(stay, reverse=True) and stay[0] > stay[-1]
+    assert list(watts) == sorted(watts) and list(margin) == sorted(margin, reverse=True) and margin[-1] < 0 < margin[0]
+    assert {v.state for v in shown.good.verdicts if "braid" in v.what} == {"over"}
+
+
+def test_hours_of_use_share_out_the_years():
+    build = bc.load_chosen()
+    few, many = (stays_numbers(replace(build, use=replace(build.use, hours_per_year=h)), 200.0) for h in (50.0, 500.0))
+    for a, b in zip(few.stays, many.stays):
+        assert (np.isnan(a.years) and np.isnan(b.years)) or a.years == pytest.approx(10 * b.years)
+        assert np.isnan(a.years) or a.low_years <= a.years <= a.high_years
+    assert {s.name for s in few.stays if np.isnan(s.years)} >= {"steatite", "mica plate"}  # minerals do not age so
+
+
+@pytest.mark.parametrize("years, said", [(200, "over 100 years"), (12.4, "12 years"), (3.24, "3.2 years"), (0.5, "6 months"), (0.04, "15 days"),
+                                         (0.004, "a day"), (5e-4, "4 h"), (1e-6, "under an hour"), (float("nan"), "")])
+def test_years_do_not_pretend(years, said):
+    assert years_words(years) == said
+
+
+def test_a_sheet_without_a_winding_on_a_part_says_so():
+    build = at_own_temperature(bc.load_chosen("foam_bow"))
+    pictured = picture(PICTURE, build, at_winding(build))
+    assert "no stack to cut through" in pictured.caption and "these stay" in pictured.caption
+
+
+def test_captions_carry_the_temperatures_and_words():
+    build = bc.load_chosen("foil_iron")
+    at = at_winding(build)
+    assert bc.say("wire_c", at.wire_c) in STACK.caption(STACK.numbers(build, at)) and "over" in STACK.caption(STACK.numbers(build, at))
+    told = STAYS.caption(STAYS.numbers(build, at))
+    assert "These leave: " in told and "Never in a tool: PVC" in told
+
+
+def test_the_tables_are_those_of_the_workings():
+    for name in DEMOS:
+        build, out = bc.load_chosen(name), bc.work_out(bc.load_chosen(name), samples=0)
+        for made in (rows.stack_table(build, out), rows.first_heat(build), rows.over_power(build, out), rows.instead(build, out)):
+            assert made.rows
+    iron = bc.load_chosen("foil_iron")
+    out = bc.work_out(iron)
+    assert "mica plate" not in {r[0] for r in rows.instead(iron, out).rows}
+    assert {r[0] for r in rows.never().rows} >= {"PVC", "beryllium oxide ceramic"}
+    wrong = rows.points_and_lines("IEC 60216-3 worked example", -15.2, 9500.0).rows
+    assert [float(r[4].split()[0]) > 5 for r in wrong] == [True] * 3
+    assert [r[0] for r in rows.ladder().rows][1:3] == ["90", "105"]
+
+
+def test_what_ages_is_the_sheet_s_own_if_it_is_organic_and_the_tails_otherwise():
+    build = bc.load_chosen("insert_press")
+    out = bc.work_out(build, samples=0)
+    r, place, temp_c = ages_where(build, out.heat, out.insulation)
+    assert r.key == "silicone-rubber" and "30.0 mm behind the coil" in place and out.heat.entry_c < temp_c < out.heat.wire_c
+    sleeved = bc.change(build, "coil.tails.sleeve", "PTFE")
+    out = bc.work_out(sleeved, samples=0)
+    assert ages_where(sleeved, out.heat, out.insulation)[::2] == (out.insulation.sleeve, out.insulation.tails_c)
+    rubber = bc.change(bc.load_chosen("wax_pot"), "layer.1.material", "silicone rubber")
+    out = bc.work_out(rubber, samples=0)
+    assert ages_where(rubber, out.heat, out.insulation)[2] == out.insulation.hot_c[1]
+    less = [float(r[3].split()[0]) for r in rows.over_power(build, bc.work_out(build, samples=0)).rows]
+    assert less == sorted(less, reverse=True)

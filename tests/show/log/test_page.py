@@ -1,0 +1,109 @@
+"""The warm-up page's picture, panel, form and tables: at every setting, on every sheet, without a widget where possible."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.basics.tables import data_folder
+from benchcalc.show.log import tables as log_rows
+from benchcalc.show.log.form import log_form
+from benchcalc.show.drawing.live_picture import Live
+from benchcalc.show.log.figure import LOG
+from benchcalc.show.log.numbers import log_caption, log_numbers, view_of
+from benchcalc.show.log.panel import log_panel
+from benchcalc.show.panel.sliders import results_at, settings
+from benchcalc.chain.log.link import sheet_log, work_log
+from benchcalc.thermal.log.reading import log_of_text, read_log
+
+HEATER = data_folder() / "measured" / "heater_step.csv"
+
+
+@pytest.fixture(scope="module")
+def press():
+    return bc.load_chosen("insert_press")
+
+
+def test_the_panel_works_at_every_setting(press):
+    for log, at in ((sheet_log(press, 1), press.log[1]), (read_log(HEATER), None)):
+        box = log_panel(press, log, at)
+        for name, moved in settings(box.spec):
+            for rest in (False, True):
+                at_ = results_at(box.spec, moved, rest)
+                assert len(at_.rows) in (4, 6) and at_.verdicts and "Temperature over time" in at_.caption, name
+                Live(LOG).png(at_.numbers)
+
+
+def test_the_picture_holds_the_numbers_of_the_fit(press):
+    log = read_log(HEATER)
+    build = replace(press, at_s=260.0)
+    view = view_of(build, None, log)
+    n = log_numbers(build, view)
+    assert n.used.sum() == 27 and n.end[0] == view.part.end_c and n.rest_k.size == 27
+    fitted = np.interp(n.rest_s, n.line_s, n.line_c)
+    assert log.temp_c[:27] - fitted == pytest.approx(n.rest_k, abs=0.25)
+    assert np.all(n.low_c <= n.line_c + 1e-9) and np.all(n.line_c <= n.high_c + 1e-9)
+    assert n.high_c[-1] - n.low_c[-1] > 3 * (n.high_c[20] - n.low_c[20])  # the band opens towards what was not measured
+
+
+def test_what_cannot_be_fitted_is_said_in_the_picture(press):
+    log = log_of_text("s,degC\n" + "\n".join(f"{i * 10},20.0" for i in range(30)) + "\n300,20.1")
+    view = view_of(press, None, log)
+    n = log_numbers(press, view)
+    assert "is all it rises" in log_caption(n) and Live(LOG).png(n)
+
+
+def test_the_form_takes_a_file_and_keeps_it(press, tmp_path, monkeypatch):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path / "my"))
+    monkeypatch.delenv("BENCHCALC_SHEET", raising=False)
+    form = log_form(press)
+    form.keep()
+    assert "no log to keep" in form.told.value
+    form.take("heater.csv", HEATER.read_bytes())
+    assert "ends at" in form.view.value and "alt=" in form.view.value and "Not kept yet" in form.told.value
+    form.take("bad.csv", b"1\n2\n3\n")
+    assert "one column only" in form.told.value and form.view.value.count("<table") == 0
+    form.take("plain.csv", b"0,20\n1,60\n2,80\n3,90\n4,95\n5,98\n6,99\n")
+    assert "seconds or minutes" in form.told.value
+    form.asked["time"].value = "min"
+    assert "ends at" in form.view.value
+    form.asked["attached"].value = "pressed bead"
+    form.keep()
+    made = bc.load(tmp_path / "my" / "my_insert_press.toml")
+    assert made.log[-1].file == "plain.csv" and made.log[-1].attached == "pressed bead"
+    form.path.value = str(HEATER)
+    assert "heater_step.csv" in form.view.value
+    form.path.value = "/nowhere/at/all.csv"
+    assert "is not there" in form.told.value
+
+
+def test_tables(press):
+    out = bc.work_out(press, samples=0)
+    log = sheet_log(press, 1)
+    part = work_log(press, out.coil, log, at=press.log[1])
+    beside, ratio = log_rows.capacity_beside(press, out, part, out.heat.tip_c)
+    assert "they agree" in repr(beside) and 0.8 < ratio < 1.2
+    assert "all of it" in repr(log_rows.slow_or_not(press, out, part))
+    assert "(chosen)" in repr(log_rows.forms(part)) and "at a bound" in repr(log_rows.fit_report(part))
+    assert "half power" in repr(log_rows.powers(part, 20.0)) and "own steps" in repr(log_rows.powers(part, 20.0))
+    assert "infrared" in repr(log_rows.meters()) and "header read" in repr(log_rows.report(log))
+    assert len(log_rows.correlations(part).rows) == 4
+
+
+def test_half_power_of_the_log_lies_between_the_two_skins(press):
+    # the step log goes on at half power: what the full-power part foretells must hold what was read at its end
+    log = sheet_log(press, 1)
+    part = work_log(press, bc.links(press)[2], log, until_s=1500.0)
+    from benchcalc.thermal.warmup.formulas import SKINS, end_at_power
+    low, high = sorted(end_at_power(part.load_w, part.end_c, 20.0, part.load_w / 2, *skin) for skin in SKINS)
+    assert low < np.median(log.temp_c[-20:]) < high
+
+
+def test_a_dropped_file_is_taken(press):
+    from datetime import datetime, timezone
+    form = log_form(press)
+    data = HEATER.read_bytes()
+    form.drop.value = ({"name": "heater.csv", "type": "text/csv", "size": len(data), "content": memoryview(data),
+                        "last_modified": datetime.now(timezone.utc)},)
+    assert "heater.csv" in form.view.value and "ends at" in form.view.value

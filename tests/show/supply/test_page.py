@@ -1,0 +1,79 @@
+"""The supply page: its pictures say what the numbers say, its panel holds at every end of every slider."""
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.heater.windings import lamp_current
+from benchcalc.show.supply import tables as bench_rows
+from benchcalc.show.wire import scrap_tables as box_rows
+from benchcalc.show.drawing.live_picture import Live, picture
+from benchcalc.show.panel.sliders import results_at, settings
+from benchcalc.show.supply.soak_figure import SOAK
+from benchcalc.show.supply.line_figure import LOAD_LINE
+from benchcalc.show.supply.panel import SUPPLY, at_load, supply_panel, with_load
+
+
+@pytest.mark.parametrize("name", bc.demos())
+def test_the_panel_holds_at_every_end_of_every_slider(name):
+    spec = supply_panel(bc.load_chosen(name)).spec
+    live = Live(spec.draw)
+    for words, moved in settings(spec):
+        at = results_at(spec, moved, rest=False)
+        assert at.rows and at.caption, words
+        assert live.image(at.numbers).width > 100
+
+
+def test_the_point_of_today_lies_on_the_line_and_on_the_curve_of_power():
+    build = with_load(bc.load_chosen())
+    supply, load = at_load(build)
+    n = LOAD_LINE.numbers(build, (supply, load), True)
+    amps, volts, watts, ohm = n.today
+    assert np.interp(amps, n.amps_a, n.volts_v) == pytest.approx(volts, rel=1e-6)
+    assert np.interp(amps, n.amps_a, n.watts_w) == pytest.approx(watts, rel=2e-3)
+    assert volts / amps == pytest.approx(ohm) and np.all(n.band[0] <= n.band[1])
+    zones = {z[0]: z for z in n.zones}
+    # by hand: the line delivers the core's 23.5 VA at the root of (18.2 - 1.3 I) I = 23.5
+    low = np.min(np.roots([-supply.source_ohm, supply.open_v, -bc.work_out(build, samples=0).bench.core_va]))
+    assert zones["past the core's hint"][1] == pytest.approx(low, abs=0.1)
+    assert zones["more heat in the supply than outside"][1] == pytest.approx(supply.open_v / 2 / supply.source_ohm, rel=1e-6)
+
+
+def test_the_soak_curve_goes_through_its_readings_and_a_lighter_load_runs_cooler():
+    build = with_load(bc.load_chosen("foam_bow"))
+    here = SOAK.numbers(build, at_load(build))
+    at = np.interp(here.read_hours, here.hours, here.tested_c)
+    assert np.max(np.abs(at - here.read_c)) < 2.0
+    light = bc.change(build, "supply.load_ohm", 3 * build.supply.load_ohm)
+    low, mid, high = (x[-1] for x in SOAK.numbers(light, at_load(light)).here_c)
+    assert low < mid < high < here.tested_c[-1]
+    assert "class ends at 100 degC" in SOAK.caption(here)
+
+
+def test_without_a_line_or_a_soak_the_pictures_say_so():
+    bare = bc.read('[sheet]\nname = "x"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 0\n')
+    shown = picture(SUPPLY, with_load(bare), at_load(with_load(bare)))
+    assert "No line yet" in shown.caption and "No soak curve" in shown.caption
+    assert supply_panel(bare).good.rows[0][1].startswith("the supply's line is not known")
+
+
+@pytest.mark.parametrize("name", bc.demos())
+def test_tables_of_the_page_serve_every_demo(name):
+    build = bc.load_chosen(name)
+    workings = bc.work_out(build, samples=0)
+    for made in (bench_rows.clip_plan, bench_rows.lamps, bench_rows.fuses, bench_rows.cables, bench_rows.rectifiers, bench_rows.duties,
+                 bench_rows.hours_allow, bench_rows.voltage_limits, box_rows.box):
+        assert made(build, workings).rows
+    lamp = next(r for r in bench_rows.lamps(build, workings).rows if r[0].startswith("12 V 21"))
+    volts, amps = (float(x.split()[0]) for x in lamp[1:3])
+    assert amps == pytest.approx(lamp_current(12.0, 21.0, volts), rel=0.01)
+    assert volts == pytest.approx(workings.supply.open_v - workings.supply.source_ohm * amps, rel=0.01)
+    assert sum(r[1] == "proposed" for r in bench_rows.fuses(build, workings).rows) == 1
+
+
+def test_clipped_readings_of_a_sheet_give_line_and_wire():
+    text = '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\n' + "".join(
+        f'[[supply.reading]]\nvolts = {v}\namps = {a}\nclipped = "{m} m"\n' for v, a, m in ((16.93, 0.99, 2.0), (16.11, 1.57, 1.2), (14.95, 2.46, 0.7)))
+    told = dict(r for r in bench_rows.clip_result(bc.read(text)).rows)
+    assert told["wire"].startswith("8.4") and told["source resistance"].startswith("1.3")
+    assert "add clipped" in str(bench_rows.clip_result(bc.load_chosen()))

@@ -1,0 +1,30 @@
+"""Fins by hand against printed examples."""
+
+import numpy as np
+import pytest
+
+from benchcalc.show.page.worked import worked
+from benchcalc.thermal.surfaces.fins import critical_radius, far_end_rise, reach_of, tube_section
+
+
+def test_steel_pin():
+    """A 3 mm pin, 30 mm long, k 15, h 10, 120 degC in 20 degC air, end insulated: 90.06 degC (Sukhatme, Ex 2.13b, recomputed)."""
+    reach_m = reach_of(15.0, np.pi * 0.003**2 / 4, 10.0, np.pi * 0.003)
+    assert 20 + far_end_rise(100.0, 0.030, reach_m) == pytest.approx(90.06, abs=0.01)
+
+
+def test_long_rod_reach():
+    """Incropera Ex 3.9: 5 mm rods, h 100: infinite from 2.65 reaches, 0.19, 0.13 and 0.04 m for k 398, 180, 14."""
+    for k, printed in ((398, 0.1869), (180, 0.1257), (14, 0.0351)):
+        assert 2.65 * reach_of(k, np.pi * 0.005**2 / 4, 100.0, np.pi * 0.005) == pytest.approx(printed, rel=0.01)
+
+
+def test_critical_radius():
+    """Cengel Ex 3-9: k 0.15, h 12: 12.5 mm.  Holman Ex 2-5: k 0.17, h 3: 5.67 cm."""
+    assert critical_radius(0.15, 12.0) == pytest.approx(0.0125)
+    assert critical_radius(0.17, 3.0) == pytest.approx(0.0567, abs=5e-5)
+
+
+def test_each_can_be_shown_as_worked():
+    assert worked(tube_section, outer_m=0.010, inner_m=0.008).value == pytest.approx(28.27e-6, rel=1e-3)
+    assert worked(far_end_rise, near_rise_k=100.0, part_length_m=0.05, reach_m=0.05).value == pytest.approx(100 / np.cosh(1.0))
