@@ -38,6 +38,7 @@ LANGUAGE = {
 
 # ---- the environment of every test
 
+
 @cache
 def demo_environment():
     """Variables under which workbooks are tested: the demo's sheet, and nothing of the user's own."""
@@ -61,6 +62,7 @@ def use_the_demo():
 
 # ---- reading stored workbooks (plain json: nothing is repaired on the way)
 
+
 def workbooks():
     """Paths of all workbooks, class sheets last."""
     folder = ROOT / "notebooks"
@@ -78,9 +80,11 @@ def texts_of(output):
         return [(output["name"], "".join(output["text"]))]
     if output["output_type"] == "error":
         return [("error", f"{output['ename']}: {output['evalue']}")]
-    return [(kind, "".join(value) if isinstance(value, list) else str(value))
-            for kind, value in output["data"].items()
-            if kind.startswith("text/") or kind == "image/svg+xml"]
+    return [
+        (kind, "".join(value) if isinstance(value, list) else str(value))
+        for kind, value in output["data"].items()
+        if kind.startswith("text/") or kind == "image/svg+xml"
+    ]
 
 
 def sheet_named_in(notebook):
@@ -100,11 +104,14 @@ def foreign_sheet(path):
         return None
     path = Path(path).resolve()
     shown = path.relative_to(ROOT).as_posix() if path.is_relative_to(ROOT) else path
-    return (f"{shown} holds the outputs of the sheet {name!r} instead of the demo's {DEMO!r}: "
-            f"put the demo's back with `python tests/canonical.py {shown}` (your sheet itself is not touched).")
+    return (
+        f"{shown} holds the outputs of the sheet {name!r} instead of the demo's {DEMO!r}: "
+        f"put the demo's back with `python tests/canonical.py {shown}` (your sheet itself is not touched)."
+    )
 
 
 # ---- canonical form
+
 
 def with_ids(notebook):
     """The notebook with an id for every cell: existing ones stay, missing or doubled ones follow the position."""
@@ -166,8 +173,14 @@ def executed(path):
             cell.update(outputs=[], execution_count=None)
     for attempt in (1, 2):
         notebook = nbformat.reads(json.dumps(stored), as_version=4)
-        client = NotebookClient(notebook, timeout=CELL_LIMIT_S, startup_timeout=START_LIMIT_S, kernel_name="python3",
-                                record_timing=False, resources={"metadata": {"path": str(path.parent)}})
+        client = NotebookClient(
+            notebook,
+            timeout=CELL_LIMIT_S,
+            startup_timeout=START_LIMIT_S,
+            kernel_name="python3",
+            record_timing=False,
+            resources={"metadata": {"path": str(path.parent)}},
+        )
         try:
             client.execute()
             return notebook

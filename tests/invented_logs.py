@@ -1,6 +1,6 @@
 """Write the invented logs of data/logs/: the demos' own networks with inputs a little off, a bead that reads low, noise.
 
-    python tests/invented_logs.py
+python tests/invented_logs.py
 """
 
 from pathlib import Path
@@ -45,26 +45,40 @@ def short():
     """Five minutes by hand and stopwatch."""
     times = np.arange(0, 301, 20.0)
     temps, _ = readings("insert_press", {"room.air_speed_m_s": 0.25}, times, 0.12, 11, 1.0)
-    write("insert_press_short.csv", [SAID.format(demo="insert_press", how="more draught and a bead that reads 12 % of the rise low",
-                                                 seed=11),
-                                     "time, temperature degC"] + [f"{int(t // 60)}:{int(t % 60):02d}, {x:.0f}" for t, x in zip(times, temps)])
+    write(
+        "insert_press_short.csv",
+        [
+            SAID.format(demo="insert_press", how="more draught and a bead that reads 12 % of the rise low", seed=11),
+            "time, temperature degC",
+        ]
+        + [f"{int(t // 60)}:{int(t % 60):02d}, {x:.0f}" for t, x in zip(times, temps)],
+    )
 
 
 def stepped():
     """Full power for 25 minutes, then half."""
     times = np.arange(0, 2701, 15.0)
-    temps, watts = readings("insert_press", {"room.air_speed_m_s": 0.25}, times, 0.12, 12, 0.6, ((0.0, 1.0), (1500.0, 0.5)))
-    write("insert_press_step.csv", [SAID.format(demo="insert_press", how="the same draught and bead, half power after 25 min", seed=12),
-                                    "time_s,power W,tip degC"]
-          + [f"{t:.0f},{watts * (1 if t < 1500 else 0.5):.1f},{x:.1f}" for t, x in zip(times, temps)])
+    temps, watts = readings(
+        "insert_press", {"room.air_speed_m_s": 0.25}, times, 0.12, 12, 0.6, ((0.0, 1.0), (1500.0, 0.5))
+    )
+    write(
+        "insert_press_step.csv",
+        [
+            SAID.format(demo="insert_press", how="the same draught and bead, half power after 25 min", seed=12),
+            "time_s,power W,tip degC",
+        ]
+        + [f"{t:.0f},{watts * (1 if t < 1500 else 0.5):.1f},{x:.1f}" for t, x in zip(times, temps)],
+    )
 
 
 def faulty():
     """A cheap logger over midnight, with all that can go wrong."""
     times = np.arange(0, 1501, 10.0)
     temps, _ = readings("foil_iron", {"room.air_speed_m_s": 0.1}, times, 0.03, 13, 0.7)
-    lines = [SAID.format(demo="foil_iron", how="less draught, a peened bead 3 % low, and faults put in by hand", seed=13),
-             "clock;tip °C;room °C"]
+    lines = [
+        SAID.format(demo="foil_iron", how="less draught, a peened bead 3 % low, and faults put in by hand", seed=13),
+        "clock;tip °C;room °C",
+    ]
     room = 21 + np.random.default_rng(14).normal(0, 0.1, times.size)
     held = None
     for i, (t, x) in enumerate(zip(times, temps)):

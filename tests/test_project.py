@@ -37,7 +37,7 @@ def imports_in(path, nodes=None):
         if isinstance(node, ast.Import):
             targets = [alias.name for alias in node.names]
         elif isinstance(node, ast.ImportFrom):
-            head = package[:len(package) - node.level + 1] if node.level else []
+            head = package[: len(package) - node.level + 1] if node.level else []
             base = ".".join(head + ([node.module] if node.module else []))
             targets = [f"{base}.{a.name}" if f"{base}.{a.name}" in NAMES else base for a in node.names]
         else:
@@ -78,8 +78,11 @@ def test_imports_go_one_way(module):
 
 
 def test_no_module_imports_itself_in_a_circle():
-    tops = {name: {t for _, t in imports_in(path, ast.parse(path.read_text(encoding="utf-8")).body) if t in NAMES}
-            for name, path in NAMES.items() if path.name != "__init__.py"}
+    tops = {
+        name: {t for _, t in imports_in(path, ast.parse(path.read_text(encoding="utf-8")).body) if t in NAMES}
+        for name, path in NAMES.items()
+        if path.name != "__init__.py"
+    }
     free = set()
     while ready := {n for n, needs in tops.items() if n not in free and not (needs & set(tops)) - free}:
         free |= ready
@@ -111,8 +114,10 @@ def test_public_functions_document_their_arguments(module):
         given = spec.posonlyargs + spec.args + spec.kwonlyargs + [a for a in (spec.vararg, spec.kwarg) if a]
         missing = [a.arg for a in given if not re.search(rf"\b{re.escape(a.arg)}\b", text)]
         if not text or missing:
-            faults.append(f"{dotted(module)}.{node.name}, line {node.lineno}: "
-                          + (f"not documented: {', '.join(missing)}" if text else "no docstring"))
+            faults.append(
+                f"{dotted(module)}.{node.name}, line {node.lineno}: "
+                + (f"not documented: {', '.join(missing)}" if text else "no docstring")
+            )
     if faults:
         pytest.fail("\n".join(faults), pytrace=False)
 
@@ -123,8 +128,22 @@ def wheel(tmp_path_factory):
         pytest.skip("hatchling, which builds the wheel, is not installed here")
     folder = tmp_path_factory.mktemp("wheel")
     result = subprocess.run(
-        [sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "--no-build-isolation", "-w", str(folder), str(ROOT)],
-        capture_output=True, text=True, timeout=120)
+        [
+            sys.executable,
+            "-m",
+            "pip",
+            "wheel",
+            "--quiet",
+            "--no-deps",
+            "--no-build-isolation",
+            "-w",
+            str(folder),
+            str(ROOT),
+        ],
+        capture_output=True,
+        text=True,
+        timeout=120,
+    )
     assert result.returncode == 0, result.stderr
     return zipfile.ZipFile(next(folder.glob("*.whl"))).namelist()
 
@@ -142,11 +161,14 @@ def test_the_wheel_holds_every_module_and_nothing_else_of_the_tree(wheel):
 
 def test_the_wheel_brings_the_server_switch_and_the_quiet_start(wheel):
     shared = {n.split(".data/data/")[1] for n in wheel if ".data/data/" in n}
-    assert shared == {"etc/jupyter/jupyter_server_config.d/benchcalc.json",
-                      "etc/jupyter/labconfig/default_setting_overrides.json"}
+    assert shared == {
+        "etc/jupyter/jupyter_server_config.d/benchcalc.json",
+        "etc/jupyter/labconfig/default_setting_overrides.json",
+    }
 
 
 # ---- the server extension, with real sockets and a stand-in for the server's own classes
+
 
 def no_delay_seen_by(connection_class):
     """TCP_NODELAY of a socket whose handler opened a kernel connection of this class, in a real local server."""
@@ -183,6 +205,7 @@ class PlainConnection:
 
 def test_the_extension_lets_small_packets_go_at_once():
     from benchcalc.show.server import SETTING, _load_jupyter_server_extension
+
     settings = {SETTING: PlainConnection}
     _load_jupyter_server_extension(SimpleNamespace(web_app=SimpleNamespace(settings=settings), log=None))
     assert no_delay_seen_by(PlainConnection) == 0
@@ -191,8 +214,11 @@ def test_the_extension_lets_small_packets_go_at_once():
 
 def test_the_extension_does_no_harm_on_an_unknown_server():
     from benchcalc.show.server import _load_jupyter_server_extension, without_delay
+
     words = []
-    log = SimpleNamespace(warning=lambda text, *a: words.append(text % a), debug=lambda text, *a: words.append(text % a))
+    log = SimpleNamespace(
+        warning=lambda text, *a: words.append(text % a), debug=lambda text, *a: words.append(text % a)
+    )
     _load_jupyter_server_extension(SimpleNamespace(log=log, web_app=SimpleNamespace(settings={})))
     connection = without_delay(PlainConnection)()
     connection.log, connection.websocket_handler = log, object()

@@ -41,8 +41,9 @@ class Fault(ValueError):
     def _told(self):
         if len(self.complaints) == 1:
             return str(self.complaints[0])
-        return "\n".join([f"{len(self.complaints)} things to mend:"]
-                         + [f"  {n}. {c}" for n, c in enumerate(self.complaints, 1)])
+        return "\n".join(
+            [f"{len(self.complaints)} things to mend:"] + [f"  {n}. {c}" for n, c in enumerate(self.complaints, 1)]
+        )
 
 
 def fault(where, text="", need="", cause="", do="", line=None):

@@ -14,8 +14,18 @@ INCH_M = 0.0254  # exact, international inch
 
 # dimension (the SI suffix of a field's name) -> {unit as typed: factor to SI}
 UNITS = {
-    "m": {"m": 1, "cm": 1e-2, "mm": 1e-3, "um": 1e-6, "in": INCH_M, "inch": INCH_M, '"': INCH_M,
-          "ft": 12 * INCH_M, "mil": INCH_M / 1000, "thou": INCH_M / 1000},
+    "m": {
+        "m": 1,
+        "cm": 1e-2,
+        "mm": 1e-3,
+        "um": 1e-6,
+        "in": INCH_M,
+        "inch": INCH_M,
+        '"': INCH_M,
+        "ft": 12 * INCH_M,
+        "mil": INCH_M / 1000,
+        "thou": INCH_M / 1000,
+    },
     "v": {"V": 1, "mV": 1e-3, "volt": 1, "volts": 1},
     "a": {"A": 1, "mA": 1e-3, "amp": 1, "amps": 1},
     "ohm": {"ohm": 1, "ohms": 1, "mohm": 1e-3, "kohm": 1e3, "milliohm": 1e-3},
@@ -25,8 +35,7 @@ UNITS = {
     "c": {"degC": 1, "C": 1, "degF": 5 / 9, "F": 5 / 9, "K": 1},
     "m_s": {"m/s": 1, "cm/s": 1e-2, "ft/min": 12 * INCH_M / 60},
     "kg": {"kg": 1, "g": 1e-3, "oz": 0.028349523125, "lb": 0.45359237},
-    "ohm_per_m": {"ohm/m": 1, "ohm/cm": 100, "ohm/mm": 1000, "ohm/ft": 1 / (12 * INCH_M),
-                  "ohm/in": 1 / INCH_M},
+    "ohm_per_m": {"ohm/m": 1, "ohm/cm": 100, "ohm/mm": 1000, "ohm/ft": 1 / (12 * INCH_M), "ohm/in": 1 / INCH_M},
     "m2": {"m2": 1, "cm2": 1e-4, "mm2": 1e-6, "in2": 0.0254**2},
     "kg_m3": {"kg/m3": 1, "g/cm3": 1000, "lb/ft3": 0.45359237 / (12 * INCH_M) ** 3},
     "n": {"N": 1, "kgf": 9.80665, "lbf": 0.45359237 * 9.80665},
@@ -35,10 +44,23 @@ UNITS = {
     "count": {"": 1, "turns": 1, "layers": 1, "strands": 1},
 }
 WORDS = {
-    "m": "a length", "v": "volts", "a": "amps", "ohm": "a resistance", "w": "a power",
-    "s": "a time", "k": "a temperature difference", "c": "a temperature", "m_s": "a speed",
-    "kg": "a mass", "ohm_per_m": "ohms per length", "m2": "an area", "n": "a force", "kg_m3": "a density",
-    "h_per_year": "hours per year", "ratio": "a plain number or %", "count": "a whole number",
+    "m": "a length",
+    "v": "volts",
+    "a": "amps",
+    "ohm": "a resistance",
+    "w": "a power",
+    "s": "a time",
+    "k": "a temperature difference",
+    "c": "a temperature",
+    "m_s": "a speed",
+    "kg": "a mass",
+    "ohm_per_m": "ohms per length",
+    "m2": "an area",
+    "n": "a force",
+    "kg_m3": "a density",
+    "h_per_year": "hours per year",
+    "ratio": "a plain number or %",
+    "count": "a whole number",
 }
 # zero point of temperature scales, in degC: T = offset + factor * number
 _OFFSET_C = {"degC": 0.0, "C": 0.0, "degF": -32 * 5 / 9, "F": -32 * 5 / 9, "K": -273.15}
@@ -58,22 +80,36 @@ class Quantity:
 
 
 def _tidy(text):
-    for old, new in (("Ω", "ohm"), ("Ω", "ohm"), ("Ohm", "ohm"), ("µ", "u"), ("μ", "u"),
-                     ("°", "deg"), ("deg C", "degC"), ("deg F", "degF"), ("″", '"'),
-                     ("m²", "m2"), ("−", "-")):
+    for old, new in (
+        ("Ω", "ohm"),
+        ("Ω", "ohm"),
+        ("Ohm", "ohm"),
+        ("µ", "u"),
+        ("μ", "u"),
+        ("°", "deg"),
+        ("deg C", "degC"),
+        ("deg F", "degF"),
+        ("″", '"'),
+        ("m²", "m2"),
+        ("−", "-"),
+    ):
         text = text.replace(old, new)
     return text.strip()
 
 
 def _number(digits, where, text):
     if re.search(r"\d[.,]\d+[.,]", digits):
-        raise fault(where, text, "has two separators in one number.",
-                    do="Write it without thousands separators, e.g. 1200.5.")
+        raise fault(
+            where, text, "has two separators in one number.", do="Write it without thousands separators, e.g. 1200.5."
+        )
     if re.match(r"[+-]?[1-9]\d{0,2},\d{3}(?!\d)", digits):
         plain = digits.replace(",", "")
-        raise fault(where, text, "can be read in two ways: "
-                    f"{plain} or {digits.replace(',', '.')}.",
-                    do="Write it without the comma, or with a decimal point.")
+        raise fault(
+            where,
+            text,
+            f"can be read in two ways: {plain} or {digits.replace(',', '.')}.",
+            do="Write it without the comma, or with a decimal point.",
+        )
     return float(digits.replace(",", "."))
 
 
@@ -95,8 +131,12 @@ def _one(text, dimension, where, whole, difference=False):
         return int(only[1]) / int(only[2]) * UNITS["m"][only[3]], only[3]
     found = _ONE.match(text)
     if not found:
-        raise fault(where, whole, f"could not be read as {WORDS[dimension]}.",
-                    do="Write a number and a unit, e.g. " + EXAMPLES.get(dimension, "1") + ".")
+        raise fault(
+            where,
+            whole,
+            f"could not be read as {WORDS[dimension]}.",
+            do="Write a number and a unit, e.g. " + EXAMPLES.get(dimension, "1") + ".",
+        )
     digits, over, under, unit = found.groups()
     value = _number(digits, where, whole)
     unit = unit or ""
@@ -114,10 +154,23 @@ def _one(text, dimension, where, whole, difference=False):
     return value, unit
 
 
-EXAMPLES = {"m": '"56 cm" or "22 in"', "v": '"12.4 V"', "a": '"1.61 A"', "ohm": '"1.2 ohm"',
-            "w": '"20 W"', "s": '"8 min"', "k": '"15 K"', "c": '"350 degC"', "m_s": '"0.15 m/s"',
-            "kg": '"60 g"', "ohm_per_m": '"17.7 ohm/m"', "m2": '"0.2 mm2"', "h_per_year": '"200 h"',
-            "ratio": '"10 %"', "count": '"2"'}
+EXAMPLES = {
+    "m": '"56 cm" or "22 in"',
+    "v": '"12.4 V"',
+    "a": '"1.61 A"',
+    "ohm": '"1.2 ohm"',
+    "w": '"20 W"',
+    "s": '"8 min"',
+    "k": '"15 K"',
+    "c": '"350 degC"',
+    "m_s": '"0.15 m/s"',
+    "kg": '"60 g"',
+    "ohm_per_m": '"17.7 ohm/m"',
+    "m2": '"0.2 mm2"',
+    "h_per_year": '"200 h"',
+    "ratio": '"10 %"',
+    "count": '"2"',
+}
 
 
 def parse(text, dimension, *, where=""):
@@ -139,8 +192,12 @@ def parse(text, dimension, *, where=""):
     if parts[1].endswith("%") and dimension != "ratio":
         value, _ = _one(parts[0], dimension, where, whole)
         if dimension == "c":
-            raise fault(where, whole, "gives a temperature with a spread in %.",
-                        do="Write the spread in K, e.g. 350 degC +- 5 K.")
+            raise fault(
+                where,
+                whole,
+                "gives a temperature with a spread in %.",
+                do="Write the spread in K, e.g. 350 degC +- 5 K.",
+            )
         spread = abs(value) * _one(parts[1], "ratio", where, whole)[0]
     else:
         if _ONE.match(parts[0]) and not _ONE.match(parts[0]).group(4):  # "1.2 +- 0.1 ohm"

@@ -1,15 +1,40 @@
 """Find and read data/: plain CSV with # comments, unit suffix last, a source in every row."""
 
 import csv
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 
 from .fault import closest, fault
 
-_NUMERIC_ENDS = ("_m", "_c", "_k", "_w_m2", "_s", "_kg", "_kg_m3", "_ohm_m", "_w_mk", "_w_m2k",
-                 "_j_kgk", "_j_kg", "_m_s", "_m2")
-_NUMERIC = {"value", "low", "high", "share_of_reading", "floor", "emissivity", "prandtl", "most_a", "section_m2",
-            "radial_per_percent", "tangential_per_percent", "most_a"}
+_NUMERIC_ENDS = (
+    "_m",
+    "_c",
+    "_k",
+    "_w_m2",
+    "_s",
+    "_kg",
+    "_kg_m3",
+    "_ohm_m",
+    "_w_mk",
+    "_w_m2k",
+    "_j_kgk",
+    "_j_kg",
+    "_m_s",
+    "_m2",
+)
+_NUMERIC = {
+    "value",
+    "low",
+    "high",
+    "share_of_reading",
+    "floor",
+    "emissivity",
+    "prandtl",
+    "most_a",
+    "section_m2",
+    "radial_per_percent",
+    "tangential_per_percent",
+}
 
 
 def data_folder():
@@ -21,8 +46,7 @@ def data_folder():
     for folder in (package / "data", package.parent / "data"):
         if (folder / "sources.csv").is_file():
             return folder
-    raise fault("benchcalc", "", "its data folder is missing.",
-                do="Install it again from a fresh clone.")
+    raise fault("benchcalc", "", "its data folder is missing.", do="Install it again from a fresh clone.")
 
 
 def _cell(column, text):
@@ -31,7 +55,7 @@ def _cell(column, text):
     return float(text)
 
 
-@lru_cache(maxsize=None)
+@cache
 def rows(topic):
     """All rows of data/<topic>.csv as a tuple of dicts; numeric columns are floats, "" is None.
 
@@ -68,8 +92,7 @@ def one(topic, column, value):
     """
     found = [r for r in rows(topic) if r[column] == value]
     if not found:
-        raise fault(f"data/{topic}.csv", value, f"is no {column}.",
-                    closest(value, [r[column] for r in rows(topic)]))
+        raise fault(f"data/{topic}.csv", value, f"is no {column}.", closest(value, [r[column] for r in rows(topic)]))
     return found[0]
 
 

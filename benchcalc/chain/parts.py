@@ -12,6 +12,7 @@ def plain(part):
 
     part: a frozen dataclass.
     """
+
     def one(value):
         if isinstance(value, (np.ndarray, np.generic)) and np.ndim(value) == 0:
             return value.item()

@@ -8,24 +8,24 @@ import numpy as np
 from ..basics.band import Band, band_of
 from ..sheet.build import Build
 from ..sheet.change import sample
-from .supply.verdicts import checks
-from .bench.verdicts import bench_checks
-from .handle.verdicts import handle_checks
-from .insulation.verdicts import insulation_checks
-from .leads.verdicts import leads_checks
-from .log.verdicts import log_checks
-from .metals.verdicts import metal_checks
 from .bench.link import BenchPart, work_bench
-from .wire.coil import CoilPart, work_coil
+from .bench.verdicts import bench_checks
 from .handle.link import HandlePart, work_handle
+from .handle.verdicts import handle_checks
+from .heat.in_time import forgotten
 from .heat.link import HeatPart, work_heat
 from .insulation.link import InsulationPart, work_insulation
+from .insulation.verdicts import insulation_checks
 from .leads.link import LeadsPart, work_leads
+from .leads.verdicts import leads_checks
 from .log.link import LogPart, work_warm_up
+from .log.verdicts import log_checks
 from .metals.link import MetalsPart, hottest_bands, work_metals
+from .metals.verdicts import metal_checks
 from .supply.link import SupplyPart, work_supply
+from .supply.verdicts import checks
+from .wire.coil import CoilPart, work_coil
 from .wire.link import WirePart, hot_factor_of, work_wire
-from .heat.in_time import forgotten
 
 LINKS = ("supply", "wire", "coil", "heat", "metals", "insulation", "leads", "bench", "handle", "warm_up")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
@@ -104,8 +104,13 @@ def work_rest(build, supply, wire, coil, heat):
     build: Build. supply, wire, coil, heat: results of `chain`.
     Returns list of parts, in the order of LINKS after heat.
     """
-    return [work_metals(build, heat), work_insulation(build, supply, wire, coil, heat), work_leads(build, wire, coil, heat), work_bench(build, supply, coil),
-            work_handle(build, heat)]
+    return [
+        work_metals(build, heat),
+        work_insulation(build, supply, wire, coil, heat),
+        work_leads(build, wire, coil, heat),
+        work_bench(build, supply, coil),
+        work_handle(build, heat),
+    ]
 
 
 def rest_checks(build, parts, bands, hot):
@@ -114,8 +119,12 @@ def rest_checks(build, parts, bands, hot):
     build: Build. parts: dict of link -> part. bands: path -> Band. hot: part's id -> Band of its hottest place.
     Returns tuple of (link, Verdict).
     """
-    made = {"metals": metal_checks(build, parts["metals"], hot), "leads": leads_checks(build, parts["leads"], bands), "bench": bench_checks(build, parts["bench"], bands),
-            "handle": handle_checks(build, parts["heat"], parts["handle"], bands)}
+    made = {
+        "metals": metal_checks(build, parts["metals"], hot),
+        "leads": leads_checks(build, parts["leads"], bands),
+        "bench": bench_checks(build, parts["bench"], bands),
+        "handle": handle_checks(build, parts["heat"], parts["handle"], bands),
+    }
     if parts["insulation"] is not None:
         made["insulation"] = insulation_checks(build, parts["insulation"], bands)
     return tuple((link, v) for link in LINKS for v in made.get(link, ()))
@@ -171,7 +180,12 @@ def settled(build):
 
 
 def _at_its_temperature(build, heat):
-    if heat is None or heat.refused or "coil.wire_temp_c" not in build.known or build.known["coil.wire_temp_c"].how != "assumed":
+    if (
+        heat is None
+        or heat.refused
+        or "coil.wire_temp_c" not in build.known
+        or build.known["coil.wire_temp_c"].how != "assumed"
+    ):
         return build
     known = {path: k for path, k in build.known.items() if path != "coil.wire_temp_c"}
     return replace(build, coil=replace(build.coil, wire_temp_c=min(heat.wire_c, 1400.0)), known=MappingProxyType(known))

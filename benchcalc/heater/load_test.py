@@ -39,21 +39,41 @@ def clip_test(length_m, volts_v, amps_a, *, error_v=0.02):
     """
     length_m, volts_v, amps_a = (np.asarray(x, float) for x in (length_m, volts_v, amps_a))
     if not len(length_m) == len(volts_v) == len(amps_a):
-        raise fault("clip test", f"{len(length_m)} lengths, {len(volts_v)} volts, {len(amps_a)} amps", "do not pair up.")
+        raise fault(
+            "clip test", f"{len(length_m)} lengths, {len(volts_v)} volts, {len(amps_a)} amps", "do not pair up."
+        )
     if len(length_m) < 2 or np.ptp(length_m) <= 0:
-        raise fault("clip test", f"{len(length_m)} row(s)", "is no line: it needs two different lengths, better three.",
-                    do="Clip at a half and at a third of the wire too.")
+        raise fault(
+            "clip test",
+            f"{len(length_m)} row(s)",
+            "is no line: it needs two different lengths, better three.",
+            do="Clip at a half and at a third of the wire too.",
+        )
     if np.any(amps_a <= 0) or np.any(volts_v <= 0) or np.any(length_m <= 0):
         raise fault("clip test", "", "needs lengths, volts and amps above 0.")
     ohms = volts_v / amps_a
     r, r_error, contact = _line(length_m, ohms)
     if r <= 0:
-        raise fault("clip test", f"{ohms.round(3).tolist()} ohm", "does not grow with the length.",
-                    "Rows are mixed up, or turns touch.", "Check which length belongs to which reading.")
+        raise fault(
+            "clip test",
+            f"{ohms.round(3).tolist()} ohm",
+            "does not grow with the length.",
+            "Rows are mixed up, or turns touch.",
+            "Check which length belongs to which reading.",
+        )
     quality = judge_line(volts_v, amps_a, error_v)
     open_v, source_ohm = line_through(volts_v, amps_a)
-    return ClipTest(float(open_v), float(source_ohm), quality.open_error_v, quality.source_error_ohm, r, r_error, contact,
-                    quality.straight, quality.odd)
+    return ClipTest(
+        float(open_v),
+        float(source_ohm),
+        quality.open_error_v,
+        quality.source_error_ohm,
+        r,
+        r_error,
+        contact,
+        quality.straight,
+        quality.odd,
+    )
 
 
 def _line(x, y):

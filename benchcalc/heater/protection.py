@@ -29,8 +29,12 @@ def fuse_rating(load_a):
     for rating_a in RATINGS_A:
         if load_a <= RUN_AT_MOST * rating_a * (1 + 1e-9):
             return rating_a
-    raise fault("fuse", f"{load_a:.3g} A", f"needs a fuse above {RATINGS_A[-1]:g} A, where the table ends.",
-                do="Ask a licensed person; such a current also asks for thick leads.")
+    raise fault(
+        "fuse",
+        f"{load_a:.3g} A",
+        f"needs a fuse above {RATINGS_A[-1]:g} A, where the table ends.",
+        do="Ask a licensed person; such a current also asks for thick leads.",
+    )
 
 
 @dataclass(frozen=True)
@@ -57,9 +61,16 @@ def opening(characteristic, rating_a, short_a):
     """
     points = [r for r in rows("fuses") if r["characteristic"] == characteristic]
     if not points:
-        raise fault("fuse", characteristic, "is no characteristic.", closest(characteristic, {r["characteristic"] for r in rows("fuses")}))
+        raise fault(
+            "fuse",
+            characteristic,
+            "is no characteristic.",
+            closest(characteristic, {r["characteristic"] for r in rows("fuses")}),
+        )
     if rating_a not in RATINGS_A:
-        raise fault("fuse", f"{rating_a} A", f"is no preferred rating. Known: {', '.join(f'{r:g}' for r in RATINGS_A)} A.")
+        raise fault(
+            "fuse", f"{rating_a} A", f"is no preferred rating. Known: {', '.join(f'{r:g}' for r in RATINGS_A)} A."
+        )
     points = [r for r in points if float(r["from_a"]) <= rating_a <= float(r["to_a"])]
     times = short_a / rating_a
 
@@ -123,8 +134,12 @@ def leakage(open_v, volts_v, amps_a):
     """
     volts_v, amps_a = np.asarray(volts_v, float), np.asarray(amps_a, float)
     if len(volts_v) < 2 or np.ptp(amps_a) <= 0 or np.any(amps_a <= 0):
-        raise fault("leakage reactance", f"{len(volts_v)} load(s)", "is too little: it needs no load and two different loads.",
-                    do="Add a load near the one you will use.")
+        raise fault(
+            "leakage reactance",
+            f"{len(volts_v)} load(s)",
+            "is too little: it needs no load and two different loads.",
+            do="Add a load near the one you will use.",
+        )
     known = (open_v**2 - volts_v**2) / amps_a
     (source_ohm, square), *_ = np.linalg.lstsq(np.column_stack([2 * volts_v, amps_a]), known, rcond=None)
     return float(source_ohm), float(np.sqrt(max(square - source_ohm**2, 0.0))), float(amps_a.min()), float(amps_a.max())

@@ -7,8 +7,14 @@ import numpy as np
 from .supply import higher_resistance, load_current
 from .wire import length_for, surface_load
 
-REASONS = ("works", "the supply cannot give this power", "not enough wire", "surface load too high",
-           "too long to wind in the room", "draws more than the supply's limit")
+REASONS = (
+    "works",
+    "the supply cannot give this power",
+    "not enough wire",
+    "surface load too high",
+    "too long to wind in the room",
+    "draws more than the supply's limit",
+)
 
 
 @dataclass(frozen=True)
@@ -65,11 +71,18 @@ def try_pieces(pieces, wanted_w, open_v, source_ohm, *, most_w_m2, former_m, roo
         load_w_m2 = float(surface_load(wanted_w, piece.edge_m, length_m))
         turn_m = np.hypot(np.pi * (former_m + piece.diameter_m), pitch_ratio * piece.across_m)
         winding_m = float((length_m / turn_m * pitch_ratio + 1) * piece.across_m)
-        fails = (not np.isfinite(hot_ohm), length_m > piece.have_m, load_w_m2 > most_w_m2, winding_m > room_m,
-                 limit_a is not None and load_a > limit_a)
+        fails = (
+            not np.isfinite(hot_ohm),
+            length_m > piece.have_m,
+            load_w_m2 > most_w_m2,
+            winding_m > room_m,
+            limit_a is not None and load_a > limit_a,
+        )
         reason = next((r for r, bad in zip(REASONS[1:], fails, strict=True) if bad), REASONS[0])
         made.append(Tried(piece.id, length_m, load_a, load_w_m2, winding_m, reason, reason == REASONS[0]))
-    return sorted(made, key=lambda t: (not t.works, t.surface_load_w_m2 if t.surface_load_w_m2 == t.surface_load_w_m2 else np.inf))
+    return sorted(
+        made, key=lambda t: (not t.works, t.surface_load_w_m2 if t.surface_load_w_m2 == t.surface_load_w_m2 else np.inf)
+    )
 
 
 def in_series(one_ohm, other_ohm):

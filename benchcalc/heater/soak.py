@@ -46,12 +46,21 @@ def hot_winding(cold_winding_ohm, cold_temp_c, winding_c, metal_k=COPPER_K):
 def _checked(cold_ohm, hot_ohm):
     low = np.min(hot_ohm)
     if not cold_ohm > 0:
-        raise fault("soak test, cold ohms", cold_ohm, "must be above 0 ohm.", "The leads were not touching, or the range was wrong.",
-                    "Read the primary again at the pins of the unplugged plug.")
+        raise fault(
+            "soak test, cold ohms",
+            cold_ohm,
+            "must be above 0 ohm.",
+            "The leads were not touching, or the range was wrong.",
+            "Read the primary again at the pins of the unplugged plug.",
+        )
     if low <= cold_ohm:
-        raise fault("soak test, hot ohms", f"{low:g} ohm", f"must be above the cold {cold_ohm:g} ohm: copper gains 0.4 % for each kelvin.",
-                    "The two readings were swapped, or the winding had cooled, or the meter's leads changed.",
-                    "Read both with the same meter, range and leads.")
+        raise fault(
+            "soak test, hot ohms",
+            f"{low:g} ohm",
+            f"must be above the cold {cold_ohm:g} ohm: copper gains 0.4 % for each kelvin.",
+            "The two readings were swapped, or the winding had cooled, or the meter's leads changed.",
+            "Read both with the same meter, range and leads.",
+        )
 
 
 @dataclass(frozen=True)
@@ -76,13 +85,21 @@ def at_switch_off(cold_ohm, times_s, hot_ohm):
     """
     times_s, hot_ohm = np.asarray(times_s, float), np.asarray(hot_ohm, float)
     if times_s.shape != hot_ohm.shape or times_s.ndim != 1 or not times_s.size:
-        raise fault("soak test", f"{times_s.size} times and {hot_ohm.size} readings", "do not pair up: each reading needs its time.")
+        raise fault(
+            "soak test",
+            f"{times_s.size} times and {hot_ohm.size} readings",
+            "do not pair up: each reading needs its time.",
+        )
     if np.any(times_s < 0):
         raise fault("soak test", f"{times_s.min():g} s", "is before switch-off: a winding is read unplugged only.")
     _checked(cold_ohm, hot_ohm)
     if len(hot_ohm) == 1:
-        return SwitchOff(float(hot_ohm[0]), np.nan, "One reading, taken as it stands: the winding was warmer at switch-off. "
-                         "Take three or four, a minute apart.")
+        return SwitchOff(
+            float(hot_ohm[0]),
+            np.nan,
+            "One reading, taken as it stands: the winding was warmer at switch-off. "
+            "Take three or four, a minute apart.",
+        )
     if np.ptp(times_s) <= 0:
         raise fault("soak test", f"{times_s[0]:g} s", "is the time of all readings: they need different times.")
     at_ohm, slope, left = back_to_zero(cold_ohm, times_s, hot_ohm)
@@ -156,8 +173,12 @@ def settled_rise(times_s, rises_k):
 
     times_s, rises_k = np.asarray(times_s, float), np.asarray(rises_k, float)
     if len(np.unique(times_s)) < 3 or times_s.shape != rises_k.shape:
-        raise fault("soak test", f"{len(np.unique(times_s))} time(s)", "cannot show where the rise ends: it needs three or more.",
-                    do="Go on for an hour and read again.")
+        raise fault(
+            "soak test",
+            f"{len(np.unique(times_s))} time(s)",
+            "cannot show where the rise ends: it needs three or more.",
+            do="Go on for an hour and read again.",
+        )
     if np.any(times_s <= 0) or np.any(rises_k <= 0):
         raise fault("soak test", "", "needs times and rises above 0.")
 
@@ -168,11 +189,15 @@ def settled_rise(times_s, rises_k):
     try:
         (log_rise, log_constant), spread = curve_fit(warming, times_s, rises_k, p0=first, maxfev=5000)
     except RuntimeError:
-        raise fault("soak test", "", "has readings that do not bend towards an end.", do="Go on until the rise slows down.") from None
+        raise fault(
+            "soak test", "", "has readings that do not bend towards an end.", do="Go on until the rise slows down."
+        ) from None
     rise_k, constant_s = float(np.exp(log_rise)), float(np.exp(log_constant))
     wide = np.sqrt(spread[0, 0]) * student.ppf(0.95, len(times_s) - 2)
     reached = float(1 - np.exp(-times_s.max() / constant_s))
-    return Settled(rise_k, rise_k * float(np.exp(-wide)), rise_k * float(np.exp(wide)), constant_s, reached, reached >= 2 / 3)
+    return Settled(
+        rise_k, rise_k * float(np.exp(-wide)), rise_k * float(np.exp(wide)), constant_s, reached, reached >= 2 / 3
+    )
 
 
 def class_limit(class_c):
@@ -187,8 +212,12 @@ def class_limit(class_c):
         if row["key"].startswith("winding_class_"):
             known[int(row["words"].split("(")[1].split(")")[0])] = row
     if class_c not in known:
-        raise fault("winding class", class_c, f"is no class here. Known: {', '.join(map(str, sorted(known)))}.",
-                    do="Take 105 for a transformer without a mark.")
+        raise fault(
+            "winding class",
+            class_c,
+            f"is no class here. Known: {', '.join(map(str, sorted(known)))}.",
+            do="Take 105 for a transformer without a mark.",
+        )
     return known[class_c]["value"], known[class_c]
 
 

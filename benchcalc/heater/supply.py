@@ -132,9 +132,12 @@ def line_through(volts_v, amps_a):
     volts_v, amps_a = np.asarray(volts_v, float), np.asarray(amps_a, float)
     span = np.ptp(np.atleast_2d(amps_a.T).T, axis=0)
     if len(volts_v) < 2 or np.any(span <= 0):
-        raise fault("supply readings", f"{len(volts_v)} reading(s)",
-                    "do not make a line: it needs two different currents.",
-                    do="Take one reading with no load and one with a load.")
+        raise fault(
+            "supply readings",
+            f"{len(volts_v)} reading(s)",
+            "do not make a line: it needs two different currents.",
+            do="Take one reading with no load and one with a load.",
+        )
     mean_a, mean_v = amps_a.mean(axis=0), volts_v.mean(axis=0)
     source_ohm = -((amps_a - mean_a) * (volts_v - mean_v)).sum(axis=0) / ((amps_a - mean_a) ** 2).sum(axis=0)
     return mean_v + source_ohm * mean_a, source_ohm
@@ -178,8 +181,13 @@ def judge_line(volts_v, amps_a, error_v):
     source_error_ohm = scatter_v / np.sqrt(spread)
     open_error_v = scatter_v * np.sqrt(1 / k + amps_a.mean() ** 2 / spread)
     straight = bool(np.all(np.abs(residual_v) <= 2 * error_v))
-    return LineQuality(residual_v, float(open_error_v), float(source_error_ohm), straight,
-                       None if straight or k < 4 else _odd_one(volts_v, amps_a, error_v))
+    return LineQuality(
+        residual_v,
+        float(open_error_v),
+        float(source_error_ohm),
+        straight,
+        None if straight or k < 4 else _odd_one(volts_v, amps_a, error_v),
+    )
 
 
 def _odd_one(volts_v, amps_a, error_v):
@@ -247,6 +255,8 @@ def refusal(open_v, output):
     limit_v, _ = extra_low_limit(output)
     if open_v <= limit_v:
         return ""
-    return (f"{open_v:.1f} V {output} with no load is above {limit_v:.0f} V {output}, the end of extra-low "
-            "voltage: a touch can kill. Nothing is sized for it here. Use a safety isolating "
-            "transformer or supply with a lower voltage, and leave anything higher to a licensed person.")
+    return (
+        f"{open_v:.1f} V {output} with no load is above {limit_v:.0f} V {output}, the end of extra-low "
+        "voltage: a touch can kill. Nothing is sized for it here. Use a safety isolating "
+        "transformer or supply with a lower voltage, and leave anything higher to a licensed person."
+    )

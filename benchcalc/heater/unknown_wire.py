@@ -75,8 +75,12 @@ def guess(measured_ohm, length_m, diameter_m, *, error_ohm=0.02, error_length=0.
     if not (measured_ohm > 0 and length_m > 0 and diameter_m > 0):
         raise fault("unknown wire", f"{measured_ohm} ohm, {length_m} m, {diameter_m} m", "must all be above 0.")
     if not 0.03e-3 <= diameter_m <= 5e-3:
-        raise fault("unknown wire, diameter", f"{diameter_m * 1e3:g} mm", "must lie from 0.03 mm to 5 mm.",
-                    "Perhaps ten turns were given as one, or inches as millimetres.")
+        raise fault(
+            "unknown wire, diameter",
+            f"{diameter_m * 1e3:g} mm",
+            "must lie from 0.03 mm to 5 mm.",
+            "Perhaps ten turns were given as one, or inches as millimetres.",
+        )
     ranked = _ranked(measured_ohm / length_m, diameter_m, error_ohm, error_length, error_diameter)
     good = [c for c in ranked if c.fit >= FITS]
     feet = None
@@ -86,11 +90,24 @@ def guess(measured_ohm, length_m, diameter_m, *, error_ohm=0.02, error_length=0.
     return Guess(tuple(good[:most]), ranked[0], feet)
 
 
-RIBBON_FILL, RIBBON_FILL_ERROR = 0.96, 0.02  # rolled edges are round: a full half circle takes (1 - pi/4) s/b of the section
+RIBBON_FILL, RIBBON_FILL_ERROR = (
+    0.96,
+    0.02,
+)  # rolled edges are round: a full half circle takes (1 - pi/4) s/b of the section
 
 
-def guess_ribbon(measured_ohm, length_m, width_m, thickness_m, *, error_ohm=0.02, error_length=0.005, error_width=0.01,
-                 error_thickness=0.05, most=8):
+def guess_ribbon(
+    measured_ohm,
+    length_m,
+    width_m,
+    thickness_m,
+    *,
+    error_ohm=0.02,
+    error_length=0.005,
+    error_width=0.01,
+    error_thickness=0.05,
+    most=8,
+):
     """Rank alloys for a measured ribbon; ribbons have no gauge, so the size is taken as measured.
 
     measured_ohm: over the length, leads taken off, above 0. length_m: 0.02-100. width_m: 0.2e-3 to 30e-3.
@@ -101,8 +118,11 @@ def guess_ribbon(measured_ohm, length_m, width_m, thickness_m, *, error_ohm=0.02
     Raises Fault: values not above 0, thickness above width.
     """
     if not (measured_ohm > 0 and length_m > 0 and 0 < thickness_m <= width_m):
-        raise fault("unknown ribbon", f"{measured_ohm} ohm, {length_m} m, {width_m} x {thickness_m} m",
-                    "must all be above 0, and the width not below the thickness.")
+        raise fault(
+            "unknown ribbon",
+            f"{measured_ohm} ohm, {length_m} m, {width_m} x {thickness_m} m",
+            "must all be above 0, and the width not below the thickness.",
+        )
     spread = error_ohm**2 + error_length**2 + error_width**2 + error_thickness**2 + RIBBON_FILL_ERROR**2
     size = f"{width_m * 1e3:.3g} x {thickness_m * 1e3:.3g} mm"
 
@@ -114,7 +134,7 @@ def guess_ribbon(measured_ohm, length_m, width_m, thickness_m, *, error_ohm=0.02
                 continue
             own = np.log(table.high / table.low) / (2 * 1.645)
             off = np.log(linear_ohm_per_m * width_m * thickness_m * RIBBON_FILL / table.value)
-            found.append((row["key"], float(np.expm1(off)), float(np.exp(-off**2 / (spread + own**2) / 2))))
+            found.append((row["key"], float(np.expm1(off)), float(np.exp(-(off**2) / (spread + own**2) / 2))))
         total = sum(f[2] for f in found) or 1.0
         made = [Candidate(key, size, thickness_m, off, 0.0, fit, fit / total) for key, off, fit in found]
         return sorted(made, key=lambda c: (-c.fit, abs(c.misfit_ohm)))
@@ -128,8 +148,15 @@ def guess_ribbon(measured_ohm, length_m, width_m, thickness_m, *, error_ohm=0.02
 
 
 def _ranked(linear_ohm_per_m, diameter_m, error_ohm, error_length, error_diameter):
-    near = sorted({(name, d) for system in (*SYSTEMS, "metric") for name, d in sizes(system)
-                   if abs(np.log(d / diameter_m)) < max(0.15, 4 * error_diameter)}, key=lambda s: abs(s[1] - diameter_m))
+    near = sorted(
+        {
+            (name, d)
+            for system in (*SYSTEMS, "metric")
+            for name, d in sizes(system)
+            if abs(np.log(d / diameter_m)) < max(0.15, 4 * error_diameter)
+        },
+        key=lambda s: abs(s[1] - diameter_m),
+    )
     if not near:
         raise fault("unknown wire, diameter", f"{diameter_m * 1e3:g} mm", "is near no size of any gauge.")
     found = []

@@ -33,14 +33,22 @@ def _in_order(group, ohms):
         return tuple(group)
     known = {p: ohms[p] for p in map(frozenset, itertools.combinations(group, 2)) if np.isfinite(ohms.get(p, np.inf))}
     if len(known) < len(group) * (len(group) - 1) // 2:
-        raise fault("windings", ", ".join(group), "hang together, but not every pair of them was read.",
-                    do="Read each pair of these leads.")
+        raise fault(
+            "windings",
+            ", ".join(group),
+            "hang together, but not every pair of them was read.",
+            do="Read each pair of these leads.",
+        )
     far = max(known, key=known.get)
     order = sorted(group, key=lambda lead: 0.0 if lead == min(far) else known[frozenset((lead, min(far)))])
     steps = sum(known[frozenset(p)] for p in itertools.pairwise(order))
     if abs(steps - known[far]) > 0.15 * known[far] + 0.3:
-        raise fault("windings", ", ".join(order), f"add up to {steps:.3g} ohm step by step, but read {known[far]:.3g} ohm end to end.",
-                    "A reading is wrong, or the meter's leads were not taken off.")
+        raise fault(
+            "windings",
+            ", ".join(order),
+            f"add up to {steps:.3g} ohm step by step, but read {known[far]:.3g} ohm end to end.",
+            "A reading is wrong, or the meter's leads were not taken off.",
+        )
     first, last = known[frozenset(order[:2])], known[frozenset(order[-2:])]
     return tuple(order if first <= last else order[::-1])
 

@@ -39,7 +39,9 @@ def fit_line(temps_c, lives_s):
     """
     temps, lives = np.asarray(temps_c, float), np.asarray(lives_s, float)
     if temps.shape != lives.shape or len(np.unique(temps)) < 2:
-        raise fault("ageing points", f"{temps.size}", "points make no line: at least two different temperatures are needed.")
+        raise fault(
+            "ageing points", f"{temps.size}", "points make no line: at least two different temperatures are needed."
+        )
     checked_temp(temps, low_c=AGES_FROM_C, high_c=AGES_TO_C, where="ageing points")
     if not np.all(lives > 0):
         raise fault("ageing points", f"{lives.min():g} s", "is no life: it must be above 0 s.")
@@ -57,7 +59,9 @@ def ageing_points(series):
     """
     found = sorted((r["temp_c"], r["life_s"]) for r in rows("ageing") if r["series"] == series)
     if not found:
-        raise fault("series", series, "is not in data/ageing.csv.", closest(series, {r["series"] for r in rows("ageing")}))
+        raise fault(
+            "series", series, "is not in data/ageing.csv.", closest(series, {r["series"] for r in rows("ageing")})
+        )
     return tuple(np.array(found).T)
 
 
@@ -133,7 +137,9 @@ def rule(key):
     for r in rows("ageing_rules"):
         if r["key"] == key:
             return r["value"], r["low"], r["high"], r["source_id"]
-    raise fault("ageing rule", key, "is not in data/ageing_rules.csv.", closest(key, [r["key"] for r in rows("ageing_rules")]))
+    raise fault(
+        "ageing rule", key, "is not in data/ageing_rules.csv.", closest(key, [r["key"] for r in rows("ageing_rules")])
+    )
 
 
 def life_of(index_c, temp_c, halving_k=None):
@@ -144,7 +150,9 @@ def life_of(index_c, temp_c, halving_k=None):
     """
     checked_temp(temp_c, low_c=AGES_FROM_C, high_c=AGES_TO_C)
     checked_temp(index_c, low_c=AGES_FROM_C, high_c=AGES_TO_C, where="index_c")
-    return life_by_halving(temp_c, index_c, rule("halving_k")[0] if halving_k is None else halving_k, rule("index_life_s")[0])
+    return life_by_halving(
+        temp_c, index_c, rule("halving_k")[0] if halving_k is None else halving_k, rule("index_life_s")[0]
+    )
 
 
 def life_ends(index_c, temp_c):
@@ -164,7 +172,10 @@ def thermal_class(temp_c):
     temp_c: degC of the insulation.
     """
     checked_temp(temp_c)
-    return next((r["class_c"] for r in sorted(rows("thermal_classes"), key=lambda r: r["class_c"]) if r["class_c"] >= temp_c), None)
+    return next(
+        (r["class_c"] for r in sorted(rows("thermal_classes"), key=lambda r: r["class_c"]) if r["class_c"] >= temp_c),
+        None,
+    )
 
 
 def enamel_index(designation):
@@ -173,12 +184,17 @@ def enamel_index(designation):
     designation: as printed on the reel, e.g. "MW 35-C" or "IEC 60317-13".
     Returns degC.  Raises Fault with the closest; a reel without a label counts as 105.
     """
+
     def plain(text):
         return "".join(c for c in text.lower() if c.isalnum())
 
     found = {plain(word): r["index_c"] for r in rows("winding_wire") for word in r["designation"].split(",")}
     if plain(designation) not in found:
-        raise fault("designation", designation, "is not a winding wire in data/winding_wire.csv.",
-                    closest(designation, [w.strip() for r in rows("winding_wire") for w in r["designation"].split(",")]),
-                    "A reel without a label counts as 105 degC.")
+        raise fault(
+            "designation",
+            designation,
+            "is not a winding wire in data/winding_wire.csv.",
+            closest(designation, [w.strip() for r in rows("winding_wire") for w in r["designation"].split(",")]),
+            "A reel without a label counts as 105 degC.",
+        )
     return found[plain(designation)]

@@ -27,6 +27,7 @@ def alloy_key(text, *, where="alloy"):
     where: name of the field, for messages.
     Returns key.  Raises Fault with the closest names.
     """
+
     def plain(word):
         return "".join(c for c in str(word).lower() if c.isalnum() or c == ".")
 
@@ -37,8 +38,7 @@ def alloy_key(text, *, where="alloy"):
                 spellings[plain(word)] = row["key"]
     if plain(text) in spellings:
         return spellings[plain(text)]
-    raise fault(where, text, "is not an alloy in data/alloys.csv.",
-                closest(text, [r["key"] for r in rows("alloys")]))
+    raise fault(where, text, "is not an alloy in data/alloys.csv.", closest(text, [r["key"] for r in rows("alloys")]))
 
 
 def alloy_name(key):
@@ -71,8 +71,9 @@ def factor_curve(key):
     Returns (temp_c, value, low, high) arrays, rising temperature.
     Raises Fault when the table has no curve for the key.
     """
-    curve = sorted((r["temp_c"], r["value"], r["low"], r["high"])
-                   for r in rows("alloy_resistance_factor") if r["key"] == key)
+    curve = sorted(
+        (r["temp_c"], r["value"], r["low"], r["high"]) for r in rows("alloy_resistance_factor") if r["key"] == key
+    )
     if not curve:
         raise fault("alloy", key, "has no hot factor in data/alloy_resistance_factor.csv.")
     return tuple(np.array(curve, dtype=float).T)
@@ -112,7 +113,7 @@ def rank_alloys(linear_ohm_per_m, diameter_m, *, error=0.03):
             continue
         misfit = resistivity_ohm_m / table.value - 1
         own = (table.high - table.low) / table.value / (2 * 1.645)
-        ranked.append((row["key"], float(misfit), float(np.exp(-misfit**2 / (error**2 + own**2) / 2))))
+        ranked.append((row["key"], float(misfit), float(np.exp(-(misfit**2) / (error**2 + own**2) / 2))))
     ranked.sort(key=lambda r: (-r[2], abs(r[1])))
     top = ranked[0][2] or 1.0
     return [(key, misfit, likelihood / top) for key, misfit, likelihood in ranked]

@@ -1,7 +1,7 @@
 """Bulk properties of any solid a sheet may name: metal or not, its conduction, heat capacity, surface."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 
 import numpy as np
 
@@ -29,7 +29,7 @@ def _plain(word):
     return "".join(c for c in str(word).lower() if c.isalnum())
 
 
-@lru_cache(maxsize=None)
+@cache
 def _spellings():
     found = {}
     for topic in ("metals", "solids"):
@@ -49,12 +49,16 @@ def solid_key(text, *, where="material"):
     """
     found = _spellings().get(_plain(text))
     if found is None:
-        raise fault(where, text, "is not a material in data/metals.csv or data/solids.csv.",
-                    closest(text, [r["key"] for t in ("metals", "solids") for r in rows(t)]))
+        raise fault(
+            where,
+            text,
+            "is not a material in data/metals.csv or data/solids.csv.",
+            closest(text, [r["key"] for t in ("metals", "solids") for r in rows(t)]),
+        )
     return found
 
 
-@lru_cache(maxsize=None)
+@cache
 def solid(text):
     """All that a material's tables say of its bulk.
 
@@ -64,7 +68,9 @@ def solid(text):
     """
     topic, key = solid_key(text)
     head = next(r for r in rows(topic) if r["key"] == key)
-    single = {r["quantity"]: r for r in rows("metal_values" if topic == "metals" else "solid_values") if r["key"] == key}
+    single = {
+        r["quantity"]: r for r in rows("metal_values" if topic == "metals" else "solid_values") if r["key"] == key
+    }
     curve = [r for r in rows("metal_conductivity" if topic == "metals" else "solid_conductivity") if r["key"] == key]
     if not curve and "conductivity_w_mk" in single:
         curve = [{"temp_c": 20.0, **{k: single["conductivity_w_mk"][k] for k in ("value", "low", "high")}}]
@@ -78,9 +84,18 @@ def solid(text):
     def column(name):
         return tuple(float(r["value"] if r[name] is None else r[name]) for r in curve)
 
-    return Solid(key, head["name"], "metal" if topic == "metals" else "other", head["family"],
-                 tuple(float(r["temp_c"]) for r in curve), column("value"), column("low"), column("high"),
-                 single["density_kg_m3"]["value"], single["specific_heat_j_kgk"]["value"])
+    return Solid(
+        key,
+        head["name"],
+        "metal" if topic == "metals" else "other",
+        head["family"],
+        tuple(float(r["temp_c"]) for r in curve),
+        column("value"),
+        column("low"),
+        column("high"),
+        single["density_kg_m3"]["value"],
+        single["specific_heat_j_kgk"]["value"],
+    )
 
 
 def conductivity_scale(material, place):
@@ -109,8 +124,14 @@ def emissivity_of(text, finish=None):
     else:
         finish = finish_word(finish)
     table = {(r["material"], r["finish"]): r for r in rows("emissivity")}
-    for try_ in ((family, finish), ("any", finish), (family, "unknown"), (family, "plain"), ("any", "plain"),
-                 ("any", "unknown")):
+    for try_ in (
+        (family, finish),
+        ("any", finish),
+        (family, "unknown"),
+        (family, "plain"),
+        ("any", "plain"),
+        ("any", "unknown"),
+    ):
         if try_ in table:
             return table[try_]
     raise fault("finish", finish, f"has no emissivity for {text}.")
@@ -127,7 +148,9 @@ def finish_word(text, *, where="finish"):
         for word in (row["finish"], *(row["also"] or "").split(";")):
             known[_plain(word)] = row["finish"]
     if _plain(text) not in known:
-        raise fault(where, text, "is not a finish in data/finishes.csv.", closest(text, [r["finish"] for r in rows("finishes")]))
+        raise fault(
+            where, text, "is not a finish in data/finishes.csv.", closest(text, [r["finish"] for r in rows("finishes")])
+        )
     return known[_plain(text)]
 
 
@@ -140,7 +163,9 @@ def joint_row(made, *, where="made"):
     for row in rows("joints"):
         if _plain(made) in {_plain(w) for w in (row["made"], *(row["words"] or "").split(";"))}:
             return row
-    raise fault(where, made, "is not a way of joining in data/joints.csv.", closest(made, [r["made"] for r in rows("joints")]))
+    raise fault(
+        where, made, "is not a way of joining in data/joints.csv.", closest(made, [r["made"] for r in rows("joints")])
+    )
 
 
 def melting_of(text):
@@ -150,6 +175,10 @@ def melting_of(text):
     Returns (melting_low_c, melting_high_c, latent_j_kg), or None.
     """
     topic, key = solid_key(text)
-    single = {r["quantity"]: r["value"] for r in rows("metal_values" if topic == "metals" else "solid_values") if r["key"] == key}
+    single = {
+        r["quantity"]: r["value"]
+        for r in rows("metal_values" if topic == "metals" else "solid_values")
+        if r["key"] == key
+    }
     wanted = ("melting_low_c", "melting_high_c", "latent_j_kg")
     return tuple(single[w] for w in wanted) if all(w in single for w in wanted) else None

@@ -31,9 +31,12 @@ def swg_diameter(number):
     """
     table = {int(r["number"]): r["diameter_m"] for r in rows("gauges") if r["system"] == "SWG"}
     if number not in table:
-        raise fault("gauge", f"{number} SWG",
-                    f"is outside the table, which runs from {min(table)} to {max(table)} SWG.",
-                    do="Measure the wire and give its diameter.")
+        raise fault(
+            "gauge",
+            f"{number} SWG",
+            f"is outside the table, which runs from {min(table)} to {max(table)} SWG.",
+            do="Measure the wire and give its diameter.",
+        )
     return table[number]
 
 
@@ -67,8 +70,12 @@ def diameter_of(text, *, where="gauge"):
             pass
         raise fault(where, text, f"has no gauge system: {both}.", do=f'Write "{text} AWG" or "{text} SWG".')
     if re.search(r"[A-Za-z]*WG|gauge", text, re.IGNORECASE):
-        raise fault(where, text, "is a gauge that is not known here. Known: AWG, SWG (British), or a diameter.",
-                    do="Measure the wire and give its diameter in mm or inches.")
+        raise fault(
+            where,
+            text,
+            "is a gauge that is not known here. Known: AWG, SWG (British), or a diameter.",
+            do="Measure the wire and give its diameter in mm or inches.",
+        )
     diameter_m = parse(text, "m", where=where).nominal
     if diameter_m <= 0:
         raise fault(where, text, "is no diameter: it must be above zero.")

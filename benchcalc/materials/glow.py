@@ -30,8 +30,12 @@ def threshold(surroundings):
     for name, temp_c, source_id in thresholds():
         if name == surroundings:
             return temp_c, source_id
-    raise fault("surroundings", surroundings, "is no light that data/glow.csv tells of.",
-                closest(surroundings, [name for name, *_ in thresholds()]))
+    raise fault(
+        "surroundings",
+        surroundings,
+        "is no light that data/glow.csv tells of.",
+        closest(surroundings, [name for name, *_ in thresholds()]),
+    )
 
 
 def seen_in(temp_c):
@@ -78,8 +82,13 @@ def temperatures_called(word):
     Raises Fault for a word that no table uses.
     """
     parts = word.lower().split()
-    found = [(r["scheme"], r["words"], r["low_c"], r["high_c"]) for r in rows("glow") if r["kind"] == "glow"
-             and r["scheme"] in schemes() and all(p in r["words"].lower().replace(",", "").split() for p in parts)]
+    found = [
+        (r["scheme"], r["words"], r["low_c"], r["high_c"])
+        for r in rows("glow")
+        if r["kind"] == "glow"
+        and r["scheme"] in schemes()
+        and all(p in r["words"].lower().replace(",", "").split() for p in parts)
+    ]
     if not found:
         words = {w for r in rows("glow") if r["kind"] == "glow" for w in r["words"].replace(",", "").split()}
         raise fault("colour", word, "is a word that no table of glow colours uses.", closest(word, sorted(words)))

@@ -1,7 +1,7 @@
 """Insulation: what each material stands, what its rating means, what it gives off, what has no place in a tool."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 
 import numpy as np
 
@@ -51,8 +51,13 @@ def insulation_key(text, *, where="material"):
     try:
         key = solid_key(text, where=where)[1]
     except ValueError:
-        raise fault(where, text, "is not an insulation in data/insulation.csv.", closest(text, known),
-                    "Take the one that it is; where you cannot tell, take the lowest rating of its kind.") from None
+        raise fault(
+            where,
+            text,
+            "is not an insulation in data/insulation.csv.",
+            closest(text, known),
+            "Take the one that it is; where you cannot tell, take the lowest rating of its kind.",
+        ) from None
     if key not in known:
         raise fault(where, text, "has no rating as insulation in data/insulation.csv.", closest(key, known))
     return key
@@ -67,11 +72,20 @@ def insulation_value(text, quantity):
     return _values(insulation_key(text)).get(quantity)
 
 
-@lru_cache(maxsize=None)
+@cache
 def _values(key):
-    return {r["quantity"]: TableValue(r["value"], r["value"] if r["low"] is None else r["low"],
-                                      r["value"] if r["high"] is None else r["high"], r["source_id"], r["basis"], r["note"] or "")
-            for r in rows("insulation") if r["key"] == key}
+    return {
+        r["quantity"]: TableValue(
+            r["value"],
+            r["value"] if r["low"] is None else r["low"],
+            r["value"] if r["high"] is None else r["high"],
+            r["source_id"],
+            r["basis"],
+            r["note"] or "",
+        )
+        for r in rows("insulation")
+        if r["key"] == key
+    }
 
 
 def notes(text):
@@ -84,7 +98,7 @@ def notes(text):
     return {r["topic"]: r["text"] for r in rows("insulation_notes") if r["key"] == key}
 
 
-@lru_cache(maxsize=None)
+@cache
 def rating(text):
     """What a material stands, and what that means.
 
@@ -100,10 +114,19 @@ def rating(text):
     def single(quantity):
         return found[quantity].value if quantity in found else np.nan
 
-    return Rating(key, head["name"], single("continuous_limit_c"), np.nan if limit is None else limit.high,
-                  single("short_limit_c"), single("binder_off_c"), "ages" in found, "never_use" in found,
-                  notes(key).get("rating_means", ""), found["never_use" if limit is None else "continuous_limit_c"].source_id,
-                  found["never_use" if limit is None else "continuous_limit_c"].basis)
+    return Rating(
+        key,
+        head["name"],
+        single("continuous_limit_c"),
+        np.nan if limit is None else limit.high,
+        single("short_limit_c"),
+        single("binder_off_c"),
+        "ages" in found,
+        "never_use" in found,
+        notes(key).get("rating_means", ""),
+        found["never_use" if limit is None else "continuous_limit_c"].source_id,
+        found["never_use" if limit is None else "continuous_limit_c"].basis,
+    )
 
 
 def strength(text):
@@ -142,7 +165,9 @@ def stays_or_leaves(temp_c, keys=None):
     found = []
     for key in insulation_keys() if keys is None else keys:
         r = rating(key)
-        word = "never" if r.never else "stays" if temp_c <= r.limit_c else "risky" if temp_c <= r.boldest_c else "leaves"
+        word = (
+            "never" if r.never else "stays" if temp_c <= r.limit_c else "risky" if temp_c <= r.boldest_c else "leaves"
+        )
         found.append((r, word))
     return tuple(sorted(found, key=lambda f: -np.nan_to_num(f[0].limit_c, nan=-1e3)))
 
@@ -156,8 +181,13 @@ def checked_temp(temp_c, *, low_c=COLDEST_C, high_c=HOTTEST_C, where="temp_c"):
     met = np.asarray(temp_c, float)
     if np.any((met < low_c) | (met > high_c)):
         bad = np.ravel(met)[np.ravel((met < low_c) | (met > high_c))][0]
-        raise fault(where, f"{bad:g} degC", f"is beyond the data, {low_c:g} to {high_c:g} degC.",
-                    "A slip between degC and degF or kelvin does that.", "Write the temperature in degC.")
+        raise fault(
+            where,
+            f"{bad:g} degC",
+            f"is beyond the data, {low_c:g} to {high_c:g} degC.",
+            "A slip between degC and degF or kelvin does that.",
+            "Write the temperature in degC.",
+        )
     return float(met) if met.ndim == 0 else met
 
 
@@ -168,6 +198,11 @@ def checked_thickness(thickness_m, *, where="thickness_m"):
     Returns it.  Raises Fault for a negative one and for more than 50 mm.
     """
     if not np.all((np.asarray(thickness_m) >= 0) & (np.asarray(thickness_m) <= 0.05)):
-        raise fault(where, f"{1e3 * float(np.ravel(thickness_m)[0]):g} mm", "is no thickness of a layer, 0 to 50 mm.",
-                    "A minus sign or a mix of mm and m does that.", "Measure the layer as it lies, pressed as it will be.")
+        raise fault(
+            where,
+            f"{1e3 * float(np.ravel(thickness_m)[0]):g} mm",
+            "is no thickness of a layer, 0 to 50 mm.",
+            "A minus sign or a mix of mm and m does that.",
+            "Measure the layer as it lies, pressed as it will be.",
+        )
     return thickness_m

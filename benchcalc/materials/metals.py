@@ -1,7 +1,7 @@
 """Metals at a temperature: values with their ends, melting, service, conduction, heat capacity, strength."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 
 import numpy as np
 
@@ -9,7 +9,11 @@ from ..basics.fault import closest, fault
 from ..basics.tables import one, rows
 from .bulk import solid_key
 
-CURVES = {"conductivity_w_mk": "metal_conductivity", "specific_heat_j_kgk": "metal_specific_heat", "yield_pa": "metal_yield"}
+CURVES = {
+    "conductivity_w_mk": "metal_conductivity",
+    "specific_heat_j_kgk": "metal_specific_heat",
+    "yield_pa": "metal_yield",
+}
 COLD_C = 20.0
 NEVER = {"beryllium-copper": "its dust and fume damage the lungs", "lead": "poisonous, and it creeps even cold"}
 
@@ -37,8 +41,13 @@ def metal_key(text, *, where="metal"):
     try:
         topic, key = solid_key(text, where=where)
     except ValueError:
-        raise fault(where, text, "is not a metal in data/metals.csv.", closest(text, known),
-                    "Write one of its names, or add a row.") from None
+        raise fault(
+            where,
+            text,
+            "is not a metal in data/metals.csv.",
+            closest(text, known),
+            "Write one of its names, or add a row.",
+        ) from None
     if topic != "metals":
         raise fault(where, text, "is a material of data/solids.csv, not a metal.", closest(text, known))
     return key
@@ -54,7 +63,7 @@ def metal_short(text):
     return metal_name(text).split(",")[0].split(" (")[0]
 
 
-@lru_cache(maxsize=None)
+@cache
 def metal_value(text, quantity):
     """One number of a metal near 20 degC, or None where the tables do not give it.
 
@@ -71,7 +80,7 @@ def metal_value(text, quantity):
     return None
 
 
-@lru_cache(maxsize=None)
+@cache
 def _curve(key, quantity):
     found = sorted((r for r in rows(CURVES[quantity]) if r["key"] == key), key=lambda r: r["temp_c"])
     single = metal_value(key, quantity) if quantity != "conductivity_w_mk" else None
@@ -92,24 +101,40 @@ def metal_at(text, quantity, temp_c, *, hold=True):
     key, temp_c = metal_key(text), float(temp_c)
     melts = metal_value(key, "melting_low_c")
     if not -100.0 <= temp_c < melts.value:
-        raise fault(f"{metal_name(key)}, temperature", f"{temp_c:g} degC", f"must lie from -100 degC to {melts.value:g} degC, where it "
-                    "begins to melt.", "Degrees Fahrenheit, perhaps?" if temp_c > melts.value else "")
+        raise fault(
+            f"{metal_name(key)}, temperature",
+            f"{temp_c:g} degC",
+            f"must lie from -100 degC to {melts.value:g} degC, where it begins to melt.",
+            "Degrees Fahrenheit, perhaps?" if temp_c > melts.value else "",
+        )
     found, single = _curve(key, quantity)
     if not found:
         if single is None or (quantity == "yield_pa" and temp_c > 100.0):
             return None
-        return MetalValue(single.value, single.low, single.high, single.source_id, single.basis, single.note,
-                          abs(temp_c - COLD_C) > 80.0)
+        return MetalValue(
+            single.value,
+            single.low,
+            single.high,
+            single.source_id,
+            single.basis,
+            single.note,
+            abs(temp_c - COLD_C) > 80.0,
+        )
     temps = [r["temp_c"] for r in found]
     beyond = temp_c > temps[-1] or temp_c < min(temps[0], COLD_C) - 40.0
     if beyond and not hold:
-        raise fault(f"{quantity} of {metal_name(key)}", f"{temp_c:g} degC",
-                    f"lies beyond its data, which reach from {temps[0]:g} to {temps[-1]:g} degC.",
-                    do="Take the end value knowingly (hold=True), or find a source.")
+        raise fault(
+            f"{quantity} of {metal_name(key)}",
+            f"{temp_c:g} degC",
+            f"lies beyond its data, which reach from {temps[0]:g} to {temps[-1]:g} degC.",
+            do="Take the end value knowingly (hold=True), or find a source.",
+        )
     if quantity == "yield_pa" and temp_c > temps[-1]:
         return None
-    value, low, high = (float(np.interp(temp_c, temps, [r["value"] if r[c] is None else r[c] for r in found]))
-                        for c in ("value", "low", "high"))
+    value, low, high = (
+        float(np.interp(temp_c, temps, [r["value"] if r[c] is None else r[c] for r in found]))
+        for c in ("value", "low", "high")
+    )
     near = min(found, key=lambda r: abs(r["temp_c"] - temp_c))
     return MetalValue(value, low, high, near["source_id"], near["basis"], "", beyond)
 

@@ -32,8 +32,11 @@ def type_k_voltage(temp_c):
     """
     below, above, (e0, e1, e2) = _type_k()
     t = np.asarray(temp_c, dtype=float)
-    mv = np.where(t < 0, np.polynomial.polynomial.polyval(t, below),
-                  np.polynomial.polynomial.polyval(t, above) + e0 * np.exp(e1 * (t - e2) ** 2))
+    mv = np.where(
+        t < 0,
+        np.polynomial.polynomial.polyval(t, below),
+        np.polynomial.polynomial.polyval(t, above) + e0 * np.exp(e1 * (t - e2) ** 2),
+    )
     volts = np.where((t >= -270) & (t <= TYPE_K_C[1]), mv * 1e-3, np.nan)
     return volts if volts.ndim else float(volts)
 
@@ -114,8 +117,12 @@ def tolerance(sensor, grade, temp_c):
     """
     known = {(r["sensor"], r["class"]): r for r in rows("sensor_tolerances")}
     if (sensor, str(grade)) not in known:
-        raise fault("sensor", f"{sensor} class {grade}", "is not in data/sensor_tolerances.csv.",
-                    closest(f"{sensor} class {grade}", [f"{s} class {c}" for s, c in known]))
+        raise fault(
+            "sensor",
+            f"{sensor} class {grade}",
+            "is not in data/sensor_tolerances.csv.",
+            closest(f"{sensor} class {grade}", [f"{s} class {c}" for s, c in known]),
+        )
     row = known[sensor, str(grade)]
     t = np.asarray(temp_c, dtype=float)
     share = row["share_of_reading"] * np.abs(t)

@@ -9,10 +9,17 @@ from ..basics.tables import rows
 from .metals import metal_short, metal_value
 
 WATER_KG_M3 = 998.2  # at 20 degC
-MAGNET = {"yes": {"yes": 0.95, "hardly": 0.04, "no": 0.01}, "hardly": {"yes": 0.15, "hardly": 0.45, "no": 0.40},
-          "no": {"yes": 0.01, "hardly": 0.02, "no": 0.97}}  # row: what the metal does; column: what was seen (own judgement)
-WORDS = {"magnet": ("yes", "hardly", "no"), "filed": ("red", "yellow", "grey", "white", "dark"),
-         "coat": ("zinc", "chrome", "none"), "rust": ("yes", "no")}
+MAGNET = {
+    "yes": {"yes": 0.95, "hardly": 0.04, "no": 0.01},
+    "hardly": {"yes": 0.15, "hardly": 0.45, "no": 0.40},
+    "no": {"yes": 0.01, "hardly": 0.02, "no": 0.97},
+}  # row: what the metal does; column: what was seen (own judgement)
+WORDS = {
+    "magnet": ("yes", "hardly", "no"),
+    "filed": ("red", "yellow", "grey", "white", "dark"),
+    "coat": ("zinc", "chrome", "none"),
+    "rust": ("yes", "no"),
+}
 FITS = 0.05  # the likeliest metal must explain the clues at least so well
 LIKELY = 0.02  # a candidate below this share is not told
 NEAR = {frozenset(p) for p in (("grey", "white"), ("grey", "dark"), ("red", "yellow"), ("yellow", "white"))}
@@ -57,14 +64,23 @@ def weigh(mass_kg, displaced_kg, scale_kg=1e-3):
     Returns (density_kg_m3, error as a share).  Raises Fault: readings that no metal gives.
     """
     if not (mass_kg > 0 and displaced_kg > 0):
-        raise fault("kitchen scale", f"{mass_kg * 1e3:g} g and {displaced_kg * 1e3:g} g", "must both be above 0.",
-                    "Was the scale set to zero with the glass of water on it?")
+        raise fault(
+            "kitchen scale",
+            f"{mass_kg * 1e3:g} g and {displaced_kg * 1e3:g} g",
+            "must both be above 0.",
+            "Was the scale set to zero with the glass of water on it?",
+        )
     dense = float(density_by_water(mass_kg, displaced_kg, WATER_KG_M3))
     off = float(density_error(mass_kg, displaced_kg, scale_kg))
     if not 1500.0 / (1 + 2 * off) < dense < 20000.0 * (1 + 2 * off):
-        raise fault("kitchen scale", f"{mass_kg * 1e3:g} g and {displaced_kg * 1e3:g} g", f"give {dense:.0f} kg/m3, which no metal here has.",
-                    "The two readings swapped, trapped air, or a piece that touched the bottom." if dense < 20000 else
-                    "The piece was not all under water.")
+        raise fault(
+            "kitchen scale",
+            f"{mass_kg * 1e3:g} g and {displaced_kg * 1e3:g} g",
+            f"give {dense:.0f} kg/m3, which no metal here has.",
+            "The two readings swapped, trapped air, or a piece that touched the bottom."
+            if dense < 20000
+            else "The piece was not all under water.",
+        )
     return dense, off
 
 
@@ -83,11 +99,21 @@ def which_metal(*, magnet=None, filed=None, coat=None, rust=None, density_kg_m3=
     clues = {"magnet": magnet, "filed": filed, "coat": coat, "rust": rust}
     for name, word in clues.items():
         if word is not None and word not in WORDS[name]:
-            raise fault(f"which metal, {name}", word, "is not one of " + ", ".join(WORDS[name]) + ".", closest(word, WORDS[name]))
+            raise fault(
+                f"which metal, {name}",
+                word,
+                "is not one of " + ", ".join(WORDS[name]) + ".",
+                closest(word, WORDS[name]),
+            )
     if density_kg_m3 is None and not any(clues.values()):
         raise fault("which metal", "", "needs a clue: magnet, filed, coat, rust or density_kg_m3.")
     if density_kg_m3 is not None and not 1500 <= density_kg_m3 <= 20000:
-        raise fault("which metal, density", f"{density_kg_m3:g} kg/m3", "must lie from 1500 to 20000 kg/m3.", "g/cm3 times 1000 is kg/m3.")
+        raise fault(
+            "which metal, density",
+            f"{density_kg_m3:g} kg/m3",
+            "must lie from 1500 to 20000 kg/m3.",
+            "g/cm3 times 1000 is kg/m3.",
+        )
     found, fits = [], []
     for row in rows("metal_looks"):
         chance, spread = 1.0, 1.0
@@ -99,19 +125,26 @@ def which_metal(*, magnet=None, filed=None, coat=None, rust=None, density_kg_m3=
         if coat is not None:
             chance *= 0.9 if coat == row["coat"] else 0.1 if coat == "none" else 0.01
         if rust is not None:
-            chance *= {"yes": {"yes": 0.9, "no": 0.1}, "no": {"yes": 0.02, "no": 0.98},
-                       "under the coat": {"yes": 0.4, "no": 0.6}}[row["rust"]][rust]
+            chance *= {
+                "yes": {"yes": 0.9, "no": 0.1},
+                "no": {"yes": 0.02, "no": 0.98},
+                "under the coat": {"yes": 0.4, "no": 0.6},
+            }[row["rust"]][rust]
         dense = metal_value(row["key"], "density_kg_m3")
         if density_kg_m3 is not None:
             spread = np.hypot(error, np.log(dense.high / dense.low) / (2 * 1.645))
-            chance *= np.exp(-(np.log(density_kg_m3 / dense.value) / spread) ** 2 / 2)
+            chance *= np.exp(-((np.log(density_kg_m3 / dense.value) / spread) ** 2) / 2)
         fits.append(chance)
         found.append((float(chance / spread), row, dense.value))
     total = sum(c for c, *_ in found)
     if max(fits) < FITS:
         return ()
     ranked = sorted(found, key=lambda f: -f[0])
-    return tuple(MetalGuess(r["key"], metal_short(r["key"]), c / total, d, r["test"]) for c, r, d in ranked if c / total >= LIKELY)
+    return tuple(
+        MetalGuess(r["key"], metal_short(r["key"]), c / total, d, r["test"])
+        for c, r, d in ranked
+        if c / total >= LIKELY
+    )
 
 
 def tell_metals_apart(first, second):

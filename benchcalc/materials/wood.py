@@ -11,10 +11,10 @@ import numpy as np
 from ..basics.fault import closest, fault
 from ..basics.tables import rows
 
-WETTEST = 0.25        # the conductivity formula ends here
+WETTEST = 0.25  # the conductivity formula ends here
 STATED_MOISTURE = 0.08  # of a handle in a heated room, where the sheet gives its density alone
-CURVE_C = 60.0        # temperature at which the heat capacity is taken
-STRAIN = 0.01         # across the grain wood takes about this much before it crushes for good
+CURVE_C = 60.0  # temperature at which the heat capacity is taken
+STRAIN = 0.01  # across the grain wood takes about this much before it crushes for good
 
 
 @dataclass(frozen=True)
@@ -85,7 +85,12 @@ def shrinkage(species):
     table = rows("wood_shrinkage")
     found = next((r for r in table if r["key"] == species), None)
     if found is None:
-        raise fault("species", species, "has no shrinkage in data/wood_shrinkage.csv.", closest(species, [r["key"] for r in table]))
+        raise fault(
+            "species",
+            species,
+            "has no shrinkage in data/wood_shrinkage.csv.",
+            closest(species, [r["key"] for r in table]),
+        )
     return 100 * found["radial_per_percent"], 100 * found["tangential_per_percent"]
 
 
@@ -99,7 +104,9 @@ def specific_heat(temp_c, moisture):
     c = {q: wood_row("any", q)["value"] for q in ("c0_j_kgk", "c0_slope", "b1", "b2", "b3")}
     kelvin, percent = np.asarray(temp_c) + 273.15, 100 * np.asarray(moisture)
     dry = c["c0_j_kgk"] + c["c0_slope"] * kelvin
-    return (dry + 0.01 * percent * 4190) / (1 + 0.01 * percent) + 1000 * percent * (c["b1"] + c["b2"] * kelvin + c["b3"] * percent)
+    return (dry + 0.01 * percent * 4190) / (1 + 0.01 * percent) + 1000 * percent * (
+        c["b1"] + c["b2"] * kelvin + c["b3"] * percent
+    )
 
 
 def wood_bulk(species, density_kg_m3=None, moisture=None):
@@ -119,8 +126,13 @@ def wood_bulk(species, density_kg_m3=None, moisture=None):
 
 def _refuse_wet(moisture):
     if np.any(np.asarray(moisture) < 0) or np.any(np.asarray(moisture) > WETTEST):
-        raise fault("moisture", f"{100 * float(np.max(moisture)):g} %", "is outside 0 to 25 % of the dry mass.",
-                    "Fresh wood holds more water than the formulas know.", "Let it dry first, or write a share such as \"8 %\".")
+        raise fault(
+            "moisture",
+            f"{100 * float(np.max(moisture)):g} %",
+            "is outside 0 to 25 % of the dry mass.",
+            "Fresh wood holds more water than the formulas know.",
+            'Let it dry first, or write a share such as "8 %".',
+        )
 
 
 def balance_moisture(temp_c, humidity):
@@ -149,6 +161,7 @@ def moisture_beside(hot_c, room_c, humidity=0.5):
     Equation: as balance_moisture; pressure of saturated vapour by the Magnus formula (WMO, Guide to Instruments and Methods of
     Observation, annex 4.B), within 3 % to 100 degC.
     """
+
     def saturated(t):
         return 611.2 * np.exp(17.62 * t / (243.12 + t))
 

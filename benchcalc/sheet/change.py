@@ -31,8 +31,12 @@ def _step(holder, name, path):
         for i, thing in enumerate(holder):
             if name == str(i) or getattr(thing, "id", None) == name:
                 return i
-        raise fault(path, name, "is not on this sheet.", closest(name, [getattr(t, "id", "") or str(i)
-                                                                        for i, t in enumerate(holder)]))
+        raise fault(
+            path,
+            name,
+            "is not on this sheet.",
+            closest(name, [getattr(t, "id", "") or str(i) for i, t in enumerate(holder)]),
+        )
     known = [f.name for f in fields(holder)] if is_dataclass(holder) else []
     if name not in known:
         raise fault(path, name, "is not a field here.", closest(name, known))
@@ -56,13 +60,34 @@ def _put(holder, names, value, path):
     step = _step(holder, names[0], path)
     if isinstance(step, int):
         inner = value if len(names) == 1 else _put(holder[step], names[1:], value, path)
-        return holder[:step] + (inner,) + holder[step + 1:]
+        return holder[:step] + (inner,) + holder[step + 1 :]
     inner = value if len(names) == 1 else _put(getattr(holder, step), names[1:], value, path)
     return replace(holder, **{step: inner})
 
 
-TEXT_FIELDS = {"alloy", "gauge", "wire", "on", "kind", "output", "mounting", "made", "material", "role",
-               "finish", "attitude", "job", "id", "name", "units", "degrees", "attached", "file", "instrument", "sleeve"}
+TEXT_FIELDS = {
+    "alloy",
+    "gauge",
+    "wire",
+    "on",
+    "kind",
+    "output",
+    "mounting",
+    "made",
+    "material",
+    "role",
+    "finish",
+    "attitude",
+    "job",
+    "id",
+    "name",
+    "units",
+    "degrees",
+    "attached",
+    "file",
+    "instrument",
+    "sleeve",
+}
 
 
 def change(build, path, x):
@@ -117,7 +142,9 @@ def _filled_again(build, names):
         for field in ("measured_ohm", "measured_length_m"):
             known.pop(f"{path}.{field}", None)
             build = _put(build, [*names[:2], field], None, path)
-        for field in ("resistivity_ohm_m", "hot_factor") if names[-1] == "alloy" else ("diameter_m", "width_m", "thickness_m"):
+        for field in (
+            ("resistivity_ohm_m", "hot_factor") if names[-1] == "alloy" else ("diameter_m", "width_m", "thickness_m")
+        ):
             known.pop(f"{path}.{field}", None)
             build = _put(build, [*names[:2], field], None, path)
     if names[0] == "part" and names[-1] in ("material", "finish"):

@@ -63,8 +63,13 @@ def chosen(name=None):
         except ValueError as error:
             path, cause = None, str(error)
         if path is None or not path.is_file():
-            raise fault(str(note), choice, "names a sheet that is not there any more.", cause,
-                        "Choose another in 00_start_here, or delete the file.")
+            raise fault(
+                str(note),
+                choice,
+                "names a sheet that is not there any more.",
+                cause,
+                "Choose another in 00_start_here, or delete the file.",
+            )
         return path
     return sheet_path(FIRST_DEMO)
 
@@ -117,8 +122,12 @@ def _make_folder():
         probe.touch()
         probe.unlink()
     except OSError as error:
-        raise fault(str(my_folder()), "", f"cannot be written ({error.strerror}).",
-                    do="Give yourself the right to write there, or set BENCHCALC_MY to another folder.") from None
+        raise fault(
+            str(my_folder()),
+            "",
+            f"cannot be written ({error.strerror}).",
+            do="Give yourself the right to write there, or set BENCHCALC_MY to another folder.",
+        ) from None
 
 
 def load_chosen(name=None):

@@ -8,11 +8,13 @@ from ..heater.supply import line_through
 from ..thermal.holes.closed_form import refuse_bad_pattern
 from .hole_defaults import complete, pattern_of
 
-
 # a complaint about the first rests on all the keys named after it
-TOGETHER = {("supply.reading", ""): ("volts", "amps"), ("wire", "width"): ("width", "thickness"),
-            ("wire", "measured_ohm"): ("measured_ohm", "measured_length"),
-            ("wire", "gauge"): ("gauge", "diameter", "width", "thickness")}
+TOGETHER = {
+    ("supply.reading", ""): ("volts", "amps"),
+    ("wire", "width"): ("width", "thickness"),
+    ("wire", "measured_ohm"): ("measured_ohm", "measured_length"),
+    ("wire", "gauge"): ("gauge", "diameter", "width", "thickness"),
+}
 
 
 def cross_check(made, complain, known):
@@ -71,21 +73,37 @@ def _supply(supply, complain, known):
     good.sort()
     if len(good) > 1 and _rises(good, known):
         (low_a, low_v, _), (high_a, high_v, i) = good[0], max(good[1:], key=lambda g: g[1])
-        complain("supply.reading", i, "volts", f"{high_v:g} V at {high_a:g} A",
-                 f"is above {low_v:g} V at {low_a:g} A: volts cannot rise with the load.",
-                 "The columns may be swapped, a digit misread, or the mains rose in between.",
-                 "Take both readings again, one right after the other.")
+        complain(
+            "supply.reading",
+            i,
+            "volts",
+            f"{high_v:g} V at {high_a:g} A",
+            f"is above {low_v:g} V at {low_a:g} A: volts cannot rise with the load.",
+            "The columns may be swapped, a digit misread, or the mains rose in between.",
+            "Take both readings again, one right after the other.",
+        )
     if len(good) > 1 and len({a for a, _, _ in good}) == 1 and good[0][0] > 0:
-        complain("supply.reading", good[-1][2], "amps", f"{good[0][0]:g} A",
-                 "is the current of every reading: a line needs two different loads.")
+        complain(
+            "supply.reading",
+            good[-1][2],
+            "amps",
+            f"{good[0][0]:g} A",
+            "is the current of every reading: a line needs two different loads.",
+        )
 
 
 def _soak(soak, complain):
     if soak is None:
         return
     if soak.cold_ohm is None and (soak.cooling or soak.hour):
-        complain("soak", None, "cold_ohm", "", "is missing: a rise is counted from the cold winding.",
-                 do="Read the primary at the pins of the unplugged plug, after a night without use.")
+        complain(
+            "soak",
+            None,
+            "cold_ohm",
+            "",
+            "is missing: a rise is counted from the cold winding.",
+            do="Read the primary at the pins of the unplugged plug, after a night without use.",
+        )
         return
     for section, rows, when in (("soak.cooling", soak.cooling, "after_s"), ("soak.hour", soak.hour, "loaded_s")):
         word = {"after_s": "seconds", "loaded_s": "hours"}[when]
@@ -94,24 +112,47 @@ def _soak(soak, complain):
             if getattr(r, when) is None or r.resistance_ohm is None:
                 complain(section, i, "", "", f"needs both {word} and ohm.")
             elif r.resistance_ohm <= soak.cold_ohm:
-                complain(section, i, "ohm", f"{r.resistance_ohm:g} ohm",
-                         f"is not above the cold {soak.cold_ohm:g} ohm: copper gains 0.4 % for each kelvin.",
-                         "The two readings may be swapped, or the meter's leads or range changed.",
-                         "Read both with the same meter, range and leads.")
+                complain(
+                    section,
+                    i,
+                    "ohm",
+                    f"{r.resistance_ohm:g} ohm",
+                    f"is not above the cold {soak.cold_ohm:g} ohm: copper gains 0.4 % for each kelvin.",
+                    "The two readings may be swapped, or the meter's leads or range changed.",
+                    "Read both with the same meter, range and leads.",
+                )
             elif getattr(r, when) in seen:
                 complain(section, i, word, f"{getattr(r, when):g} s", "stands twice: each reading has its own time.")
             seen.add(getattr(r, when))
     if soak.winding_class is not None and soak.winding_class not in CLASSES:
-        complain("soak", None, "class", f"{soak.winding_class:g}", "is no class here: one of "
-                 + ", ".join(map(str, CLASSES)) + ".", "Classes go by their number; letters mean different things.",
-                 "Leave it out for a transformer without a mark: 105 is then taken.")
+        complain(
+            "soak",
+            None,
+            "class",
+            f"{soak.winding_class:g}",
+            "is no class here: one of " + ", ".join(map(str, CLASSES)) + ".",
+            "Classes go by their number; letters mean different things.",
+            "Leave it out for a transformer without a mark: 105 is then taken.",
+        )
 
 
 def _markers(markers, complain):
-    named = {word.strip().lower(): r["marker"] for r in rows("markers") for word in (r["marker"], *(r["also"] or "").split(";")) if word.strip()}
+    named = {
+        word.strip().lower(): r["marker"]
+        for r in rows("markers")
+        for word in (r["marker"], *(r["also"] or "").split(";"))
+        if word.strip()
+    }
     for i, marker in enumerate(markers):
         if marker.material is not None and marker.material.strip().lower() not in named:
-            complain("marker", i, "material", marker.material, "is not a marker in data/markers.csv.", closest(marker.material, sorted(set(named.values()))))
+            complain(
+                "marker",
+                i,
+                "material",
+                marker.material,
+                "is not a marker in data/markers.csv.",
+                closest(marker.material, sorted(set(named.values()))),
+            )
 
 
 def _rises(good, known):
@@ -131,8 +172,14 @@ def _wire(i, wire, complain):
     if sum((wire.gauge is not None, wire.diameter_m is not None, wire.width_m is not None)) > 1:
         complain("wire", i, "gauge", "", "is given beside another size: give gauge or diameter or ribbon size.")
     if wire.width_m and wire.thickness_m and wire.thickness_m > wire.width_m:
-        complain("wire", i, "thickness", say("thickness_m", wire.thickness_m), "is more than the width.",
-                 "They may be swapped.")
+        complain(
+            "wire",
+            i,
+            "thickness",
+            say("thickness_m", wire.thickness_m),
+            "is more than the width.",
+            "They may be swapped.",
+        )
     if (wire.measured_ohm is None) != (wire.measured_length_m is None):
         complain("wire", i, "measured_ohm", "", "and measured_length belong together.")
     if wire.measured_ohm is not None and wire.leads_ohm >= wire.measured_ohm:
@@ -144,20 +191,38 @@ def _heat_break(i, hole, parts, complain):
     filled = complete(hole, parts)
     part = next((p for p in parts if p.id == filled.on), None)
     if part is None:
-        complain("heat_break", i, "on", hole.on or "", "is not the id of a part." if hole.on else
-                 "is missing: which tube are the holes in?", closest(hole.on or "", [p.id for p in parts]))
+        complain(
+            "heat_break",
+            i,
+            "on",
+            hole.on or "",
+            "is not the id of a part." if hole.on else "is missing: which tube are the holes in?",
+            closest(hole.on or "", [p.id for p in parts]),
+        )
         return
     if hole.from_m is None and filled.from_m is None:
-        complain("heat_break", i, "from", "", "is missing: there is no handle to measure from.",
-                 do="Write where the holes begin, from the tip.")
+        complain(
+            "heat_break",
+            i,
+            "from",
+            "",
+            "is missing: there is no handle to measure from.",
+            do="Write where the holes begin, from the tip.",
+        )
     p = pattern_of(filled, part)
     if p is None and part.inner_m is None:
         complain("heat_break", i, "on", part.id, "has no bore: holes hold heat back in a tube only.")
     if p is None or filled.from_m is None or part.from_m is None or part.to_m is None:
         return
     if filled.from_m < part.from_m:
-        complain("heat_break", i, "from", say("length_m", filled.from_m), f"is before the {part.id} begins "
-                 f"({say('length_m', part.from_m)}).", "All places are measured from the tip.")
+        complain(
+            "heat_break",
+            i,
+            "from",
+            say("length_m", filled.from_m),
+            f"is before the {part.id} begins ({say('length_m', part.from_m)}).",
+            "All places are measured from the tip.",
+        )
         return
     try:
         refuse_bad_pattern(p, part.to_m - filled.from_m)
@@ -169,13 +234,27 @@ def _heat_break(i, hole, parts, complain):
 
 def _order(section, i, thing, complain):
     if thing.from_m is not None and thing.to_m is not None and thing.to_m <= thing.from_m:
-        complain(section, i, "to", say("length_m", thing.to_m),
-                 f"is not beyond from ({say('length_m', thing.from_m)}).",
-                 "All places are measured from the tip.")
-    if getattr(thing, "inner_m", None) is not None and getattr(thing, "outer_m", None) is not None \
-            and thing.inner_m >= thing.outer_m:
-        complain(section, i, "inner", say("diameter_m", thing.inner_m),
-                 f"is not less than outer ({say('diameter_m', thing.outer_m)}).", "They may be swapped.")
+        complain(
+            section,
+            i,
+            "to",
+            say("length_m", thing.to_m),
+            f"is not beyond from ({say('length_m', thing.from_m)}).",
+            "All places are measured from the tip.",
+        )
+    if (
+        getattr(thing, "inner_m", None) is not None
+        and getattr(thing, "outer_m", None) is not None
+        and thing.inner_m >= thing.outer_m
+    ):
+        complain(
+            section,
+            i,
+            "inner",
+            say("diameter_m", thing.inner_m),
+            f"is not less than outer ({say('diameter_m', thing.outer_m)}).",
+            "They may be swapped.",
+        )
 
 
 def _coil(coil, wires, parts, complain):
@@ -188,5 +267,11 @@ def _coil(coil, wires, parts, complain):
     if coil.on is not None and coil.on not in parts:
         complain("coil", None, "on", coil.on, "is not the id of a part.", closest(coil.on, parts))
     if coil.from_m is not None and coil.to_m is not None and coil.to_m <= coil.from_m:
-        complain("coil", None, "to", say("length_m", coil.to_m), "is not beyond from.",
-                 "All places are measured from the tip.")
+        complain(
+            "coil",
+            None,
+            "to",
+            say("length_m", coil.to_m),
+            "is not beyond from.",
+            "All places are measured from the tip.",
+        )

@@ -10,8 +10,8 @@ from ..materials.ageing import rule
 from ..materials.alloys import alloy_value
 from ..materials.bulk import conductivity_scale, emissivity_of, joint_row, solid
 from ..materials.gauges import diameter_of
-from .hole_defaults import fill_breaks
 from .build import Known
+from .hole_defaults import fill_breaks
 
 WARM_AFTER_S = 1800.0  # a reading taken after half an hour of load counts as warm
 
@@ -39,8 +39,9 @@ def fill(build):
         known[path] = Known(row["low"], row["high"], "assumed", row["note"] or "", spread=row["spread"])
         return replace(holder, **{field: row["value"]})
 
-    build = replace(build, wire=tuple(_fill_wire(w, known) for w in build.wire),
-                    supply=_fill_supply(build.supply, known))
+    build = replace(
+        build, wire=tuple(_fill_wire(w, known) for w in build.wire), supply=_fill_supply(build.supply, known)
+    )
     room = assume(build.room, "ambient_c", "room.ambient_c", "room.ambient_c")
     room = assume(room, "air_speed_m_s", "room.air_speed_m_s", "room.air_speed_m_s")
     coil = build.coil
@@ -50,28 +51,45 @@ def fill(build):
             coil = assume(coil, "end_room_m", "coil.end_room_m", "coil.end_room_m")
             coil = assume(coil, "anchor_turns", "coil.anchor_turns", "coil.anchor_turns")
         if coil.tails.resistance_ohm is None and coil.tails.length_m is None:
-            tails = assume(coil.tails, "resistance_ohm", "coil.tails.resistance_ohm",
-                           "coil.tails.resistance_ohm")
+            tails = assume(coil.tails, "resistance_ohm", "coil.tails.resistance_ohm", "coil.tails.resistance_ohm")
             coil = replace(coil, tails=tails)
     heat = build.heat
     if coil is not None and coil.mounting == "bare wire in free air":
         known.setdefault("heat.shine_place", Known(-1.0, 1.0, "table", "band of the wire's emissivity"))
     if build.part:
-        keys = {"gap_off_centre": "gap.off_centre", "slack_m": "layer.slack_m", "screw_point_w_k": "joint.screw_point_w_k",
-                "convection": "surface.convection", "rear_convection": f"room.rear_convection/{room.attitude or 'lying'}",
-                "rear_length_m": "room.rear_length_m", "leads_to_tube_w_mk": "leads.to_tube_w_mk",
-                "work_w_m2k": "work.to_wall_w_m2k"}
+        keys = {
+            "gap_off_centre": "gap.off_centre",
+            "slack_m": "layer.slack_m",
+            "screw_point_w_k": "joint.screw_point_w_k",
+            "convection": "surface.convection",
+            "rear_convection": f"room.rear_convection/{room.attitude or 'lying'}",
+            "rear_length_m": "room.rear_length_m",
+            "leads_to_tube_w_mk": "leads.to_tube_w_mk",
+            "work_w_m2k": "work.to_wall_w_m2k",
+        }
         for field, key in keys.items():
             heat = assume(heat, field, f"heat.{field}", key)
     use = assume(build.use, "side_load_n", "use.side_load_n", "use.side_load_n") if build.heat_break else build.use
-    build = replace(build, use=use, part=tuple(_fill_part(p, known) for p in build.part),
-                    joint=tuple(_fill_joint(i, j, known) for i, j in enumerate(build.joint)),
-                    layer=tuple(_fill_layer(i, y, known) for i, y in enumerate(build.layer)))
+    build = replace(
+        build,
+        use=use,
+        part=tuple(_fill_part(p, known) for p in build.part),
+        joint=tuple(_fill_joint(i, j, known) for i, j in enumerate(build.joint)),
+        layer=tuple(_fill_layer(i, y, known) for i, y in enumerate(build.layer)),
+    )
     if build.layer:
         value, low, high, source = rule("halving_k")
         known.setdefault("use.halving_k", Known(low, high, "table", source))
         use = replace(use, halving_k=value)
-    return replace(build, room=room, heat=heat, coil=coil, use=use, heat_break=fill_breaks(build, known), known=MappingProxyType(known))
+    return replace(
+        build,
+        room=room,
+        heat=heat,
+        coil=coil,
+        use=use,
+        heat_break=fill_breaks(build, known),
+        known=MappingProxyType(known),
+    )
 
 
 def _fill_part(part, known):
@@ -90,8 +108,16 @@ def _fill_joint(i, joint, known):
     if joint.made is not None:
         row = joint_row(joint.made)
         if row["value_w_m2k"]:
-            known.setdefault(f"joint.{i}.contact_scale", Known(
-                row["low"] / row["value_w_m2k"], row["high"] / row["value_w_m2k"], "assumed", row["made"], spread="log"))
+            known.setdefault(
+                f"joint.{i}.contact_scale",
+                Known(
+                    row["low"] / row["value_w_m2k"],
+                    row["high"] / row["value_w_m2k"],
+                    "assumed",
+                    row["made"],
+                    spread="log",
+                ),
+            )
     return joint
 
 
@@ -130,7 +156,9 @@ def _fill_supply(supply, known):
         for field in ("mains", "warming"):
             row = default(f"supply.{field}")
             low, high = row["low"], row["high"]
-            if field == "warming" and any(r.loaded_s is not None and np.all(r.loaded_s >= WARM_AFTER_S) for r in supply.reading):
+            if field == "warming" and any(
+                r.loaded_s is not None and np.all(r.loaded_s >= WARM_AFTER_S) for r in supply.reading
+            ):
                 low, high = 1.0, 1 + (high - 1) / 3  # readings already taken warm
             known.setdefault(f"supply.{field}", Known(low, high, "assumed", row["note"] or ""))
     if supply.source_share is None and len(supply.reading) == 1:

@@ -23,8 +23,12 @@ def with_typed(text, readings=None, fields=None):
     try:
         document = tomlkit.parse(text.removeprefix(BOM))
     except tomlkit.exceptions.ParseError as error:
-        raise fault("sheet", "", f"cannot be read ({error}); nothing was written.",
-                    do="Mend the file first; an earlier version may stand beside it, ending .previous.") from None
+        raise fault(
+            "sheet",
+            "",
+            f"cannot be read ({error}); nothing was written.",
+            do="Mend the file first; an earlier version may stand beside it, ending .previous.",
+        ) from None
     if readings is not None:
         _set_readings(document, [r for r in readings if r[0].strip() or r[1].strip()])
     for field, typed in (fields or {}).items():
@@ -62,8 +66,11 @@ def _set_readings(document, readings):
     for i, (volts, amps, instrument, place) in enumerate(sorted(readings, key=lambda r: (r[3] is None, r[3] or 0))):
         if place is None:
             kept.append(tomlkit.table())
-        for key, value in (("volts", _number_or_text(volts, "V")), ("amps", _number_or_text(amps, "A")),
-                           ("with", instrument or None)):
+        for key, value in (
+            ("volts", _number_or_text(volts, "V")),
+            ("amps", _number_or_text(amps, "A")),
+            ("with", instrument or None),
+        ):
             if value is None:
                 kept[i].pop(key, None)
             elif kept[i].get(key) != value:

@@ -49,10 +49,17 @@ def complete(hole, parts):
         place = max(first, float(np.min(handle.from_m)) - _default("ahead_m"))
     if holes is None:
         holes = MOST_HOLES
-        while bore and holes > 1 and web_at_bore(Pattern(float(np.min(tube.outer_m)), bore, holes, float(np.max(drill)))) < _default("least_web_m"):
+        while (
+            bore
+            and holes > 1
+            and web_at_bore(Pattern(float(np.min(tube.outer_m)), bore, holes, float(np.max(drill))))
+            < _default("least_web_m")
+        ):
             holes -= 1
     spacing = drill + RING_WEB_M if hole.ring_spacing_m is None else hole.ring_spacing_m
-    return replace(hole, on=hole.on or (tube.id if tube else None), hole_m=drill, from_m=place, holes=holes, ring_spacing_m=spacing)
+    return replace(
+        hole, on=hole.on or (tube.id if tube else None), hole_m=drill, from_m=place, holes=holes, ring_spacing_m=spacing
+    )
 
 
 def _default(key):
@@ -79,13 +86,19 @@ def pattern_of(hole, part, at=None):
     hole: HeatBreak, filled. part: the Part it is in. at: number of the design where there are many.
     Returns Pattern, or None without holes or without the tube's diameters.
     """
-    names = ((hole, "rings"), (hole, "holes"), (hole, "hole_m"), (hole, "ring_spacing_m"), (hole, "slot_m"),
-             (part, "outer_m"), (part, "inner_m"))
+    names = (
+        (hole, "rings"),
+        (hole, "holes"),
+        (hole, "hole_m"),
+        (hole, "ring_spacing_m"),
+        (hole, "slot_m"),
+        (part, "outer_m"),
+        (part, "inner_m"),
+    )
     values = [getattr(thing, name) for thing, name in names]
     if any(v is None for v in values):
         return None
-    rings, holes, hole_m, spacing, slot, outer, inner = (
-        float(v if np.ndim(v) == 0 else v[at]) for v in values)
+    rings, holes, hole_m, spacing, slot, outer, inner = (float(v if np.ndim(v) == 0 else v[at]) for v in values)
     if round(rings) < 1 or round(holes) < 1:
         return None
     return Pattern(outer, inner, round(holes), hole_m, round(rings), spacing, bool(hole.staggered), slot)

@@ -17,16 +17,40 @@ from ..materials.gauges import diameter_of
 from ..materials.insulation import insulation_key
 from . import build as b
 from .defaults import fill
-from .toml_lines import lines_of
 from .schema import KEYS, LISTS, SECTIONS
+from .toml_lines import lines_of
 
-_HOLDERS = {"supply": b.Supply, "supply.reading": b.Reading, "supply.cable": b.Cable,
-            "soak": b.Soak, "soak.cooling": b.Cooling, "soak.hour": b.Hour, "wire": b.Wire, "coil": b.Coil,
-            "coil.tails": b.Tails, "lead_out": b.LeadOut, "part": b.Part, "joint": b.Joint, "layer": b.Layer,
-            "heat_break": b.HeatBreak, "room": b.Room,
-            "use": b.Use, "want": b.Want, "marker": b.Marker, "log": b.Log, "as_built": b.AsBuilt}
-_MEASURED = {("supply.reading", "volts"), ("supply.reading", "amps"), ("wire", "measured_ohm"),
-             ("as_built", "cold_ohm"), ("soak", "cold_ohm"), ("soak.cooling", "ohm"), ("soak.hour", "ohm")}
+_HOLDERS = {
+    "supply": b.Supply,
+    "supply.reading": b.Reading,
+    "supply.cable": b.Cable,
+    "soak": b.Soak,
+    "soak.cooling": b.Cooling,
+    "soak.hour": b.Hour,
+    "wire": b.Wire,
+    "coil": b.Coil,
+    "coil.tails": b.Tails,
+    "lead_out": b.LeadOut,
+    "part": b.Part,
+    "joint": b.Joint,
+    "layer": b.Layer,
+    "heat_break": b.HeatBreak,
+    "room": b.Room,
+    "use": b.Use,
+    "want": b.Want,
+    "marker": b.Marker,
+    "log": b.Log,
+    "as_built": b.AsBuilt,
+}
+_MEASURED = {
+    ("supply.reading", "volts"),
+    ("supply.reading", "amps"),
+    ("wire", "measured_ohm"),
+    ("as_built", "cold_ohm"),
+    ("soak", "cold_ohm"),
+    ("soak.cooling", "ohm"),
+    ("soak.hour", "ohm"),
+}
 NAMED = {"material": solid_key, "insulation": insulation_key, "finish": finish_word, "joint": joint_row}
 DEFAULT_METER = "cheap multimeter"
 
@@ -43,12 +67,20 @@ def load(path):
     try:
         text = path.read_text(encoding="utf-8-sig")
     except FileNotFoundError:
-        raise Fault(Complaint(str(path), "", "is not there.",
-                              "Sheets there: " + ", ".join(p.name for p in sorted(path.parent.glob("*.toml")))
-                              + "." if path.parent.is_dir() else "")) from None
+        raise Fault(
+            Complaint(
+                str(path),
+                "",
+                "is not there.",
+                "Sheets there: " + ", ".join(p.name for p in sorted(path.parent.glob("*.toml"))) + "."
+                if path.parent.is_dir()
+                else "",
+            )
+        ) from None
     except UnicodeDecodeError:
-        raise Fault(Complaint(str(path), "", "is not a text file in UTF-8.",
-                              do="Save it as plain text (UTF-8).")) from None
+        raise Fault(
+            Complaint(str(path), "", "is not a text file in UTF-8.", do="Save it as plain text (UTF-8).")
+        ) from None
     return replace(read(text, where=path.name), file=str(path))
 
 
@@ -61,9 +93,15 @@ def read(text, *, where="sheet"):
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise Fault(Complaint(where, "", f"is not complete TOML: {error}.",
-                              "A quote, a bracket or the end of the file is missing, or a text lacks quotes.",
-                              'Write texts in quotes: length = "733 mm".')) from None
+        raise Fault(
+            Complaint(
+                where,
+                "",
+                f"is not complete TOML: {error}.",
+                "A quote, a bracket or the end of the file is missing, or a text lacks quotes.",
+                'Write texts in quotes: length = "733 mm".',
+            )
+        ) from None
     reader = _Reader(lines_of(text, LISTS))
     build = reader.build(data)
     if reader.bad:
@@ -86,8 +124,14 @@ class _Reader:
     def build(self, data):
         for section in data:
             if section not in SECTIONS:
-                self.complain(section, None, "", "", "is not a section of a sheet.", closest(section, [
-                    s for s in SECTIONS if "." not in s]))
+                self.complain(
+                    section,
+                    None,
+                    "",
+                    "",
+                    "is not a section of a sheet.",
+                    closest(section, [s for s in SECTIONS if "." not in s]),
+                )
         made = {}
         for section in SECTIONS:
             if "." not in section and section != "sheet" and section in data:
@@ -135,18 +179,31 @@ class _Reader:
             spec = KEYS[section].get(key)
             if spec is None:
                 elsewhere = [s for s in SECTIONS if key in KEYS[s]]
-                self.complain(section, index, key, "", "is not a key here.", "It belongs in " + " or ".join(
-                    f"[[{s}]]" if s in LISTS else f"[{s}]" for s in elsewhere) + "." if elsewhere
-                    else closest(key, KEYS[section]))
+                self.complain(
+                    section,
+                    index,
+                    key,
+                    "",
+                    "is not a key here.",
+                    "It belongs in " + " or ".join(f"[[{s}]]" if s in LISTS else f"[{s}]" for s in elsewhere) + "."
+                    if elsewhere
+                    else closest(key, KEYS[section]),
+                )
                 continue
             try:
-                made[spec.field] = self.value(spec, value, f"{path}.{spec.field}".strip("."),
-                                              self.lines.get((section, index, key)),
-                                              meter if spec.kind.endswith(" bare") else None)
+                made[spec.field] = self.value(
+                    spec,
+                    value,
+                    f"{path}.{spec.field}".strip("."),
+                    self.lines.get((section, index, key)),
+                    meter if spec.kind.endswith(" bare") else None,
+                )
             except Fault as f:
                 for c in f.complaints:
                     wrong_meter = meter is not None and c.text == meter
-                    self.complain(section, index, "with" if wrong_meter else key, c.text or value, c.need, c.cause, c.do)
+                    self.complain(
+                        section, index, "with" if wrong_meter else key, c.text or value, c.need, c.cause, c.do
+                    )
         return made
 
     def value(self, spec, value, path, line, meter=None):
@@ -170,8 +227,9 @@ class _Reader:
         if (spec.section, spec.key) == ("supply", "kind") and (row := refused_kind(value)) is not None:
             raise Fault(Complaint("", value, f"is refused. {row['reason']}", do=row["do"]))
         if spec.choices and value not in spec.choices:
-            raise Fault(Complaint("", value, "is not one of: " + ", ".join(spec.choices) + ".",
-                                  closest(value, spec.choices)))
+            raise Fault(
+                Complaint("", value, "is not one of: " + ", ".join(spec.choices) + ".", closest(value, spec.choices))
+            )
         if spec.kind == "alloy":
             return alloy_key(value)
         if spec.kind in NAMED:
@@ -179,8 +237,7 @@ class _Reader:
         if spec.kind == "mounting":
             known = [r["mounting"] for r in rows("surface_load")]
             if value not in known:
-                raise Fault(Complaint("", value, "is not a mounting in data/surface_load.csv.",
-                                      closest(value, known)))
+                raise Fault(Complaint("", value, "is not a mounting in data/surface_load.csv.", closest(value, known)))
         if spec.kind == "gauge":
             size = KEYS["wire"]["diameter"]
             if not size.low <= diameter_of(value) <= size.high:
@@ -208,11 +265,22 @@ class _Reader:
         q = parse(text, dimension)
         key = "x_" + dimension
         if not spec.low <= q.nominal <= spec.high:
-            raise Fault(Complaint("", value, f"is outside {say(key, spec.low)} to {say(key, spec.high)}.",
-                                  "It is negative." if q.nominal < 0 else ""))
+            raise Fault(
+                Complaint(
+                    "",
+                    value,
+                    f"is outside {say(key, spec.low)} to {say(key, spec.high)}.",
+                    "It is negative." if q.nominal < 0 else "",
+                )
+            )
         if q.low < spec.low or q.high > spec.high:
-            raise Fault(Complaint("", value, "has a spread that reaches past "
-                                  f"{say(key, spec.low if q.low < spec.low else spec.high)}."))
+            raise Fault(
+                Complaint(
+                    "",
+                    value,
+                    f"has a spread that reaches past {say(key, spec.low if q.low < spec.low else spec.high)}.",
+                )
+            )
         if dimension == "count" and spec.field in ("layers", "strands", "rings", "holes"):
             if q.nominal != int(q.nominal):
                 raise Fault(Complaint("", value, "should be a whole number."))
@@ -259,7 +327,14 @@ def by_instrument(value, dimension, meter, text="", line=None):
             gain = row["share_of_reading"] * abs(value)
             half = gain + row["floor"]
             share = gain / half if half else 0.0
-            return b.Known(value - half, value + half, "measured", text, line,
-                           group=f"{row['key']} {dimension}", share=share)
-    raise Fault(Complaint("", meter, f"is not an instrument for {WORDS[dimension]} in data/instruments.csv.",
-                          closest(meter, [r["key"] for r in fitting])))
+            return b.Known(
+                value - half, value + half, "measured", text, line, group=f"{row['key']} {dimension}", share=share
+            )
+    raise Fault(
+        Complaint(
+            "",
+            meter,
+            f"is not an instrument for {WORDS[dimension]} in data/instruments.csv.",
+            closest(meter, [r["key"] for r in fitting]),
+        )
+    )

@@ -61,8 +61,12 @@ def keep(path, changes, build=None):
     except FileNotFoundError:
         raise fault(str(path), "", "is not there any more.", do="Choose another sheet in 00_start_here.") from None
     except (UnicodeDecodeError, tomlkit.exceptions.ParseError) as error:
-        raise fault(str(path), "", f"cannot be read ({error}); nothing was written.",
-                    do="Mend the file first; an earlier version may stand beside it, ending .previous.") from None
+        raise fault(
+            str(path),
+            "",
+            f"cannot be read ({error}); nothing was written.",
+            do="Mend the file first; an earlier version may stand beside it, ending .previous.",
+        ) from None
     for field, value in changes.items():
         _set(document, field, as_typed(field, value, build))
     after = tomlkit.dumps(document)
@@ -121,5 +125,9 @@ def write_safely(path, text):
     except OSError as error:
         if temporary is not None and os.path.exists(temporary):
             os.unlink(temporary)
-        raise fault(str(path), "", f"cannot be written ({error.strerror}); the sheet is as it was.",
-                    do="Give yourself the right to write there, or copy the sheet to a folder of your own.") from None
+        raise fault(
+            str(path),
+            "",
+            f"cannot be written ({error.strerror}); the sheet is as it was.",
+            do="Give yourself the right to write there, or copy the sheet to a folder of your own.",
+        ) from None

@@ -5,15 +5,15 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..basics.tables import rows
-from ..materials.bulk import solid_key
-from ..thermal.holes.strength import stiffness_left, tip_give
-from ..thermal.network.curves import STEFAN_BOLTZMANN_W_M2K4
-from ..thermal.network.steady import steady
-from ..sheet.hole_defaults import narrow_of, with_break
-from ..sheet.change import change, get, item
 from ..chain.heat.link import entry_of, work_heat
 from ..chain.wire.link import LEAD_SECTION_M2
 from ..chain.workings import chain, work_out
+from ..materials.bulk import solid_key
+from ..sheet.change import change, get, item
+from ..sheet.hole_defaults import narrow_of, with_break
+from ..thermal.holes.strength import stiffness_left, tip_give
+from ..thermal.network.curves import STEFAN_BOLTZMANN_W_M2K4
+from ..thermal.network.steady import steady
 
 LONGER_M, THINNER_M, GAP_M, LESS = 0.020, 0.3e-3, 1e-3, 0.8
 LEAST_WALL_M = 0.3e-3
@@ -82,7 +82,13 @@ def remedies(build):
         thin = change(whole, f"part.{tube.id}.inner_m", tube.inner_m + 2 * THINNER_M)
         tried.append((f"wall thinner by {1e3 * THINNER_M:.1f} mm", "a reamer, or another tube", thin))
     if "stainless" not in solid_key(tube.material)[1]:
-        tried.append(("tube of stainless steel", "another tube; hard to drill", change(whole, f"part.{tube.id}.material", "stainless-304")))
+        tried.append(
+            (
+                "tube of stainless steel",
+                "another tube; hard to drill",
+                change(whole, f"part.{tube.id}.material", "stainless-304"),
+            )
+        )
     if handle.inner_m is not None and handle.outer_m is not None and handle.outer_m - handle.inner_m > 6 * GAP_M:
         stood = change(whole, f"part.{handle.id}.inner_m", handle.inner_m + 2 * GAP_M)
         tried.append((f"handle {1e3 * GAP_M:.0f} mm off the tube", "two rings of cord or mica", stood))
@@ -90,11 +96,16 @@ def remedies(build):
         tried.append(("tails of copper", "two joints that stay hot: weld or crimp", _copper_tails(whole)))
     fits = with_break(whole).heat_break
     if fits:
-        tried += [("one ring of holes", "an hour with the drill", drilled(build, 1)),
-                  ("two rings of holes", "two hours with the drill", drilled(build, 2)),
-                  (f"two rings and {1e3 * LONGER_M:.0f} mm more tube", "tube and drill", longer(drilled(build, 2), LONGER_M)),
-                  (f"the same, laid down, {2e3 * LONGER_M:.0f} mm more", "tube, drill, cradle",
-                   change(longer(drilled(build, 2), 2 * LONGER_M), "room.attitude", "lying"))]
+        tried += [
+            ("one ring of holes", "an hour with the drill", drilled(build, 1)),
+            ("two rings of holes", "two hours with the drill", drilled(build, 2)),
+            (f"two rings and {1e3 * LONGER_M:.0f} mm more tube", "tube and drill", longer(drilled(build, 2), LONGER_M)),
+            (
+                f"the same, laid down, {2e3 * LONGER_M:.0f} mm more",
+                "tube, drill, cradle",
+                change(longer(drilled(build, 2), 2 * LONGER_M), "room.attitude", "lying"),
+            ),
+        ]
     base = tip_give_of(whole)
     made = [_one(words, effort, one, base) for words, effort, one in tried]
     made.insert(2, _less_power(whole, base))
@@ -127,8 +138,16 @@ def advice(build, samples=120):
     Returns tuple of Step; the first is today's tool, the last is fine, or the most that was tried.
     """
     steps = [_step("today", build, samples)]
-    ways = [] if build.room.attitude != "tip down" else [("laid down instead of tip down", lambda b: change(b, "room.attitude", "lying"))]
-    ways += [("two rings of holes", lambda b: drilled(b, 2))] if not build.heat_break and with_break(build).heat_break else []
+    ways = (
+        []
+        if build.room.attitude != "tip down"
+        else [("laid down instead of tip down", lambda b: change(b, "room.attitude", "lying"))]
+    )
+    ways += (
+        [("two rings of holes", lambda b: drilled(b, 2))]
+        if not build.heat_break and with_break(build).heat_break
+        else []
+    )
     ways += [("10 mm more bare tube", lambda b: longer(b, 0.010))] * 6
     for words, way in ways:
         if steps[-1].done:
@@ -140,8 +159,13 @@ def advice(build, samples=120):
 def _step(words, build, samples):
     workings = work_out(build, samples=samples)
     states = {v.what: v.state for v in workings.of("handle")}
-    return Step(words, build, workings.bands["handle.entry_c"], states.get("wood at the tube, for years", "fine"),
-                states.get("handle in the hand", ""))
+    return Step(
+        words,
+        build,
+        workings.bands["handle.entry_c"],
+        states.get("wood at the tube, for years", "fine"),
+        states.get("handle in the hand", ""),
+    )
 
 
 def _one(words, effort, build, base):
@@ -155,7 +179,15 @@ def _one(words, effort, build, base):
 def _less_power(build, base):
     _, wire, coil, _, _ = chain(build)
     heat = work_heat(build, wire, coil, LESS * coil.coil_w)
-    return Remedy(f"{LESS:.0%} of the power", "a longer coil", heat.entry_c, heat.bore_c, heat.grip_c, heat.tip_c, base / tip_give_of(build))
+    return Remedy(
+        f"{LESS:.0%} of the power",
+        "a longer coil",
+        heat.entry_c,
+        heat.bore_c,
+        heat.grip_c,
+        heat.tip_c,
+        base / tip_give_of(build),
+    )
 
 
 def tip_give_of(build):
@@ -168,8 +200,14 @@ def tip_give_of(build):
     handle = next(p for p in build.part if p.role == "handle")
     tip = min(p.from_m for p in build.part if p.from_m is not None)
     topic, key = solid_key(tube.material)
-    found = next((r for r in rows("metal_values") if topic == "metals" and r["key"] == key and r["quantity"] == "elastic_modulus_pa"),
-                 {"value": 2e11})
+    found = next(
+        (
+            r
+            for r in rows("metal_values")
+            if topic == "metals" and r["key"] == key and r["quantity"] == "elastic_modulus_pa"
+        ),
+        {"value": 2e11},
+    )
     bending = found["value"] * np.pi * (tube.outer_m**4 - tube.inner_m**4) / 64
     give = tip_give([tube.from_m, handle.from_m], [bending], tip)
     for b in narrow_of(build):
@@ -210,5 +248,9 @@ def _plug(build, today):
     power[model.node[row, at]] += 0.1
     warmer = entry_of(model, steady(replace(model.net, power_w=power)).temps_c, roles) - heat.entry_c
     most = max(0.0, float(warmer * shone / 0.1))
-    return replace(today, words="bore plugged behind the coil", effort="a wad of fibre",
-                   note=f"all rows count as plugged: open, 0 to {most:.0f} K more, by hand")
+    return replace(
+        today,
+        words="bore plugged behind the coil",
+        effort="a wad of fibre",
+        note=f"all rows count as plugged: open, 0 to {most:.0f} K more, by hand",
+    )

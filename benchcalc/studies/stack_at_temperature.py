@@ -4,10 +4,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..thermal.tool.stack import radial_section
 from ..chain.heat.link import work_heat
 from ..chain.insulation.link import life_at, work_insulation
 from ..chain.workings import links
+from ..thermal.tool.stack import radial_section
 
 SHARES = np.array([0.02, 0.12, 0.35, 0.7, 1.0, 1.4, 2.2, 4.0, 8.0, 16.0])  # of the coil's power
 
@@ -48,8 +48,13 @@ def at_winding(build):
         return float(np.interp(at_c, wire, np.broadcast_to(values, wire.shape)))
 
     if part is not None:
-        part = replace(part, **{f: tuple(read(v) for v in getattr(part, f)) for f in ("hot_c", "cold_c", "life_s")},
-                       margin_k=read(part.margin_k), tails_c=read(part.tails_c), holds_from_m=read(part.holds_from_m))
+        part = replace(
+            part,
+            **{f: tuple(read(v) for v in getattr(part, f)) for f in ("hot_c", "cold_c", "life_s")},
+            margin_k=read(part.margin_k),
+            tails_c=read(part.tails_c),
+            holds_from_m=read(part.holds_from_m),
+        )
         part = replace(part, life_s=tuple(_life(part, k, build) for k in range(len(part.layers))))
     shells = tuple(replace(s, inner_c=read(s.inner_c), outer_c=read(s.outer_c)) for s in shells)
     return AtWinding(float(np.clip(at_c, wire[0], wire[-1])), read(watts), _hours(build, part), shells)
@@ -74,7 +79,11 @@ def _run(build):
     single = work_heat(build, wire, coil)
     if single is None or single.refused or single.model is None:
         part = work_insulation(build, supply, wire, coil, single)
-        said = single.refused if single is not None and single.refused else "No winding on a part: there is no stack to cut through."
+        said = (
+            single.refused
+            if single is not None and single.refused
+            else "No winding on a part: there is no stack to cut through."
+        )
         return None, part, (), None, np.nan if single is None else single.wire_c, said
     watts = SHARES * coil.coil_w
     many = work_heat(build, wire, coil, watts)

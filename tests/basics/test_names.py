@@ -13,17 +13,35 @@ from benchcalc.basics.fault import Fault
 # ounce: avoirdupois pound 0.45359237 kg / 16; degF: 5/9 K (NIST Special Publication 811, appendix B).
 INCH, FOOT, OUNCE = 25.4e-3, 12 * 25.4e-3, 0.45359237 / 16
 EXPECTED = {
-    "ohm_per_m": ("ohm/m", 1, "ohm/ft", 1 / FOOT), "ohm_m": ("uohm m", 1e-6, "uohm m", 1e-6),
-    "w_m": ("W/m", 1, "W/ft", 1 / FOOT), "w_m2": ("W/cm2", 1e4, "W/in2", INCH**-2), "w_mk": ("W/(m K)", 1, "W/(m K)", 1),
-    "w_m2k": ("W/(m2 K)", 1, "W/(m2 K)", 1), "j_kgk": ("J/(kg K)", 1, "J/(kg K)", 1),
-    "kg_m3": ("kg/m3", 1, "kg/m3", 1), "per_k": ("1/K", 1, "1/K", 1),
-    "m_s": ("m/s", 1, "ft/min", FOOT / 60), "m2": ("mm2", 1e-6, "in2", INCH**2),
-    "pa": ("MPa", 1e6, "MPa", 1e6), "j": ("J", 1, "J", 1), "m3": ("mm3", 1e-9, "in3", INCH**3), "n": ("N", 1, "N", 1),
-    "ohm": ("ohm", 1, "ohm", 1), "m": ("mm", 1e-3, "in", INCH), "kg": ("g", 1e-3, "oz", OUNCE),
-    "va": ("VA", 1, "VA", 1), "v": ("V", 1, "V", 1), "a": ("A", 1, "A", 1), "w": ("W", 1, "W", 1), "s": ("s", 1, "s", 1),
-    "v_m": ("kV/mm", 1e6, "kV/mm", 1e6), "life_s": ("h", 3600, "h", 3600),
-    "c": ("degC", 1, "degF", 5 / 9), "k": ("K", 1, "degF (difference)", 5 / 9),
-    "k_per_w": ("K/W", 1, "K/W", 1), "j_k": ("J/K", 1, "J/K", 1),
+    "ohm_per_m": ("ohm/m", 1, "ohm/ft", 1 / FOOT),
+    "ohm_m": ("uohm m", 1e-6, "uohm m", 1e-6),
+    "w_m": ("W/m", 1, "W/ft", 1 / FOOT),
+    "w_m2": ("W/cm2", 1e4, "W/in2", INCH**-2),
+    "w_mk": ("W/(m K)", 1, "W/(m K)", 1),
+    "w_m2k": ("W/(m2 K)", 1, "W/(m2 K)", 1),
+    "j_kgk": ("J/(kg K)", 1, "J/(kg K)", 1),
+    "kg_m3": ("kg/m3", 1, "kg/m3", 1),
+    "per_k": ("1/K", 1, "1/K", 1),
+    "m_s": ("m/s", 1, "ft/min", FOOT / 60),
+    "m2": ("mm2", 1e-6, "in2", INCH**2),
+    "pa": ("MPa", 1e6, "MPa", 1e6),
+    "j": ("J", 1, "J", 1),
+    "m3": ("mm3", 1e-9, "in3", INCH**3),
+    "n": ("N", 1, "N", 1),
+    "ohm": ("ohm", 1, "ohm", 1),
+    "m": ("mm", 1e-3, "in", INCH),
+    "kg": ("g", 1e-3, "oz", OUNCE),
+    "va": ("VA", 1, "VA", 1),
+    "v": ("V", 1, "V", 1),
+    "a": ("A", 1, "A", 1),
+    "w": ("W", 1, "W", 1),
+    "s": ("s", 1, "s", 1),
+    "v_m": ("kV/mm", 1e6, "kV/mm", 1e6),
+    "life_s": ("h", 3600, "h", 3600),
+    "c": ("degC", 1, "degF", 5 / 9),
+    "k": ("K", 1, "degF (difference)", 5 / 9),
+    "k_per_w": ("K/W", 1, "K/W", 1),
+    "j_k": ("J/K", 1, "J/K", 1),
 }
 
 
@@ -61,24 +79,53 @@ def test_arrays_are_shown_too():
     assert np.allclose(names.shown("temp_c", np.array([0.0, 100.0]), degrees="F"), [32, 212])
 
 
-@pytest.mark.parametrize("key, value, ways, said", [
-    ("length_m", 0.733, {}, "733 mm"), ("length_m", 0.0254, {"units": "inch"}, "1.00 in"),
-    ("temp_c", 350.0, {}, "350 degC"), ("temp_c", 350.0, {"degrees": "F"}, "662 degF"),
-    ("resistivity_ohm_m", 1.09e-6, {}, "1.09 uohm m"), ("surface_load_w_m2", 31234.0, {}, "3.12 W/cm2"),
-    ("cold_ohm", 11.3012, {"figures": 4}, "11.30 ohm"), ("turns", 42.0, {}, "42.0"),
-    ("length_m", float("nan"), {}, "not known"), ("tip_k", 0.0, {}, "0 K"),
-    ("load_w", np.float64(34.12), {}, "34.1 W"), ("temp_c", -12.34, {}, "-12 degC")])
+@pytest.mark.parametrize(
+    "key, value, ways, said",
+    [
+        ("length_m", 0.733, {}, "733 mm"),
+        ("length_m", 0.0254, {"units": "inch"}, "1.00 in"),
+        ("temp_c", 350.0, {}, "350 degC"),
+        ("temp_c", 350.0, {"degrees": "F"}, "662 degF"),
+        ("resistivity_ohm_m", 1.09e-6, {}, "1.09 uohm m"),
+        ("surface_load_w_m2", 31234.0, {}, "3.12 W/cm2"),
+        ("cold_ohm", 11.3012, {"figures": 4}, "11.30 ohm"),
+        ("turns", 42.0, {}, "42.0"),
+        ("length_m", float("nan"), {}, "not known"),
+        ("tip_k", 0.0, {}, "0 K"),
+        ("load_w", np.float64(34.12), {}, "34.1 W"),
+        ("temp_c", -12.34, {}, "-12 degC"),
+    ],
+)
 def test_a_value_is_said_with_its_unit(key, value, ways, said):
     assert names.say(key, value, **ways) == said
 
 
-@pytest.mark.parametrize("number, figures, said", [
-    (733.2, 3, "733"), (0.27999, 3, "0.280"), (12.98, 3, "13.0"), (999.7, 3, "1000"), (99.97, 3, "100"),
-    (9.996, 3, "10.0"), (1234.5, 3, "1234"), (123456.0, 3, "123456"), (1e-5, 3, "1.00e-05"),
-    (0.00012345, 3, "0.000123"), (2.5e6, 3, "2.50e+06"), (0, 3, "0"), (0.0, 3, "0"), (-0.5, 3, "-0.500"),
-    (-12.98, 3, "-13.0"), (float("nan"), 3, "not known"), (float("inf"), 3, "no end"),
-    (float("-inf"), 3, "no end (negative)"), (1.0, 1, "1"), (0.30000000000000004, 5, "0.30000"),
-    (1.09, 4, "1.090")])
+@pytest.mark.parametrize(
+    "number, figures, said",
+    [
+        (733.2, 3, "733"),
+        (0.27999, 3, "0.280"),
+        (12.98, 3, "13.0"),
+        (999.7, 3, "1000"),
+        (99.97, 3, "100"),
+        (9.996, 3, "10.0"),
+        (1234.5, 3, "1234"),
+        (123456.0, 3, "123456"),
+        (1e-5, 3, "1.00e-05"),
+        (0.00012345, 3, "0.000123"),
+        (2.5e6, 3, "2.50e+06"),
+        (0, 3, "0"),
+        (0.0, 3, "0"),
+        (-0.5, 3, "-0.500"),
+        (-12.98, 3, "-13.0"),
+        (float("nan"), 3, "not known"),
+        (float("inf"), 3, "no end"),
+        (float("-inf"), 3, "no end (negative)"),
+        (1.0, 1, "1"),
+        (0.30000000000000004, 5, "0.30000"),
+        (1.09, 4, "1.090"),
+    ],
+)
 def test_digits(number, figures, said):
     assert names.digits(number, figures) == said
 
@@ -88,8 +135,10 @@ def test_a_number_just_below_one_keeps_its_figures():
     assert names.digits(0.0999999) in ("0.100", "0.1000")
 
 
-@pytest.mark.parametrize("number", [10**power * lead for power in range(-8, 9) for lead in
-                                    (1.0, 1.2345, 4.9951, 9.4999, 9.9949, 9.9996, -3.3333)])
+@pytest.mark.parametrize(
+    "number",
+    [10**power * lead for power in range(-8, 9) for lead in (1.0, 1.2345, 4.9951, 9.4999, 9.9949, 9.9996, -3.3333)],
+)
 @pytest.mark.parametrize("figures", [1, 3, 4, 6])
 def test_digits_stay_true_to_the_number(number, figures):
     said = names.digits(number, figures)
@@ -117,6 +166,7 @@ def test_each_entry_once():
 
 def test_each_symbol_can_be_typeset():
     from matplotlib.mathtext import MathTextParser
+
     parser = MathTextParser("path")
     for entry in names.NAMES.values():
         parser.parse(f"${entry.symbol}$")

@@ -29,8 +29,9 @@ def chromium():
 def served(tmp_path_factory):
     """The folder that is served: a copy, so that nothing in the checkout changes."""
     folder = tmp_path_factory.mktemp("served")
-    shutil.copytree(ROOT / "notebooks", folder / "notebooks",
-                    ignore=shutil.ignore_patterns(".ipynb_checkpoints", "__pycache__"))
+    shutil.copytree(
+        ROOT / "notebooks", folder / "notebooks", ignore=shutil.ignore_patterns(".ipynb_checkpoints", "__pycache__")
+    )
     return folder
 
 

@@ -13,8 +13,14 @@ from contextlib import contextmanager
 from canonical import ROOT, demo_environment
 
 BROWSER_ARGUMENTS = [
-    "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
-    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+    "--headless=new",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
 ]
 START_LIMIT_S = 60
 RUN_LIMIT_S = 120
@@ -67,19 +73,31 @@ def running_lab(folder, home):
     port, log = free_port(), home / "server.log"
     environment = {name: value for name, value in os.environ.items() if not name.startswith(("JUPYTER", "MPL"))}
     environment |= demo_environment() | {
-        "HOME": str(home), "JUPYTER_CONFIG_DIR": str(home / "config"), "JUPYTER_DATA_DIR": str(home / "data"),
-        "JUPYTER_RUNTIME_DIR": str(home / "runtime"), "JUPYTER_PREFER_ENV_PATH": "1",
+        "HOME": str(home),
+        "JUPYTER_CONFIG_DIR": str(home / "config"),
+        "JUPYTER_DATA_DIR": str(home / "data"),
+        "JUPYTER_RUNTIME_DIR": str(home / "runtime"),
+        "JUPYTER_PREFER_ENV_PATH": "1",
         # the project's own switches, also where it runs from the checkout without being installed
         "JUPYTER_CONFIG_PATH": str(ROOT / "benchcalc" / "show" / "jupyter"),
     }
     command = [
-        sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root", "--ip=127.0.0.1", f"--port={port}",
-        "--ServerApp.port_retries=0", "--IdentityProvider.token=", f"--ServerApp.root_dir={folder}",
+        sys.executable,
+        "-m",
+        "jupyterlab",
+        "--no-browser",
+        "--allow-root",
+        "--ip=127.0.0.1",
+        f"--port={port}",
+        "--ServerApp.port_retries=0",
+        "--IdentityProvider.token=",
+        f"--ServerApp.root_dir={folder}",
         "--LabApp.expose_app_in_browser=True",
     ]
     with log.open("w") as out:
-        server = subprocess.Popen(command, cwd=folder, env=environment, stdout=out, stderr=subprocess.STDOUT,
-                                  stdin=subprocess.DEVNULL)
+        server = subprocess.Popen(
+            command, cwd=folder, env=environment, stdout=out, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL
+        )
     address = f"http://127.0.0.1:{port}"
     try:
         wait_for_answer(address, server, log)
@@ -114,12 +132,16 @@ def opened(browser, address, name):
         page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=START_LIMIT_S * 1000)
         page.wait_for_function(
             "() => window.jupyterapp?.shell.currentWidget?.sessionContext?.session?.kernel?.status === 'idle'",
-            timeout=START_LIMIT_S * 1000)
-        page.evaluate("() => { window.ran = null;"
-                      " jupyterapp.commands.execute('notebook:run-all-cells').then(x => { window.ran = [x]; }) }")
+            timeout=START_LIMIT_S * 1000,
+        )
+        page.evaluate(
+            "() => { window.ran = null;"
+            " jupyterapp.commands.execute('notebook:run-all-cells').then(x => { window.ran = [x]; }) }"
+        )
         page.wait_for_function(
             "() => window.ran && jupyterapp.shell.currentWidget.sessionContext.session.kernel.status === 'idle'",
-            timeout=RUN_LIMIT_S * 1000)
+            timeout=RUN_LIMIT_S * 1000,
+        )
         yield page
     finally:
         try:
@@ -135,8 +157,11 @@ def stored_in(page):
 
 def live_outputs(page):
     """Handles of the outputs that hold at least one slider, top to bottom."""
-    return [handle for handle in page.query_selector_all(".jp-OutputArea-output")
-            if handle.query_selector('[role="slider"]')]
+    return [
+        handle
+        for handle in page.query_selector_all(".jp-OutputArea-output")
+        if handle.query_selector('[role="slider"]')
+    ]
 
 
 def start_watching(page, output):
@@ -164,6 +189,8 @@ def waits_ms(frames, presses, column):
     waits = []
     for press, after in zip(presses, presses[1:] + [float("inf")]):
         before = [frame for frame in frames if frame[0] <= press]
-        changed = [frame[0] for frame in frames if press < frame[0] <= after and before and frame[column] != before[-1][column]]
+        changed = [
+            frame[0] for frame in frames if press < frame[0] <= after and before and frame[column] != before[-1][column]
+        ]
         waits.append(changed[0] - press if changed else None)
     return waits

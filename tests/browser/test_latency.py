@@ -7,7 +7,6 @@ a whole panel within 2.5 times the text's time. Asserted is only a wide ratio, f
 import json
 import statistics
 
-import pytest
 from browser.lab import live_outputs, opened, start_watching, state_of, stop_watching, waits_ms
 from canonical import KERNELSPEC
 
@@ -26,7 +25,9 @@ widgets.VBox([slider, text])"""
 def write_floor(path):
     """A notebook at path with one slider that changes one text."""
     cell = {"cell_type": "code", "id": "floor", "metadata": {}, "execution_count": None, "outputs": [], "source": FLOOR}
-    path.write_text(json.dumps({"cells": [cell], "metadata": {"kernelspec": KERNELSPEC}, "nbformat": 4, "nbformat_minor": 5}))
+    path.write_text(
+        json.dumps({"cells": [cell], "metadata": {"kernelspec": KERNELSPEC}, "nbformat": 4, "nbformat_minor": 5})
+    )
 
 
 def press_to_change_ms(page, column):
@@ -67,7 +68,9 @@ def test_the_picture_follows_the_keyboard(browser, lab, served, capsys):
         medians[name] = statistics.median(seen) if seen else float("nan")
     ratio = medians["picture"] / medians["text alone"]
     with capsys.disabled():
-        print(f"\nkey press to change, median of {PRESSES}: picture {medians['picture']:.1f} ms, "
-              f"text alone {medians['text alone']:.1f} ms, ratio {ratio:.2f} (aim 1.6)")
+        print(
+            f"\nkey press to change, median of {PRESSES}: picture {medians['picture']:.1f} ms, "
+            f"text alone {medians['text alone']:.1f} ms, ratio {ratio:.2f} (aim 1.6)"
+        )
     assert max(missed.values()) <= MOST_MISSED, f"presses without any change: {missed}"
     assert ratio <= WIDEST_RATIO

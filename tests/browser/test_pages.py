@@ -34,7 +34,10 @@ def page(request, browser, lab):
 
 def has_unit(slider):
     """A unit follows the label's comma or stands in brackets, or the read-out carries one (% included)."""
-    return bool(re.search(r"(,\s*|[(\[])°?[^\W\d]|[(\[,]\s*%", slider["label"]) or re.search(r"[^\W\d_]|[%°]", slider["readout"]))
+    return bool(
+        re.search(r"(,\s*|[(\[])°?[^\W\d]|[(\[,]\s*%", slider["label"])
+        or re.search(r"[^\W\d_]|[%°]", slider["readout"])
+    )
 
 
 def press_until_changed(page, key, before):
@@ -75,9 +78,11 @@ def try_slider(page, output, handle):
 
 def full_height(page):
     """Height in px that a window needs to show the last cell."""
-    return page.evaluate("() => { document.querySelector('.jp-WindowedPanel-outer').scrollTop = 0;"
-                         " return Math.ceil([...document.querySelectorAll('.jp-Notebook .jp-Cell')].at(-1)"
-                         ".getBoundingClientRect().bottom) + 80 }")
+    return page.evaluate(
+        "() => { document.querySelector('.jp-WindowedPanel-outer').scrollTop = 0;"
+        " return Math.ceil([...document.querySelectorAll('.jp-Notebook .jp-Cell')].at(-1)"
+        ".getBoundingClientRect().bottom) + 80 }"
+    )
 
 
 def photograph(page, folder):
@@ -101,8 +106,12 @@ def test_page_runs_and_every_slider_moves_its_picture(page, shots):
             may = "raises-exception" in cell["metadata"].get("tags", [])
             assert output["output_type"] != "error" or may, f"{output['evalue']} from {source_of(cell)[:80]!r}"
     photograph(page, shots)
-    faults = [fault for output in live_outputs(page) for handle in output.query_selector_all('[role="slider"]')
-              for fault in try_slider(page, output, handle)]
+    faults = [
+        fault
+        for output in live_outputs(page)
+        for handle in output.query_selector_all('[role="slider"]')
+        for fault in try_slider(page, output, handle)
+    ]
     if faults:
         pytest.fail("\n".join(faults), pytrace=False)
     assert live_outputs(page) or page.name.startswith("00"), "no live panel on the page"

@@ -52,16 +52,33 @@ power = "25 W"
 [as_built]
 cold_ohm = 10.1
 """
-SHORT = '[sheet]\nname = "one reading"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 16.1\namps = 1.61\n' \
-        '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "30 SWG"\n[coil]\nwire = "w"\nwire_temperature = "200 degC"\n[want]\npower = "18 W"\n'
-TYPED = '[sheet]\nname = "typed"\n[supply]\nkind = "switching supply"\nopen = "12 V"\nlimit = "3 A"\n' \
-        '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "30 SWG"\n[coil]\nwire = "w"\nwire_temperature = "200 degC"\n[want]\npower = "18 W"\n'
-BUILDS = {**{n: bc.load_chosen(n) for n in bc.demos()},
-          **{n: bc.read(t) for n, t in (("rich", RICH), ("short", SHORT), ("typed", TYPED))}}
+SHORT = (
+    '[sheet]\nname = "one reading"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 16.1\namps = 1.61\n'
+    '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "30 SWG"\n[coil]\nwire = "w"\nwire_temperature = "200 degC"\n[want]\npower = "18 W"\n'
+)
+TYPED = (
+    '[sheet]\nname = "typed"\n[supply]\nkind = "switching supply"\nopen = "12 V"\nlimit = "3 A"\n'
+    '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "30 SWG"\n[coil]\nwire = "w"\nwire_temperature = "200 degC"\n[want]\npower = "18 W"\n'
+)
+BUILDS = {
+    **{n: bc.load_chosen(n) for n in bc.demos()},
+    **{n: bc.read(t) for n, t in (("rich", RICH), ("short", SHORT), ("typed", TYPED))},
+}
 
 
-SINGLES_ONLY = ("length of the log", "warm-up log", "hot enough for the job, by the log", "left on, by the log", "conductivity of ", "finish of ", "left on and forgotten", "cold ohms of the finished coil",
-                "fit of the ", "drop across the joint", "thread of the ")  # told of one build at a time
+SINGLES_ONLY = (
+    "length of the log",
+    "warm-up log",
+    "hot enough for the job, by the log",
+    "left on, by the log",
+    "conductivity of ",
+    "finish of ",
+    "left on and forgotten",
+    "cold ohms of the finished coil",
+    "fit of the ",
+    "drop across the joint",
+    "thread of the ",
+)  # told of one build at a time
 
 
 def numeric_paths(holder, path=""):
@@ -98,12 +115,40 @@ def cases():
 
 def test_no_numeric_field_is_left_out():
     paths = {p for _, p in cases()}
-    for needed in ("supply.open_v", "supply.source_ohm", "supply.limit_a", "supply.source_share", "supply.mains", "supply.warming",
-                   "supply.reading.0.volts_v", "supply.reading.1.amps_a", "wire.0.diameter_m", "wire.0.width_m", "wire.0.thickness_m",
-                   "wire.0.measured_ohm", "wire.0.leads_ohm", "wire.0.measured_length_m", "wire.0.resistivity_ohm_m",
-                   "wire.0.factor_place", "coil.length_m", "coil.layers", "coil.pitch_m", "coil.from_m", "coil.to_m",
-                   "coil.wire_temp_c", "coil.anchor_turns", "coil.end_room_m", "coil.tails.length_m", "coil.tails.resistance_ohm",
-                   "coil.tails.strands", "part.0.outer_m", "part.0.from_m", "layer.0.thickness_m", "want.power_w", "room.ambient_c"):
+    for needed in (
+        "supply.open_v",
+        "supply.source_ohm",
+        "supply.limit_a",
+        "supply.source_share",
+        "supply.mains",
+        "supply.warming",
+        "supply.reading.0.volts_v",
+        "supply.reading.1.amps_a",
+        "wire.0.diameter_m",
+        "wire.0.width_m",
+        "wire.0.thickness_m",
+        "wire.0.measured_ohm",
+        "wire.0.leads_ohm",
+        "wire.0.measured_length_m",
+        "wire.0.resistivity_ohm_m",
+        "wire.0.factor_place",
+        "coil.length_m",
+        "coil.layers",
+        "coil.pitch_m",
+        "coil.from_m",
+        "coil.to_m",
+        "coil.wire_temp_c",
+        "coil.anchor_turns",
+        "coil.end_room_m",
+        "coil.tails.length_m",
+        "coil.tails.resistance_ohm",
+        "coil.tails.strands",
+        "part.0.outer_m",
+        "part.0.from_m",
+        "layer.0.thickness_m",
+        "want.power_w",
+        "room.ambient_c",
+    ):
         assert needed in paths, needed
     assert len(cases()) > 150
 
@@ -125,7 +170,11 @@ def test_array_runs_equal_stacked_single_runs(name, path):
 def test_every_field_that_matters_moves_something(name):
     """Guards the test above: the three values are not three times the same run."""
     build = BUILDS[name]
-    still = [p for p in numeric_paths(build) if p.startswith(("coil.length", "wire.0.resistivity", "part.1.outer", "supply.mains", "coil.wire_temp"))]
+    still = [
+        p
+        for p in numeric_paths(build)
+        if p.startswith(("coil.length", "wire.0.resistivity", "part.1.outer", "supply.mains", "coil.wire_temp"))
+    ]
     base = dict(numbers(bc.links(build)))
     for path in still:
         moved = dict(numbers(bc.links(bc.change(build, path, float(tried(bc.get(build, path))[2])))))

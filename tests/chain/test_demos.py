@@ -40,8 +40,19 @@ def test_a_demo_says_that_it_is_invented(demo):
 def test_a_demo_tells_its_story(demo):
     name, build, out = demo
     c = out.coil
-    got = (out.supply.open_v, out.supply.source_ohm, out.wire.linear_ohm_per_m, c.length_m, c.cold_ohm, c.hot_ohm,
-           c.load_a, c.coil_w, c.surface_load_w_m2, c.turns, c.former_m)
+    got = (
+        out.supply.open_v,
+        out.supply.source_ohm,
+        out.wire.linear_ohm_per_m,
+        c.length_m,
+        c.cold_ohm,
+        c.hot_ohm,
+        c.load_a,
+        c.coil_w,
+        c.surface_load_w_m2,
+        c.turns,
+        c.former_m,
+    )
     for number, (ours, told) in enumerate(zip(got, STORY[name])):
         if told is not None:
             within = TURNS_WITHIN.get(name, 0.03) if number == 9 else 0.03

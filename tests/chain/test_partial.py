@@ -20,19 +20,25 @@ def verdict(out, what):
 def test_a_supply_alone_works():
     out = bc.work_out(bc.read(HEAD + NO_LOAD + LOADED))
     # by hand: (18.2 - 16.1)/1.61 = 1.3043 ohm; 18.2^2/(4 x 1.3043) = 63.49 W
-    assert out.supply.source_ohm == pytest.approx(1.3043, rel=1e-4) and out.supply.most_power_w == pytest.approx(63.49, rel=1e-3)
+    assert out.supply.source_ohm == pytest.approx(1.3043, rel=1e-4) and out.supply.most_power_w == pytest.approx(
+        63.49, rel=1e-3
+    )
     assert out.wire is None and out.coil is None and verdict(out, "wire").state == "not known"
     assert "One more load" in out.supply.next_reading
 
 
 def test_nothing_at_all_says_so():
     out = bc.work_out(bc.read('[sheet]\nname = "x"\n'))
-    assert (out.supply, out.wire, out.coil) == (None, None, None) and {v.state for _, v in out.verdicts} == {"not known"}
+    assert (out.supply, out.wire, out.coil) == (None, None, None) and {v.state for _, v in out.verdicts} == {
+        "not known"
+    }
 
 
 def coil_of_ohms(ohm):
     """The sheet with one reading and a coil of this resistance: measured wire, 1 m of it."""
-    wire = WIRE.format('length = "1 m"').replace('gauge = "28 SWG"', f'gauge = "28 SWG"\nmeasured_ohm = {ohm}\nmeasured_length = "1 m"')
+    wire = WIRE.format('length = "1 m"').replace(
+        'gauge = "28 SWG"', f'gauge = "28 SWG"\nmeasured_ohm = {ohm}\nmeasured_length = "1 m"'
+    )
     return bc.read(HEAD + LOADED + wire)
 
 
@@ -42,7 +48,9 @@ def test_one_reading_is_exact_at_its_own_load():
     assert out.coil.load_v == pytest.approx(16.1, rel=1e-12) and out.coil.load_a == pytest.approx(1.61, rel=1e-12)
     assert out.coil.coil_w == pytest.approx(16.1 * 1.61, rel=1e-12)
     for share in (0.0, 0.15, 0.5):  # the assumed source resistance does not matter there
-        assert bc.links(bc.change(coil_of_ohms(10.0), "supply.source_share", share))[2].coil_w == pytest.approx(25.921, rel=1e-12)
+        assert bc.links(bc.change(coil_of_ohms(10.0), "supply.source_share", share))[2].coil_w == pytest.approx(
+            25.921, rel=1e-12
+        )
 
 
 def test_one_reading_is_less_and_less_sure_away_from_it():
@@ -84,7 +92,9 @@ def test_no_load_only():
 
 def test_typed_open_volts_and_one_load_are_two_points():
     out = bc.work_supply(bc.read(HEAD + 'open = "18.2 V"\n' + LOADED))
-    assert out.open_v == pytest.approx(18.2) and out.source_ohm == pytest.approx((18.2 - 16.1) / 1.61) and not out.unknown
+    assert (
+        out.open_v == pytest.approx(18.2) and out.source_ohm == pytest.approx((18.2 - 16.1) / 1.61) and not out.unknown
+    )
 
 
 def test_typed_source_resistance_and_one_load_make_a_line():
@@ -133,7 +143,9 @@ def test_a_former_too_short_says_by_how_much(to_mm, fits):
     assert told.margin == pytest.approx(short_mm / 1e3, abs=2e-6)
     assert f"{abs(short_mm):.1f} mm" in told.why
     if not fits:  # the former it names is the smallest: at the tightest pitch it fits exactly, or the bend decides
-        bigger = bc.change(bc.change(build, "part.core.outer_m", out.coil.smallest_former_m), "coil.pitch_m", 2 * 0.37592e-3)
+        bigger = bc.change(
+            bc.change(build, "part.core.outer_m", out.coil.smallest_former_m), "coil.pitch_m", 2 * 0.37592e-3
+        )
         assert f"{out.coil.smallest_former_m * 1e3:.1f} mm" in told.why
         assert bc.links(bigger)[2].spare_m == pytest.approx(0, abs=1e-9)
 
@@ -150,9 +162,15 @@ def test_length_for_the_wanted_power_gives_that_power():
 
 
 def test_measured_ohms_win_over_the_table():
-    wire = WIRE.format('length = "1 m"').replace('gauge', 'measured_ohm = 9.0\nleads_ohm = 0.2\nmeasured_length = "2 m"\ngauge')
+    wire = WIRE.format('length = "1 m"').replace(
+        "gauge", 'measured_ohm = 9.0\nleads_ohm = 0.2\nmeasured_length = "2 m"\ngauge'
+    )
     out = bc.work_out(bc.read(HEAD + NO_LOAD + LOADED + wire))
-    assert out.wire.measured and out.wire.linear_ohm_per_m == pytest.approx(4.4) and out.coil.cold_ohm == pytest.approx(4.4)
+    assert (
+        out.wire.measured
+        and out.wire.linear_ohm_per_m == pytest.approx(4.4)
+        and out.coil.cold_ohm == pytest.approx(4.4)
+    )
     assert out.wire.table_ohm_per_m == pytest.approx(4.9e-7 / (np.pi / 4 * 0.37592e-3**2), rel=1e-4)
     assert verdict(out, "measured against tabulated ohms per metre").state in ("fine", "tight")
 
@@ -163,12 +181,12 @@ def test_the_unnamed_alloy_holds_the_common_reading():
     build = bc.read(text)
     ends = build.known["wire.w.resistivity_ohm_m"]
     low, high = (bc.links(bc.change(build, "wire.w.resistivity_ohm_m", x))[2].cold_ohm for x in (ends.low, ends.high))
-    assert low < 26 - 0.5 and 26 - 0.2 < high
+    assert low < 26 - 0.5 and high > 26 - 0.2
 
 
 @pytest.mark.parametrize("share, what", [(0.90, "touch"), (1.00, "Inside"), (1.10, "high")])
 def test_the_finished_coil_is_checked(share, what):
-    text = (HEAD + NO_LOAD + LOADED + WIRE.format('on = "core"\nlength = "733 mm"\npitch = "1 mm"') + FORMER.format(60))
+    text = HEAD + NO_LOAD + LOADED + WIRE.format('on = "core"\nlength = "733 mm"\npitch = "1 mm"') + FORMER.format(60)
     wire = text.replace("gauge", 'measured_ohm = "4.4 ohm +- 0.02 ohm"\nmeasured_length = "1 m"\ngauge')
     plan = bc.work_out(bc.read(wire)).coil
     out = bc.work_out(bc.read(wire + f"[as_built]\ncold_ohm = {plan.meter_ohm * share}\n"))
@@ -185,7 +203,11 @@ def test_verdict_states():
         return judge("x", "load_w", value, 10.0, sense, why="w", source="s", band=Band(value, low, high)).state
 
     assert (state(8, 7, 9), state(8, 7, 11), state(11, 9, 12)) == ("fine", "tight", "over")
-    assert (state(12, 11, 13, "at least"), state(12, 9, 13, "at least"), state(9, 8, 12, "at least")) == ("fine", "tight", "over")
+    assert (state(12, 11, 13, "at least"), state(12, 9, 13, "at least"), state(9, 8, 12, "at least")) == (
+        "fine",
+        "tight",
+        "over",
+    )
     assert judge("x", "load_w", float("nan"), 10.0, "at most", why="w", source="s").state == "not known"
     many = judge("x", "load_w", np.array([8.0, 12.0, np.nan]), 10.0, "at most", why="w", source="s")
     assert list(many.state) == ["fine", "over", "not known"]
@@ -244,7 +266,7 @@ def test_without_a_length_the_bands_are_those_of_the_wire_that_will_be_cut():
     out = bc.work_out(bc.read(OWN))
     assert out.coil.length_m == pytest.approx(out.wire.length_m)
     band = out.bands["coil.meter_ohm"]
-    assert 0.8 < band.low / band.nominal and band.high / band.nominal < 1.2
+    assert band.low / band.nominal > 0.8 and band.high / band.nominal < 1.2
     assert out.bands["coil.coil_w"].high > 1.1 * out.coil.coil_w  # mains swing shows in the watts
 
 
@@ -268,4 +290,3 @@ def test_a_misspelt_meter_is_told_at_its_own_line():
     text = '[sheet]\nname = "a"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 1\nwith = "cheep multimeter"\n'
     with pytest.raises(bc.Fault, match=r"line 8, supply\.reading 1\.with: 'cheep multimeter'"):
         bc.read(text)
-

@@ -6,24 +6,31 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 
 from benchcalc.basics.fault import Fault
-from benchcalc.heater import refused_kinds as kinds, load_test, protection, rectified, soak
+from benchcalc.heater import load_test, protection, rectified, soak
+from benchcalc.heater import refused_kinds as kinds
 from benchcalc.show.page.worked import is_straight, worked
 
 
-@pytest.mark.parametrize("fn, values", [
-    (soak.winding_rise, dict(cold_winding_ohm=58.0, hot_winding_ohm=70.0, cold_temp_c=20.0, end_temp_c=22.0)),
-    (soak.hot_winding, dict(cold_winding_ohm=108.0, cold_temp_c=22.0, winding_c=80.0)),
-    (protection.cable_resistance, dict(cable_m=1.5, cable_m2=0.75e-6)),
-    (protection.short_current, dict(open_v=10.6, source_ohm=1.15, warming=1.1, cable_ohm=0.1)),
-    (load_test.without_burden, dict(open_v=12.0, read_a=1.5, burden_v=0.3)),
-    (load_test.without_drift, dict(before_v=12.2, loaded_v=11.0, after_v=12.0)),
-    (load_test.from_volts_and_amps, dict(load_v=0.11, load_a=1.02))])
+@pytest.mark.parametrize(
+    "fn, values",
+    [
+        (soak.winding_rise, dict(cold_winding_ohm=58.0, hot_winding_ohm=70.0, cold_temp_c=20.0, end_temp_c=22.0)),
+        (soak.hot_winding, dict(cold_winding_ohm=108.0, cold_temp_c=22.0, winding_c=80.0)),
+        (protection.cable_resistance, dict(cable_m=1.5, cable_m2=0.75e-6)),
+        (protection.short_current, dict(open_v=10.6, source_ohm=1.15, warming=1.1, cable_ohm=0.1)),
+        (load_test.without_burden, dict(open_v=12.0, read_a=1.5, burden_v=0.3)),
+        (load_test.without_drift, dict(before_v=12.2, loaded_v=11.0, after_v=12.0)),
+        (load_test.from_volts_and_amps, dict(load_v=0.11, load_a=1.02)),
+    ],
+)
 def test_each_formula_can_be_shown_and_its_last_number_is_the_answer(fn, values):
     assert is_straight(fn)
     assert worked(fn, **values).value == fn(**values)
 
 
-@pytest.mark.parametrize("cold, hot, t1, t2, rise, over", [(58.0, 70.0, 20, 22, 50.7, False), (412.0, 574.0, 19, 22, 96.7, True)])
+@pytest.mark.parametrize(
+    "cold, hot, t1, t2, rise, over", [(58.0, 70.0, 20, 22, 50.7, False), (412.0, 574.0, 19, 22, 96.7, True)]
+)
 def test_soaked_windings_of_the_two_demos(cold, hot, t1, t2, rise, over):
     got = soak.winding_rise(cold, hot, t1, t2)
     assert got == pytest.approx(rise, abs=0.06)
@@ -62,20 +69,24 @@ def test_a_wild_record_is_refused_or_not_called_enough():
         soak.settled_rise([3600, 7200], [30, 40])
 
 
-@pytest.mark.parametrize("act, match", [
-    (lambda: soak.at_switch_off(58.0, [30, 60], [57.0, 56.0]), "above the cold 58"),
-    (lambda: soak.at_switch_off(58.0, [30, 60], [60.0]), "do not pair up"),
-    (lambda: soak.at_switch_off(58.0, [30, 30], [60.0, 60.1]), "different times"),
-    (lambda: soak.class_limit(110), "105, 120, 130, 155, 180"),
-    (lambda: soak.steady_equal(10.0, 90.0, 60.0), "whole cycle"),
-    (lambda: protection.fuse_rating(0.0), "above 0"),
-    (lambda: protection.fuse_rating(5.5), "table ends"),
-    (lambda: protection.opening("time-lg", 2.0, 5.0), "Closest: time-lag"),
-    (lambda: protection.opening("time-lag", 2.2, 5.0), "preferred"),
-    (lambda: protection.leakage(12.0, [11.0], [1.0]), "two different loads"),
-    (lambda: load_test.clip_test([1.0], [10.0], [1.0]), "two different lengths"),
-    (lambda: load_test.clip_test([1.0, 0.5], [10.0, 11.0], [1.0, 0.5]), "does not grow"),
-    (lambda: rectified.true_share("brigde"), "Closest: bridge")])
+@pytest.mark.parametrize(
+    "act, match",
+    [
+        (lambda: soak.at_switch_off(58.0, [30, 60], [57.0, 56.0]), "above the cold 58"),
+        (lambda: soak.at_switch_off(58.0, [30, 60], [60.0]), "do not pair up"),
+        (lambda: soak.at_switch_off(58.0, [30, 30], [60.0, 60.1]), "different times"),
+        (lambda: soak.class_limit(110), "105, 120, 130, 155, 180"),
+        (lambda: soak.steady_equal(10.0, 90.0, 60.0), "whole cycle"),
+        (lambda: protection.fuse_rating(0.0), "above 0"),
+        (lambda: protection.fuse_rating(5.5), "table ends"),
+        (lambda: protection.opening("time-lg", 2.0, 5.0), "Closest: time-lag"),
+        (lambda: protection.opening("time-lag", 2.2, 5.0), "preferred"),
+        (lambda: protection.leakage(12.0, [11.0], [1.0]), "two different loads"),
+        (lambda: load_test.clip_test([1.0], [10.0], [1.0]), "two different lengths"),
+        (lambda: load_test.clip_test([1.0, 0.5], [10.0, 11.0], [1.0, 0.5]), "does not grow"),
+        (lambda: rectified.true_share("brigde"), "Closest: bridge"),
+    ],
+)
 def test_bad_input_is_refused_in_words(act, match):
     with pytest.raises(Fault, match=match):
         act()
@@ -103,6 +114,7 @@ def test_a_soft_supply_cannot_blow_its_fuse_quickly_and_a_stiff_one_can():
         rating = protection.fuse_rating(load_a)
         short = protection.short_current(open_v, source_ohm, 1.15, 0.05 + protection.fuse_ohms(rating))
         return protection.opening("time-lag", rating, short).acts
+
     assert not acts(2.03, 10.6, 1.15)
     assert acts(2.56, 12.4, 0.11)
 
@@ -110,6 +122,7 @@ def test_a_soft_supply_cannot_blow_its_fuse_quickly_and_a_stiff_one_can():
 def test_leakage_comes_back_from_made_readings():
     def volts(amps, r=1.2, x=2.1, u0=15.0):
         return brentq(lambda u: (u + amps * r) ** 2 + (amps * x) ** 2 - u0**2, 0, u0)
+
     amps = np.array([0.5, 1.5, 2.5])
     found = protection.leakage(15.0, [volts(a) for a in amps], amps)
     assert found == pytest.approx((1.2, 2.1, 0.5, 2.5))
@@ -120,6 +133,7 @@ def test_rectified_values_equal_their_integrals(circuit):
     def wave(x):
         u = 10 * np.sqrt(2) * np.sin(x)
         return abs(u) if circuit == "bridge" else max(u, 0.0)
+
     mean = quad(wave, 0, 2 * np.pi, points=[np.pi])[0] / (2 * np.pi)
     rms = np.sqrt(quad(lambda x: wave(x) ** 2, 0, 2 * np.pi, points=[np.pi])[0] / (2 * np.pi))
     assert rectified.rms_and_mean(circuit, 10.0) == pytest.approx((rms, mean), rel=1e-7)
@@ -141,7 +155,9 @@ def test_one_set_of_clip_readings_gives_supply_and_wire():
     ohms = 0.05 + 8.466 * lengths
     amps = 18.2 / (1.3 + ohms)
     found = load_test.clip_test(lengths, amps * ohms, amps)
-    assert (found.open_v, found.source_ohm, found.linear_ohm_per_m, found.contact_ohm) == pytest.approx((18.2, 1.3, 8.466, 0.05))
+    assert (found.open_v, found.source_ohm, found.linear_ohm_per_m, found.contact_ohm) == pytest.approx(
+        (18.2, 1.3, 8.466, 0.05)
+    )
     assert found.straight
     assert np.isnan(load_test.clip_test(lengths[:2], (amps * ohms)[:2], amps[:2]).linear_error_ohm_per_m)
 
@@ -153,9 +169,17 @@ def test_burden_and_drift_drop_out():
     assert load_test.without_drift(12.0, 11.1 - 0.1, 11.8) == pytest.approx(0.9)
 
 
-@pytest.mark.parametrize("said, kind", [("Doorbell transformer", "bell transformer"), ("AUTO-TRANSFORMER", "auto-transformer"),
-                                        ("18650", "bare lithium cells"), ("dimmer", "dimmed mains"),
-                                        ("microwave transformer", "microwave-oven transformer"), ("train transformer", "toy transformer")])
+@pytest.mark.parametrize(
+    "said, kind",
+    [
+        ("Doorbell transformer", "bell transformer"),
+        ("AUTO-TRANSFORMER", "auto-transformer"),
+        ("18650", "bare lithium cells"),
+        ("dimmer", "dimmed mains"),
+        ("microwave transformer", "microwave-oven transformer"),
+        ("train transformer", "toy transformer"),
+    ],
+)
 def test_dangerous_kinds_are_refused_with_a_reason(said, kind):
     row = kinds.refused_kind(said)
     assert row["kind"] == kind and len(row["reason"]) > 30 and row["do"]

@@ -48,8 +48,12 @@ def test_power_is_never_above_the_most_with_a_limit(open_v, source_ohm, limit_a,
 @given(VOLTS, SOURCE)
 def test_the_most_power_is_found_by_a_search_too(open_v, source_ohm):
     # scipy.optimize.minimize_scalar over the logarithm of the load
-    found = minimize_scalar(lambda x: -s.load_power(s.load_current(open_v, source_ohm, np.exp(x)), np.exp(x)),
-                            bounds=(np.log(1e-3), np.log(1e3)), method="bounded", options={"xatol": 1e-7})
+    found = minimize_scalar(
+        lambda x: -s.load_power(s.load_current(open_v, source_ohm, np.exp(x)), np.exp(x)),
+        bounds=(np.log(1e-3), np.log(1e3)),
+        method="bounded",
+        options={"xatol": 1e-7},
+    )
     assert -found.fun == pytest.approx(s.most_power(open_v, source_ohm), rel=1e-6)
     assert np.exp(found.x) == pytest.approx(source_ohm, rel=1e-2)
 
@@ -167,7 +171,8 @@ def test_no_line_without_two_currents(volts, amps):
 def test_a_sheet_whose_readings_rise_is_refused(readings):
     # second case: the ends fall, but the line through all of it rises
     text = '[sheet]\nname = "rising"\n[supply]\nkind = "transformer"\n' + "".join(
-        f"[[supply.reading]]\nvolts = {v}\namps = {a}\n" for v, a in readings)
+        f"[[supply.reading]]\nvolts = {v}\namps = {a}\n" for v, a in readings
+    )
     with pytest.raises(Fault, match="rise"):
         bc.work_supply(bc.read(text))
 
@@ -197,8 +202,10 @@ def test_refusal_above_extra_low_voltage(output, fine, past):
     # IEC 61558-1:2005, 3.7.16 and IEC 61140: 50 V AC, 120 V DC
     assert s.refusal(fine, output) == ""
     assert output in s.refusal(past, output) and "licensed person" in s.refusal(past, output)
-    text = f'[sheet]\nname = "x"\n[supply]\nkind = "battery"\noutput = "{output}"\nopen = "{past} V"\nsource = "1 ohm"\n' \
-           '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ngauge = "28 AWG"\n[coil]\nwire = "w"\nlength = "1 m"\n[want]\npower = "20 W"\n'
+    text = (
+        f'[sheet]\nname = "x"\n[supply]\nkind = "battery"\noutput = "{output}"\nopen = "{past} V"\nsource = "1 ohm"\n'
+        '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ngauge = "28 AWG"\n[coil]\nwire = "w"\nlength = "1 m"\n[want]\npower = "20 W"\n'
+    )
     workings = bc.work_out(bc.read(text), samples=0)
     assert workings.supply.refused and np.isnan(workings.wire.length_m) and np.isnan(workings.coil.coil_w)
     assert [v.state for v in workings.of("supply") if v.what.startswith("no-load voltage")] == ["over"]
@@ -207,7 +214,9 @@ def test_refusal_above_extra_low_voltage(output, fine, past):
 
 
 def test_what_ifs_above_extra_low_voltage_are_refused_too():
-    text = '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "40 V"\nsource = "1 ohm"\n' \
-           '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ngauge = "28 AWG"\n[coil]\nwire = "w"\nlength = "1 m"\n'
+    text = (
+        '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "40 V"\nsource = "1 ohm"\n'
+        '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ngauge = "28 AWG"\n[coil]\nwire = "w"\nlength = "1 m"\n'
+    )
     many = bc.links(bc.change(bc.read(text), "supply.open_v", np.array([40.0, 60.0])))[2]
     assert many.coil_w[0] > 0 and np.isnan(many.coil_w[1])

@@ -11,8 +11,16 @@ from benchcalc.materials.gauges import diameter_of
 from benchcalc.show.page.worked import is_straight, worked
 
 
-@pytest.mark.parametrize("alloy, size", [("nicr-80-20", "26 AWG"), ("cuni-44", "0.5 mm"), ("fecral-25-5", "24 AWG"),
-                                         ("nicr-60-15", "24 SWG"), ("copper", "0.4 mm")])
+@pytest.mark.parametrize(
+    "alloy, size",
+    [
+        ("nicr-80-20", "26 AWG"),
+        ("cuni-44", "0.5 mm"),
+        ("fecral-25-5", "24 AWG"),
+        ("nicr-60-15", "24 SWG"),
+        ("copper", "0.4 mm"),
+    ],
+)
 def test_a_wire_is_found_again_from_its_own_numbers(alloy, size):
     d = diameter_of(size)
     ohm = linear_resistance(alloy_value(alloy, "resistivity_ohm_m").value, round_area(d)) * 1.5
@@ -71,17 +79,27 @@ def test_lengths_and_diameters_from_a_coil():
     steps = np.linspace(0, 2 * np.pi * 34, 200001)  # the helix measured as a polygon
     x, y, z = 3.39e-3 * np.cos(steps), 3.39e-3 * np.sin(steps), steps / (2 * np.pi) * 1.16e-3
     walked = np.sum(np.sqrt(np.diff(x) ** 2 + np.diff(y) ** 2 + np.diff(z) ** 2))
-    assert unknown_wire.coil_wire(2 * 3.39e-3 + 0.28e-3, 0.28e-3, 34, 34 * 1.16e-3 + 0.28e-3) == pytest.approx(walked, rel=1e-6)
+    assert unknown_wire.coil_wire(2 * 3.39e-3 + 0.28e-3, 0.28e-3, 34, 34 * 1.16e-3 + 0.28e-3) == pytest.approx(
+        walked, rel=1e-6
+    )
 
 
-BOX = [scrap_box.Piece("fits", 17.7, 0.28e-3, 1.04), scrap_box.Piece("thick", 1.0, 1.2e-3),
-       scrap_box.Piece("hair", 140.0, 0.1e-3), scrap_box.Piece("short", 17.7, 0.28e-3, 1.04, have_m=0.3)]
+BOX = [
+    scrap_box.Piece("fits", 17.7, 0.28e-3, 1.04),
+    scrap_box.Piece("thick", 1.0, 1.2e-3),
+    scrap_box.Piece("hair", 140.0, 0.1e-3),
+    scrap_box.Piece("short", 17.7, 0.28e-3, 1.04, have_m=0.3),
+]
 
 
 def test_each_wire_of_the_box_is_ranked_with_its_reason():
     tried = scrap_box.try_pieces(BOX, 20.0, 18.2, 1.4, most_w_m2=40000, former_m=6.5e-3, room_m=45e-3)
     assert {t.id: t.reason for t in tried} == {
-        "fits": "works", "thick": "too long to wind in the room", "hair": "surface load too high", "short": "not enough wire"}
+        "fits": "works",
+        "thick": "too long to wind in the room",
+        "hair": "surface load too high",
+        "short": "not enough wire",
+    }
     assert tried[0].id == "fits" and all(t.reason in scrap_box.REASONS for t in tried)
     for t, piece in ((t, p) for t in tried for p in BOX if p.id == t.id):
         assert t.load_a**2 * piece.linear_ohm_per_m * piece.hot_factor * t.length_m == pytest.approx(20.0)
@@ -89,15 +107,26 @@ def test_each_wire_of_the_box_is_ranked_with_its_reason():
 
 def test_a_power_out_of_reach_or_over_the_limit_is_said():
     ways = dict(most_w_m2=40000, former_m=6.5e-3, room_m=45e-3)
-    assert {t.reason for t in scrap_box.try_pieces(BOX, 500.0, 18.2, 1.4, **ways)} == {"the supply cannot give this power"}
-    assert scrap_box.try_pieces(BOX[:1], 20.0, 18.2, 1.4, limit_a=1.0, **ways)[0].reason == "draws more than the supply's limit"
+    assert {t.reason for t in scrap_box.try_pieces(BOX, 500.0, 18.2, 1.4, **ways)} == {
+        "the supply cannot give this power"
+    }
+    assert (
+        scrap_box.try_pieces(BOX[:1], 20.0, 18.2, 1.4, limit_a=1.0, **ways)[0].reason
+        == "draws more than the supply's limit"
+    )
 
 
-@pytest.mark.parametrize("fn, values", [
-    (scrap_box.in_series, dict(one_ohm=3.0, other_ohm=6.0)), (scrap_box.side_by_side, dict(one_ohm=3.0, other_ohm=6.0)),
-    (scrap_box.tail_resistance, dict(linear_ohm_per_m=17.7, tail_m=0.05, strands=2)),
-    (scrap_box.tail_heat, dict(load_a=1.22, tails_ohm=0.9)), (unknown_wire.from_ten_turns, dict(width_m=2.8e-3, turns=10)),
-    (unknown_wire.coil_wire, dict(outer_m=7e-3, diameter_m=0.28e-3, turns=34.0, coil_m=0.04))])
+@pytest.mark.parametrize(
+    "fn, values",
+    [
+        (scrap_box.in_series, dict(one_ohm=3.0, other_ohm=6.0)),
+        (scrap_box.side_by_side, dict(one_ohm=3.0, other_ohm=6.0)),
+        (scrap_box.tail_resistance, dict(linear_ohm_per_m=17.7, tail_m=0.05, strands=2)),
+        (scrap_box.tail_heat, dict(load_a=1.22, tails_ohm=0.9)),
+        (unknown_wire.from_ten_turns, dict(width_m=2.8e-3, turns=10)),
+        (unknown_wire.coil_wire, dict(outer_m=7e-3, diameter_m=0.28e-3, turns=34.0, coil_m=0.04)),
+    ],
+)
 def test_each_formula_can_be_shown(fn, values):
     assert is_straight(fn)
     assert worked(fn, **values).value == pytest.approx(fn(**values), rel=1e-12)
@@ -115,7 +144,9 @@ def test_a_wire_drawn_a_little_thick_is_believed_more_than_one_that_contradicts_
     exact = linear_resistance(table, round_area(d)) * 2.0
 
     def fit(ohm):
-        found = unknown_wire.guess(ohm, 2.0, 1.01 * d, error_ohm=0.005, error_length=0.002, error_diameter=0.005, most=999)
+        found = unknown_wire.guess(
+            ohm, 2.0, 1.01 * d, error_ohm=0.005, error_length=0.002, error_diameter=0.005, most=999
+        )
         return next((c.fit for c in found.candidates if (c.alloy, c.size) == ("nicr-80-20", "0.5 mm")), 0.0)
 
     assert fit(exact / 1.01**2) > fit(exact * 1.01**2) + 0.01

@@ -9,8 +9,16 @@ from benchcalc.heater.used_wire import contact_heat, diameter_left
 from benchcalc.heater.windings import joined, lamp_current, windings
 
 # A made-up transformer: primary a-b, secondary c-d-e with a tap, a second one f-g.
-TAPPED = {("a", "b"): 60.0, ("c", "d"): 0.4, ("d", "e"): 0.9, ("c", "e"): 1.3, ("f", "g"): 0.7,
-          ("a", "c"): None, ("a", "f"): None, ("c", "f"): np.inf}
+TAPPED = {
+    ("a", "b"): 60.0,
+    ("c", "d"): 0.4,
+    ("d", "e"): 0.9,
+    ("c", "e"): 1.3,
+    ("f", "g"): 0.7,
+    ("a", "c"): None,
+    ("a", "f"): None,
+    ("c", "f"): np.inf,
+}
 
 
 def test_leads_are_sorted_into_windings_and_taps_into_order():
@@ -28,8 +36,16 @@ def test_readings_that_no_winding_can_have_are_refused():
         windings({("c", "d"): -1.0})
 
 
-@pytest.mark.parametrize("volts, says", [((6.0, 6.0, 12.1), "adding"), ((6.0, 6.0, 0.2), "opposing"), ((12.0, 5.0, 17.0), "adding"),
-                                         ((12.0, 5.0, 7.1), "opposing"), ((6.0, 6.0, 6.0), "neither")])
+@pytest.mark.parametrize(
+    "volts, says",
+    [
+        ((6.0, 6.0, 12.1), "adding"),
+        ((6.0, 6.0, 0.2), "opposing"),
+        ((12.0, 5.0, 17.0), "adding"),
+        ((12.0, 5.0, 7.1), "opposing"),
+        ((6.0, 6.0, 6.0), "neither"),
+    ],
+)
 def test_phase_of_two_windings(volts, says):
     assert joined(*volts) == says
 
@@ -60,6 +76,7 @@ def test_copper_loss_goes_with_the_square_and_iron_stays():
 def test_the_loss_of_a_thin_box_is_that_of_two_still_films():
     """Natural convection and radiation at each face, in series, from the open library ht for a plate of 0.15 m, 20 K warmer."""
     from ht import Nu_free_vertical_plate
+
     beta, nu, pr, k = 1 / 313, 1.7e-5, 0.71, 0.027
     grashof = 9.81 * beta * 10 * 0.15**3 / nu**2  # each film takes half of the 20 K
     film = float(Nu_free_vertical_plate(pr, grashof)) * k / 0.15 + 4 * 0.9 * 5.67e-8 * 308**3

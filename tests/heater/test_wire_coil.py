@@ -32,7 +32,9 @@ def test_units_are_si_all_the_way():
     w_cm2 = watts / (np.pi * d_mm / 10 * metres * 100)
     assert w.surface_load(watts, w.round_edge(d_mm / 1000), metres) == pytest.approx(w_cm2 * 1e4, rel=1e-12)
     # ohms per metre by the trade's: ohm mm2/m over mm2
-    assert w.linear_resistance(1.09e-6, w.round_area(d_mm / 1000)) == pytest.approx(1.09 / (np.pi * d_mm**2 / 4), rel=1e-12)
+    assert w.linear_resistance(1.09e-6, w.round_area(d_mm / 1000)) == pytest.approx(
+        1.09 / (np.pi * d_mm**2 / 4), rel=1e-12
+    )
 
 
 @given(LENGTH, WIRE, st.floats(1.0, 1.2), st.floats(1e-7, 2e-6))

@@ -13,8 +13,18 @@ from benchcalc.materials.gauges import diameter_of
 KEYS = [r["key"] for r in rows("alloys")]
 
 
-@pytest.mark.parametrize("text, key", [("Ni-Cr 80/20", "nicr-80-20"), ("NICR8020", "nicr-80-20"), ("ni80cr20", "nicr-80-20"),
-                                       ("nichrome 60", "nicr-60-15"), ("Fe-Cr-Al", "fecral"), ("constantan", "cuni-44"), ("fecral-22-5.8", "fecral-22-5.8")])
+@pytest.mark.parametrize(
+    "text, key",
+    [
+        ("Ni-Cr 80/20", "nicr-80-20"),
+        ("NICR8020", "nicr-80-20"),
+        ("ni80cr20", "nicr-80-20"),
+        ("nichrome 60", "nicr-60-15"),
+        ("Fe-Cr-Al", "fecral"),
+        ("constantan", "cuni-44"),
+        ("fecral-22-5.8", "fecral-22-5.8"),
+    ],
+)
 def test_spellings(text, key):
     assert alloy_key(text) == key
 

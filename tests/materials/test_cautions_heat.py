@@ -23,8 +23,12 @@ def test_heat_cautions_name_the_number_they_hang_on():
     assert numbers["glue_c"] == job["hide glue, keeping warm"]["never_c"]
     for name, key in (("ptfe_c", "ptfe"), ("pvc_c", "pvc"), ("silicone_c", "silicone-rubber")):
         assert numbers[name] == value("insulation", key, "continuous_limit_c")
-    for name, key in (("galvanised_c", "galvanised-steel"), ("chromed_c", "chromed-steel"),
-                      ("aluminium_c", "aluminium"), ("solder_c", "solder-sn60pb40")):
+    for name, key in (
+        ("galvanised_c", "galvanised-steel"),
+        ("chromed_c", "chromed-steel"),
+        ("aluminium_c", "aluminium"),
+        ("solder_c", "solder-sn60pb40"),
+    ):
         assert numbers[name] == value("metal_values", key, "service_limit_c")
     assert numbers["handle_c"] == next(r["value"] for r in tables.rows("wood_limits") if r["key"] == "long_term_c")
     assert numbers["grip_c"] == min(r["value"] for r in tables.rows("touch_limits"))

@@ -9,8 +9,17 @@ import pytest
 
 DATA = Path(__file__).resolve().parents[2] / "data"
 BASES = {"published", "derived", "common practice", "memory", "assumed"}
-KINDS = {"standard", "handbook", "textbook", "paper", "maker table", "open data",
-         "own derivation", "common practice", "memory"}
+KINDS = {
+    "standard",
+    "handbook",
+    "textbook",
+    "paper",
+    "maker table",
+    "open data",
+    "own derivation",
+    "common practice",
+    "memory",
+}
 COLUMNS = {
     "sources": "source_id,kind,reference,taken",
     "alloys": "key,name,also,family,note",
@@ -23,8 +32,7 @@ COLUMNS = {
     "defaults": "key,value,low,high,spread,source_id,basis,note",
     "cautions": "id,trigger,sentence,defer_to,source_id,basis",
 }
-NUMERIC = {"value", "low", "high", "diameter_m", "low_w_m2", "high_w_m2", "temp_c",
-           "share_of_reading", "floor"}
+NUMERIC = {"value", "low", "high", "diameter_m", "low_w_m2", "high_w_m2", "temp_c", "share_of_reading", "floor"}
 MAY_BE_EMPTY = {"also", "note", "low", "high"}
 SOURCED = sorted(set(COLUMNS) - {"sources", "alloys"})
 
@@ -50,8 +58,7 @@ def value(key, quantity):
 
 
 def factor(key, temp_c):
-    found = [r for r in rows("alloy_resistance_factor")
-             if r["key"] == key and float(r["temp_c"]) == temp_c]
+    found = [r for r in rows("alloy_resistance_factor") if r["key"] == key and float(r["temp_c"]) == temp_c]
     assert len(found) == 1, (key, temp_c)
     return {c: float(found[0][c]) for c in ("value", "low", "high")}
 
@@ -61,6 +68,7 @@ def gauge(system):
 
 
 # ---- form ----
+
 
 @pytest.mark.parametrize("topic", sorted(COLUMNS))
 def test_header_and_every_cell(topic):
@@ -85,10 +93,16 @@ def test_value_lies_between_its_ends(topic):
 
 def test_no_entry_stands_twice():
     for topic, columns in {
-        "sources": ["source_id"], "alloys": ["key"], "alloy_values": ["key", "quantity"],
-        "alloy_resistance_factor": ["key", "temp_c"], "gauges": ["system", "number"],
-        "surface_load": ["mounting"], "instruments": ["key", "quantity"], "limits": ["key"],
-        "defaults": ["key"], "cautions": ["id"],
+        "sources": ["source_id"],
+        "alloys": ["key"],
+        "alloy_values": ["key", "quantity"],
+        "alloy_resistance_factor": ["key", "temp_c"],
+        "gauges": ["system", "number"],
+        "surface_load": ["mounting"],
+        "instruments": ["key", "quantity"],
+        "limits": ["key"],
+        "defaults": ["key"],
+        "cautions": ["id"],
     }.items():
         keys = [tuple(r[c] for c in columns) for r in rows(topic)]
         assert len(set(keys)) == len(keys), topic
@@ -119,8 +133,7 @@ def test_memory_and_practice_are_named_as_such():
         for row in rows(topic):
             ids = row["source_id"].split(";")
             if row["basis"] == "published":
-                assert any(kinds[i] not in ("memory", "common practice", "own derivation")
-                           for i in ids), (topic, row)
+                assert any(kinds[i] not in ("memory", "common practice", "own derivation") for i in ids), (topic, row)
             if ids == ["MEMORY"]:
                 assert row["basis"] == "memory", (topic, row)
             if ids == ["COMMON-PRACTICE"]:
@@ -131,6 +144,7 @@ def test_memory_and_practice_are_named_as_such():
 
 
 # ---- gauges ----
+
 
 def test_awg_equals_the_formula_of_astm_b258():
     table = gauge("AWG")
@@ -170,9 +184,15 @@ def test_metric_sizes_follow_the_r20_series_of_iso_3():
 
 OHM_M_PER_OHM_CMIL_FT = math.pi / 4 * (0.0254e-3) ** 2 / 0.3048
 # ASTM B603-07 Table 1, ohm circular mil per foot, of the class with this grade's aluminium
-ASTM_B603 = {"fecral-22-5.8": (825, 920), "fecral-21-6": (825, 920), "fecral-25-5": (795, 880),
-             "fecral-22-5.3": (795, 880), "fecral-23-5": (770, 855), "fecral-13-4": (715, 785),
-             "fecral": (665, 920)}
+ASTM_B603 = {
+    "fecral-22-5.8": (825, 920),
+    "fecral-21-6": (825, 920),
+    "fecral-25-5": (795, 880),
+    "fecral-22-5.3": (795, 880),
+    "fecral-23-5": (770, 855),
+    "fecral-13-4": (715, 785),
+    "fecral": (665, 920),
+}
 # ASTM B344 grades 650 and 675, +-5 %
 ASTM_B344 = {"nicr-80-20": (650 * 0.95, 650 * 1.05), "nicr-60-15": (675 * 0.95, 675 * 1.05)}
 
@@ -209,8 +229,16 @@ def test_unnamed_fecral_holds_the_whole_family():
 def test_every_alloy_has_its_values_and_a_factor_of_one_at_20_c():
     keys = [r["key"] for r in rows("alloys")]
     assert len(keys) == 12
-    needed = {"resistivity_ohm_m", "service_limit_c", "melting_c", "density_kg_m3",
-              "specific_heat_j_kgk", "conductivity_w_mk", "expansion_per_k", "emissivity"}
+    needed = {
+        "resistivity_ohm_m",
+        "service_limit_c",
+        "melting_c",
+        "density_kg_m3",
+        "specific_heat_j_kgk",
+        "conductivity_w_mk",
+        "expansion_per_k",
+        "emissivity",
+    }
     for key in keys:
         assert {r["quantity"] for r in rows("alloy_values") if r["key"] == key} == needed
         assert factor(key, 20) == {"value": 1, "low": 1, "high": 1}
@@ -229,19 +257,22 @@ def test_factor_rows_rise_in_temperature_and_their_band_is_wide_enough():
                 assert band["high"] >= 1.019 * band["value"] and band["low"] <= 0.981 * band["value"]
 
 
-@pytest.mark.parametrize("key, temp_c, seen, source", [
-    ("nicr-80-20", 500, 1.026, "GB/T 1234, Cr20Ni80"),
-    ("nicr-80-20", 1000, 1.014, "GB/T 1234, Cr20Ni80"),
-    ("nicr-80-20", 500, 1.16 / 1.08, "German maker sheet, rapidly cooled, 108 to 116 microohm cm"),
-    ("nicr-80-20", 1100, 1.071, "UK maker, worked element design"),
-    ("nicr-80-20", 500, 1.043, "Forging-Stamping-Heat Treating 1925, p. 73, mean of three"),
-    ("nicr-80-20", 1000, 1.045, "Forging-Stamping-Heat Treating 1925, p. 73, mean of three"),
-    ("nicr-80-20", 100, 108.3 / 107.5, "CRC wire tables, 79Ni-21Cr"),
-    ("nicr-60-15", 1000, 1.095, "GB/T 1234, Cr15Ni60"),
-    ("nicr-60-15", 100, 1 + 150e-6 * 80, "US maker, 675 grade, 150 ppm/K"),
-    ("fecral-21-6", 1000, 0.99, "21-6 with niobium, supplier table"),
-    ("cuni-44", 100, 45.11 / 45.38, "CRC wire tables, 60Cu-40Ni"),
-])
+@pytest.mark.parametrize(
+    "key, temp_c, seen, source",
+    [
+        ("nicr-80-20", 500, 1.026, "GB/T 1234, Cr20Ni80"),
+        ("nicr-80-20", 1000, 1.014, "GB/T 1234, Cr20Ni80"),
+        ("nicr-80-20", 500, 1.16 / 1.08, "German maker sheet, rapidly cooled, 108 to 116 microohm cm"),
+        ("nicr-80-20", 1100, 1.071, "UK maker, worked element design"),
+        ("nicr-80-20", 500, 1.043, "Forging-Stamping-Heat Treating 1925, p. 73, mean of three"),
+        ("nicr-80-20", 1000, 1.045, "Forging-Stamping-Heat Treating 1925, p. 73, mean of three"),
+        ("nicr-80-20", 100, 108.3 / 107.5, "CRC wire tables, 79Ni-21Cr"),
+        ("nicr-60-15", 1000, 1.095, "GB/T 1234, Cr15Ni60"),
+        ("nicr-60-15", 100, 1 + 150e-6 * 80, "US maker, 675 grade, 150 ppm/K"),
+        ("fecral-21-6", 1000, 0.99, "21-6 with niobium, supplier table"),
+        ("cuni-44", 100, 45.11 / 45.38, "CRC wire tables, 60Cu-40Ni"),
+    ],
+)
 def test_factor_band_holds_the_published_points(key, temp_c, seen, source):
     band = factor(key, temp_c)
     if key == "cuni-44":  # another alloy (60/40): near, not inside
@@ -271,16 +302,18 @@ def test_copper_agrees_with_open_element_data():
     # melting point: chemicals (CRC, by CAS number); density: periodictable
     chemicals = pytest.importorskip("chemicals")
     periodictable = pytest.importorskip("periodictable")
-    assert value("copper", "melting_c")["value"] == pytest.approx(
-        chemicals.Tm("7440-50-8") - 273.15, abs=1)
-    assert value("copper", "density_kg_m3")["value"] == pytest.approx(
-        periodictable.Cu.density * 1000, rel=0.01)
+    assert value("copper", "melting_c")["value"] == pytest.approx(chemicals.Tm("7440-50-8") - 273.15, abs=1)
+    assert value("copper", "density_kg_m3")["value"] == pytest.approx(periodictable.Cu.density * 1000, rel=0.01)
 
 
-@pytest.mark.parametrize("key, weights", [
-    ("nicr-80-20", {"Ni": 0.80, "Cr": 0.20}), ("cuni-44", {"Cu": 0.555, "Ni": 0.44, "Mn": 0.005}),
-    ("nicr-60-15", {"Ni": 0.60, "Cr": 0.16, "Fe": 0.24}),
-])
+@pytest.mark.parametrize(
+    "key, weights",
+    [
+        ("nicr-80-20", {"Ni": 0.80, "Cr": 0.20}),
+        ("cuni-44", {"Cu": 0.555, "Ni": 0.44, "Mn": 0.005}),
+        ("nicr-60-15", {"Ni": 0.60, "Cr": 0.16, "Fe": 0.24}),
+    ],
+)
 def test_density_is_near_the_rule_of_mixtures(key, weights):
     periodictable = pytest.importorskip("periodictable")
     mixed = 1000 / sum(w / getattr(periodictable, s).density for s, w in weights.items())
@@ -289,12 +322,12 @@ def test_density_is_near_the_rule_of_mixtures(key, weights):
 
 # ---- surface load, defaults, instruments, limits, cautions ----
 
+
 def test_surface_loads_are_ordered_and_each_mounting_has_a_start_temperature():
     mountings = [r["mounting"] for r in rows("surface_load")]
     for row in rows("surface_load"):
         assert 1e4 <= float(row["low_w_m2"]) < float(row["high_w_m2"]) <= 5e5
-    started = {r["key"].partition("/")[2] for r in rows("defaults")
-               if r["key"].startswith("coil.wire_temp_c/")}
+    started = {r["key"].partition("/")[2] for r in rows("defaults") if r["key"].startswith("coil.wire_temp_c/")}
     assert started == set(mountings)
 
 
@@ -312,8 +345,15 @@ def test_defaults_can_be_drawn():
         assert row["spread"] in ("uniform", "log"), row
         assert row["spread"] == "uniform" or float(row["low"]) > 0, row
     keys = {r["key"] for r in rows("defaults")}
-    assert {"supply.mains", "supply.warming", "room.ambient_c", "room.air_speed_m_s",
-            "coil.end_room_m", "coil.anchor_turns", "coil.tails.resistance_ohm"} <= keys
+    assert {
+        "supply.mains",
+        "supply.warming",
+        "room.ambient_c",
+        "room.air_speed_m_s",
+        "coil.end_room_m",
+        "coil.anchor_turns",
+        "coil.tails.resistance_ohm",
+    } <= keys
     meters = {k.partition("/")[2] for k in keys if k.startswith("reading.meter/")}
     assert len(meters) == 1 and meters <= {r["key"] for r in rows("instruments")}
 
@@ -361,5 +401,7 @@ def test_triggers_are_explained_and_their_numbers_are_the_limits():
             numbers.setdefault(name, set()).add(float(number))
             assert f" {number} V" in row["sentence"], row
     assert used == facts
-    assert numbers == {"open_v_ac": {limit["dry_touch_ac_v"], limit["extra_low_ac_v"]},
-                       "open_v_dc": {limit["dry_touch_dc_v"], limit["extra_low_dc_v"]}}
+    assert numbers == {
+        "open_v_ac": {limit["dry_touch_ac_v"], limit["extra_low_ac_v"]},
+        "open_v_dc": {limit["dry_touch_dc_v"], limit["extra_low_dc_v"]},
+    }

@@ -14,8 +14,13 @@ VALUES = "key,quantity,value,low,high,source_id,basis,note"
 CURVE = "key,temp_c,value,low,high,source_id,basis"
 COLUMNS = {
     "metals": "key,name,also,family,note",
-    "metal_values": VALUES, "solid_values": VALUES, "insulation": VALUES, "wood": VALUES,
-    "metal_conductivity": CURVE, "metal_specific_heat": CURVE, "metal_yield": CURVE,
+    "metal_values": VALUES,
+    "solid_values": VALUES,
+    "insulation": VALUES,
+    "wood": VALUES,
+    "metal_conductivity": CURVE,
+    "metal_specific_heat": CURVE,
+    "metal_yield": CURVE,
     "solid_conductivity": CURVE,
     "metal_looks": "key,magnet,colour,filed,coat,rust,test,source_id,basis",
     "solids": "key,name,also,family,note",
@@ -28,7 +33,7 @@ COLUMNS = {
     "ageing_rules": "key,value,low,high,unit,source_id,basis,note",
     "joints": "made,words,how,value_w_m2k,low,high,spread,source_id,basis,note",
     "work": "job,words,material,low_c,high_c,never_c,latent_j_kg,specific_heat_j_kgk,melting_low_c,"
-            "melting_high_c,density_kg_m3,conductivity_w_mk,fume_c,fume,flash_c,source_id,basis,note",
+    "melting_high_c,density_kg_m3,conductivity_w_mk,fume_c,fume,flash_c,source_id,basis,note",
     "air": "temp_c,density_kg_m3,specific_heat_j_kgk,viscosity_pa_s,conductivity_w_mk,prandtl,source_id,basis",
     "wood_shrinkage": "key,words,radial_per_percent,tangential_per_percent,source_id,basis",
     "wood_limits": "key,words,value,low,high,unit,source_id,basis,note",
@@ -38,20 +43,70 @@ COLUMNS = {
     "markers": "marker,also,low_c,high_c,kind,bench_error_k,safe,source_id,basis,note",
 }
 KEYS = {
-    "metals": ["key"], "solids": ["key"], "metal_values": ["key", "quantity"], "finishes": ["finish"],
-    "solid_values": ["key", "quantity"], "insulation": ["key", "quantity"], "wood": ["key", "quantity"],
-    "emissivity": ["material", "finish"], "joints": ["made"], "work": ["job"], "air": ["temp_c"],
-    "markers": ["marker"], "wood_limits": ["key"], "wood_shrinkage": ["key"], "metal_looks": ["key"],
-    "insulation_notes": ["key", "topic"], "touch_limits": ["surface", "contact_time_s"],
-    "metal_conductivity": ["key", "temp_c"], "metal_specific_heat": ["key", "temp_c"],
-    "metal_yield": ["key", "temp_c"], "solid_conductivity": ["key", "temp_c"],
-    "thermal_classes": ["class_c"], "winding_wire": ["designation"], "ageing_rules": ["key"],
+    "metals": ["key"],
+    "solids": ["key"],
+    "metal_values": ["key", "quantity"],
+    "finishes": ["finish"],
+    "solid_values": ["key", "quantity"],
+    "insulation": ["key", "quantity"],
+    "wood": ["key", "quantity"],
+    "emissivity": ["material", "finish"],
+    "joints": ["made"],
+    "work": ["job"],
+    "air": ["temp_c"],
+    "markers": ["marker"],
+    "wood_limits": ["key"],
+    "wood_shrinkage": ["key"],
+    "metal_looks": ["key"],
+    "insulation_notes": ["key", "topic"],
+    "touch_limits": ["surface", "contact_time_s"],
+    "metal_conductivity": ["key", "temp_c"],
+    "metal_specific_heat": ["key", "temp_c"],
+    "metal_yield": ["key", "temp_c"],
+    "solid_conductivity": ["key", "temp_c"],
+    "thermal_classes": ["class_c"],
+    "winding_wire": ["designation"],
+    "ageing_rules": ["key"],
 }
-TEXT = {"key", "name", "also", "family", "note", "quantity", "source_id", "basis", "magnet", "colour", "filed", "coat", "rust", "test",
-        "finish", "material", "topic", "text", "letter", "designation", "words", "series", "unit", "made",
-        "how", "spread", "job", "fume", "scheme", "surface", "kind", "marker", "safe"}
+TEXT = {
+    "key",
+    "name",
+    "also",
+    "family",
+    "note",
+    "quantity",
+    "source_id",
+    "basis",
+    "magnet",
+    "colour",
+    "filed",
+    "coat",
+    "rust",
+    "test",
+    "finish",
+    "material",
+    "topic",
+    "text",
+    "letter",
+    "designation",
+    "words",
+    "series",
+    "unit",
+    "made",
+    "how",
+    "spread",
+    "job",
+    "fume",
+    "scheme",
+    "surface",
+    "kind",
+    "marker",
+    "safe",
+}
 MAY_BE_EMPTY = {
-    None: {"also", "note"}, "joints": {"value_w_m2k", "low", "high", "spread"}, "glow": {"high_c"},
+    None: {"also", "note"},
+    "joints": {"value_w_m2k", "low", "high", "spread"},
+    "glow": {"high_c"},
     "work": {"latent_j_kg", "melting_low_c", "melting_high_c", "fume_c", "flash_c"},
     "burn_thresholds": {"to_s", "low_c", "high_c", "rise_k"},
 }
@@ -64,8 +119,10 @@ def lines(topic):
 
 def rows(topic):
     """Rows of a table; numeric cells as floats, empty ones as None."""
-    return [{c: (t if c in TEXT else float(t) if t else None) for c, t in row.items()}
-            for row in csv.DictReader(lines(topic))]
+    return [
+        {c: (t if c in TEXT else float(t) if t else None) for c, t in row.items()}
+        for row in csv.DictReader(lines(topic))
+    ]
 
 
 def plain(word):
@@ -99,6 +156,7 @@ def air(column, temp_c):
 
 
 # ---- form ----
+
 
 @pytest.mark.parametrize("topic", sorted(COLUMNS))
 def test_header_and_every_cell(topic):
@@ -153,13 +211,24 @@ def test_basis_and_source_agree(topic):
 
 
 def spellings(topic, key, also):
-    return {plain(w): r[key] for r in rows(topic) for w in [r[key], *(r.get("name") or "").split("|"),
-                                                           *filter(None, r[also].split(";"))] if w}
+    return {
+        plain(w): r[key]
+        for r in rows(topic)
+        for w in [r[key], *(r.get("name") or "").split("|"), *filter(None, r[also].split(";"))]
+        if w
+    }
 
 
-@pytest.mark.parametrize("topics, key, also", [
-    (("metals", "solids"), "key", "also"), (("joints",), "made", "words"), (("work",), "job", "words"),
-    (("finishes",), "finish", "also"), (("markers",), "marker", "also")])
+@pytest.mark.parametrize(
+    "topics, key, also",
+    [
+        (("metals", "solids"), "key", "also"),
+        (("joints",), "made", "words"),
+        (("work",), "job", "words"),
+        (("finishes",), "finish", "also"),
+        (("markers",), "marker", "also"),
+    ],
+)
 def test_a_spelling_means_one_thing(topics, key, also):
     meaning = {}
     for topic in topics:
@@ -191,8 +260,15 @@ def test_every_word_of_the_demo_sheets_is_in_the_tables():
 
 # ---- metals ----
 
-NEEDED = {"density_kg_m3", "specific_heat_j_kgk", "melting_low_c", "melting_high_c", "expansion_per_k",
-          "resistivity_ohm_m", "service_limit_c"}
+NEEDED = {
+    "density_kg_m3",
+    "specific_heat_j_kgk",
+    "melting_low_c",
+    "melting_high_c",
+    "expansion_per_k",
+    "resistivity_ohm_m",
+    "service_limit_c",
+}
 
 
 def test_every_metal_is_complete_and_in_order():
@@ -210,8 +286,9 @@ def test_every_metal_is_complete_and_in_order():
             assert temps_c[-1] < begins, key
 
 
-@pytest.mark.parametrize("topic, quantity", [("metal_specific_heat", "specific_heat_j_kgk"),
-                                             ("metal_yield", "yield_pa")])
+@pytest.mark.parametrize(
+    "topic, quantity", [("metal_specific_heat", "specific_heat_j_kgk"), ("metal_yield", "yield_pa")]
+)
 def test_curves_start_at_the_single_value(topic, quantity):
     for key in {r["key"] for r in rows(topic)}:
         points = curve(topic, key)
@@ -222,9 +299,15 @@ def test_curves_start_at_the_single_value(topic, quantity):
             assert [y for _, y in points] == sorted((y for _, y in points), reverse=True), key
 
 
-ELEMENTS = {"copper": ("7440-50-8", "Cu"), "aluminium": ("7429-90-5", "Al"), "nickel": ("7440-02-0", "Ni"),
-            "silver": ("7440-22-4", "Ag"), "tin": ("7440-31-5", "Sn"), "lead": ("7439-92-1", "Pb"),
-            "zinc": ("7440-66-6", "Zn")}
+ELEMENTS = {
+    "copper": ("7440-50-8", "Cu"),
+    "aluminium": ("7429-90-5", "Al"),
+    "nickel": ("7440-02-0", "Ni"),
+    "silver": ("7440-22-4", "Ag"),
+    "tin": ("7440-31-5", "Sn"),
+    "lead": ("7439-92-1", "Pb"),
+    "zinc": ("7440-66-6", "Zn"),
+}
 ITS90_C = {"tin": 231.928, "zinc": 419.527, "silver": 961.78, "copper": 1084.62}
 
 
@@ -240,7 +323,8 @@ def test_pure_metals_agree_with_open_element_data(key):
     else:
         assert value("metal_values", key, "melting_high_c")["value"] == pytest.approx(melts_c, abs=0.1)
     assert value("metal_values", key, "density_kg_m3")["value"] == pytest.approx(
-        getattr(periodictable, symbol).density * 1000, rel=0.01)
+        getattr(periodictable, symbol).density * 1000, rel=0.01
+    )
 
 
 @pytest.mark.parametrize("key, temp_c", sorted(ITS90_C.items()))
@@ -260,12 +344,19 @@ def test_specific_heat_agrees_with_the_janaf_tables(key):
         assert ours == pytest.approx(theirs, rel=0.015), (key, temp_c)
 
 
-MIXED = {"brass-70-30": {"Cu": 70, "Zn": 30}, "brass-63-37": {"Cu": 63, "Zn": 37},
-         "brass-free-cutting": {"Cu": 61.5, "Zn": 35.5, "Pb": 3}, "bronze-phosphor": {"Cu": 89, "Sn": 11},
-         "bronze-aluminium": {"Cu": 90, "Al": 10}, "nickel-silver": {"Cu": 62, "Ni": 15, "Zn": 22},
-         "solder-sn60pb40": {"Sn": 60, "Pb": 40}, "solder-sn63pb37": {"Sn": 63, "Pb": 37},
-         "solder-sac305": {"Sn": 96.5, "Ag": 3, "Cu": 0.5}, "zinc-die-cast": {"Zn": 96, "Al": 4},
-         "stainless-304": {"Fe": 71, "Cr": 18.5, "Ni": 9, "Mn": 1.5}}
+MIXED = {
+    "brass-70-30": {"Cu": 70, "Zn": 30},
+    "brass-63-37": {"Cu": 63, "Zn": 37},
+    "brass-free-cutting": {"Cu": 61.5, "Zn": 35.5, "Pb": 3},
+    "bronze-phosphor": {"Cu": 89, "Sn": 11},
+    "bronze-aluminium": {"Cu": 90, "Al": 10},
+    "nickel-silver": {"Cu": 62, "Ni": 15, "Zn": 22},
+    "solder-sn60pb40": {"Sn": 60, "Pb": 40},
+    "solder-sn63pb37": {"Sn": 63, "Pb": 37},
+    "solder-sac305": {"Sn": 96.5, "Ag": 3, "Cu": 0.5},
+    "zinc-die-cast": {"Zn": 96, "Al": 4},
+    "stainless-304": {"Fe": 71, "Cr": 18.5, "Ni": 9, "Mn": 1.5},
+}
 
 
 @pytest.mark.parametrize("key", sorted(MIXED))
@@ -276,29 +367,61 @@ def test_alloy_density_is_near_the_rule_of_mixtures(key):
     assert value("metal_values", key, "density_kg_m3")["value"] == pytest.approx(mixed, rel=0.052)
 
 
-@pytest.mark.parametrize("key", ["copper", "copper-dhp", "brass", "brass-70-30", "brass-63-37",
-                                 "brass-free-cutting", "bronze", "bronze-phosphor", "bronze-aluminium",
-                                 "beryllium-copper", "aluminium", "aluminium-1100", "aluminium-6061", "nickel",
-                                 "nickel-silver", "silver", "zinc", "zinc-die-cast", "tin", "lead",
-                                 "solder-sn60pb40", "solder-sn63pb37", "solder-sac305", "solder-sn99cu1"])
+@pytest.mark.parametrize(
+    "key",
+    [
+        "copper",
+        "copper-dhp",
+        "brass",
+        "brass-70-30",
+        "brass-63-37",
+        "brass-free-cutting",
+        "bronze",
+        "bronze-phosphor",
+        "bronze-aluminium",
+        "beryllium-copper",
+        "aluminium",
+        "aluminium-1100",
+        "aluminium-6061",
+        "nickel",
+        "nickel-silver",
+        "silver",
+        "zinc",
+        "zinc-die-cast",
+        "tin",
+        "lead",
+        "solder-sn60pb40",
+        "solder-sn63pb37",
+        "solder-sac305",
+        "solder-sn99cu1",
+    ],
+)
 def test_conductivity_and_resistivity_obey_wiedemann_and_franz(key):
     # Lorenz number 2.44e-8 W ohm/K2 (Kittel, Introduction to Solid State Physics); metals spread 0.8 to 1.2
     product = value("metal_values", key, "resistivity_ohm_m")["value"] * curve("metal_conductivity", key)[0][1]
     assert product / 296 == pytest.approx(2.44e-8, rel=0.2), key
 
 
-@pytest.mark.parametrize("key, percent", [("brass-free-cutting", 26), ("aluminium-1100", 59),
-                                          ("aluminium-6061", 43)])
+@pytest.mark.parametrize("key, percent", [("brass-free-cutting", 26), ("aluminium-1100", 59), ("aluminium-6061", 43)])
 def test_resistivity_equals_the_printed_share_of_standard_copper(key, percent):
     # CDA data for C36000, Aluminum Association data for 1100 and 6061-T6: percent of 1/58 ohm mm2/m
-    assert value("metal_values", key, "resistivity_ohm_m")["value"] == pytest.approx(
-        100e-6 / 58 / percent, rel=0.01)
+    assert value("metal_values", key, "resistivity_ohm_m")["value"] == pytest.approx(100e-6 / 58 / percent, rel=0.01)
 
 
-@pytest.mark.parametrize("key, name", [("copper", "copper"), ("brass", "brass"), ("bronze", "bronze"),
-                                       ("mild-steel", "steel"), ("stainless", "stainless steel"),
-                                       ("aluminium", "aluminium alloys"), ("cast-iron", "iron, cast"),
-                                       ("zinc", "zinc"), ("lead", "lead")])
+@pytest.mark.parametrize(
+    "key, name",
+    [
+        ("copper", "copper"),
+        ("brass", "brass"),
+        ("bronze", "bronze"),
+        ("mild-steel", "steel"),
+        ("stainless", "stainless steel"),
+        ("aluminium", "aluminium alloys"),
+        ("cast-iron", "iron, cast"),
+        ("zinc", "zinc"),
+        ("lead", "lead"),
+    ],
+)
 def test_building_values_of_en_12524_lie_in_the_bands(key, name):
     # EN 12524:2000 through ht; the conductivity of copper there, 380, is 1.6 % under our low end
     insulation = pytest.importorskip("ht.insulation")
@@ -310,18 +433,32 @@ def test_building_values_of_en_12524_lie_in_the_bands(key, name):
         assert 0.99 * ours["low"] <= printed <= 1.01 * ours["high"], (key, quantity)
 
 
-@pytest.mark.parametrize("key, temp_c, seen, source", [
-    ("copper", 20, 386, "Jaluria B.5"), ("copper", 200, 374, "Jaluria B.5"), ("copper", 400, 363, "Jaluria B.5"),
-    ("copper", 100, 380, "CRC alloy table"), ("brass-70-30", 100, 128, "Jaluria B.5"),
-    ("brass-70-30", 200, 144, "Jaluria B.5"), ("brass-70-30", 300, 147, "Jaluria B.5"),
-    ("stainless-304", 100, 16, "CRC, 18-8"), ("stainless-304", 200, 19, "CRC, 18-8"),
-    ("stainless-304", 50, 16.2, "ASM, mean 0-100 degC"), ("stainless-304", 500, 21.5, "ASM"),
-    ("stainless-316", 62, 14, "Incropera Example 3.9"), ("stainless-316", 20, 15, "EN 10088-1"),
-    ("stainless-304", 20, 15, "EN 10088-1"), ("aluminium-1100", 20, 220, "CRC alloy table"),
-    ("aluminium-6061", 20, 180, "Aluminum Association, annealed"), ("wrought-iron", 100, 67, "Jaluria, pure iron"),
-    ("nickel-silver", 100, 31, "Jaluria B.5"), ("cast-iron", 20, 52, "data book, 4 % carbon"),
-    ("mild-steel", 20, 53.6, "data book, 0.5 % carbon"), ("mild-steel", 27, 63.9, "Incropera, 1010"),
-])
+@pytest.mark.parametrize(
+    "key, temp_c, seen, source",
+    [
+        ("copper", 20, 386, "Jaluria B.5"),
+        ("copper", 200, 374, "Jaluria B.5"),
+        ("copper", 400, 363, "Jaluria B.5"),
+        ("copper", 100, 380, "CRC alloy table"),
+        ("brass-70-30", 100, 128, "Jaluria B.5"),
+        ("brass-70-30", 200, 144, "Jaluria B.5"),
+        ("brass-70-30", 300, 147, "Jaluria B.5"),
+        ("stainless-304", 100, 16, "CRC, 18-8"),
+        ("stainless-304", 200, 19, "CRC, 18-8"),
+        ("stainless-304", 50, 16.2, "ASM, mean 0-100 degC"),
+        ("stainless-304", 500, 21.5, "ASM"),
+        ("stainless-316", 62, 14, "Incropera Example 3.9"),
+        ("stainless-316", 20, 15, "EN 10088-1"),
+        ("stainless-304", 20, 15, "EN 10088-1"),
+        ("aluminium-1100", 20, 220, "CRC alloy table"),
+        ("aluminium-6061", 20, 180, "Aluminum Association, annealed"),
+        ("wrought-iron", 100, 67, "Jaluria, pure iron"),
+        ("nickel-silver", 100, 31, "Jaluria B.5"),
+        ("cast-iron", 20, 52, "data book, 4 % carbon"),
+        ("mild-steel", 20, 53.6, "data book, 0.5 % carbon"),
+        ("mild-steel", 27, 63.9, "Incropera, 1010"),
+    ],
+)
 def test_conductivity_band_holds_other_published_points(key, temp_c, seen, source):
     low, high = (along(curve("metal_conductivity", key, end), temp_c) for end in ("low", "high"))
     assert low * 0.99 <= seen <= high * 1.01, (source, low, high)
@@ -336,21 +473,28 @@ def test_steel_band_holds_the_fire_design_formulas(temp_c):
 
 
 def test_unnamed_grades_hold_their_family():
-    for whole, members in {"brass": ["brass-70-30", "brass-63-37", "brass-free-cutting"],
-                           "bronze": ["bronze-phosphor", "bronze-aluminium"],
-                           "aluminium": ["aluminium-1100", "aluminium-6061"],
-                           "stainless": ["stainless-304", "stainless-316"]}.items():
+    for whole, members in {
+        "brass": ["brass-70-30", "brass-63-37", "brass-free-cutting"],
+        "bronze": ["bronze-phosphor", "bronze-aluminium"],
+        "aluminium": ["aluminium-1100", "aluminium-6061"],
+        "stainless": ["stainless-304", "stainless-316"],
+    }.items():
         for key in members:
             for temp_c in (27, 127, 327):
                 low, high = (along(curve("metal_conductivity", whole, e), temp_c) for e in ("low", "high"))
                 assert low <= along(curve("metal_conductivity", key), temp_c) <= high, (key, temp_c)
-            assert (value("metal_values", whole, "service_limit_c")["value"]
-                    <= value("metal_values", key, "service_limit_c")["value"]), key
-            assert (value("metal_values", whole, "melting_low_c")["value"]
-                    <= value("metal_values", key, "melting_low_c")["value"] + 1), key
+            assert (
+                value("metal_values", whole, "service_limit_c")["value"]
+                <= value("metal_values", key, "service_limit_c")["value"]
+            ), key
+            assert (
+                value("metal_values", whole, "melting_low_c")["value"]
+                <= value("metal_values", key, "melting_low_c")["value"] + 1
+            ), key
 
 
 # ---- surfaces ----
+
 
 def test_emissivities_stay_between_0_and_1_and_grow_with_oxide():
     families = {r["family"] for r in rows("metals")} | {r["family"] for r in rows("solids")} | {"any"}
@@ -358,7 +502,7 @@ def test_emissivities_stay_between_0_and_1_and_grow_with_oxide():
     table = {(r["material"], r["finish"]): r for r in rows("emissivity")}
     for (family, finish), row in table.items():
         assert family in families and finish in finishes, row
-        assert 0 < row["low"] and row["high"] <= 1, row
+        assert row["low"] > 0 and row["high"] <= 1, row
     for family in {r["family"] for r in rows("metals")}:
         assert (family, "unknown") in table, family
         order = [table[family, f]["value"] for f in ("polished", "bright", "oxidised") if (family, f) in table]
@@ -367,19 +511,29 @@ def test_emissivities_stay_between_0_and_1_and_grow_with_oxide():
         assert (family, "plain") in table, family
 
 
-@pytest.mark.parametrize("material, finish, seen, source", [
-    ("copper", "oxidised", 0.78, "Wolfe and Zissis"), ("copper", "polished", 0.03, "Bramson"),
-    ("brass", "oxidised", 0.61, "Bramson"), ("steel", "oxidised", 0.82, "Bramson, 325 degC"),
-    ("steel", "rusted", 0.69, "Wolfe and Zissis"), ("steel", "commercial sheet", 0.56, "Bramson"),
-    ("stainless steel", "after red heat", 0.7, "lecture 2008"), ("aluminium", "anodised", 0.84, "list"),
-    ("aluminium", "oxidised", 0.31, "CRC"), ("cast iron", "oxidised", 0.6, "manual"),
-    ("any", "painted", 0.89, "lecture 2008")])
+@pytest.mark.parametrize(
+    "material, finish, seen, source",
+    [
+        ("copper", "oxidised", 0.78, "Wolfe and Zissis"),
+        ("copper", "polished", 0.03, "Bramson"),
+        ("brass", "oxidised", 0.61, "Bramson"),
+        ("steel", "oxidised", 0.82, "Bramson, 325 degC"),
+        ("steel", "rusted", 0.69, "Wolfe and Zissis"),
+        ("steel", "commercial sheet", 0.56, "Bramson"),
+        ("stainless steel", "after red heat", 0.7, "lecture 2008"),
+        ("aluminium", "anodised", 0.84, "list"),
+        ("aluminium", "oxidised", 0.31, "CRC"),
+        ("cast iron", "oxidised", 0.6, "manual"),
+        ("any", "painted", 0.89, "lecture 2008"),
+    ],
+)
 def test_emissivity_band_holds_published_points(material, finish, seen, source):
     row = next(r for r in rows("emissivity") if (r["material"], r["finish"]) == (material, finish))
     assert row["low"] <= seen <= row["high"], source
 
 
 # ---- other solids ----
+
 
 def test_every_solid_has_what_a_layer_or_handle_needs():
     never = {r["key"] for r in rows("insulation") if r["quantity"] == "never_use"}
@@ -394,31 +548,44 @@ def test_every_solid_has_what_a_layer_or_handle_needs():
         assert {r["key"] for r in rows(topic)} <= keys, topic
 
 
-@pytest.mark.parametrize("key, name", [("ptfe", "Plastics, polytetrafluoroethylene (PTFE)"),
-                                       ("pvc", "Plastics, Polyvinylchloride (PVC)"),
-                                       ("phenolic", "Plastics, phenolic resin"), ("epoxy", "Plastics, epoxy resin"),
-                                       ("silicone-rubber", "Sealant, silicone, pure"),
-                                       ("fused-silica", "Glass, quartz"), ("plywood", "Wood, plywood 500 kg/m^3"),
-                                       ("ldpe", "Plastics, polyethylene / polythene, low density"),
-                                       ("pp", "Plastics, polypropylene"), ("pc", "Plastics, polycarbonates"),
-                                       ("pa6", "Plastics, polyamide (nylon)"),
-                                       ("porcelain", "Tiles, ceramic or porcelain")])
+@pytest.mark.parametrize(
+    "key, name",
+    [
+        ("ptfe", "Plastics, polytetrafluoroethylene (PTFE)"),
+        ("pvc", "Plastics, Polyvinylchloride (PVC)"),
+        ("phenolic", "Plastics, phenolic resin"),
+        ("epoxy", "Plastics, epoxy resin"),
+        ("silicone-rubber", "Sealant, silicone, pure"),
+        ("fused-silica", "Glass, quartz"),
+        ("plywood", "Wood, plywood 500 kg/m^3"),
+        ("ldpe", "Plastics, polyethylene / polythene, low density"),
+        ("pp", "Plastics, polypropylene"),
+        ("pc", "Plastics, polycarbonates"),
+        ("pa6", "Plastics, polyamide (nylon)"),
+        ("porcelain", "Tiles, ceramic or porcelain"),
+    ],
+)
 def test_solids_agree_with_en_12524(key, name):
     insulation = pytest.importorskip("ht.insulation")
     density, conductivity, heat = insulation.building_materials[name]
-    for quantity, printed in (("density_kg_m3", density), ("conductivity_w_mk", conductivity),
-                              ("specific_heat_j_kgk", heat)):
+    for quantity, printed in (
+        ("density_kg_m3", density),
+        ("conductivity_w_mk", conductivity),
+        ("specific_heat_j_kgk", heat),
+    ):
         ours = value("solid_values", key, quantity)
         assert ours["low"] <= printed <= ours["high"], (key, quantity, printed)
 
 
-@pytest.mark.parametrize("key, name", [("firebrick", "Fireclay"), ("fused-silica", "Fused silica"),
-                                       ("insulating-brick", "L1260")])
+@pytest.mark.parametrize(
+    "key, name", [("firebrick", "Fireclay"), ("fused-silica", "Fused silica"), ("insulating-brick", "L1260")]
+)
 @pytest.mark.parametrize("temp_c", [400, 600, 700, 1000])
 def test_refractories_agree_with_the_vdi_table(key, name, temp_c):
     insulation = pytest.importorskip("ht.insulation")
     assert along(curve("solid_conductivity", key), temp_c) == pytest.approx(
-        insulation.refractory_VDI_k(name, temp_c + 273.15), rel=0.01)
+        insulation.refractory_VDI_k(name, temp_c + 273.15), rel=0.01
+    )
 
 
 def constant(name):
@@ -427,11 +594,14 @@ def constant(name):
 
 def wood_conductivity(gravity, moisture):
     return gravity * (constant("conductivity_b_w_mk") + constant("conductivity_c_w_mk") * moisture) + constant(
-        "conductivity_a_w_mk")
+        "conductivity_a_w_mk"
+    )
 
 
-@pytest.mark.parametrize("gravity, dry, moist", [(0.68, 0.151, 0.184), (0.66, 0.147, 0.179), (0.62, 0.139, 0.169),
-                                                 (0.57, 0.129, 0.157), (0.53, 0.122, 0.147)])
+@pytest.mark.parametrize(
+    "gravity, dry, moist",
+    [(0.68, 0.151, 0.184), (0.66, 0.147, 0.179), (0.62, 0.139, 0.169), (0.57, 0.129, 0.157), (0.53, 0.122, 0.147)],
+)
 def test_wood_formula_gives_its_known_results(gravity, dry, moist):
     # USDA Wood Handbook FPL-GTR-190, Eq. 4-15, at 0 and 12 % moisture
     assert wood_conductivity(gravity, 0) == pytest.approx(dry, abs=6e-4)
@@ -474,6 +644,7 @@ def test_long_term_wood_limit_is_the_lowest_of_its_sources():
 
 # ---- insulation ----
 
+
 def test_continuous_limits_take_the_cautious_end():
     limits = {r["key"]: r for r in rows("insulation") if r["quantity"] == "continuous_limit_c"}
     assert len(limits) >= 25
@@ -486,9 +657,19 @@ def test_continuous_limits_take_the_cautious_end():
     assert limits["phlogopite"]["value"] > limits["mica-plate"]["value"] > limits["mica"]["value"]
 
 
-@pytest.mark.parametrize("key, printed", [("glass-sleeve-bare", (482, 510)), ("mica-plate", (550,)),
-                                          ("mica", (500, 600)), ("silica-sleeve", (760, 982)), ("pvc", (70, 105)),
-                                          ("silicone-rubber", (180, 200)), ("ptfe", (260,)), ("pfa", (240, 260))])
+@pytest.mark.parametrize(
+    "key, printed",
+    [
+        ("glass-sleeve-bare", (482, 510)),
+        ("mica-plate", (550,)),
+        ("mica", (500, 600)),
+        ("silica-sleeve", (760, 982)),
+        ("pvc", (70, 105)),
+        ("silicone-rubber", (180, 200)),
+        ("ptfe", (260,)),
+        ("pfa", (240, 260)),
+    ],
+)
 def test_limits_hold_what_makers_print(key, printed):
     row = value("insulation", key, "continuous_limit_c")
     assert all(row["low"] <= p <= row["high"] for p in printed)
@@ -506,8 +687,13 @@ def test_coated_and_bonded_insulation_says_what_it_gives_off():
     told = {r["key"] for r in rows("insulation_notes") if r["topic"] == "gives_off"}
     assert {r["key"] for r in rows("insulation") if r["quantity"] == "binder_off_c"} <= told
     assert {"asbestos", "beryllia"} <= {r["key"] for r in rows("insulation_notes") if r["topic"] == "never"}
-    assert {r["topic"] for r in rows("insulation_notes")} == {"gives_off", "mechanical", "electrical",
-                                                              "rating_means", "never"}
+    assert {r["topic"] for r in rows("insulation_notes")} == {
+        "gives_off",
+        "mechanical",
+        "electrical",
+        "rating_means",
+        "never",
+    }
 
 
 def test_thermal_classes_are_the_ladder_of_iec_60085():
@@ -519,11 +705,14 @@ def test_thermal_classes_are_the_ladder_of_iec_60085():
 
 def test_ageing_points_give_166_degc_and_not_what_their_article_says():
     # Least squares of ln(hours) on 1/T; the article's own line (-15.2, 9500) misses its first point eightfold.
-    points = [(1 / (r["temp_c"] + 273.15), math.log(r["life_s"] / 3600)) for r in rows("ageing")
-              if r["source_id"] == "IEC60216-3-EX"]
+    points = [
+        (1 / (r["temp_c"] + 273.15), math.log(r["life_s"] / 3600))
+        for r in rows("ageing")
+        if r["source_id"] == "IEC60216-3-EX"
+    ]
     n = len(points)
     mean_x, mean_y = (sum(p[i] for p in points) / n for i in (0, 1))
-    slope = (sum((x - mean_x) * (y - mean_y) for x, y in points) / sum((x - mean_x) ** 2 for x, _ in points))
+    slope = sum((x - mean_x) * (y - mean_y) for x, y in points) / sum((x - mean_x) ** 2 for x, _ in points)
     offset = mean_y - slope * mean_x
     assert (slope, offset) == (pytest.approx(15125, rel=1e-3), pytest.approx(-24.49, abs=0.02))
     index_k = slope / (math.log(20000) - offset)
@@ -542,6 +731,7 @@ def test_motor_example_halves_twice_in_20_k():
 
 
 # ---- joints ----
+
 
 @pytest.mark.parametrize("gap_m, cold, hot", [(25e-6, 920, 1590), (50e-6, 490, 840), (100e-6, 250, 430)])
 def test_centred_gaps_come_from_the_air_in_them(gap_m, cold, hot):
@@ -579,9 +769,13 @@ def test_joints_are_ordered_and_can_be_drawn():
         assert row["how"] == "gap wide" or row["low"] > 0 and row["spread"] == "log", row
 
 
-@pytest.mark.parametrize("made, printed, source", [
-    ("resting", (100, 1000), "precision-engineering knowledge base, dry contact"),
-    ("pressed fresh", (11000,), "Cengel Example 3-4, two aluminium plates")])
+@pytest.mark.parametrize(
+    "made, printed, source",
+    [
+        ("resting", (100, 1000), "precision-engineering knowledge base, dry contact"),
+        ("pressed fresh", (11000,), "Cengel Example 3-4, two aluminium plates"),
+    ],
+)
 def test_joint_bands_hold_published_conductances(made, printed, source):
     row = next(r for r in rows("joints") if r["made"] == made)
     assert all(row["low"] <= p <= row["high"] for p in printed), source
@@ -589,10 +783,17 @@ def test_joint_bands_hold_published_conductances(made, printed, source):
 
 # ---- work and markers ----
 
+
 def test_work_is_in_order_and_equals_its_material():
     metals, solids = ({r["key"] for r in rows(t)} for t in ("metals", "solids"))
-    pairs = ("density_kg_m3", "specific_heat_j_kgk", "latent_j_kg", "melting_low_c", "melting_high_c",
-             "conductivity_w_mk")
+    pairs = (
+        "density_kg_m3",
+        "specific_heat_j_kgk",
+        "latent_j_kg",
+        "melting_low_c",
+        "melting_high_c",
+        "conductivity_w_mk",
+    )
     for row in rows("work"):
         assert row["material"] in metals | solids, row
         topic = "metal_values" if row["material"] in metals else "solid_values"
@@ -604,8 +805,9 @@ def test_work_is_in_order_and_equals_its_material():
                 assert row[quantity] == have.get(quantity, 0), (row["job"], quantity)
         assert row["low_c"] < row["high_c"] <= row["never_c"], row
         assert row["melting_low_c"] is None or row["melting_low_c"] < row["low_c"], row
-        assert row["fume_c"] is None or row["high_c"] <= row["fume_c"] or "branding" in row["job"] \
-            or "rope" in row["job"], row
+        assert (
+            row["fume_c"] is None or row["high_c"] <= row["fume_c"] or "branding" in row["job"] or "rope" in row["job"]
+        ), row
         assert row["flash_c"] is None or row["never_c"] <= row["flash_c"] or "branding" in row["job"], row
 
 
@@ -621,22 +823,43 @@ def test_wax_and_glue_ceilings():
 
 def test_solder_melts_where_the_markers_say():
     marker = {r["marker"]: r for r in rows("markers")}
-    for key, name in (("solder-sn63pb37", "solder Sn63Pb37"), ("solder-sac305", "solder SAC305"),
-                      ("solder-sn99cu1", "solder Sn99.3Cu0.7")):
+    for key, name in (
+        ("solder-sn63pb37", "solder Sn63Pb37"),
+        ("solder-sac305", "solder SAC305"),
+        ("solder-sn99cu1", "solder Sn99.3Cu0.7"),
+    ):
         for end in ("low", "high"):
             assert value("metal_values", key, f"melting_{end}_c")["value"] == marker[name][f"{end}_c"]
 
 
-@pytest.mark.parametrize("marker, temp_c", [("gallium", 29.7646), ("indium", 156.5985), ("tin", 231.928),
-                                            ("zinc", 419.527), ("aluminium", 660.323), ("silver", 961.78),
-                                            ("gold", 1064.18), ("copper", 1084.62)])
+@pytest.mark.parametrize(
+    "marker, temp_c",
+    [
+        ("gallium", 29.7646),
+        ("indium", 156.5985),
+        ("tin", 231.928),
+        ("zinc", 419.527),
+        ("aluminium", 660.323),
+        ("silver", 961.78),
+        ("gold", 1064.18),
+        ("copper", 1084.62),
+    ],
+)
 def test_markers_equal_its_90(marker, temp_c):
     row = next(r for r in rows("markers") if r["marker"] == marker)
     assert row["low_c"] == row["high_c"] == temp_c
 
 
-@pytest.mark.parametrize("marker, cas", [("lead", "7439-92-1"), ("bismuth", "7440-69-9"), ("cadmium", "7440-43-9"),
-                                         ("benzoic acid", "65-85-0"), ("stearic acid", "57-11-4")])
+@pytest.mark.parametrize(
+    "marker, cas",
+    [
+        ("lead", "7439-92-1"),
+        ("bismuth", "7440-69-9"),
+        ("cadmium", "7440-43-9"),
+        ("benzoic acid", "65-85-0"),
+        ("stearic acid", "57-11-4"),
+    ],
+)
 def test_markers_agree_with_open_melting_points(marker, cas):
     chemicals = pytest.importorskip("chemicals")
     row = next(r for r in rows("markers") if r["marker"] == marker)
@@ -656,29 +879,52 @@ def test_poisons_are_no_safe_markers():
 
 # ---- air ----
 
+
 @pytest.mark.parametrize("temp_c", [-40, 0, 20, 75, 137, 225, 333, 475, 610, 850, 1050, 1350, 1500])
 def test_air_agrees_with_coolprop(temp_c):
     coolprop = pytest.importorskip("CoolProp.CoolProp")
-    for column, what in (("density_kg_m3", "D"), ("specific_heat_j_kgk", "C"), ("viscosity_pa_s", "V"),
-                         ("conductivity_w_mk", "L"), ("prandtl", "Prandtl")):
+    for column, what in (
+        ("density_kg_m3", "D"),
+        ("specific_heat_j_kgk", "C"),
+        ("viscosity_pa_s", "V"),
+        ("conductivity_w_mk", "L"),
+        ("prandtl", "Prandtl"),
+    ):
         theirs = coolprop.PropsSI(what, "T", temp_c + 273.15, "P", 101325, "Air")
         assert air(column, temp_c) == pytest.approx(theirs, rel=0.006), (column, temp_c)
 
 
-@pytest.mark.parametrize("temp_k, density, heat, viscosity, conductivity, prandtl", [
-    (300, 1.1614, 1007, 18.46e-6, 0.0263, 0.707), (350, 0.995, 1009, 20.82e-6, 0.0300, 0.700),
-    (400, 0.8711, 1014, 23.01e-6, 0.0338, 0.690), (700, 0.4975, 1075, 33.88e-6, 0.0524, 0.695)])
+@pytest.mark.parametrize(
+    "temp_k, density, heat, viscosity, conductivity, prandtl",
+    [
+        (300, 1.1614, 1007, 18.46e-6, 0.0263, 0.707),
+        (350, 0.995, 1009, 20.82e-6, 0.0300, 0.700),
+        (400, 0.8711, 1014, 23.01e-6, 0.0338, 0.690),
+        (700, 0.4975, 1075, 33.88e-6, 0.0524, 0.695),
+    ],
+)
 def test_air_agrees_with_incropera(temp_k, density, heat, viscosity, conductivity, prandtl):
     # Incropera et al., Table A.4; its densities are at 1 bar
-    for column, printed in (("density_kg_m3", density * 1.01325), ("specific_heat_j_kgk", heat),
-                            ("viscosity_pa_s", viscosity), ("conductivity_w_mk", conductivity),
-                            ("prandtl", prandtl)):
+    for column, printed in (
+        ("density_kg_m3", density * 1.01325),
+        ("specific_heat_j_kgk", heat),
+        ("viscosity_pa_s", viscosity),
+        ("conductivity_w_mk", conductivity),
+        ("prandtl", prandtl),
+    ):
         assert air(column, temp_k - 273.15) == pytest.approx(printed, rel=0.025), column
 
 
-@pytest.mark.parametrize("temp_c, density, heat, conductivity", [
-    (0, 1.292, 1006, 0.02364), (100, 0.9458, 1009, 0.03095), (300, 0.6158, 1044, 0.04418),
-    (500, 0.4565, 1093, 0.05572), (1000, 0.2772, 1184, 0.07868)])
+@pytest.mark.parametrize(
+    "temp_c, density, heat, conductivity",
+    [
+        (0, 1.292, 1006, 0.02364),
+        (100, 0.9458, 1009, 0.03095),
+        (300, 0.6158, 1044, 0.04418),
+        (500, 0.4565, 1093, 0.05572),
+        (1000, 0.2772, 1184, 0.07868),
+    ],
+)
 def test_air_agrees_with_cengel(temp_c, density, heat, conductivity):
     # Cengel, Table A-15, 1 atm: its conductivities lie up to 3 % under the reference equations
     assert air("density_kg_m3", temp_c) == pytest.approx(density, rel=0.002)
@@ -691,10 +937,12 @@ def test_air_is_consistent_with_itself():
         ideal = 101325 * 0.0289586 / 8.314462618 / (row["temp_c"] + 273.15)
         assert row["density_kg_m3"] == pytest.approx(ideal, rel=0.002), row
         assert row["prandtl"] == pytest.approx(
-            row["viscosity_pa_s"] * row["specific_heat_j_kgk"] / row["conductivity_w_mk"], rel=1e-3), row
+            row["viscosity_pa_s"] * row["specific_heat_j_kgk"] / row["conductivity_w_mk"], rel=1e-3
+        ), row
 
 
 # ---- skin and glow ----
+
 
 def covers(row, contact_s):
     if row["low_c"] is None or row["surface"] == "skin":
@@ -745,8 +993,16 @@ def test_glow_bands_follow_each_other():
 
 # ---- defaults about heat ----
 
+
 def test_heat_defaults_are_there():
     keys = {r["key"]: r for r in csv.DictReader(lines("defaults"))}
-    for key in ("joint.gap_m", "joint.screw_point_w_k", "leads.to_tube_w_mk", "handle.to_room_w_mk",
-                "surface.convection", "room.rear_convection/tip down", "sensor.low_share/pressed bead"):
+    for key in (
+        "joint.gap_m",
+        "joint.screw_point_w_k",
+        "leads.to_tube_w_mk",
+        "handle.to_room_w_mk",
+        "surface.convection",
+        "room.rear_convection/tip down",
+        "sensor.low_share/pressed bead",
+    ):
         assert float(keys[key]["low"]) <= float(keys[key]["value"]) <= float(keys[key]["high"])

@@ -33,7 +33,9 @@ def test_awg_halves_its_section_every_three_numbers_roughly():
     assert np.allclose(awg_diameter(np.array([20, 30])), [awg_diameter(20), awg_diameter(30)])
 
 
-@pytest.mark.parametrize("text, metres", [("0.28 mm", 0.28e-3), ("20 mil", 20 * 25.4e-6), ("0.020 in", 0.508e-3), ("1/32 in", 0.0254 / 32)])
+@pytest.mark.parametrize(
+    "text, metres", [("0.28 mm", 0.28e-3), ("20 mil", 20 * 25.4e-6), ("0.020 in", 0.508e-3), ("1/32 in", 0.0254 / 32)]
+)
 def test_a_plain_diameter_is_taken(text, metres):
     assert diameter_of(text) == pytest.approx(metres, rel=1e-12)
 
@@ -45,8 +47,18 @@ def test_a_bare_number_is_refused_with_both_diameters():
     assert "0.511 mm" in told and "0.559 mm" in told and "24 AWG" in told and "24 SWG" in told
 
 
-@pytest.mark.parametrize("text, says", [("57 AWG", "finer than AWG 56"), ("50 SWG", "from 12 to 42"), ("24 BWG", "Known: AWG, SWG"),
-                                        ("24 gauge", "Known: AWG, SWG"), ("0.28", "no unit"), ("0.28 kg", "mass"), ("", "could not be read")])
+@pytest.mark.parametrize(
+    "text, says",
+    [
+        ("57 AWG", "finer than AWG 56"),
+        ("50 SWG", "from 12 to 42"),
+        ("24 BWG", "Known: AWG, SWG"),
+        ("24 gauge", "Known: AWG, SWG"),
+        ("0.28", "no unit"),
+        ("0.28 kg", "mass"),
+        ("", "could not be read"),
+    ],
+)
 def test_what_is_no_gauge(text, says):
     with pytest.raises(Fault) as raised:
         diameter_of(text, where="wire 1.gauge")
@@ -60,7 +72,9 @@ def test_a_gauge_is_never_misread(text):
         got = diameter_of(text)
     except Fault:
         return
-    assert text.endswith("AWG") and got == pytest.approx({4: 0.4600, 2: 0.3648}[len(text.split()[0])] * 0.0254, rel=1e-3)
+    assert text.endswith("AWG") and got == pytest.approx(
+        {4: 0.4600, 2: 0.3648}[len(text.split()[0])] * 0.0254, rel=1e-3
+    )
 
 
 @pytest.mark.parametrize("system", ["AWG", "SWG", "metric"])

@@ -14,20 +14,31 @@ def test_thresholds_rise_with_the_light_and_draper_stands_among_them():
     """Draper 1847: nearly all solids begin to glow at 525 degC; the older handbook gives 400 in the dark."""
     temps = [t for _, t, _ in glow.thresholds()]
     assert temps == sorted(temps) and temps[0] == 400
-    assert glow.threshold("in daylight")[0] == next(r["low_c"] for r in rows("glow") if r["scheme"] == "first glow") == 525
+    assert (
+        glow.threshold("in daylight")[0] == next(r["low_c"] for r in rows("glow") if r["scheme"] == "first glow") == 525
+    )
     with pytest.raises(Fault, match="in daylight"):
         glow.threshold("in day light")
 
 
 def test_seen_in_takes_numbers_and_arrays():
-    assert glow.seen_in(450.0) == {"in the dark": True, "in twilight": False, "in daylight": False, "in sunlight": False}
+    assert glow.seen_in(450.0) == {
+        "in the dark": True,
+        "in twilight": False,
+        "in daylight": False,
+        "in sunlight": False,
+    }
     many = glow.seen_in(np.array([300.0, 450.0, 600.0]))
     assert many["in the dark"].tolist() == [False, True, True] and many["in sunlight"].tolist() == [False, False, True]
 
 
 def test_colour_words_by_range_and_by_nearest_point():
     told = glow.colour_words(840.0)
-    assert told["Chapman"] == "cherry red" and told["1905 handbook"] == "dull cherry red" and told["Dooley"] == "dark cherry"
+    assert (
+        told["Chapman"] == "cherry red"
+        and told["1905 handbook"] == "dull cherry red"
+        and told["Dooley"] == "dark cherry"
+    )
     assert set(told) == set(glow.schemes()) and "by surroundings" not in told
     assert not any(glow.colour_words(400.0).values())
     assert glow.colour_words(1400.0)["Chapman"] == "white"
@@ -38,13 +49,16 @@ def test_one_word_spans_a_hundred_kelvin_or_more():
     assert high - low > 150
     low, high = glow.spread_called("orange")
     assert high - low > 250
-    assert [f[2] for f in glow.temperatures_called("orange")] == sorted(f[2] for f in glow.temperatures_called("orange"))
+    assert [f[2] for f in glow.temperatures_called("orange")] == sorted(
+        f[2] for f in glow.temperatures_called("orange")
+    )
     with pytest.raises(Fault, match="cherry"):
         glow.spread_called("chery")
 
 
 def eye(nanometre):
     """The 2-degree observer as a fit: Wyman, Sloan, Shirley, J. Computer Graphics Techniques 2 (2013) no. 2, eq. 4."""
+
     def lobe(middle, left, right):
         return np.exp(-0.5 * ((nanometre - middle) / np.where(nanometre < middle, left, right)) ** 2)
 
@@ -69,8 +83,10 @@ def test_brightness_rises_steeply_and_without_a_jump():
     assert glow.brightness(727.0) / glow.brightness(527.0) > 300  # 200 K more, hundreds of times brighter
 
 
-@pytest.mark.parametrize("hottest_c, becomes, changed", [
-    (200.0, "bright", False), (301.0, "tinted", True), (600.0, "tinted", True), (700.0, "after red heat", True)])
+@pytest.mark.parametrize(
+    "hottest_c, becomes, changed",
+    [(200.0, "bright", False), (301.0, "tinted", True), (600.0, "tinted", True), (700.0, "after red heat", True)],
+)
 def test_bright_stainless_in_service(hottest_c, becomes, changed):
     found = finish_in_service("stainless-304", "bright", hottest_c)
     assert (found.finish, found.changed) == (becomes, changed)

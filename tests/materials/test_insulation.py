@@ -18,6 +18,7 @@ HOUR_S = 3600.0
 
 # ---- ratings ----
 
+
 @pytest.mark.parametrize("key", ins.insulation_keys())
 def test_every_rated_material_can_be_asked_for_by_all_its_names(key):
     row = next(r for r in bc.rows("solids") if r["key"] == key)
@@ -31,7 +32,9 @@ def test_every_rated_material_can_be_asked_for_by_all_its_names(key):
     assert (found is None) == (word == "not known") and (found is None or 1e4 < found.low <= found.value <= found.high)
 
 
-@pytest.mark.parametrize("slip, near", [("glas sleeve", "glass-sleeve"), ("phlogopit", "phlogopite"), ("silikone rubber", "silicone-rubber")])
+@pytest.mark.parametrize(
+    "slip, near", [("glas sleeve", "glass-sleeve"), ("phlogopit", "phlogopite"), ("silikone rubber", "silicone-rubber")]
+)
 def test_an_unknown_name_lists_the_closest_and_picks_none(slip, near):
     with pytest.raises(bc.Fault, match=f"Closest: .*{near}") as told:
         ins.rating(slip)
@@ -47,8 +50,10 @@ def test_a_metal_or_a_wax_is_no_insulation():
 def test_what_has_no_place_in_a_tool_says_so_and_cannot_be_built_in():
     for text in ("asbestos", "beryllia", "pvc"):
         assert ins.rating(text).never
-    sheet = '[sheet]\nname = "x"\n[[part]]\nid = "core"\nmaterial = "brass"\n[[layer]]\nbetween = ["core", "coil"]\n' \
-            'material = "grey heat board"\nthickness = "1 mm"\n'
+    sheet = (
+        '[sheet]\nname = "x"\n[[part]]\nid = "core"\nmaterial = "brass"\n[[layer]]\nbetween = ["core", "coil"]\n'
+        'material = "grey heat board"\nthickness = "1 mm"\n'
+    )
     with pytest.raises(bc.Fault, match="no place in a tool.*do not break"):
         bc.read(sheet)
 
@@ -85,9 +90,16 @@ def test_a_thickness_that_cannot_be_is_refused(bad):
 
 # ---- ageing ----
 
+
 def test_straight_functions_are_straight():
-    for fn in (ins.withstand, ageing.life_by_line, ageing.index_by_line, ageing.halving_by_line, ageing.life_by_halving,
-               ageing.years_of_use):
+    for fn in (
+        ins.withstand,
+        ageing.life_by_line,
+        ageing.index_by_line,
+        ageing.halving_by_line,
+        ageing.life_by_halving,
+        ageing.years_of_use,
+    ):
         is_straight(fn)
 
 
@@ -97,7 +109,10 @@ def test_the_line_goes_through_its_points_and_agrees_with_an_independent_fit():
     temps, lives = ageing.ageing_points(SERIES)
     line = ageing.fit_line(temps, lives)
     theirs = linregress(1 / (temps + 273.15), np.log(lives))
-    assert (line.slope_k, line.intercept) == (pytest.approx(theirs.slope, rel=1e-9), pytest.approx(theirs.intercept, rel=1e-9))
+    assert (line.slope_k, line.intercept) == (
+        pytest.approx(theirs.slope, rel=1e-9),
+        pytest.approx(theirs.intercept, rel=1e-9),
+    )
     assert np.allclose(ageing.life_by_line(temps, line.intercept, line.slope_k), lives, rtol=line.misfit + 1e-9)
     assert 0 < line.misfit < 0.1
 
@@ -118,7 +133,8 @@ def test_halving_and_line_agree_at_the_index_and_one_interval_below(index_c, slo
     assert ageing.index_by_line(life_s, intercept, slope_k) == pytest.approx(index_c, abs=1e-6)
     for temp_c in (index_c, index_c - halving_k):
         assert ageing.life_by_line(temp_c, intercept, slope_k) == pytest.approx(
-            ageing.life_by_halving(temp_c, index_c, halving_k, life_s), rel=1e-6)
+            ageing.life_by_halving(temp_c, index_c, halving_k, life_s), rel=1e-6
+        )
 
 
 @given(st.floats(20, 300), st.floats(60, 260), st.floats(1, 8784))
@@ -133,8 +149,13 @@ def test_life_falls_with_heat_and_years_with_use(temp_c, index_c, hours):
 
 
 def test_points_that_are_no_ageing_are_refused():
-    for temps, lives in (([200.0], [1e6]), ([200.0, 200.0], [1e6, 2e6]), ([200.0, 180.0], [1e6, -1.0]), ([200.0, 180.0], [2e6, 1e6]),
-                         ([900.0, 180.0], [1e5, 1e6])):
+    for temps, lives in (
+        ([200.0], [1e6]),
+        ([200.0, 200.0], [1e6, 2e6]),
+        ([200.0, 180.0], [1e6, -1.0]),
+        ([200.0, 180.0], [2e6, 1e6]),
+        ([900.0, 180.0], [1e5, 1e6]),
+    ):
         with pytest.raises(bc.Fault):
             ageing.fit_line(temps, lives)
     with pytest.raises(bc.Fault, match="Closest: .*worked example"):

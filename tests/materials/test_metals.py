@@ -8,8 +8,14 @@ from benchcalc.basics.tables import rows
 from benchcalc.materials.metals import family_of, mean_between, metal_at, metal_key, metal_name, metal_value, metals
 from benchcalc.materials.which_metal import density_by_water, density_error, tell_metals_apart, weigh, which_metal
 
-CAS = {"copper": "7440-50-8", "nickel": "7440-02-0", "silver": "7440-22-4", "lead": "7439-92-1", "zinc": "7440-66-6",
-       "tin": "7440-31-5"}
+CAS = {
+    "copper": "7440-50-8",
+    "nickel": "7440-02-0",
+    "silver": "7440-22-4",
+    "lead": "7439-92-1",
+    "zinc": "7440-66-6",
+    "tin": "7440-31-5",
+}
 
 
 @pytest.mark.parametrize("key", sorted(CAS))
@@ -33,7 +39,13 @@ def test_specific_heat_between_rows_follows_janaf():
 
 
 # Ends over several handbooks near room temperature.
-HANDBOOK_W_MK = {"copper": (386, 401), "brass": (106, 128), "mild-steel": (43, 65), "stainless-304": (14, 17), "aluminium-6061": (151, 180)}
+HANDBOOK_W_MK = {
+    "copper": (386, 401),
+    "brass": (106, 128),
+    "mild-steel": (43, 65),
+    "stainless-304": (14, 17),
+    "aluminium-6061": (151, 180),
+}
 
 
 @pytest.mark.parametrize("key", sorted(HANDBOOK_W_MK))
@@ -54,18 +66,29 @@ def test_the_mean_of_a_curve_is_its_area_over_its_width():
 def test_strength_is_never_carried_on_above_its_data():
     assert metal_at("brass", "yield_pa", 400.0) is not None and metal_at("brass", "yield_pa", 450.0) is None
     assert metal_at("nickel silver", "yield_pa", 300.0) is None  # one cold value only
-    assert metal_at("copper", "conductivity_w_mk", 900.0).held and not metal_at("copper", "conductivity_w_mk", 500.0).held
+    assert (
+        metal_at("copper", "conductivity_w_mk", 900.0).held and not metal_at("copper", "conductivity_w_mk", 500.0).held
+    )
 
 
-@pytest.mark.parametrize("call, words", [
-    (lambda: metal_key("brazz"), "Closest: brass"), (lambda: metal_key("beech"), "not a metal"),
-    (lambda: metal_at("aluminium", "yield_pa", 700.0), "begins to melt.*Fahrenheit"),
-    (lambda: metal_at("copper", "conductivity_w_mk", -200.0), "from -100 degC"),
-    (lambda: metal_at("copper", "conductivity_w_mk", 900.0, hold=False), "reach from 27 to 727"),
-    (lambda: metal_at("copper", "hardness", 20.0), "no curve"), (lambda: metal_value("copper", "melting"), "melting_low_c"),
-    (lambda: which_metal(), "needs a clue"), (lambda: which_metal(filed="pink"), "not one of red"),
-    (lambda: which_metal(density_kg_m3=8.9), "g/cm3"), (lambda: weigh(0.018, 0.152), "swapped"),
-    (lambda: weigh(0.1, 0.0), "above 0"), (lambda: weigh(0.5, 0.01), "all under water")])
+@pytest.mark.parametrize(
+    "call, words",
+    [
+        (lambda: metal_key("brazz"), "Closest: brass"),
+        (lambda: metal_key("beech"), "not a metal"),
+        (lambda: metal_at("aluminium", "yield_pa", 700.0), "begins to melt.*Fahrenheit"),
+        (lambda: metal_at("copper", "conductivity_w_mk", -200.0), "from -100 degC"),
+        (lambda: metal_at("copper", "conductivity_w_mk", 900.0, hold=False), "reach from 27 to 727"),
+        (lambda: metal_at("copper", "hardness", 20.0), "no curve"),
+        (lambda: metal_value("copper", "melting"), "melting_low_c"),
+        (lambda: which_metal(), "needs a clue"),
+        (lambda: which_metal(filed="pink"), "not one of red"),
+        (lambda: which_metal(density_kg_m3=8.9), "g/cm3"),
+        (lambda: weigh(0.018, 0.152), "swapped"),
+        (lambda: weigh(0.1, 0.0), "above 0"),
+        (lambda: weigh(0.5, 0.01), "all under water"),
+    ],
+)
 def test_what_cannot_be_is_refused_in_words(call, words):
     with pytest.raises(Fault, match=words):
         call()
@@ -86,10 +109,17 @@ def test_a_weighed_piece():
     assert density_error(0.152, 0.018, 1e-4) < off / 9
 
 
-@pytest.mark.parametrize("symbol, key, clues", [
-    ("Cu", "copper", {"magnet": "no", "filed": "red"}), ("Al", "aluminium", {"magnet": "no", "filed": "white"}),
-    ("Ni", "nickel", {"magnet": "yes", "filed": "white"}), ("Ag", "silver", {"magnet": "no", "filed": "white"}),
-    ("Pb", "lead", {"magnet": "no", "filed": "white"}), ("Ti", "titanium", {"magnet": "no", "filed": "grey"})])
+@pytest.mark.parametrize(
+    "symbol, key, clues",
+    [
+        ("Cu", "copper", {"magnet": "no", "filed": "red"}),
+        ("Al", "aluminium", {"magnet": "no", "filed": "white"}),
+        ("Ni", "nickel", {"magnet": "yes", "filed": "white"}),
+        ("Ag", "silver", {"magnet": "no", "filed": "white"}),
+        ("Pb", "lead", {"magnet": "no", "filed": "white"}),
+        ("Ti", "titanium", {"magnet": "no", "filed": "grey"}),
+    ],
+)
 def test_pure_metals_are_found_by_their_density(symbol, key, clues):
     periodictable = pytest.importorskip("periodictable")
     found = which_metal(density_kg_m3=1000 * getattr(periodictable, symbol).density, error=0.03, **clues)
@@ -99,8 +129,13 @@ def test_pure_metals_are_found_by_their_density(symbol, key, clues):
 
 def test_each_metal_of_the_table_is_among_the_first_for_its_own_looks():
     for row in rows("metal_looks"):
-        found = which_metal(magnet=row["magnet"], filed=row["filed"].split(";")[0], coat=row["coat"],
-                            density_kg_m3=metal_value(row["key"], "density_kg_m3").value, error=0.02)
+        found = which_metal(
+            magnet=row["magnet"],
+            filed=row["filed"].split(";")[0],
+            coat=row["coat"],
+            density_kg_m3=metal_value(row["key"], "density_kg_m3").value,
+            error=0.02,
+        )
         assert row["key"] in [g.key for g in found[:5]], row["key"]
 
 

@@ -25,7 +25,9 @@ def test_density_by_scale_and_ruler():
 @pytest.mark.parametrize("hot_c, room_c", [(40.0, 20.0), (80.0, 20.0), (95.0, 25.0)])
 def test_vapour_pressure_against_an_open_property_library(hot_c, room_c):
     ratio = PropsSI("P", "T", room_c + 273.15, "Q", 1, "Water") / PropsSI("P", "T", hot_c + 273.15, "Q", 1, "Water")
-    assert wood.moisture_beside(hot_c, room_c) == pytest.approx(float(wood.balance_moisture(hot_c, 0.5 * ratio)), rel=0.04)
+    assert wood.moisture_beside(hot_c, room_c) == pytest.approx(
+        float(wood.balance_moisture(hot_c, 0.5 * ratio)), rel=0.04
+    )
 
 
 def test_hot_wood_is_dry_and_dry_wood_is_not_wetter_than_its_room():

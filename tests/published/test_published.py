@@ -2,7 +2,7 @@
 
 import csv
 import math
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -16,8 +16,22 @@ from benchcalc.sheet.load import by_instrument
 FOLDER = Path(__file__).parent
 FOOT_M, MIL_M = 0.3048, 25.4e-6
 CMIL_FT = math.pi / 4 * MIL_M**2 / FOOT_M  # ohm circular mil per foot -> ohm m
-SIZE = {"ohm/m": 1, "ohm/ft": 1 / FOOT_M, "mm": 1e-3, "in": 0.0254, "m": 1, "ft": FOOT_M, "ohm": 1, "V": 1,
-        "A": 1, "W": 1, "kW": 1e3, "": 1, "ohm.cmil/ft": CMIL_FT, "ohm.mm2/m": 1e-6}
+SIZE = {
+    "ohm/m": 1,
+    "ohm/ft": 1 / FOOT_M,
+    "mm": 1e-3,
+    "in": 0.0254,
+    "m": 1,
+    "ft": FOOT_M,
+    "ohm": 1,
+    "V": 1,
+    "A": 1,
+    "W": 1,
+    "kW": 1e3,
+    "": 1,
+    "ohm.cmil/ft": CMIL_FT,
+    "ohm.mm2/m": 1e-6,
+}
 
 
 def read_rows():
@@ -39,7 +53,7 @@ def ours(case, quantity, fn):
     OURS[case, quantity] = fn
 
 
-@lru_cache(maxsize=None)
+@cache
 def from_sheet(alloy, gauge):
     """Cold ohms per metre by the whole road: a sheet is read and its wire worked out."""
     build = bc.read(f'[sheet]\nname = "check"\n[[wire]]\nid = "w"\nalloy = "{alloy}"\ngauge = "{gauge}"\n')
@@ -62,16 +76,21 @@ for n in range(12, 43):
 # wire.csv
 for grade, alloy, last in ((650, "nicr-80-20", 13), (675, "nicr-60-15", 13), (815, "fecral-23-5", 15)):
     for n in range(8, last + 1):
-        ours(f"{grade} ohm.cmil/ft, {n} AWG", "linear_ohm_per_m",
-             lambda g=grade, n=n: linear(g * CMIL_FT, awg_diameter(n)))
+        ours(
+            f"{grade} ohm.cmil/ft, {n} AWG",
+            "linear_ohm_per_m",
+            lambda g=grade, n=n: linear(g * CMIL_FT, awg_diameter(n)),
+        )
         ours(f"{alloy} {n} AWG", "linear_ohm_per_m", lambda a=alloy, n=n: from_sheet(a, f"{n} AWG"))
 for n in range(18, 41, 2):
     ours(f"nicr-80-20 {n} SWG", "linear_ohm_per_m", lambda n=n: from_sheet("nicr-80-20", f"{n} SWG"))
-for rho, sizes in (("107.5e-8", ("8.252", "6.543", "5.189")), ("45.38e-8", ("8.252", "6.543", "5.189")),
-                   ("1.678e-8", ("8.252",))):
+for rho, sizes in (
+    ("107.5e-8", ("8.252", "6.543", "5.189")),
+    ("45.38e-8", ("8.252", "6.543", "5.189")),
+    ("1.678e-8", ("8.252",)),
+):
     for d in sizes:
-        ours(f"{rho} ohm m, {d} mm", "linear_ohm_per_m",
-             lambda r=rho, d=d: linear(float(r), diameter_of(f"{d} mm")))
+        ours(f"{rho} ohm m, {d} mm", "linear_ohm_per_m", lambda r=rho, d=d: linear(float(r), diameter_of(f"{d} mm")))
 # The element: 240 V with no source resistance; the maker's factor 1.071, 9 m of wire.
 ours("element 750 W", "hot_ohm", lambda: supply.higher_resistance(240.0, 0.0, 750.0))
 ours("element 750 W", "cold_ohm", lambda: wire.length_for(76.8, 1.071, 1.0))
@@ -81,17 +100,37 @@ ours("element 750 W, 0.417 mm", "linear_ohm_per_m", lambda: from_sheet("nicr-80-
 ours("element 750 W, Ni-Cr 80/20 at 1100 degC", "hot_factor", lambda: hot_factor("nicr-80-20", 1100.0))
 ours("40 ohm element, nichrome 0.4 mm", "length_m", lambda: wire.length_for(40.0, 1.0, linear(100e-8, 0.4e-3)))
 ours("40 ohm element, copper 0.4 mm", "length_m", lambda: wire.length_for(40.0, 1.0, linear(1.72e-8, 0.4e-3)))
-ours("5 ohm of 20 mil, 600 ohm.cmil/ft", "length_m",
-     lambda: wire.length_for(5.0, 1.0, linear(600 * CMIL_FT, diameter_of("20 mil"))))
-for alloy, temps_c in {"nicr-80-20": (500, 1000), "nicr-60-15": (100, 1000), "fecral-25-5": (1000,),
-                       "fecral-21-4": (1000,), "fecral-13-4": (1000,), "fecral-22-5.8": (1000,),
-                       "fecral-23-5": (1000,), "cuni-44": (100,), "copper": (75,)}.items():
+ours(
+    "5 ohm of 20 mil, 600 ohm.cmil/ft",
+    "length_m",
+    lambda: wire.length_for(5.0, 1.0, linear(600 * CMIL_FT, diameter_of("20 mil"))),
+)
+for alloy, temps_c in {
+    "nicr-80-20": (500, 1000),
+    "nicr-60-15": (100, 1000),
+    "fecral-25-5": (1000,),
+    "fecral-21-4": (1000,),
+    "fecral-13-4": (1000,),
+    "fecral-22-5.8": (1000,),
+    "fecral-23-5": (1000,),
+    "cuni-44": (100,),
+    "copper": (75,),
+}.items():
     for t in temps_c:
         ours(f"{alloy} at {t} degC", "hot_factor", lambda a=alloy, t=t: hot_factor(a, float(t)))
 for t in (500, 1000):
     ours(f"nicr-80-20 at {t} degC, 1925", "hot_factor", lambda t=t: hot_factor("nicr-80-20", float(t)))
-for alloy in ("fecral-22-5.8", "fecral-21-6", "fecral-25-5", "fecral-22-5.3", "fecral-23-5", "fecral-13-4",
-              "nicr-80-20", "nicr-60-15", "copper"):
+for alloy in (
+    "fecral-22-5.8",
+    "fecral-21-6",
+    "fecral-25-5",
+    "fecral-22-5.3",
+    "fecral-23-5",
+    "fecral-13-4",
+    "nicr-80-20",
+    "nicr-60-15",
+    "copper",
+):
     ours(alloy, "resistivity_ohm_m", lambda a=alloy: alloy_value(a, "resistivity_ohm_m").value)
 
 # supply.csv: the divider's two readings are 15 V without load and 10 V at 1 mA
@@ -123,7 +162,9 @@ def test_our_number_is_the_published_one(row):
     allowed = float(row["tolerance"].rstrip(" %"))
     allowed = published * allowed / 100 if percent else allowed
     got = float(OURS[row["case"], row["quantity"]]()) / size
-    assert abs(got - published) <= allowed * (1 + 1e-9), f"{got:.6g} against {published:g} {row['unit']}: {row['source']}"
+    assert abs(got - published) <= allowed * (1 + 1e-9), (
+        f"{got:.6g} against {published:g} {row['unit']}: {row['source']}"
+    )
 
 
 def test_every_row_is_used_once_and_names_its_source():
@@ -134,4 +175,4 @@ def test_every_row_is_used_once_and_names_its_source():
     for file, row in ROWS:
         assert None not in row and None not in row.values(), (file, row)
         assert len(row["source"]) > 15, (file, row)
-        assert 0 <= float(row["tolerance"].rstrip(" %")) and row["unit"] in SIZE, (file, row)
+        assert float(row["tolerance"].rstrip(" %")) >= 0 and row["unit"] in SIZE, (file, row)

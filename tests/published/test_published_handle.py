@@ -21,10 +21,16 @@ def tangential(species):
 OURS = {
     ("beech 0 %", "conductivity_w_mk"): lambda: wood.across_grain(0.68, 0.0),
     ("beech 12 %", "conductivity_w_mk"): lambda: wood.across_grain(0.68, 0.12),
-    ("white ash 12 %", "conductivity_w_mk"): lambda: wood.across_grain(wood.wood_row("ash", "specific_gravity")["value"], 0.12),
-    ("black walnut 0 %", "conductivity_w_mk"): lambda: wood.across_grain(wood.wood_row("walnut", "specific_gravity")["value"], 0.0),
+    ("white ash 12 %", "conductivity_w_mk"): lambda: wood.across_grain(
+        wood.wood_row("ash", "specific_gravity")["value"], 0.12
+    ),
+    ("black walnut 0 %", "conductivity_w_mk"): lambda: wood.across_grain(
+        wood.wood_row("walnut", "specific_gravity")["value"], 0.0
+    ),
     ("wood 12 % at 340 K", "specific_heat_j_kgk"): lambda: wood.specific_heat(340 - 273.15, 0.12),
-    ("white oak board 127 mm from 9 to 6 %", "closing_m"): lambda: wood.bore_change(5 * INCH_M, tangential("oak"), 0.03),
+    ("white oak board 127 mm from 9 to 6 %", "closing_m"): lambda: wood.bore_change(
+        5 * INCH_M, tangential("oak"), 0.03
+    ),
     ("red oak 12 in for 12 %", "closing_m"): lambda: wood.bore_change(12 * INCH_M, tangential("oak-red"), 0.12),
     ("air 20 degC 50 %", "moisture"): lambda: wood.balance_moisture(21.1, 0.5),
     ("air 20 degC 65 %", "moisture"): lambda: wood.balance_moisture(21.1, 0.65),

@@ -21,15 +21,19 @@ def at(temp_c):
 
 
 def motor(temp_c):
-    return lambda: ageing.life_by_halving(temp_c, 130.0, ageing.rule("halving_motor_k")[0], ageing.rule("index_life_s")[0])
+    return lambda: ageing.life_by_halving(
+        temp_c, 130.0, ageing.rule("halving_motor_k")[0], ageing.rule("index_life_s")[0]
+    )
 
 
 def cold(text, thickness_m):
     return lambda: ins.withstand(thickness_m, ins.insulation_value(text, "dielectric_cold_v_m").low)
 
 
-OURS = {(f"class {letter}", "class_c"): (lambda c=c: ageing.thermal_class(c - 0.5))
-        for letter, c in zip("YAEBFHNR", (90, 105, 120, 130, 155, 180, 200, 220))} | {
+OURS = {
+    (f"class {letter}", "class_c"): (lambda c=c: ageing.thermal_class(c - 0.5))
+    for letter, c in zip("YAEBFHNR", (90, 105, 120, 130, 155, 180, 200, 220))
+} | {
     ("IEC 60216-3 example", "index_c"): lambda: INDEX_C,
     ("IEC 60216-3 example", "halving_k"): lambda: ageing.halving_by_line(INDEX_C, LINE.slope_k),
     ("IEC 60216-3 example", "slope_k"): lambda: LINE.slope_k,
@@ -38,7 +42,9 @@ OURS = {(f"class {letter}", "class_c"): (lambda c=c: ageing.thermal_class(c - 0.
     ("IEC 60216-3 example at 180", "hot_life_s"): at(180.0),
     ("motor class 130 at 110", "hot_life_s"): motor(110.0),
     ("motor class 130 at 140", "hot_life_s"): motor(140.0),
-    ("oil-paper 98 to 110", "share"): lambda: ageing.life_by_halving(110.0, 98.0, ageing.rule("halving_oil_paper_k")[0], 1.0),
+    ("oil-paper 98 to 110", "share"): lambda: ageing.life_by_halving(
+        110.0, 98.0, ageing.rule("halving_oil_paper_k")[0], 1.0
+    ),
     ("glass sleeve bare", "limit_c"): lambda: ins.rating("bare glass sleeve").limit_c,
     ("glass sleeve bare", "boldest_c"): lambda: ins.rating("bare glass sleeve").boldest_c,
     ("silica sleeve", "limit_c"): lambda: ins.rating("silica sleeve").limit_c,
@@ -47,7 +53,9 @@ OURS = {(f"class {letter}", "class_c"): (lambda c=c: ageing.thermal_class(c - 0.
     ("PTFE", "limit_c"): lambda: ins.rating("PTFE").limit_c,
     ("polyimide film 0.025 mm", "withstand_v"): cold("polyimide", 2.5e-5),
     ("mica plate 0.4 mm cold", "withstand_v"): cold("mica plate", 4e-4),
-    ("silicate cement 1 mm at 801", "withstand_v"): lambda: ins.withstand(1e-3, ins.insulation_value("fire cement", "dielectric_hot_v_m").high),
+    ("silicate cement 1 mm at 801", "withstand_v"): lambda: ins.withstand(
+        1e-3, ins.insulation_value("fire cement", "dielectric_hot_v_m").high
+    ),
     ("insulated pipe", "drop_k"): lambda: layer_drop(100.0, 0.1, 0.05, 0.05),
     ("flat limit of a thin layer", "drop_k"): lambda: layer_drop(5000.0 * np.pi * 1.0, 1.0, 5e-5, 0.1),
 }
@@ -70,7 +78,9 @@ def test_every_row_is_used_once_and_names_its_source():
 def test_the_article_s_own_index_and_line_are_not_reproduced():
     assert abs(INDEX_C - 105) > 60
     assert LINE.slope_k / 9500 > 1.5
-    assert ageing.life_by_line(220.0, -15.2 + np.log(3600), 9500.0) / 3600 == pytest.approx(59, abs=1)  # where its test lasted 480 h
+    assert ageing.life_by_line(220.0, -15.2 + np.log(3600), 9500.0) / 3600 == pytest.approx(
+        59, abs=1
+    )  # where its test lasted 480 h
 
 
 def test_a_round_layer_against_an_open_library():

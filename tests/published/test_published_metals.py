@@ -37,12 +37,16 @@ def hub():
 
 
 OURS = {
-    ("two 304 bars", "through_w"): lambda: two_bars()[0], ("two 304 bars", "drop_k"): lambda: two_bars()[1],
+    ("two 304 bars", "through_w"): lambda: two_bars()[0],
+    ("two 304 bars", "drop_k"): lambda: two_bars()[1],
     ("two aluminium plates", "same_as_m"): lambda: c.joint_length(237.0, 11000.0) * 100,
     ("transistor on copper", "through_w"): lambda: transistor()[0],
     ("transistor on copper", "drop_k"): lambda: transistor()[1],
-    ("chip on epoxy", "chip_c"): chip, ("hub over its shaft", "rise_k"): hub,
-    ("tin warmed", "energy_j_per_kg"): lambda: c.heat_up_time(1.0, metal_at("tin", "specific_heat_j_kgk", 27.0).value, 1.0, 1.0),
+    ("chip on epoxy", "chip_c"): chip,
+    ("hub over its shaft", "rise_k"): hub,
+    ("tin warmed", "energy_j_per_kg"): lambda: c.heat_up_time(
+        1.0, metal_at("tin", "specific_heat_j_kgk", 27.0).value, 1.0, 1.0
+    ),
 }
 
 

@@ -8,11 +8,16 @@ import pytest
 from scipy.optimize import brentq
 
 from benchcalc.materials.glow import brightness
-from benchcalc.thermal.surfaces.bare_wire import heat_shed, wire_heat
 from benchcalc.thermal.network.network import held, link, network, node, ray
 from benchcalc.thermal.network.steady import steady
+from benchcalc.thermal.surfaces.bare_wire import heat_shed, wire_heat
 from benchcalc.thermal.surfaces.surface_loss import (
-    air_at, convection_of, nusselt_churchill_chu, nusselt_morgan, nusselt_standing, rayleigh
+    air_at,
+    convection_of,
+    nusselt_churchill_chu,
+    nusselt_morgan,
+    nusselt_standing,
+    rayleigh,
 )
 
 with (Path(__file__).parent / "surface.csv").open(newline="", encoding="utf-8") as text:
@@ -37,9 +42,15 @@ def popiel():
 
 def duct():
     """Gas temperature at which a bead of the network settles at the reading."""
+
     def bead(gas_k):
-        net = network(node("bead"), held("gas", gas_k - ZERO_K), held("wall", 400.0 - ZERO_K),
-                      link("bead", "gas", 80.0), ray("bead", "wall", 1.0, 0.6))
+        net = network(
+            node("bead"),
+            held("gas", gas_k - ZERO_K),
+            held("wall", 400.0 - ZERO_K),
+            link("bead", "gas", 80.0),
+            ray("bead", "wall", 1.0, 0.6),
+        )
         return steady(net).temps_c[0] + ZERO_K - 650.0
 
     return brentq(bead, 600.0, 900.0, xtol=1e-4)
@@ -48,8 +59,10 @@ def duct():
 OURS = {
     ("horizontal cylinder Pr 0.69 Gr 2.63e9", "Churchill-Chu"): lambda: nusselt_churchill_chu(2.63e9 * 0.69, 0.69),
     ("horizontal cylinder Pr 0.69 Gr 2.63e9", "Morgan"): lambda: nusselt_morgan(2.63e9 * 0.69),
-    **{(f"horizontal cylinder Pr 0.9 Gr {g}", "Morgan"): lambda g=g: nusselt_morgan(0.9 * float(g))
-       for g in ("1e-2", "1e2", "1e4", "1e7", "1e10")},
+    **{
+        (f"horizontal cylinder Pr 0.9 Gr {g}", "Morgan"): lambda g=g: nusselt_morgan(0.9 * float(g))
+        for g in ("1e-2", "1e2", "1e4", "1e7", "1e10")
+    },
     ("steam pipe 0.1 m given", "Churchill-Chu"): lambda: nusselt_churchill_chu(5.071e6, 0.697),
     ("steam pipe 0.1 m own air", "loss"): lambda: sum(shed(0.1, 165.0, 23.0, 0.85)),
     ("hot-water pipe 80 mm given", "Churchill-Chu"): lambda: nusselt_churchill_chu(1.869e6, 0.7241),
@@ -58,7 +71,9 @@ OURS = {
     ("fine wire 0.02 mm given", "Morgan"): lambda: nusselt_morgan(4.059e-5),
     ("fine wire 0.02 mm own air", "convection"): lambda: 0.5 * shed(2e-5, 54.0, 0.0)[0],
     ("resistance wire 1 mm", "convection"): lambda: shed(1e-3, 127.0, 27.0)[0],
-    ("vertical wire 0.1 mm", "convection"): lambda: 0.5 * shed(1e-4, 400 - ZERO_K, 300 - ZERO_K, attitude="tip up", height_m=0.5)[0],
+    ("vertical wire 0.1 mm", "convection"): lambda: (
+        0.5 * shed(1e-4, 400 - ZERO_K, 300 - ZERO_K, attitude="tip up", height_m=0.5)[0]
+    ),
     ("vertical cylinder Pr 0.7 Gr 1e10 L 2.5 D 1", "Popiel"): popiel,
     ("pipe 70 mm", "radiation"): lambda: shed(0.07, 200.0, 25.0, 0.8)[1],
     ("two black planes", "radiation"): lambda: shed(1 / np.pi, 800.0, 300.0)[1],

@@ -33,11 +33,22 @@ def test_a_changed_field_is_exact_by_id_and_by_place(path):
     assert bc.sample(bc.change(build, path, 0.5e-3), 5).wire[0].diameter_m == pytest.approx(0.5e-3)
 
 
-@pytest.mark.parametrize("path, x, says", [
-    ("coil.legnth_m", 1.0, "Closest: length_m"), ("wire.rele.diameter_m", 1e-3, "Closest: reel"), ("colis.length_m", 1.0, "Closest: coil"),
-    ("coil.length_m", np.nan, "finite"), ("coil.length_m", [1.0, np.inf], "finite"), ("coil.length_m", np.ones((2, 2)), "flat array"),
-    ("wire.reel.alloy", [1.0, 2.0], "takes a text"), ("coil.on", 3.0, "takes a text"), ("supply.reading.9.volts_v", 1.0, "not on this sheet"),
-    ("wire.reel.gauge", "99 AWG", "finer"), ("wire.reel.gauge", "24", "no gauge system")])
+@pytest.mark.parametrize(
+    "path, x, says",
+    [
+        ("coil.legnth_m", 1.0, "Closest: length_m"),
+        ("wire.rele.diameter_m", 1e-3, "Closest: reel"),
+        ("colis.length_m", 1.0, "Closest: coil"),
+        ("coil.length_m", np.nan, "finite"),
+        ("coil.length_m", [1.0, np.inf], "finite"),
+        ("coil.length_m", np.ones((2, 2)), "flat array"),
+        ("wire.reel.alloy", [1.0, 2.0], "takes a text"),
+        ("coil.on", 3.0, "takes a text"),
+        ("supply.reading.9.volts_v", 1.0, "not on this sheet"),
+        ("wire.reel.gauge", "99 AWG", "finer"),
+        ("wire.reel.gauge", "24", "no gauge system"),
+    ],
+)
 def test_change_tells_what_is_wrong(path, x, says):
     with pytest.raises(bc.Fault, match=says):
         bc.change(PRESS, path, x)
@@ -63,7 +74,9 @@ def test_another_alloy_or_gauge_is_another_wire():
 @pytest.mark.parametrize("word", ["nichrome 80", "NiCr 80/20"])
 def test_change_knows_an_alloy_by_its_other_spellings(word):
     # the same words as in a sheet
-    assert bc.links(bc.change(PRESS, "wire.reel.alloy", word))[1].linear_ohm_per_m == pytest.approx(bc.links(PRESS)[1].linear_ohm_per_m)
+    assert bc.links(bc.change(PRESS, "wire.reel.alloy", word))[1].linear_ohm_per_m == pytest.approx(
+        bc.links(PRESS)[1].linear_ohm_per_m
+    )
 
 
 def test_change_refuses_an_unknown_alloy():
@@ -116,7 +129,9 @@ def test_readings_of_one_instrument_share_its_gain():
     assert len({k.group for k in volts}) == 1 and volts[0].group == "better multimeter v"
     assert known["supply.reading.1.amps_a"].group == "better multimeter a"
     # data/instruments.csv: 0.5 % + 0.03 V
-    assert volts[0].high - volts[0].low == pytest.approx(2 * (0.005 * 18.2 + 0.03)) and volts[0].share == pytest.approx(0.091 / 0.121)
+    assert volts[0].high - volts[0].low == pytest.approx(2 * (0.005 * 18.2 + 0.03)) and volts[0].share == pytest.approx(
+        0.091 / 0.121
+    )
     drawn = bc.sample(PRESS, 2000)
     first, second = (drawn.supply.reading[i].volts_v for i in (0, 1))
     alone = (1 - 0.75) ** 2 / (0.75**2 + 0.25**2)
@@ -137,6 +152,9 @@ def test_one_sample_of_a_no_load_reading_works_like_many(seed):
 
 def test_a_band_narrows_with_better_readings():
     rough = bc.read(NO_LOAD + '[[supply.reading]]\nvolts = "16.1 V with cheap multimeter"\namps = 1.6\n')
-    fine = bc.read(NO_LOAD.replace("18.2", '"18.2 V +- 0.01 V"') + '[[supply.reading]]\nvolts = "16.1 V +- 0.01 V"\namps = "1.6 A +- 0.005 A"\n')
+    fine = bc.read(
+        NO_LOAD.replace("18.2", '"18.2 V +- 0.01 V"')
+        + '[[supply.reading]]\nvolts = "16.1 V +- 0.01 V"\namps = "1.6 A +- 0.005 A"\n'
+    )
     width = [b.high - b.low for b in (bc.work_out(x).bands["supply.source_ohm"] for x in (rough, fine))]
     assert width[1] < width[0] / 5

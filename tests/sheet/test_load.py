@@ -12,16 +12,71 @@ from benchcalc.sheet.schema import KEYS, LISTS, key_of
 
 HEAD = '[sheet]\nname = "x"\n'
 # One good value for every key, by kind; places and ids that must fit together are named below.
-GOOD = {"text": '"some words"', "flag": "true", "gauge": '"28 AWG"', "alloy": '"nicr-80-20"', "mounting": '"open coil in air"',
-        "m": '"5 mm"', "v": '"12 V"', "a": '"3 A"', "ohm": '"1.5 ohm"', "w": '"20 W"', "s": '"30 s"', "c": '"55 degC"', "m_s": '"0.2 m/s"',
-        "count": "2", "minutes": "5", "hours": "2", "s bare": "30", "m2": '"0.75 mm2"', "v bare": "16.5", "a bare": "1.5", "ohm bare": "1.5", "h_per_year bare": "200", "pair": '["a", "b"]', "material": '"copper"', "insulation": '"PTFE"', "finish": '"bright"', "joint": '"threaded"',
-        "kg_m3": '"700 kg/m3"', "ratio": '"8 %"', "n": '"25 N"'}
-OWN = {"wire.id": '"w"', "part.id": '"a"', "coil.wire": '"w"', "coil.on": '"a"', "supply.reading.with": '"cheap multimeter"',
-       "wire.leads_ohm": "0.2", "want.temperature": '"200 degC"', "coil.wire_temperature": '"500 degC"',
-       "soak.cold_room": '"20 degC"', "soak.end_room": '"22 degC"', "soak.class": "105", "soak.cold_ohm": "1.2",
-       "marker.material": '"tin"', "lead_out.solder": '"solder-sn60pb40"', "lead_out.cable": '"PVC"', "supply.core_width": '"20 mm"', "supply.core_stack": '"20 mm"', "supply.reading.clipped": '"40 cm"',
-       "heat_break.id": '"h"', "heat_break.on": '"a"', "heat_break.diameter": '"1.5 mm"', "heat_break.spacing": '"4 mm"', "heat_break.slot": '"0.2 mm"'}
-SPAN = {"from": '"2 mm"', "to": '"40 mm"', "inner": '"4 mm"', "outer": '"6 mm"', "width": '"1 mm"', "thickness": '"0.1 mm"'}
+GOOD = {
+    "text": '"some words"',
+    "flag": "true",
+    "gauge": '"28 AWG"',
+    "alloy": '"nicr-80-20"',
+    "mounting": '"open coil in air"',
+    "m": '"5 mm"',
+    "v": '"12 V"',
+    "a": '"3 A"',
+    "ohm": '"1.5 ohm"',
+    "w": '"20 W"',
+    "s": '"30 s"',
+    "c": '"55 degC"',
+    "m_s": '"0.2 m/s"',
+    "count": "2",
+    "minutes": "5",
+    "hours": "2",
+    "s bare": "30",
+    "m2": '"0.75 mm2"',
+    "v bare": "16.5",
+    "a bare": "1.5",
+    "ohm bare": "1.5",
+    "h_per_year bare": "200",
+    "pair": '["a", "b"]',
+    "material": '"copper"',
+    "insulation": '"PTFE"',
+    "finish": '"bright"',
+    "joint": '"threaded"',
+    "kg_m3": '"700 kg/m3"',
+    "ratio": '"8 %"',
+    "n": '"25 N"',
+}
+OWN = {
+    "wire.id": '"w"',
+    "part.id": '"a"',
+    "coil.wire": '"w"',
+    "coil.on": '"a"',
+    "supply.reading.with": '"cheap multimeter"',
+    "wire.leads_ohm": "0.2",
+    "want.temperature": '"200 degC"',
+    "coil.wire_temperature": '"500 degC"',
+    "soak.cold_room": '"20 degC"',
+    "soak.end_room": '"22 degC"',
+    "soak.class": "105",
+    "soak.cold_ohm": "1.2",
+    "marker.material": '"tin"',
+    "lead_out.solder": '"solder-sn60pb40"',
+    "lead_out.cable": '"PVC"',
+    "supply.core_width": '"20 mm"',
+    "supply.core_stack": '"20 mm"',
+    "supply.reading.clipped": '"40 cm"',
+    "heat_break.id": '"h"',
+    "heat_break.on": '"a"',
+    "heat_break.diameter": '"1.5 mm"',
+    "heat_break.spacing": '"4 mm"',
+    "heat_break.slot": '"0.2 mm"',
+}
+SPAN = {
+    "from": '"2 mm"',
+    "to": '"40 mm"',
+    "inner": '"4 mm"',
+    "outer": '"6 mm"',
+    "width": '"1 mm"',
+    "thickness": '"0.1 mm"',
+}
 LEFT = {"wire": ("gauge", "diameter")}  # one size of a wire only; the others get their own sheets below
 
 
@@ -33,9 +88,12 @@ def good(key):
 def maximal():
     text = "[sheet]\n" + "".join(f"{k.key} = {good(k)}\n" for k in KEYS["sheet"].values())
     for section in [s for s in KEYS if s != "sheet"]:
-        text += (f"[[{section}]]\n" if section in LISTS else f"[{section}]\n")
+        text += f"[[{section}]]\n" if section in LISTS else f"[{section}]\n"
         text += "".join(f"{k.key} = {good(k)}\n" for k in KEYS[section].values() if k.key not in LEFT.get(section, ()))
-    return text + '[[part]]\nid = "b"\n[[wire]]\nid = "round"\ngauge = "28 AWG"\n[[wire]]\nid = "thick"\ndiameter = "1 mm"\n'
+    return (
+        text
+        + '[[part]]\nid = "b"\n[[wire]]\nid = "round"\ngauge = "28 AWG"\n[[wire]]\nid = "thick"\ndiameter = "1 mm"\n'
+    )
 
 
 MAXIMAL = maximal()
@@ -67,8 +125,11 @@ def test_every_key_has_a_field_and_every_field_that_is_typed_is_set():
                 assert getattr(holder, key.field) is not None, (section, key)
 
 
-@pytest.mark.parametrize("key", [k for s in KEYS for k in KEYS[s].values() if s != "sheet" and k.kind != "pair"],
-                         ids=lambda k: f"{k.section}.{k.key}")
+@pytest.mark.parametrize(
+    "key",
+    [k for s in KEYS for k in KEYS[s].values() if s != "sheet" and k.kind != "pair"],
+    ids=lambda k: f"{k.section}.{k.key}",
+)
 def test_every_key_round_trips(key):
     """What is read is written so that it is read as the same."""
     build = bc.read(MAXIMAL)
@@ -92,7 +153,7 @@ def test_an_unknown_key_names_the_closest(section):
     opened = f"[[{section}]]" if section in LISTS else f"[{section}]"
     told = faults(f"{head}{opened}\n{wrong} = 1\n")
     mine = [c for c in told.complaints if c.where.endswith(wrong)]
-    assert len(mine) == 1 and mine[0].cause.startswith(f"Closest: ") and key in mine[0].cause
+    assert len(mine) == 1 and mine[0].cause.startswith("Closest: ") and key in mine[0].cause
     assert mine[0].line == (4 if head else 2)
 
 
@@ -113,12 +174,23 @@ def is_bad(key, bad):
     return not (bad == "zero" and key.low <= 0 or bad == "bare" and not good(key).startswith('"'))
 
 
-@pytest.mark.parametrize("key, bad", [(k, b) for k in NUMBERS for b in BADS if is_bad(k, b)],
-                         ids=lambda x: x if isinstance(x, str) else f"{x.section}.{x.key}")
+@pytest.mark.parametrize(
+    "key, bad",
+    [(k, b) for k in NUMBERS for b in BADS if is_bad(k, b)],
+    ids=lambda x: x if isinstance(x, str) else f"{x.section}.{x.key}",
+)
 def test_bad_numbers_are_refused_where_they_stand(key, bad):
     unit = good(key).strip('"').partition(" ")[2]
-    written = {"negative": "-3", "zero": "0", "nan": "nan", "huge": "123456789", "wrong unit": '"5 kg"', "thousands": f'"{f"1,200 {unit}".strip()}"',
-               "bare": "5", "true": "true"}[bad]
+    written = {
+        "negative": "-3",
+        "zero": "0",
+        "nan": "nan",
+        "huge": "123456789",
+        "wrong unit": '"5 kg"',
+        "thousands": f'"{f"1,200 {unit}".strip()}"',
+        "bare": "5",
+        "true": "true",
+    }[bad]
     if bad in ("negative", "zero", "huge") and unit:
         written = f'"{written} {unit}"'
     if bad == "negative" and key.low < 0:
@@ -137,31 +209,71 @@ def test_bad_numbers_are_refused_where_they_stand(key, bad):
         assert "outside" in mine[0].need and " to " in mine[0].need
 
 
-@pytest.mark.parametrize("line, says", [
-    ('alloy = "nicrom-80-20"', "Closest: nicr-80-20"), ('alloy = "nichrome"', "nicr-60-15"), ("alloy = 5", "text in quotes"),
-    ("gauge = 32", "AWG and SWG differ"), ('gauge = "32"', "0.202 mm, SWG 32 is 0.274 mm"), ('gauge = "32 AVG"', ""), ('gauge = "99 SWG"', "12 to 42"),
-    ('measured_ohm = "1,200 ohm"\nmeasured_length = "1 m"', "two ways"), ("measured_ohm = 5", "belong together"), ('width = "1 mm"', "a ribbon needs both"),
-    ('gauge = "28 AWG"\ndiameter = "0.3 mm"', "another size"), ('measured_ohm = 1\nmeasured_length = "1 m"\nleads_ohm = 2', "not less than the reading"),
-    ('used = "yes"', "true or false"), ('gauge = "-0.28 mm"', ""), ('gauge = "0 mm"', ""), ('diameter = "0.3 mm +- 200 %"', "")])
+@pytest.mark.parametrize(
+    "line, says",
+    [
+        ('alloy = "nicrom-80-20"', "Closest: nicr-80-20"),
+        ('alloy = "nichrome"', "nicr-60-15"),
+        ("alloy = 5", "text in quotes"),
+        ("gauge = 32", "AWG and SWG differ"),
+        ('gauge = "32"', "0.202 mm, SWG 32 is 0.274 mm"),
+        ('gauge = "32 AVG"', ""),
+        ('gauge = "99 SWG"', "12 to 42"),
+        ('measured_ohm = "1,200 ohm"\nmeasured_length = "1 m"', "two ways"),
+        ("measured_ohm = 5", "belong together"),
+        ('width = "1 mm"', "a ribbon needs both"),
+        ('gauge = "28 AWG"\ndiameter = "0.3 mm"', "another size"),
+        ('measured_ohm = 1\nmeasured_length = "1 m"\nleads_ohm = 2', "not less than the reading"),
+        ('used = "yes"', "true or false"),
+        ('gauge = "-0.28 mm"', ""),
+        ('gauge = "0 mm"', ""),
+        ('diameter = "0.3 mm +- 200 %"', ""),
+    ],
+)
 def test_a_wire_that_cannot_be(line, says):
     assert says in str(faults(f'{HEAD}[[wire]]\nid = "w"\n{line}\n'))
 
 
-@pytest.mark.parametrize("body, says", [
-    ('[supply]\nkind = "transformr"\n', "Closest: transformer"), ('[supply]\nopen = "12 V"\n', "kind: is missing"),
-    ('[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\n', "both volts and amps"),
-    ('[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 0\n[[supply.reading]]\nvolts = 13\namps = 1\n', "cannot rise"),
-    ('[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 1\n[[supply.reading]]\nvolts = 11\namps = 1\n', "two different loads"),
-    ('[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 1\nwith = "cheap multimetre"\n', "Closest: cheap multimeter"),
-    ('[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = "12 V with kitchen scale"\namps = 1\n', "is not an instrument for volts"),
-    ('[[part]]\nid = "a"\n[[part]]\nid = "a"\n', "stands twice"), ('[[part]]\nrole = "tip"\n', "id"), ('[[part]]\nid = "1"\n', "only digits"),
-    ('[[part]]\nid = "a"\nfrom = "5 mm"\nto = "2 mm"\n', "not beyond from"), ('[[part]]\nid = "a"\ninner = "5 mm"\nouter = "4 mm"\n', "may be swapped"),
-    ('[[part]]\nid = "stem"\n[[joint]]\nbetween = ["stem", "tub"]\n', "not the id of a part"), ('[[joint]]\nbetween = ["stem"]\n', "two ids"),
-    ('[coil]\nwire = "reel"\n', "not the id of a wire"), ('[[wire]]\nid = "w"\n[coil]\nlayers = 2\n', "which wire"),
-    ('[coil]\nmounting = "open coil in the air"\n', "Closest: open coil in air"), ('[coil]\nlayers = "1.5"\n', "whole number"),
-    ('[coil]\non = "stem"\n', "not the id of a part"), ("supply = 5\n", ""), ("", "name")])
+@pytest.mark.parametrize(
+    "body, says",
+    [
+        ('[supply]\nkind = "transformr"\n', "Closest: transformer"),
+        ('[supply]\nopen = "12 V"\n', "kind: is missing"),
+        ('[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\n', "both volts and amps"),
+        (
+            '[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 0\n[[supply.reading]]\nvolts = 13\namps = 1\n',
+            "cannot rise",
+        ),
+        (
+            '[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 1\n[[supply.reading]]\nvolts = 11\namps = 1\n',
+            "two different loads",
+        ),
+        (
+            '[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 1\nwith = "cheap multimetre"\n',
+            "Closest: cheap multimeter",
+        ),
+        (
+            '[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = "12 V with kitchen scale"\namps = 1\n',
+            "is not an instrument for volts",
+        ),
+        ('[[part]]\nid = "a"\n[[part]]\nid = "a"\n', "stands twice"),
+        ('[[part]]\nrole = "tip"\n', "id"),
+        ('[[part]]\nid = "1"\n', "only digits"),
+        ('[[part]]\nid = "a"\nfrom = "5 mm"\nto = "2 mm"\n', "not beyond from"),
+        ('[[part]]\nid = "a"\ninner = "5 mm"\nouter = "4 mm"\n', "may be swapped"),
+        ('[[part]]\nid = "stem"\n[[joint]]\nbetween = ["stem", "tub"]\n', "not the id of a part"),
+        ('[[joint]]\nbetween = ["stem"]\n', "two ids"),
+        ('[coil]\nwire = "reel"\n', "not the id of a wire"),
+        ('[[wire]]\nid = "w"\n[coil]\nlayers = 2\n', "which wire"),
+        ('[coil]\nmounting = "open coil in the air"\n', "Closest: open coil in air"),
+        ('[coil]\nlayers = "1.5"\n', "whole number"),
+        ('[coil]\non = "stem"\n', "not the id of a part"),
+        ("supply = 5\n", ""),
+        ("", "name"),
+    ],
+)
 def test_what_does_not_fit_together(body, says):
-    text = body + HEAD if body == "supply = 5\n" else (HEAD + body if body else "[sheet]\nunits = \"metric\"\n")
+    text = body + HEAD if body == "supply = 5\n" else (HEAD + body if body else '[sheet]\nunits = "metric"\n')
     assert says in str(faults(text))
 
 
@@ -192,11 +304,27 @@ def test_five_faults_are_all_told_with_their_lines():
     assert [c.line for c in told.complaints] == [6, 9, 14, 15, 19]
     text = str(told)
     assert text.startswith("5 things to mend:")
-    for part in ("Closest: transformer", "two ways", "Closest: alloy", "AWG and SWG differ", "needs a unit", "'16,500 V'", "'733'"):
+    for part in (
+        "Closest: transformer",
+        "two ways",
+        "Closest: alloy",
+        "AWG and SWG differ",
+        "needs a unit",
+        "'16,500 V'",
+        "'733'",
+    ):
         assert part in text
 
 
-@pytest.mark.parametrize("text", [HEAD + '[coil]\nlength = "733 m', HEAD + "[[wire", HEAD + "[coil]\nlength = \n", HEAD + "[coil]\nlength = 733 mm\n"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        HEAD + '[coil]\nlength = "733 m',
+        HEAD + "[[wire",
+        HEAD + "[coil]\nlength = \n",
+        HEAD + "[coil]\nlength = 733 mm\n",
+    ],
+)
 def test_a_half_written_file_is_told_as_such(text, tmp_path):
     path = tmp_path / "half.toml"
     path.write_text(text, encoding="utf-8")
@@ -216,14 +344,24 @@ def test_files_that_are_not_there_or_no_text(tmp_path):
 
 
 def test_inches_and_other_units_are_the_same_build():
-    one = bc.read(HEAD + '[[wire]]\nid = "w"\ndiameter = "0.02 in"\n[coil]\nwire = "w"\nlength = "22 1/2 in"\nwire_temperature = "1112 degF"\n')
-    two = bc.read(HEAD + '[[wire]]\nid = "w"\ndiameter = "0,508 mm"\n[coil]\nwire = "w"\nlength = "571.5 mm"\nwire_temperature = "600 degC"\n')
-    assert one.wire[0].diameter_m == pytest.approx(two.wire[0].diameter_m) and one.coil.length_m == pytest.approx(two.coil.length_m)
+    one = bc.read(
+        HEAD
+        + '[[wire]]\nid = "w"\ndiameter = "0.02 in"\n[coil]\nwire = "w"\nlength = "22 1/2 in"\nwire_temperature = "1112 degF"\n'
+    )
+    two = bc.read(
+        HEAD
+        + '[[wire]]\nid = "w"\ndiameter = "0,508 mm"\n[coil]\nwire = "w"\nlength = "571.5 mm"\nwire_temperature = "600 degC"\n'
+    )
+    assert one.wire[0].diameter_m == pytest.approx(two.wire[0].diameter_m) and one.coil.length_m == pytest.approx(
+        two.coil.length_m
+    )
     assert one.coil.wire_temp_c == pytest.approx(two.coil.wire_temp_c)
 
 
 def test_a_spread_and_an_instrument_become_known_ends():
-    build = bc.read(HEAD + '[[wire]]\nid = "w"\ndiameter = "0.30 mm with caliper"\n[coil]\nwire = "w"\nlength = "500 mm +- 2 mm"\n')
+    build = bc.read(
+        HEAD + '[[wire]]\nid = "w"\ndiameter = "0.30 mm with caliper"\n[coil]\nwire = "w"\nlength = "500 mm +- 2 mm"\n'
+    )
     k = build.known["wire.w.diameter_m"]
     assert (k.low, k.high, k.how, k.line) == (pytest.approx(0.25e-3), pytest.approx(0.35e-3), "measured", 5)
     k = build.known["coil.length_m"]

@@ -58,9 +58,15 @@ def test_keep_alters_its_line_only(mine):
     assert differing(TEXT, after) == [22] and 'length = "800 mm"  # cut long' in after
 
 
-@pytest.mark.parametrize("path, value, line, text", [
-    ("wire.reel no 3.alloy", "fecral", 16, 'alloy = "fecral"'), ("wire.reel no 3.diameter_m", 0.3e-3, 17, 'diameter = "0.3 mm"   # ten turns'),
-    ("supply.reading.1.volts_v", 16.4, 11, "volts = 16.4     # with a bulb"), ("coil.wire_temp_c", 650.0, 23, 'wire_temperature = "650 degC"')])
+@pytest.mark.parametrize(
+    "path, value, line, text",
+    [
+        ("wire.reel no 3.alloy", "fecral", 16, 'alloy = "fecral"'),
+        ("wire.reel no 3.diameter_m", 0.3e-3, 17, 'diameter = "0.3 mm"   # ten turns'),
+        ("supply.reading.1.volts_v", 16.4, 11, "volts = 16.4     # with a bulb"),
+        ("coil.wire_temp_c", 650.0, 23, 'wire_temperature = "650 degC"'),
+    ],
+)
 def test_keep_in_lists_and_units(mine, path, value, line, text):
     build = bc.keep(mine, {path: value})
     after = mine.read_text(encoding="utf-8")
@@ -70,14 +76,22 @@ def test_keep_in_lists_and_units(mine, path, value, line, text):
 
 def test_keep_in_the_units_of_the_sheet(mine):
     inch = bc.change(bc.change(bc.load(mine), "units", "inch"), "degrees", "F")
-    assert bc.keep(mine, {"coil.length_m": 0.508, "coil.wire_temp_c": 600.0}, inch).coil.length_m == pytest.approx(0.508)
+    assert bc.keep(mine, {"coil.length_m": 0.508, "coil.wire_temp_c": 600.0}, inch).coil.length_m == pytest.approx(
+        0.508
+    )
     assert 'length = "20 in"' in mine.read_text() and '"1112 degF"' in mine.read_text()
 
 
 def test_keep_another_size_or_a_new_section(mine):
-    build = bc.keep(mine, {"wire.reel no 3.gauge": "28 AWG", "as_built.cold_ohm": 12.9, "coil.tails.strands": 2, "coil.layers": 2})
+    build = bc.keep(
+        mine, {"wire.reel no 3.gauge": "28 AWG", "as_built.cold_ohm": 12.9, "coil.tails.strands": 2, "coil.layers": 2}
+    )
     text = mine.read_text(encoding="utf-8")
-    assert "diameter" not in text and 'gauge = "28 AWG"' in text and build.wire[0].diameter_m == pytest.approx(0.3211e-3, rel=1e-3)
+    assert (
+        "diameter" not in text
+        and 'gauge = "28 AWG"' in text
+        and build.wire[0].diameter_m == pytest.approx(0.3211e-3, rel=1e-3)
+    )
     assert build.as_built.cold_ohm == 12.9 and build.coil.tails.strands == 2 and build.coil.layers == 2
     for comment in ("# my own sheet", "# a name", "# from the scrap box", "# with a bulb", "# the coil", "# cut long"):
         assert comment in text
@@ -90,10 +104,17 @@ def test_the_previous_version_stays(mine):
     assert sorted(p.name for p in mine.parent.iterdir()) == ["mine.toml", "mine.toml.previous"]
 
 
-@pytest.mark.parametrize("changes, says", [
-    ({"coil.length_m": -1.0}, "outside"), ({"coil.wire": "no such reel"}, "not the id of a wire"), ({"wire.reel no 3.gauge": "99 AWG"}, "finer"),
-    ({"coil.turns": 3.0}, "not a field that a sheet can hold"), ({"coil.length_m": 0.8, "supply.reading.1.volts_v": 20.0}, "cannot rise"),
-    ({"coil.length_m": float("nan")}, "could not be read")])
+@pytest.mark.parametrize(
+    "changes, says",
+    [
+        ({"coil.length_m": -1.0}, "outside"),
+        ({"coil.wire": "no such reel"}, "not the id of a wire"),
+        ({"wire.reel no 3.gauge": "99 AWG"}, "finer"),
+        ({"coil.turns": 3.0}, "not a field that a sheet can hold"),
+        ({"coil.length_m": 0.8, "supply.reading.1.volts_v": 20.0}, "cannot rise"),
+        ({"coil.length_m": float("nan")}, "could not be read"),
+    ],
+)
 def test_a_bad_change_is_refused_and_the_file_untouched(mine, changes, says):
     with pytest.raises(bc.Fault, match=says):
         bc.keep(mine, changes)
@@ -189,7 +210,16 @@ def test_copy_makes_it_mine_and_chooses_it(mine):
     assert bc.load(second).coil == demo.coil
 
 
-@pytest.mark.parametrize("name, says", [("mine", "is taken"), ("insert_press", "name of a demo"), ("", "letters"), ("../out", "letters"), ("a/b", "letters")])
+@pytest.mark.parametrize(
+    "name, says",
+    [
+        ("mine", "is taken"),
+        ("insert_press", "name of a demo"),
+        ("", "letters"),
+        ("../out", "letters"),
+        ("a/b", "letters"),
+    ],
+)
 def test_copy_never_overwrites(mine, name, says):
     with pytest.raises(bc.Fault, match=says):
         bc.copy_to_mine("wax_pot", name)

@@ -45,5 +45,7 @@ def test_moving_parts_over_a_kept_background_are_faster_than_the_whole_figure(ca
             times.append(time_ms(act, *arguments))
     live, full = statistics.median(live_ms), statistics.median(whole_ms)
     with capsys.disabled():
-        print(f"\nlive picture {live:.1f} ms, whole figure {full:.1f} ms, {full / live:.1f} times (at least {LEAST_RATIO:g})")
+        print(
+            f"\nlive picture {live:.1f} ms, whole figure {full:.1f} ms, {full / live:.1f} times (at least {LEAST_RATIO:g})"
+        )
     assert full / live >= LEAST_RATIO

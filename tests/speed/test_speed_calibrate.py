@@ -7,19 +7,19 @@ Radau at a much finer tolerance.
 
 import numpy as np
 import pytest
-from studies.calibrate.test_calibrate import few
 from speed.test_speed_network import race
+from studies.calibrate.test_calibrate import few
 
 import benchcalc as bc
-from benchcalc.studies.calibrate.sensor_model import as_read, deviation, ends
 from benchcalc.studies.calibrate.calibrate import SLOPE_STEP, trial_of
 from benchcalc.studies.calibrate.probe import nodes_at, probe
+from benchcalc.studies.calibrate.sensor_model import as_read, deviation, ends
 from benchcalc.studies.calibrate.trial_tool import tool_at, true_readings
-from benchcalc.thermal.warmup.bounded_fit import PRIOR_DEVIATION, bounded_fit
 from benchcalc.thermal.network.curves import conduction_integral, loss_at
 from benchcalc.thermal.tool.model import model_of
+from benchcalc.thermal.warmup.bounded_fit import PRIOR_DEVIATION, bounded_fit
 
-LIGHTEST_J_K = 2e-3   # what a surface without mass weighs for scipy, which knows no nodes without
+LIGHTEST_J_K = 2e-3  # what a surface without mass weighs for scipy, which knows no nodes without
 EQUAL_ERROR_K = 0.25
 TIMES = np.linspace(0, 3600, 40)
 
@@ -48,14 +48,21 @@ def rates_of(net):
         everywhere[free] = temps
         by_bar = np.empty(bars.first.size)
         for material, at in kinds:
-            by_bar[at] = bars.shape_m[at] * (conduction_integral(material, everywhere[bars.first[at]])
-                                             - conduction_integral(material, everywhere[bars.second[at]]))
+            by_bar[at] = bars.shape_m[at] * (
+                conduction_integral(material, everywhere[bars.first[at]])
+                - conduction_integral(material, everywhere[bars.second[at]])
+            )
         fourth = (everywhere + 273.15) ** 4
         off = np.empty(skins.node.size)
         for curve, at in surfaces:
             off[at] = skins.area_m2[at] * loss_at(curve, everywhere[skins.node[at]])[0]
-        flows = np.concatenate([links.conductance_w_k * (everywhere[links.first] - everywhere[links.second]), by_bar,
-                                rays.exchange_w_k4 * (fourth[rays.first] - fourth[rays.second])])
+        flows = np.concatenate(
+            [
+                links.conductance_w_k * (everywhere[links.first] - everywhere[links.second]),
+                by_bar,
+                rays.exchange_w_k4 * (fourth[rays.first] - fourth[rays.second]),
+            ]
+        )
         heat = net.power_w - np.bincount(first, np.concatenate([flows, off]), n) + np.bincount(second, flows, n)
         return (heat / mass)[free]
 
@@ -75,7 +82,9 @@ def by_scipy(trial, place, method="BDF", rtol=3e-3, atol=0.3):
     pattern = coo_array((np.ones(2 * a.size), (np.concatenate([a, b]), np.concatenate([b, a])))).tocsr()[free][:, free]
     times = trial.probes[0].time_s
     start = np.full(free.sum(), net.held_c[~free][0])
-    found = solve_ivp(rates, (0, times[-1]), start, method=method, t_eval=times, rtol=rtol, atol=atol, jac_sparsity=pattern)
+    found = solve_ivp(
+        rates, (0, times[-1]), start, method=method, t_eval=times, rtol=rtol, atol=atol, jac_sparsity=pattern
+    )
     everywhere = np.zeros((times.size, free.size))
     everywhere[:, free] = found.y.T
     nodes, weights = nodes_at(model, trial.probes[0].at_m)
@@ -94,23 +103,32 @@ def test_calibrating_to_a_log_of_an_hour(task):
     assert np.abs(by_scipy(task, np.zeros(k)) - exact).max() < EQUAL_ERROR_K
 
     def slope(place, there):
-        return np.stack([(true_readings(task, place + SLOPE_STEP * e) - there) / SLOPE_STEP for e in np.eye(k)], axis=-1)
+        return np.stack(
+            [(true_readings(task, place + SLOPE_STEP * e) - there) / SLOPE_STEP for e in np.eye(k)], axis=-1
+        )
 
     def observe(place, metal_c, steep):
         said, of = as_read(task, place, metal_c, steep)
         return (said - read_c) / spread_k, of / spread_k[:, None]
 
     def ours():
-        return bounded_fit(lambda p: true_readings(task, p[:k]), lambda p, there: slope(p[:k], there), observe, bounds).place
+        return bounded_fit(
+            lambda p: true_readings(task, p[:k]), lambda p, there: slope(p[:k], there), observe, bounds
+        ).place
 
     def misfits(place):
         said = as_read(task, place, by_scipy(task, place[:k]))[0]
         return np.concatenate([(said - read_c) / spread_k, place / PRIOR_DEVIATION])
 
     def theirs():
-        return least_squares(misfits, np.zeros(k + 2), bounds=bounds, diff_step=0.05, x_scale=1.0, ftol=1e-3, xtol=1e-2, gtol=1e-2).x
+        return least_squares(
+            misfits, np.zeros(k + 2), bounds=bounds, diff_step=0.05, x_scale=1.0, ftol=1e-3, xtol=1e-2, gtol=1e-2
+        ).x
 
     a, b = ours(), theirs()
-    assert misfits(a) @ misfits(a) < misfits(b) @ misfits(b) + 0.3   # ours ends no worse
-    ratios = race({"calibrated by the tool's own solver": ours, "scipy least_squares over solve_ivp BDF, pattern given": theirs}, rounds=3)
+    assert misfits(a) @ misfits(a) < misfits(b) @ misfits(b) + 0.3  # ours ends no worse
+    ratios = race(
+        {"calibrated by the tool's own solver": ours, "scipy least_squares over solve_ivp BDF, pattern given": theirs},
+        rounds=3,
+    )
     assert ratios["scipy least_squares over solve_ivp BDF, pattern given"] > 4

@@ -23,7 +23,11 @@ def test_a_cell_of_four_thousand_unknowns():
     assert abs(wall.extra_m / exact - 1) < 5e-3 and abs(solve_mesh(mesh, long, half) / exact - 1) < 5e-3
     print(f"\n{wall.rise.size} cells against {mesh.nvertices + mesh.nfacets} quadratic unknowns")
     assert mesh.nvertices + mesh.nfacets < 1.8 * wall.rise.size
-    ratios = race({"finite volumes on half a pitch": lambda: solve_wall(Pattern(*CELL)),
-                   "scikit-fem, assemble and solve, mesh ready": lambda: solve_mesh(mesh, long, half)})
+    ratios = race(
+        {
+            "finite volumes on half a pitch": lambda: solve_wall(Pattern(*CELL)),
+            "scikit-fem, assemble and solve, mesh ready": lambda: solve_mesh(mesh, long, half),
+        }
+    )
     assert np.isfinite(list(ratios.values())).all()
     assert ratios["scikit-fem, assemble and solve, mesh ready"] > 4

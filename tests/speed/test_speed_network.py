@@ -62,10 +62,17 @@ def test_an_hour_of_warming_up():
     lsoda = {"method": "LSODA", "lband": 3, "uband": 3, "rtol": 1e-4, "atol": 1e-2}
     for found in (ours(), scipy(**bdf), scipy(**lsoda)):
         assert np.abs(found - exact).max() < EQUAL_ERROR_K
-    assert np.abs(scipy(**bdf | {"rtol": 1e-3, "atol": 0.1}) - exact).max() > EQUAL_ERROR_K  # the next coarser one misses
-    ratios = race({"network, graded cells, 0.3 K a step": ours, "network, 0.1 K a step": lambda: ours(0.1),
-                   "solve_ivp BDF, sparsity, rtol 1e-4": lambda: scipy(**bdf),
-                   "solve_ivp LSODA, banded, rtol 1e-4": lambda: scipy(**lsoda)})
+    assert (
+        np.abs(scipy(**bdf | {"rtol": 1e-3, "atol": 0.1}) - exact).max() > EQUAL_ERROR_K
+    )  # the next coarser one misses
+    ratios = race(
+        {
+            "network, graded cells, 0.3 K a step": ours,
+            "network, 0.1 K a step": lambda: ours(0.1),
+            "solve_ivp BDF, sparsity, rtol 1e-4": lambda: scipy(**bdf),
+            "solve_ivp LSODA, banded, rtol 1e-4": lambda: scipy(**lsoda),
+        }
+    )
     assert ratios["solve_ivp BDF, sparsity, rtol 1e-4"] > 4
     assert ratios["solve_ivp LSODA, banded, rtol 1e-4"] > 2
 
@@ -84,10 +91,15 @@ def test_steady_state_from_cold():
     start = np.full(sparsity.shape[0], 300.0)
     net, at = build(GRADED)
     assert outputs(steady(net).temps_c, at) == pytest.approx(FINE, abs=EQUAL_ERROR_K)
-    ratios = race({"network, graded cells, from cold": lambda: [steady(net) for _ in range(10)],
-                   "network, assembled anew": lambda: [(ready.cache_clear(), steady(net)) for _ in range(10)],
-                   "scipy.optimize.root, band": lambda: [root(lambda t: rhs(0, t), start, method="hybr",
-                                                              options={"band": (3, 3)}) for _ in range(10)]})
+    ratios = race(
+        {
+            "network, graded cells, from cold": lambda: [steady(net) for _ in range(10)],
+            "network, assembled anew": lambda: [(ready.cache_clear(), steady(net)) for _ in range(10)],
+            "scipy.optimize.root, band": lambda: [
+                root(lambda t: rhs(0, t), start, method="hybr", options={"band": (3, 3)}) for _ in range(10)
+            ],
+        }
+    )
     assert ratios["scipy.optimize.root, band"] > 12
 
 

@@ -5,9 +5,9 @@ import numpy as np
 import pytest
 from speed.test_speed_network import race
 
-from benchcalc.thermal.warmup.formulas import Shape, curve
-from benchcalc.thermal.warmup.fit import fit
 from benchcalc.thermal.warmup.curve import Data
+from benchcalc.thermal.warmup.fit import fit
+from benchcalc.thermal.warmup.formulas import Shape, curve
 
 
 def test_a_log_of_a_thousand_points():
@@ -21,16 +21,26 @@ def test_a_log_of_a_thousand_points():
     def residual(p):
         v = p.valuesdict()
         w = v["roundness"] / (1 - v["ratio"])
-        return (v["start"] + (v["end"] - v["start"])
-                * (1 - w * np.exp(-t / v["slow"]) - (1 - w) * np.exp(-t / v["slow"] / v["ratio"])) - y)
+        return (
+            v["start"]
+            + (v["end"] - v["start"]) * (1 - w * np.exp(-t / v["slow"]) - (1 - w) * np.exp(-t / v["slow"] / v["ratio"]))
+            - y
+        )
 
     def theirs():
         p = lmfit.Parameters()
-        for name, value, low, high in (("start", 25, None, None), ("end", 300, None, None), ("slow", 250, 10, 3e4),
-                                       ("ratio", 0.3, 0.01, 0.9), ("roundness", 0.8, 0, 1)):
+        for name, value, low, high in (
+            ("start", 25, None, None),
+            ("end", 300, None, None),
+            ("slow", 250, 10, 3e4),
+            ("ratio", 0.3, 0.01, 0.9),
+            ("roundness", 0.8, 0, 1),
+        ):
             p.add(name, value, min=low, max=high)
         return lmfit.minimize(residual, p)
 
     assert fit(data, "two").shape.end_c == pytest.approx(theirs().params["end"].value, abs=0.02)
-    ratios = race({"fit, start values found by itself": lambda: fit(data, "two"), "lmfit leastsq, start values given": theirs})
+    ratios = race(
+        {"fit, start values found by itself": lambda: fit(data, "two"), "lmfit leastsq, start values given": theirs}
+    )
     assert ratios["lmfit leastsq, start values given"] > 0.6

@@ -7,9 +7,9 @@ import numpy as np
 from ...basics.fault import Fault
 from ...heater import protection, soak
 from ...sheet.build import Build
-from ..wire.coil import CoilPart
-from ..supply.link import SupplyPart, cable_ohm_of
 from ..parts import NAN, plain
+from ..supply.link import SupplyPart, cable_ohm_of
+from ..wire.coil import CoilPart
 
 CHARACTERISTIC = "time-lag"  # a transformer and a cold lamp ask for more at first
 METALS = {None: soak.COPPER_K, "copper": soak.COPPER_K, "aluminium": soak.ALUMINIUM_K}
@@ -59,8 +59,22 @@ def work_bench(build: Build, supply: SupplyPart | None, coil: CoilPart | None) -
     fuse_a, short_a, latest_s, said = _fuse(build, supply, amps, cable)
     settled = _settled(build)
     limit_c, _ = soak.class_limit(int(build.soak.winding_class or UNMARKED_CLASS))
-    return plain(BenchPart(cable, amps, volts * amps, _core(build), fuse_a, short_a, latest_s, rise, rise + room, limit_c,
-                           *settled, " ".join(w for w in (said, remark_of(build)) if w)))
+    return plain(
+        BenchPart(
+            cable,
+            amps,
+            volts * amps,
+            _core(build),
+            fuse_a,
+            short_a,
+            latest_s,
+            rise,
+            rise + room,
+            limit_c,
+            *settled,
+            " ".join(w for w in (said, remark_of(build)) if w),
+        )
+    )
 
 
 def rise_of(build):
@@ -90,10 +104,17 @@ def remark_of(build):
     Returns sentence, or "".
     """
     test = build.soak
-    if test.cold_ohm is None or not test.cooling or any(np.ndim(r.resistance_ohm) for r in test.cooling) or np.ndim(test.cold_ohm):
+    if (
+        test.cold_ohm is None
+        or not test.cooling
+        or any(np.ndim(r.resistance_ohm) for r in test.cooling)
+        or np.ndim(test.cold_ohm)
+    ):
         return ""
     try:
-        return soak.at_switch_off(test.cold_ohm, [r.after_s for r in test.cooling], [r.resistance_ohm for r in test.cooling]).remark
+        return soak.at_switch_off(
+            test.cold_ohm, [r.after_s for r in test.cooling], [r.resistance_ohm for r in test.cooling]
+        ).remark
     except Fault as told:
         return str(told)
 
@@ -113,7 +134,10 @@ def hours_of(build):
     rows = sorted(test.hour, key=lambda r: r.loaded_s)
     times = np.array([r.loaded_s for r in rows])
     rooms = cold_room + (room - cold_room) * times / times[-1]
-    rises = [soak.winding_rise(test.cold_ohm, r.resistance_ohm, cold_room, at, METALS[test.metal]) for r, at in zip(rows, rooms)]
+    rises = [
+        soak.winding_rise(test.cold_ohm, r.resistance_ohm, cold_room, at, METALS[test.metal])
+        for r, at in zip(rows, rooms)
+    ]
     return times, np.array(rises)
 
 
@@ -142,8 +166,19 @@ def _fuse(build, supply, amps, cable):
     """(rating, short-circuit current with the copper hot, latest opening, sentence): nan and why where there is no answer."""
     known = build.known.get("supply.warming")
     warming = build.supply.warming if known is None else known.high
-    cases = np.broadcast_arrays(*[np.asarray(x, float) for x in (amps, supply.open_in_use_v, supply.source_ohm, warming, cable,
-                                                                 np.inf if supply.limit_a is None else supply.limit_a)])
+    cases = np.broadcast_arrays(
+        *[
+            np.asarray(x, float)
+            for x in (
+                amps,
+                supply.open_in_use_v,
+                supply.source_ohm,
+                warming,
+                cable,
+                np.inf if supply.limit_a is None else supply.limit_a,
+            )
+        ]
+    )
     found = [_one_fuse(supply.kind, *(float(x) for x in case)) for case in zip(*(c.ravel() for c in cases))]
     if cases[0].ndim == 0:
         return found[0]

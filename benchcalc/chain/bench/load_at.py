@@ -9,9 +9,9 @@ from ...basics.tables import one
 from ...heater import soak
 from ...heater import supply as s
 from ...sheet.build import Build
-from .link import hours_of, rise_of
-from ..supply.link import SupplyPart
 from ..parts import NAN, plain
+from ..supply.link import SupplyPart
+from .link import hours_of, rise_of
 
 
 @dataclass(frozen=True)
@@ -42,7 +42,9 @@ def work_load(build: Build, supply: SupplyPart | None) -> LoadPart | None:
     load_ohm = build.supply.load_ohm
     if load_ohm is None or supply is None or supply.refused or np.any(np.isnan(supply.source_in_use_ohm)):
         return None
-    volts, amps, limited = s.working_point(supply.kind, supply.open_in_use_v, supply.source_in_use_ohm, supply.limit_a, load_ohm)
+    volts, amps, limited = s.working_point(
+        supply.kind, supply.open_in_use_v, supply.source_in_use_ohm, supply.limit_a, load_ohm
+    )
     lost = amps**2 * supply.source_in_use_ohm
     base, tested = base_rise(build), build.soak.load_a
     scale = (NAN, NAN, NAN)
@@ -52,8 +54,21 @@ def work_load(build: Build, supply: SupplyPart | None) -> LoadPart | None:
         scale = (np.minimum(*ends), soak.rise_at_load(1.0, tested, amps, row["value"]), np.maximum(*ends))
     rises = [base * x for x in scale]
     room = 20.0 if build.room.ambient_c is None else build.room.ambient_c
-    return plain(LoadPart(load_ohm, volts, amps, s.load_power(amps, load_ohm), lost, limited, rises[1], rises[0], rises[2],
-                          room + rises[1], scale))
+    return plain(
+        LoadPart(
+            load_ohm,
+            volts,
+            amps,
+            s.load_power(amps, load_ohm),
+            lost,
+            limited,
+            rises[1],
+            rises[0],
+            rises[2],
+            room + rises[1],
+            scale,
+        )
+    )
 
 
 def base_rise(build):
@@ -80,7 +95,10 @@ def most_amps(build, limit_c):
     base, tested = base_rise(build), build.soak.load_a
     if tested is None or np.isnan(base):
         return NAN, NAN, NAN
-    row, room = one("defaults", "key", "soak.iron_share"), 20.0 if build.room.ambient_c is None else build.room.ambient_c
+    row, room = (
+        one("defaults", "key", "soak.iron_share"),
+        20.0 if build.room.ambient_c is None else build.room.ambient_c,
+    )
     allowed = (limit_c - room) / base
     found = [tested * np.sqrt(max((allowed - row[k]) / (1 - row[k]), 0.0)) for k in ("low", "value", "high")]
     return min(found), found[1], max(found)

@@ -25,54 +25,111 @@ def bench_checks(build, bench, bands):
 def _soak(build, bench, bands):
     what = "winding after hours of load"
     if build.supply.kind != "transformer":
-        yield not_applying(what, "winding_c", why="Only a transformer is judged by its winding; another supply has a label and a limit.")
+        yield not_applying(
+            what,
+            "winding_c",
+            why="Only a transformer is judged by its winding; another supply has a label and a limit.",
+        )
         return
     limit, row = soak.class_limit(int(build.soak.winding_class or 105))
     source = source_words(row["source_id"]) + CHECK
     if not np.ndim(bench.winding_c) and np.isnan(bench.winding_c):
-        yield unknown(what, "winding_c", source=source,
-                      why="No soak test on the sheet. Volts that hold up prove nothing: read the primary cold, load the supply "
-                          "for some hours, unplug, and read it again.")
+        yield unknown(
+            what,
+            "winding_c",
+            source=source,
+            why="No soak test on the sheet. Volts that hold up prove nothing: read the primary cold, load the supply "
+            "for some hours, unplug, and read it again.",
+        )
         return
     if "do not fall" in bench.said:
         yield unknown(what, "winding_c", why=bench.said + " Take the readings again.", source=source)
         return
     band = bands.get("bench.winding_c")
     amps, used = build.soak.load_a, bench.load_a
-    why = (f"Mean of the winding, from its ohms; class {build.soak.winding_class or 105:g}"
-           + (" taken, since the transformer bears no mark." if build.soak.winding_class is None else "."))
+    why = f"Mean of the winding, from its ohms; class {build.soak.winding_class or 105:g}" + (
+        " taken, since the transformer bears no mark." if build.soak.winding_class is None else "."
+    )
     if amps is not None and not np.ndim(used) and used > 1.05 * amps:
         why += f" The coil draws {used:.3g} A, more than the {amps:.3g} A of the test: it will be hotter. Test again."
-    yield judge(what, "winding_c", bench.winding_c, limit, "at most", band=band, why=why + (" " + bench.said if bench.said else ""),
-                source=source)
+    yield judge(
+        what,
+        "winding_c",
+        bench.winding_c,
+        limit,
+        "at most",
+        band=band,
+        why=why + (" " + bench.said if bench.said else ""),
+        source=source,
+    )
     if np.isfinite(bench.settled_k):
         room = 20.0 if build.soak.end_room_c is None else build.soak.end_room_c
         heading = Band(bench.settled_k + room, bench.settled_low_k + room, bench.settled_high_k + room)
-        yield judge("winding, where the hours lead", "winding_c", heading.nominal, limit, "at most", band=heading, source=source,
-                    why=f"One time constant through the hours; the test saw {bench.reached:.0%} of the way"
-                        + ("." if bench.reached >= 2 / 3 else ": too short, go on."))
+        yield judge(
+            "winding, where the hours lead",
+            "winding_c",
+            heading.nominal,
+            limit,
+            "at most",
+            band=heading,
+            source=source,
+            why=f"One time constant through the hours; the test saw {bench.reached:.0%} of the way"
+            + ("." if bench.reached >= 2 / 3 else ": too short, go on."),
+        )
 
 
 def _core(build, bench, bands):
     what, source = "load against the core's hint", source_words("RADIO-REF-1946")
     core = build.supply.core
     if core in ("toroid", "cut core"):
-        yield not_applying(what, "load_va", why=f"The core rule is of stacked E-I cores; it says nothing of a {core}.", source=source)
+        yield not_applying(
+            what, "load_va", why=f"The core rule is of stacked E-I cores; it says nothing of a {core}.", source=source
+        )
     elif np.isfinite(bench.core_va) and not np.all(np.isnan(bench.load_va)):
-        yield judge(what, "load_va", bench.load_va, bench.core_va, "at most", band=bands.get("bench.load_va"), advice=True, source=source,
-                    why="A stacked core of this section usually carries no more, at 50 Hz. A hint: the soak test decides.")
+        yield judge(
+            what,
+            "load_va",
+            bench.load_va,
+            bench.core_va,
+            "at most",
+            band=bands.get("bench.load_va"),
+            advice=True,
+            source=source,
+            why="A stacked core of this section usually carries no more, at 50 Hz. A hint: the soak test decides.",
+        )
 
 
 def _fuse(build, bench):
     what, source = "fuse in the low-voltage lead acts on a short", source_words("IEC60127-2")
     if np.ndim(bench.fuse_a) and not np.all(np.isnan(bench.fuse_a)):
-        yield judge(what, "latest_s", bench.latest_s, ACTS_S, "at most", advice=True, source=source,
-                    why="The fuse proposed for each current, against a short at the handle.")
+        yield judge(
+            what,
+            "latest_s",
+            bench.latest_s,
+            ACTS_S,
+            "at most",
+            advice=True,
+            source=source,
+            why="The fuse proposed for each current, against a short at the handle.",
+        )
     elif np.all(np.isnan(bench.fuse_a)) and bench.said:
         yield unknown(what, "latest_s", why=bench.said.split("\n")[0], source=source, advice=True)
     elif np.all(np.isfinite(bench.fuse_a)):
         words = f"{bench.fuse_a:g} A time-lag: a short at the handle draws {bench.short_a:.3g} A, {bench.short_a / bench.fuse_a:.1f} times its rating. "
         acts = bench.latest_s <= ACTS_S
-        yield judge(what, "latest_s", bench.latest_s, ACTS_S, "at most", advice=True, source=source,
-                    why=words + ("It opens." if acts else "That need not open it in time: the supply is too soft. Fit a thermal cut-out on "
-                                 "the transformer, and never leave the tool alone."))
+        yield judge(
+            what,
+            "latest_s",
+            bench.latest_s,
+            ACTS_S,
+            "at most",
+            advice=True,
+            source=source,
+            why=words
+            + (
+                "It opens."
+                if acts
+                else "That need not open it in time: the supply is too soft. Fit a thermal cut-out on "
+                "the transformer, and never leave the tool alone."
+            ),
+        )

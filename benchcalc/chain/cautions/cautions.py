@@ -6,8 +6,13 @@ from ...basics.tables import rows
 from .material_facts import material_facts
 
 _KINDS = {"transformer": "kind transformer", "battery": "kind battery", "switching supply": "kind switching"}
-_LAYERS = {"mica": "layer mica", "ceramic fib": "layer ceramic fibre", "glass": "layer glass sleeve",
-           "cement": "layer cement", "paste": "layer cement"}
+_LAYERS = {
+    "mica": "layer mica",
+    "ceramic fib": "layer ceramic fibre",
+    "glass": "layer glass sleeve",
+    "cement": "layer cement",
+    "paste": "layer cement",
+}
 _FOAM = ("foam", "plastic", "polystyrene")
 MAINS_V = 90.0  # a supply typed at or above this is somebody's mains, not a supply (own judgement)
 
@@ -39,8 +44,11 @@ def facts_of(build, workings, extra=()):
         facts["wire used"] = True
     if build.coil is not None:
         facts["coil planned"] = True
-        if build.coil.mounting in ("bare wire in free air", "open coil in air", "open coil in blown air",
-                                   "coil wound on a rod, radiating") or build.coil.on is None:
+        if (
+            build.coil.mounting
+            in ("bare wire in free air", "open coil in air", "open coil in blown air", "coil wound on a rod, radiating")
+            or build.coil.on is None
+        ):
             facts["bare wire"] = True
     if build.heat_break:
         facts["tube drilled"] = True

@@ -5,14 +5,39 @@ import numpy as np
 from ...basics.tables import rows
 from ...materials.bulk import finish_word, joint_row, solid_key
 
-_METALS = {"brass": "metal brass", "galvanised-steel": "metal galvanised", "lead": "metal lead", "solder-sn6": "metal lead",
-           "beryllium-copper": "metal beryllium copper", "chromed-steel": "metal chromed", "stainless": "metal stainless"}
-_METALS_C = {"brass": "brass_c", "galvanised-steel": "galvanised_c", "zinc": "zinc_c", "lead": "lead_c", "solder-sn6": "lead_c",
-             "chromed-steel": "chromed_c", "aluminium": "aluminium_c"}
-_LAYERS = {"glass-sleeve-silicone": "layer silicone sleeve", "asbestos": "layer unknown board", "beryllia": "layer unknown ceramic"}
+_METALS = {
+    "brass": "metal brass",
+    "galvanised-steel": "metal galvanised",
+    "lead": "metal lead",
+    "solder-sn6": "metal lead",
+    "beryllium-copper": "metal beryllium copper",
+    "chromed-steel": "metal chromed",
+    "stainless": "metal stainless",
+}
+_METALS_C = {
+    "brass": "brass_c",
+    "galvanised-steel": "galvanised_c",
+    "zinc": "zinc_c",
+    "lead": "lead_c",
+    "solder-sn6": "lead_c",
+    "chromed-steel": "chromed_c",
+    "aluminium": "aluminium_c",
+}
+_LAYERS = {
+    "glass-sleeve-silicone": "layer silicone sleeve",
+    "asbestos": "layer unknown board",
+    "beryllia": "layer unknown ceramic",
+}
 _LAYERS_C = {"refractory-cement": "cement_c", "ptfe": "ptfe_c", "pvc": "pvc_c", "silicone-rubber": "silicone_c"}
-_JOBS = {"wax": "job wax", "solder": "job solder", "branding": "job branding", "insert": "job plastic", "plastic": "job plastic",
-         "film": "job plastic", "rope": "job plastic"}
+_JOBS = {
+    "wax": "job wax",
+    "solder": "job solder",
+    "branding": "job branding",
+    "insert": "job plastic",
+    "plastic": "job plastic",
+    "film": "job plastic",
+    "rope": "job plastic",
+}
 
 
 def material_facts(build, heat):

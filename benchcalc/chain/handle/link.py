@@ -7,10 +7,10 @@ import numpy as np
 from ...basics.tables import one, rows
 from ...materials.bulk import solid_key
 from ...materials.wood import STATED_MOISTURE, hours_to_weaken, moisture_beside, shrinkage, wood_row
-from ...thermal.holes.strength import net_share_of, section_modulus, stiffness_left, tip_give, web_stress
-from ...thermal.holes.closed_form import web_at_bore, web_between_rings
-from ...sheet.hole_defaults import designs_in, narrow_of, pattern_of
 from ...sheet.build import Build
+from ...sheet.hole_defaults import designs_in, narrow_of, pattern_of
+from ...thermal.holes.closed_form import web_at_bore, web_between_rings
+from ...thermal.holes.strength import net_share_of, section_modulus, stiffness_left, tip_give, web_stress
 from ..heat.link import HeatPart
 from ..parts import NAN, plain
 
@@ -54,8 +54,9 @@ def work_handle(build: Build, heat: HeatPart | None) -> HandlePart | None:
     wood = handle.material is not None and np.any(np.isfinite(heat.bore_c))
     weaken = 3600 * hours_to_weaken(heat.entry_c) if wood else NAN
     dry, closing_m, closing = _drying(build, handle, heat) if wood else (NAN, NAN, NAN)
-    return plain(HandlePart(
-        heat.entry_c, heat.bore_c, heat.grip_c, heat.finger_c, *holes, weaken, dry, closing_m, closing))
+    return plain(
+        HandlePart(heat.entry_c, heat.bore_c, heat.grip_c, heat.finger_c, *holes, weaken, dry, closing_m, closing)
+    )
 
 
 def _drying(build, handle, heat):
@@ -94,8 +95,14 @@ def _holes(build, handle, heat):
         strong = yield_low(part.material, heat.break_c)
         stress, strong = np.where(np.isnan(web), NAN, stress), np.where(np.isnan(web), NAN, strong)
         stiff = _stiffness(part, handle, tip, narrow, middle)
-        worst = (worst[0] + narrow.extra_m, np.minimum(worst[1], share), worst[2] * stiff, np.fmax(worst[3], stress),
-                 np.fmin(worst[4], strong), np.fmin(worst[5], web))
+        worst = (
+            worst[0] + narrow.extra_m,
+            np.minimum(worst[1], share),
+            worst[2] * stiff,
+            np.fmax(worst[3], stress),
+            np.fmin(worst[4], strong),
+            np.fmin(worst[5], web),
+        )
     return worst
 
 
@@ -107,7 +114,9 @@ def _each(build):
 
 def _stiffness(tube, handle, tip, narrow, middle):
     """Stiffness left at the tip; 1 for holes that the handle covers."""
-    bending = np.pi * (np.asarray(tube.outer_m) ** 4 - np.asarray(tube.inner_m) ** 4) / 64  # modulus falls out of the ratio
+    bending = (
+        np.pi * (np.asarray(tube.outer_m) ** 4 - np.asarray(tube.inner_m) ** 4) / 64
+    )  # modulus falls out of the ratio
     give = _give(tube.from_m, handle.from_m, bending, tip)
     left = stiffness_left(give, narrow.extra_m, middle - np.asarray(tip), bending)
     return np.where(np.asarray(narrow.to_m) > handle.from_m, 1.0, left)
@@ -131,5 +140,7 @@ def yield_low(material, temp_c):
     if curve:
         low = [float(r["low"]) for r in curve]
         return np.interp(temp_c, [r["temp_c"] for r in curve], low, right=NAN)
-    found = next((r for r in rows("metal_values") if topic == "metals" and r["key"] == key and r["quantity"] == "yield_pa"), None)
+    found = next(
+        (r for r in rows("metal_values") if topic == "metals" and r["key"] == key and r["quantity"] == "yield_pa"), None
+    )
     return NAN if found is None else found["low"] + 0.0 * np.asarray(temp_c)

@@ -7,9 +7,9 @@ from ...materials.wood import STRAIN
 from ...thermal.holes.strength import EDGE_OF_HOLE
 from ..verdict import judge, unknown
 
-HELD_S = 600.0   # a handle counts as held for ten minutes on end
-SLIP_S = 1.0     # a finger that slips onto the tube lets go within a second
-YEARS = 1.0      # wood that is a tenth weaker sooner than this is used up
+HELD_S = 600.0  # a handle counts as held for ten minutes on end
+SLIP_S = 1.0  # a finger that slips onto the tube lets go within a second
+YEARS = 1.0  # wood that is a tenth weaker sooner than this is used up
 MOST_YEARS = 100.0  # more is not told
 
 
@@ -23,13 +23,29 @@ def wood_checks(heat, bands):
         return []
     limit = one("wood_limits", "key", "long_term_c")
     touch = touch_limit("wood", HELD_S)
-    return [judge("wood at the tube, for years", "entry_c", heat.entry_c, limit["value"], "at most",
-                  band=bands.get("heat.entry_c"),
-                  why="Wood that stays hotter than this for long chars slowly and can light itself; this limit has no "
-                      "safety factor in it.", source=source_words(limit["source_id"])),
-            judge("handle in the hand", "grip_c", heat.grip_c, touch["value"], "at most", band=bands.get("heat.grip_c"),
-                  why="Burn threshold for wood held for ten minutes; its hottest place counts.",
-                  source=source_words(touch["source_id"]))]
+    return [
+        judge(
+            "wood at the tube, for years",
+            "entry_c",
+            heat.entry_c,
+            limit["value"],
+            "at most",
+            band=bands.get("heat.entry_c"),
+            why="Wood that stays hotter than this for long chars slowly and can light itself; this limit has no "
+            "safety factor in it.",
+            source=source_words(limit["source_id"]),
+        ),
+        judge(
+            "handle in the hand",
+            "grip_c",
+            heat.grip_c,
+            touch["value"],
+            "at most",
+            band=bands.get("heat.grip_c"),
+            why="Burn threshold for wood held for ten minutes; its hottest place counts.",
+            source=source_words(touch["source_id"]),
+        ),
+    ]
 
 
 def touch_limit(surface, contact_s):
@@ -50,9 +66,20 @@ def handle_checks(build, heat, handle, bands):
         return []
     made = wood_checks(heat, bands)
     touch = touch_limit("metal", SLIP_S)
-    made.append(judge("tube beside the hand", "finger_c", handle.finger_c, touch["value"], "at most", advice=True,
-                      band=bands.get("handle.finger_c"), why="A finger that slips 10 mm past the handle touches bare metal for a "
-                      "second; a rim or a knot on the handle keeps it back.", source=source_words(touch["source_id"])))
+    made.append(
+        judge(
+            "tube beside the hand",
+            "finger_c",
+            handle.finger_c,
+            touch["value"],
+            "at most",
+            advice=True,
+            band=bands.get("handle.finger_c"),
+            why="A finger that slips 10 mm past the handle touches bare metal for a "
+            "second; a rim or a knot on the handle keeps it back.",
+            source=source_words(touch["source_id"]),
+        )
+    )
     made += _holes(build, handle, bands) + _wood_in_time(build, handle)
     return made
 
@@ -61,17 +88,35 @@ def _holes(build, handle, bands):
     if np.all(np.isnan(handle.web_m)):
         return []
     least = one("defaults", "key", "heat_break.least_web_m")
-    made = [judge("least metal between holes", "web_m", handle.web_m, least["value"], "at least", advice=True,
-                  why="Narrower webs tear when the drill breaks through, and one bent web lets the next take its load.",
-                  source="common practice, no source (data/defaults.csv)")]
+    made = [
+        judge(
+            "least metal between holes",
+            "web_m",
+            handle.web_m,
+            least["value"],
+            "at least",
+            advice=True,
+            why="Narrower webs tear when the drill breaks through, and one bent web lets the next take its load.",
+            source="common practice, no source (data/defaults.csv)",
+        )
+    ]
     what = "bending stress between the holes"
     if np.any(np.isnan(handle.yield_pa)):
         made.append(unknown(what, "web_pa", why="The tube's yield stress is not known at this temperature."))
     else:
-        made.append(judge(what, "web_pa", handle.web_pa, handle.yield_pa, "at most", band=bands.get("handle.web_pa"),
-                          why="The tip pushed from the side, against the low end of the tube's yield stress where it is hot. At the edge of a hole it is up to "
-                              f"{EDGE_OF_HOLE:g} times as much: bent often, it cracks from there.",
-                          source="beam theory; data/metal_yield.csv, from memory: check the standard"))
+        made.append(
+            judge(
+                what,
+                "web_pa",
+                handle.web_pa,
+                handle.yield_pa,
+                "at most",
+                band=bands.get("handle.web_pa"),
+                why="The tip pushed from the side, against the low end of the tube's yield stress where it is hot. At the edge of a hole it is up to "
+                f"{EDGE_OF_HOLE:g} times as much: bent often, it cracks from there.",
+                source="beam theory; data/metal_yield.csv, from memory: check the standard",
+            )
+        )
     return made
 
 
@@ -83,14 +128,33 @@ def _wood_in_time(build, handle):
     if build.use.hours_per_year is None:
         made.append(unknown(what, "wood_years", why="Write hours_per_year under [use].", advice=True))
     elif np.all(np.asarray(build.use.hours_per_year) > 0):
-        made.append(judge(what, "wood_years", np.minimum(handle.weaken_s / 3600 / build.use.hours_per_year, MOST_YEARS), YEARS, "at least", advice=True,
-                          why="Look at the bore after the first ten hours and then every year: a dark ring or a smell of "
-                              "smoke means it is charring, whatever a number says.", source=source_words(limit["source_id"])))
+        made.append(
+            judge(
+                what,
+                "wood_years",
+                np.minimum(handle.weaken_s / 3600 / build.use.hours_per_year, MOST_YEARS),
+                YEARS,
+                "at least",
+                advice=True,
+                why="Look at the bore after the first ten hours and then every year: a dark ring or a smell of "
+                "smoke means it is charring, whatever a number says.",
+                source=source_words(limit["source_id"]),
+            )
+        )
     if not np.all(np.isnan(handle.closing)):
-        made.append(judge("bore closing as the wood dries", "closing", handle.closing, STRAIN, "at most", advice=True,
-                          why="Past this the wood at the bore is crushed while hot and loose when it has drunk again: a cross "
-                              "pin or a screwed washer holds where friction will not.",
-                          source="USDA Wood Handbook, table 13-5; 1 % strain from memory"))
+        made.append(
+            judge(
+                "bore closing as the wood dries",
+                "closing",
+                handle.closing,
+                STRAIN,
+                "at most",
+                advice=True,
+                why="Past this the wood at the bore is crushed while hot and loose when it has drunk again: a cross "
+                "pin or a screwed washer holds where friction will not.",
+                source="USDA Wood Handbook, table 13-5; 1 % strain from memory",
+            )
+        )
     return made
 
 

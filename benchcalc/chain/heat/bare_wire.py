@@ -5,10 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...materials.alloys import alloy_value
+from ...sheet.build import Build
 from ...thermal.surfaces.bare_wire import cooled_length, heat_shed, loss_coefficient, wire_heat
 from ...thermal.surfaces.fins import reach_of
 from ...thermal.surfaces.stretched_wire import current_for
-from ...sheet.build import Build
 from ..wire.link import WirePart, hot_factor_of
 
 METAL_W_MK = 13.0  # conductivity of an alloy without a row of its own: that of Ni-Cr
@@ -45,13 +45,30 @@ def work_bare(build: Build, wire: WirePart | None, wire_c) -> BarePart | None:
         return None
     shine = alloy_value(wire.alloy, "emissivity") if wire.alloy else None
     metal = alloy_value(wire.alloy, "conductivity_w_mk") if wire.alloy else None
-    air = {"emissivity": 0.8 if shine is None else shine.value, "ambient_c": build.room.ambient_c,
-           "air_speed_m_s": build.room.air_speed_m_s, "attitude": build.room.attitude or "lying"}
-    d, factor = wire.edge_m / np.pi, hot_factor_of(build, wire.id, wire_c)  # a ribbon: a round wire of its circumference
+    air = {
+        "emissivity": 0.8 if shine is None else shine.value,
+        "ambient_c": build.room.ambient_c,
+        "air_speed_m_s": build.room.air_speed_m_s,
+        "attitude": build.room.attitude or "lying",
+    }
+    d, factor = (
+        wire.edge_m / np.pi,
+        hot_factor_of(build, wire.id, wire_c),
+    )  # a ribbon: a round wire of its circumference
     amps = current_for(wire_c, d, wire.linear_ohm_per_m, factor, **air)
     convected, radiated = heat_shed(wire_c, d, **air)
     loss = loss_coefficient(wire_c, d, **air)
     reach = reach_of(METAL_W_MK if metal is None else metal.value, wire.area_m2, loss, wire.edge_m)
     made = wire_heat(amps, wire.linear_ohm_per_m, factor)
-    return BarePart(wire_c, amps, amps * wire.linear_ohm_per_m * factor, factor, made, convected, radiated, loss, reach,
-                    cooled_length(reach))
+    return BarePart(
+        wire_c,
+        amps,
+        amps * wire.linear_ohm_per_m * factor,
+        factor,
+        made,
+        convected,
+        radiated,
+        loss,
+        reach,
+        cooled_length(reach),
+    )

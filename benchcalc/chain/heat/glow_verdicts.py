@@ -9,8 +9,10 @@ from ...sheet.change import item
 from ..verdict import judge
 
 BARE = "bare wire in free air"
-WHY = {"in the dark": "Above this a red glow can be seen in a dark room; it is hot enough to light paper long before.",
-       "in daylight": "Above this it glows even by day; a wire that shows nothing in daylight can still burn, melt and light."}
+WHY = {
+    "in the dark": "Above this a red glow can be seen in a dark room; it is hot enough to light paper long before.",
+    "in daylight": "Above this it glows even by day; a wire that shows nothing in daylight can still burn, melt and light.",
+}
 
 
 def glow_checks(build, heat, bands):
@@ -24,8 +26,19 @@ def glow_checks(build, heat, bands):
     made = []
     for surroundings, why in WHY.items():
         first_c, source_id = threshold(surroundings)
-        made.append(judge(f"bare wire, glow {surroundings}", "wire_c", heat.wire_c, first_c, "at most", advice=True,
-                          band=bands.get("heat.wire_c"), why=why, source=source_words(source_id)))
+        made.append(
+            judge(
+                f"bare wire, glow {surroundings}",
+                "wire_c",
+                heat.wire_c,
+                first_c,
+                "at most",
+                advice=True,
+                band=bands.get("heat.wire_c"),
+                why=why,
+                source=source_words(source_id),
+            )
+        )
     return made
 
 
@@ -43,8 +56,17 @@ def finish_checks(build, heat):
         ends = finish_in_service(part.material, part.finish, hottest)
         if ends.changed:
             limit_c = SCALES_C if hottest > SCALES_C else TINTS_C
-            made.append(judge(f"finish of the {id}", "hottest_c", hottest, limit_c, "at most", advice=True,
-                              why=f"It is stated as {part.finish}, but in service it becomes {ends.finish} (emissivity "
-                                  f"{ends.low:g} to {ends.high:g}) and sheds more heat: state the finish it will have.",
-                              source=source_words("OWN-JUDGEMENT")))
+            made.append(
+                judge(
+                    f"finish of the {id}",
+                    "hottest_c",
+                    hottest,
+                    limit_c,
+                    "at most",
+                    advice=True,
+                    why=f"It is stated as {part.finish}, but in service it becomes {ends.finish} (emissivity "
+                    f"{ends.low:g} to {ends.high:g}) and sheds more heat: state the finish it will have.",
+                    source=source_words("OWN-JUDGEMENT"),
+                )
+            )
     return made

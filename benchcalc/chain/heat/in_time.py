@@ -8,15 +8,15 @@ from ...basics.fault import closest, fault
 from ...basics.names import say
 from ...basics.tables import rows, source_words
 from ...materials.alloys import alloy_value
-from ...thermal.network.steady import steady
-from ...thermal.tool.model import model_of
-from ...thermal.network.warm_up import warm_up
 from ...sheet.build import Build
 from ...sheet.change import change
-from .verdicts import job_row
+from ...thermal.network.steady import steady
+from ...thermal.network.warm_up import warm_up
+from ...thermal.tool.model import model_of
+from ..verdict import judge, unknown
 from .link import HeatPart, entry_of, read_heat, work_heat
 from .tool_of import tool_of
-from ..verdict import judge, unknown
+from .verdicts import job_row
 
 HOUR_S = 3600.0
 NEAR_K = 5.0
@@ -42,7 +42,9 @@ class Warming:
     run: object
 
 
-def warming(build: Build, wire, coil, heat: HeatPart, *, until_s=HOUR_S, share=1.0, points=361, from_hot=False) -> Warming:
+def warming(
+    build: Build, wire, coil, heat: HeatPart, *, until_s=HOUR_S, share=1.0, points=361, from_hot=False
+) -> Warming:
     """Switch on from cold, or off from hot, and watch.
 
     build, wire, coil, heat: parts of the chain (floats). until_s: s, above 0. share: of the coil's
@@ -64,18 +66,40 @@ def warming(build: Build, wire, coil, heat: HeatPart, *, until_s=HOUR_S, share=1
 
     sheath = model.along("coil", temps)[1].max(axis=-1)
     excess = heat.excess_k * share * (time_s > 0)  # built up within seconds, and gone as fast
-    grip = model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1) if "handle" in roles and np.isfinite(heat.grip_c) \
+    grip = (
+        model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1)
+        if "handle" in roles and np.isfinite(heat.grip_c)
         else np.full(points, np.nan)
+    )
     entry = entry_of(model, temps, roles) if "handle" in roles else np.full(points, np.nan)
     metal = np.max([model.along(p.id, temps)[1].max(axis=-1) for p in model.tool.pieces if p.role != "handle"], axis=0)
-    return Warming(time_s, at("tip"), sheath + excess, np.broadcast_to(entry, time_s.shape), grip, at("work"), metal,
-                   run.supplied_j, run.stored_j, run.lost_j, run.closure_j, model, run)
+    return Warming(
+        time_s,
+        at("tip"),
+        sheath + excess,
+        np.broadcast_to(entry, time_s.shape),
+        grip,
+        at("work"),
+        metal,
+        run.supplied_j,
+        run.stored_j,
+        run.lost_j,
+        run.closure_j,
+        model,
+        run,
+    )
 
 
 def _model(heat):
     if heat is None or heat.model is None or heat.model.designs:
-        raise fault("heat", "", "has not been worked out for this sheet.", heat.refused if heat is not None else
-                    "It needs parts with places along the axis, and a coil on one of them.")
+        raise fault(
+            "heat",
+            "",
+            "has not been worked out for this sheet.",
+            heat.refused
+            if heat is not None
+            else "It needs parts with places along the axis, and a coil on one of them.",
+        )
     return heat.model
 
 
@@ -146,8 +170,8 @@ def forgotten(build: Build, supply, wire, coil):
     build: Build (floats). supply, wire, coil: parts of the chain.
     Returns Verdict, and the HeatPart it is judged by (None where heat cannot be worked out).
     """
-    from ..wire.coil import work_coil
     from ..supply.link import work_supply
+    from ..wire.coil import work_coil
     from ..wire.link import work_wire
 
     known = build.known
@@ -161,7 +185,9 @@ def forgotten(build: Build, supply, wire, coil):
     tool = tool_of(worst, wire, coil) if coil is not None and np.isfinite(coil.coil_w) else None
     what = "left on and forgotten"
     if tool is None:
-        return unknown(what, "temp_c", why="It needs parts with places along the axis, and a coil on one of them."), None
+        return unknown(
+            what, "temp_c", why="It needs parts with places along the axis, and a coil on one of them."
+        ), None
     vessel = any(p.role == "cup" for p in tool.pieces)
     if not vessel:  # a pot keeps its filling; an iron has no work at its tip
         tool = replace(tool, pieces=tuple(p for p in tool.pieces if not p.work))
@@ -179,9 +205,16 @@ def forgotten(build: Build, supply, wire, coil):
     if not places:
         return unknown(what, "temp_c", why="No limit is known for any of its places."), heat
     name, value, limit_c, source = min(places, key=lambda p: (p[2] - p[1]) / p[2])
-    return judge(what, "temp_c", value, limit_c, "at most", source=source_words(source),
-                 why=f"All night at {say('mains', mains)} of today's volts, still air, a warm room: "
-                     f"{name} comes nearest to its limit. Never leave it on; a cut-out belongs in it."), heat
+    return judge(
+        what,
+        "temp_c",
+        value,
+        limit_c,
+        "at most",
+        source=source_words(source),
+        why=f"All night at {say('mains', mains)} of today's volts, still air, a warm room: "
+        f"{name} comes nearest to its limit. Never leave it on; a cut-out belongs in it.",
+    ), heat
 
 
 def time_for_job(build: Build, wire, coil, heat: HeatPart):
@@ -194,8 +227,12 @@ def time_for_job(build: Build, wire, coil, heat: HeatPart):
     """
     job = job_row(build.want.job) if build.want.job else None
     if job is None:
-        raise fault("want.job", build.want.job or "", "is no job in data/work.csv.",
-                    closest(build.want.job or "", [r["job"] for r in rows("work")]))
+        raise fault(
+            "want.job",
+            build.want.job or "",
+            "is no job in data/work.csv.",
+            closest(build.want.job or "", [r["job"] for r in rows("work")]),
+        )
     run = warming(build, wire, coil, heat, until_s=3 * HOUR_S, points=1081)
     place, values = ("work", run.work_c) if np.isfinite(run.work_c[0]) else ("tip", run.tip_c)
     return time_to(run.time_s, values, job["low_c"]), job["low_c"], place
@@ -210,5 +247,7 @@ def safe_after(build: Build, wire, coil, heat: HeatPart, *, touch_s=1.0):
     """
     row = next(r for r in rows("touch_limits") if r["surface"] == "metal" and float(r["contact_time_s"]) == touch_s)
     still = model_of(tool_of(change(build, "room.air_speed_m_s", 0.0), wire, coil))  # the same cells, no draught
-    run = warming(build, wire, coil, replace(heat, model=still), until_s=3 * HOUR_S, share=0.0, points=1081, from_hot=True)
+    run = warming(
+        build, wire, coil, replace(heat, model=still), until_s=3 * HOUR_S, share=0.0, points=1081, from_hot=True
+    )
     return time_below(run.time_s, run.hottest_metal_c, row["value"]), row["value"]

@@ -7,20 +7,19 @@ import numpy as np
 from ...basics.fault import Fault
 from ...materials.alloys import alloy_value
 from ...materials.bulk import solid
+from ...sheet.build import Build
 from ...thermal.network.curves import conductivity_at
-from ...thermal.surfaces.wire_over_winding import wire_excess
 from ...thermal.network.flows import beyond_data
-from ...thermal.tool.parts import designs_of
 from ...thermal.network.steady import steady
 from ...thermal.surfaces.stretched_wire import stretched_wire
+from ...thermal.surfaces.wire_over_winding import wire_excess
 from ...thermal.tool.model import model_of
+from ...thermal.tool.parts import designs_of
 from ...thermal.tool.paths import air
-from ...sheet.build import Build
+from ..parts import NAN, plain
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart
-from ..parts import NAN, plain
 from .tool_of import LAYER_C, tool_of
-
 
 BEYOND_K = 30.0
 FINGER_M = 0.010  # a finger slips this far beyond the handle
@@ -102,9 +101,15 @@ def _bare(build, wire, coil, power_w):
     diameter_m = wire.edge_m / np.pi
     metal = wire.area_m2 / (np.pi * diameter_m**2 / 4)  # of a ribbon, as a share of that round wire
     _, temps = stretched_wire(
-        coil.length_m, diameter_m, power_w, conductivity_w_mk=metal * (13.0 if found is None else found.value),
+        coil.length_m,
+        diameter_m,
+        power_w,
+        conductivity_w_mk=metal * (13.0 if found is None else found.value),
         emissivity=0.8 if shine is None else shine.value + (shine.high - shine.low) / 2 * build.heat.shine_place,
-        ambient_c=build.room.ambient_c, air_speed_m_s=build.room.air_speed_m_s, attitude=build.room.attitude or "lying")
+        ambient_c=build.room.ambient_c,
+        air_speed_m_s=build.room.air_speed_m_s,
+        attitude=build.room.attitude or "lying",
+    )
     hottest = temps.max(axis=-1)
     return plain(HeatPart(NAN, hottest, hottest, 0.0 * hottest, NAN, NAN, NAN, NAN, NAN, (), (), None, None))
 
@@ -115,8 +120,11 @@ def _one_by_one(build, wire, coil, power_w, designs):
     for i in range(designs):
         pick = [nth(t, i) for t in (build, wire, coil)]
         singles.append(work_heat(*pick, nth(power_w, i)))
-    columns = {f.name: np.array([getattr(h, f.name) for h in singles]) for f in fields(HeatPart)
-               if isinstance(getattr(singles[0], f.name), float)}
+    columns = {
+        f.name: np.array([getattr(h, f.name) for h in singles])
+        for f in fields(HeatPart)
+        if isinstance(getattr(singles[0], f.name), float)
+    }
     ids = next((h.part_ids for h in singles if h.part_ids), ())
     hottest = tuple(np.array([h.hottest(p) if h.part_ids else NAN for h in singles]) for p in ids)
     return HeatPart(**columns, part_ids=ids, part_hottest_c=hottest, model=None, temps_c=None, refused="")
@@ -164,9 +172,26 @@ def read_heat(build, wire, coil, power_w, model, found):
         entry = entry_of(model, temps, roles)
         bore = model.shell(f"{roles['handle']} shell 1", temps)[1].max(axis=-1) if _rings(model) else NAN
         grip = model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1) if _rings(model) else NAN
-    part = HeatPart(tip, sheath + excess, sheath, excess, entry, bore, grip, work, found.balance_w, ids, hottest, model,
-                    temps, "", _beyond(model, temps), *along_leads(build, model, temps), _finger(model, temps, roles),
-                    _breaks(model, temps))
+    part = HeatPart(
+        tip,
+        sheath + excess,
+        sheath,
+        excess,
+        entry,
+        bore,
+        grip,
+        work,
+        found.balance_w,
+        ids,
+        hottest,
+        model,
+        temps,
+        "",
+        _beyond(model, temps),
+        *along_leads(build, model, temps),
+        _finger(model, temps, roles),
+        _breaks(model, temps),
+    )
     part = replace(part, part_hottest_c=tuple(float(h) if np.ndim(h) == 0 else h for h in hottest))
     kept = part.model, part.temps_c
     return replace(plain(replace(part, model=None, temps_c=None)), model=kept[0], temps_c=kept[1])
@@ -228,7 +253,9 @@ def excess_of(build, wire, coil, power_w):
     build, wire, coil: as work_heat. power_w: power in the coil, W.
     Returns K, at least 0.
     """
-    excess_k = wire_excess(power_w / coil.length_m, _under(build), conductivity_at(air(), LAYER_C), coil.pitch_m, wire.diameter_m)
+    excess_k = wire_excess(
+        power_w / coil.length_m, _under(build), conductivity_at(air(), LAYER_C), coil.pitch_m, wire.diameter_m
+    )
     return np.maximum(excess_k, 0.0)
 
 
@@ -277,4 +304,9 @@ def along_at(places_m, temps_c, at_m):
     """
     if temps_c.ndim == 1:
         return float(np.interp(float(at_m), places_m, temps_c))
-    return np.array([np.interp(p, x, t) for p, x, t in zip(np.broadcast_to(at_m, len(temps_c)), np.broadcast_to(places_m, temps_c.shape), temps_c)])
+    return np.array(
+        [
+            np.interp(p, x, t)
+            for p, x, t in zip(np.broadcast_to(at_m, len(temps_c)), np.broadcast_to(places_m, temps_c.shape), temps_c)
+        ]
+    )

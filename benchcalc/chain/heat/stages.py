@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ...thermal.network.curves import STEFAN_BOLTZMANN_W_M2K4
-from ...thermal.tool.parts import Tool
 from ...thermal.network.steady import steady
 from ...thermal.surfaces.surface_loss import convection_of
 from ...thermal.tool.model import model_of
+from ...thermal.tool.parts import Tool
 from .link import read_heat
 from .tool_of import tool_of
 
@@ -37,13 +37,28 @@ def stages(build, wire, coil, power_w=None):
     if tool is None or np.isnan(power):
         return ()
     alone = bare_coil(tool, power)
-    found = [Stage(STAGES[0], alone, alone, float("nan"),
-                   "Glowing or not, it shows an even winding or a spot: stop at once if one turn is brighter.")]
+    found = [
+        Stage(
+            STAGES[0],
+            alone,
+            alone,
+            float("nan"),
+            "Glowing or not, it shows an even winding or a spot: stop at once if one turn is brighter.",
+        )
+    ]
     for name, one in ((STAGES[1], open_tool(tool)), (STAGES[2], tool)):
         heat = read_heat(build, wire, coil, power, model := model_of(one), steady(model.net))
-        found.append(Stage(name, heat.sheath_c, heat.wire_c, heat.tip_c,
-                           "Only the parts inside the winding; it loses its heat to the room." if name == STAGES[1]
-                           else "Tube and handle on: heat now also goes rearward."))
+        found.append(
+            Stage(
+                name,
+                heat.sheath_c,
+                heat.wire_c,
+                heat.tip_c,
+                "Only the parts inside the winding; it loses its heat to the room."
+                if name == STAGES[1]
+                else "Tube and handle on: heat now also goes rearward.",
+            )
+        )
     return tuple(found)
 
 
@@ -54,8 +69,11 @@ def open_tool(tool):
     Returns Tool with the parts that lie inside the winding's radius, and those that meet them end to end.
     """
     inside = np.max(tool.winding.outer_m)
-    kept = tuple(p for p in tool.pieces if np.max(p.inner_m) == 0 and p.role not in ("handle",)
-                 or np.max(p.outer_m) <= inside and p.role != "tube")
+    kept = tuple(
+        p
+        for p in tool.pieces
+        if np.max(p.inner_m) == 0 and p.role not in ("handle",) or np.max(p.outer_m) <= inside and p.role != "tube"
+    )
     ids = {p.id for p in kept} | {"coil"}
     between = tuple(b for b in tool.between if {b.inner, b.outer} <= ids)
     return Tool(kept, tool.winding, between, None, replace(tool.place, rear_convection=1.0))
@@ -73,8 +91,13 @@ def bare_coil(tool, power_w):
     area = np.pi * w.outer_m * (w.to_m - w.from_m)
 
     def off(temp_c):
-        convection = float(np.ravel(convection_of(np.array([[temp_c]]), place.ambient_c, w.outer_m, place.air_speed_m_s,
-                                                  "lying", w.to_m - w.from_m))[0])
+        convection = float(
+            np.ravel(
+                convection_of(
+                    np.array([[temp_c]]), place.ambient_c, w.outer_m, place.air_speed_m_s, "lying", w.to_m - w.from_m
+                )
+            )[0]
+        )
         radiation = w.emissivity * STEFAN_BOLTZMANN_W_M2K4 * ((temp_c + 273.15) ** 4 - (place.ambient_c + 273.15) ** 4)
         return area * (convection + radiation) - power_w
 

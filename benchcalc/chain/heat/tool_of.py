@@ -5,17 +5,17 @@ import numpy as np
 from ...heater.wire import round_area
 from ...materials.alloys import alloy_value
 from ...materials.bulk import conductivity_scale, joint_row, melting_of, solid
+from ...materials.wood import wood_bulk
+from ...sheet.change import item
+from ...sheet.hole_defaults import narrow_of
 from ...thermal.network.curves import conductivity, conductivity_at
 from ...thermal.tool.parts import Between, Leads, Piece, Place, Tool, Winding
 from ...thermal.tool.paths import air
-from ...materials.wood import wood_bulk
-from ...sheet.hole_defaults import narrow_of
-from ...sheet.change import item
 from ..wire.link import LEAD_SECTION_M2
 
 RINGS_OF_WOOD = 3
-FILM_C = 150.0     # temperature at which the air of a clearance fit is taken
-LAYER_C = 300.0    # temperature at which a layer's conductivity is taken
+FILM_C = 150.0  # temperature at which the air of a clearance fit is taken
+LAYER_C = 300.0  # temperature at which a layer's conductivity is taken
 ROUGH_CENTRED_M, ROUGH_OFF_CENTRE_M = 3e-6, 5e-6
 WIDEST_FIT_M = 3e-4  # radial clearance that still counts as a fit; beyond, the value of the table stands
 NOT_ON_AXIS = ("frame",)
@@ -28,17 +28,30 @@ def tool_of(build, wire, coil, power_w=None):
     coil, W, instead of the coil's own (float or array).
     Returns Tool; numbers are arrays where the build's are.
     """
-    parts = [p for p in build.part if p.role not in NOT_ON_AXIS
-             and all(x is not None for x in (p.material, p.from_m, p.to_m, p.outer_m))]
+    parts = [
+        p
+        for p in build.part
+        if p.role not in NOT_ON_AXIS and all(x is not None for x in (p.material, p.from_m, p.to_m, p.outer_m))
+    ]
     if not parts or coil is None or build.coil.on is None or build.coil.on not in [p.id for p in parts]:
         return None
     pieces = tuple(_piece(p) for p in parts)
-    between = tuple(_joint(build, j) for j in build.joint if j.made and _both(parts, j.between)) \
-        + tuple(_layers(build, pair) for pair in dict.fromkeys(y.between for y in build.layer))
+    between = tuple(_joint(build, j) for j in build.joint if j.made and _both(parts, j.between)) + tuple(
+        _layers(build, pair) for pair in dict.fromkeys(y.between for y in build.layer)
+    )
     power = coil.coil_w if power_w is None else power_w
-    place = Place(build.room.ambient_c, build.room.air_speed_m_s, build.room.attitude or "lying", build.heat.convection,
-                  build.heat.rear_convection, build.heat.rear_length_m, build.heat.gap_off_centre, build.heat.slack_m,
-                  build.heat.work_w_m2k, build.heat.grip_w_m2k)
+    place = Place(
+        build.room.ambient_c,
+        build.room.air_speed_m_s,
+        build.room.attitude or "lying",
+        build.heat.convection,
+        build.heat.rear_convection,
+        build.heat.rear_length_m,
+        build.heat.gap_off_centre,
+        build.heat.slack_m,
+        build.heat.work_w_m2k,
+        build.heat.grip_w_m2k,
+    )
     winding = _winding(build, wire, coil, power)
     return Tool(pieces, winding, between, _leads(build, wire, coil, power, winding, parts), place, narrow_of(build))
 
@@ -51,10 +64,21 @@ def _piece(part):
     if wood and (part.density_kg_m3 is not None or part.moisture is not None):
         own = wood_bulk(material.key, part.density_kg_m3, part.moisture)
         heat, scale = own.heat_j_m3k, own.conductivity_w_mk / material.conductivity_w_mk[0]
-    return Piece(part.id, part.role or "", part.from_m, part.to_m, 0.0 if part.inner_m is None else part.inner_m, part.outer_m,
-                 conductivity(material.name, material.conductivity_w_mk, material.temps_c), heat, part.emissivity,
-                 scale * conductivity_scale(material, part.conductivity_place), RINGS_OF_WOOD if wood else 1,
-                 (melts[0], melts[1], melts[2] * material.density_kg_m3) if work and melts else None, work)
+    return Piece(
+        part.id,
+        part.role or "",
+        part.from_m,
+        part.to_m,
+        0.0 if part.inner_m is None else part.inner_m,
+        part.outer_m,
+        conductivity(material.name, material.conductivity_w_mk, material.temps_c),
+        heat,
+        part.emissivity,
+        scale * conductivity_scale(material, part.conductivity_place),
+        RINGS_OF_WOOD if wood else 1,
+        (melts[0], melts[1], melts[2] * material.density_kg_m3) if work and melts else None,
+        work,
+    )
 
 
 def _both(parts, ids):
@@ -65,11 +89,18 @@ def _joint(build, joint):
     """A joint as a contact: from its table, or from the clearance of the two diameters."""
     row = joint_row(joint.made)
     a, c = (item(build.part, i) for i in joint.between)
-    inner, outer = (a, c) if c.inner_m is not None and np.all(np.asarray(c.inner_m) >= np.asarray(a.outer_m) - 1e-4) \
-        else (c, a) if a.inner_m is not None and np.all(np.asarray(a.inner_m) >= np.asarray(c.outer_m) - 1e-4) else (a, c)
+    inner, outer = (
+        (a, c)
+        if c.inner_m is not None and np.all(np.asarray(c.inner_m) >= np.asarray(a.outer_m) - 1e-4)
+        else (c, a)
+        if a.inner_m is not None and np.all(np.asarray(a.inner_m) >= np.asarray(c.outer_m) - 1e-4)
+        else (a, c)
+    )
     contact = row["value_w_m2k"]
     if row["how"] in ("gap centred", "gap off-centre") and outer.inner_m is not None and inner is not outer:
-        contact = clearance_contact((np.asarray(outer.inner_m) - inner.outer_m) / 2, row["how"] == "gap off-centre", contact)
+        contact = clearance_contact(
+            (np.asarray(outer.inner_m) - inner.outer_m) / 2, row["how"] == "gap off-centre", contact
+        )
     if contact is not None:
         contact = contact * joint.contact_scale
     extra = build.heat.screw_point_w_k if row["how"] == "gap off-centre" else 0.0
@@ -110,9 +141,16 @@ def _winding(build, wire, coil, power_w):
     along = np.minimum(coil.winding_m, end - start)
     middle = (start + end) / 2
     mass = round_area(wire.diameter_m) * coil.length_m * _alloy(build, wire, "density_kg_m3", 8000.0)
-    return Winding(on.id, middle - along / 2, middle + along / 2, coil.former_m,
-                   coil.former_m + 2 * build.coil.layers * wire.diameter_m, power_w,
-                   mass * _alloy(build, wire, "specific_heat_j_kgk", 460.0), _alloy(build, wire, "emissivity", 0.8))
+    return Winding(
+        on.id,
+        middle - along / 2,
+        middle + along / 2,
+        coil.former_m,
+        coil.former_m + 2 * build.coil.layers * wire.diameter_m,
+        power_w,
+        mass * _alloy(build, wire, "specific_heat_j_kgk", 460.0),
+        _alloy(build, wire, "emissivity", 0.8),
+    )
 
 
 def _alloy(build, wire, quantity, otherwise):

@@ -5,8 +5,8 @@ import numpy as np
 from ...basics.tables import rows, source_words
 from ...materials.alloys import alloy_name, alloy_value
 from ...sheet.change import item
-from .glow_verdicts import BARE, finish_checks, glow_checks
 from ..verdict import judge, unknown
+from .glow_verdicts import BARE, finish_checks, glow_checks
 
 
 def heat_checks(build, heat, bands):
@@ -18,8 +18,15 @@ def heat_checks(build, heat, bands):
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
     made += glow_checks(build, heat, bands) + finish_checks(build, heat)
     made += _work(build, heat, bands)
-    made += [unknown(f"conductivity of {name}", "temp_c", why="It is hotter or colder than its table reaches; the table's last "
-                     "value is held, so the answer is a guess there.") for name in heat.beyond]
+    made += [
+        unknown(
+            f"conductivity of {name}",
+            "temp_c",
+            why="It is hotter or colder than its table reaches; the table's last "
+            "value is held, so the answer is a guess there.",
+        )
+        for name in heat.beyond
+    ]
     return [v for v in made if v is not None]
 
 
@@ -28,11 +35,16 @@ def _wire(build, heat, bands):
     limit = alloy_value(wire.alloy, "service_limit_c") if wire.alloy else None
     if limit is None:
         return None
-    return judge("hottest wire", "wire_c", heat.wire_c, limit.value, "at most", band=bands.get("heat.wire_c"),
-                 why=f"Long service of {alloy_name(wire.alloy)} in air; thin wire dies earlier.",
-                 source=source_words(limit.source_id))
-
-
+    return judge(
+        "hottest wire",
+        "wire_c",
+        heat.wire_c,
+        limit.value,
+        "at most",
+        band=bands.get("heat.wire_c"),
+        why=f"Long service of {alloy_name(wire.alloy)} in air; thin wire dies earlier.",
+        source=source_words(limit.source_id),
+    )
 
 
 def _work(build, heat, bands):
@@ -41,15 +53,33 @@ def _work(build, heat, bands):
         return
     work = not np.all(np.isnan(heat.work_c))
     bare = build.coil is not None and build.coil.mounting == BARE
-    at, key = (heat.work_c, "heat.work_c") if work else (heat.wire_c, "heat.wire_c") if bare else (heat.tip_c, "heat.tip_c")
+    at, key = (
+        (heat.work_c, "heat.work_c") if work else (heat.wire_c, "heat.wire_c") if bare else (heat.tip_c, "heat.tip_c")
+    )
     what = "what is melted, left on" if work else "wire, left on" if bare else "tip, left on"
     if np.all(np.isnan(at)):
         return
-    yield judge(what, key.split(".")[1], at, job["never_c"], "at most", band=bands.get(key),
-                why=f"Never above this for: {job['job']}. Without control the tool settles here by itself.",
-                source=source_words(job["source_id"]))
-    yield judge("hot enough for the job", key.split(".")[1], at, job["low_c"], "at least", band=bands.get(key),
-                why=f"Working range for: {job['job']}, its lower end.", source=source_words(job["source_id"]), advice=True)
+    yield judge(
+        what,
+        key.split(".")[1],
+        at,
+        job["never_c"],
+        "at most",
+        band=bands.get(key),
+        why=f"Never above this for: {job['job']}. Without control the tool settles here by itself.",
+        source=source_words(job["source_id"]),
+    )
+    yield judge(
+        "hot enough for the job",
+        key.split(".")[1],
+        at,
+        job["low_c"],
+        "at least",
+        band=bands.get(key),
+        why=f"Working range for: {job['job']}, its lower end.",
+        source=source_words(job["source_id"]),
+        advice=True,
+    )
 
 
 def job_row(text):

@@ -8,14 +8,14 @@ from ...basics.fault import Fault
 from ...materials.ageing import life_by_halving, rule
 from ...materials.bulk import solid
 from ...materials.insulation import Rating, rating, strength, withstand
-from ...thermal.tool.stack import stack_faces
 from ...sheet.build import Build
 from ...sheet.change import item
-from ..wire.coil import CoilPart
+from ...thermal.tool.stack import stack_faces
 from ..heat.link import HeatPart
-from ..supply.link import SupplyPart
-from ..wire.link import WirePart
 from ..parts import NAN, plain
+from ..supply.link import SupplyPart
+from ..wire.coil import CoilPart
+from ..wire.link import WirePart
 
 
 @dataclass(frozen=True)
@@ -67,8 +67,9 @@ class InsulationPart:
     holds_from_m: float = NAN
 
 
-def work_insulation(build: Build, supply: SupplyPart | None, wire: WirePart | None, coil: CoilPart | None,
-                    heat: HeatPart | None) -> InsulationPart | None:
+def work_insulation(
+    build: Build, supply: SupplyPart | None, wire: WirePart | None, coil: CoilPart | None, heat: HeatPart | None
+) -> InsulationPart | None:
     """Link 5: what each layer of insulation meets, and what it stands.
 
     build: Build. supply, wire, coil, heat: results of the links before.
@@ -92,7 +93,11 @@ def work_insulation(build: Build, supply: SupplyPart | None, wire: WirePart | No
     stack = tuple(sum(y.thickness_m for y in layers if y.between == p) for p in pairs)
     held = tuple(sum(y.withstand_v for y in layers if y.between == p) for p in pairs)
     space = tuple(space_between(build, wire, coil, p) for p in pairs)
-    peak = NAN if supply is None or supply.refused else supply.open_in_use_v * (np.sqrt(2) if supply.output == "AC" else 1.0)
+    peak = (
+        NAN
+        if supply is None or supply.refused
+        else supply.open_in_use_v * (np.sqrt(2) if supply.output == "AC" else 1.0)
+    )
     tails_c, holds_from_m = _tails(heat, sleeve)
     aging = [x for x, y in zip(lives, layers) if y.rating is not None and y.rating.organic]
     if sleeve is not None and sleeve.organic:
@@ -101,8 +106,24 @@ def work_insulation(build: Build, supply: SupplyPart | None, wire: WirePart | No
     if build.use.hours_per_year is not None and aging:
         with np.errstate(invalid="ignore", divide="ignore"):
             years = np.fmin.reduce(np.broadcast_arrays(*aging)) / (3600 * build.use.hours_per_year)
-    return plain(InsulationPart(layers, _plain(hot), _plain(cold), _plain(lives), _least(layers, hot), years, peak, pairs,
-                                _plain(stack), _plain(space), _plain(held), sleeve, tails_c, holds_from_m))
+    return plain(
+        InsulationPart(
+            layers,
+            _plain(hot),
+            _plain(cold),
+            _plain(lives),
+            _least(layers, hot),
+            years,
+            peak,
+            pairs,
+            _plain(stack),
+            _plain(space),
+            _plain(held),
+            sleeve,
+            tails_c,
+            holds_from_m,
+        )
+    )
 
 
 def _tails(heat, sleeve):
@@ -150,8 +171,18 @@ def _layer(build, number, layer, coil):
     touches = number == (last if layer.between[1] == "coil" else first) and "coil" in layer.between
     below = [y.thickness_m for y in build.layer[:number] if y.between == layer.between and y.thickness_m is not None]
     field, word = (0.0, "metal") if material.kind == "metal" else (NAN if found is None else found.low, word)
-    return LayerPart(number, layer.between, material.name, rated, touches, layer.thickness_m,
-                     2 * sum(below) + _start(build, coil, layer.between[0]), field, withstand(layer.thickness_m, field), word)
+    return LayerPart(
+        number,
+        layer.between,
+        material.name,
+        rated,
+        touches,
+        layer.thickness_m,
+        2 * sum(below) + _start(build, coil, layer.between[0]),
+        field,
+        withstand(layer.thickness_m, field),
+        word,
+    )
 
 
 def _start(build, coil, inner):
@@ -193,8 +224,11 @@ def _faces(build, heat):
         faces = stack_faces(heat.model, heat.temps_c, between)
         if faces is None:
             continue
-        numbers = [i for i, y in enumerate(build.layer) if y.between == (between.inner, between.outer)
-                   and y.thickness_m is not None and y.material is not None]
+        numbers = [
+            i
+            for i, y in enumerate(build.layer)
+            if y.between == (between.inner, between.outer) and y.thickness_m is not None and y.material is not None
+        ]
         tops = [t.max(axis=-1) for t in faces.temps_c]
         found |= {i: (tops[k], tops[k + 1]) for k, i in enumerate(numbers)}
     return found

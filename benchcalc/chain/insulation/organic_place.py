@@ -28,7 +28,10 @@ def ages_where(build, heat, part):
     if model is not None and model.tool.leads is not None:
         places, temps = model.along("leads", heat.temps_c)
         at = float(np.ravel(model.tool.leads.from_m)[0]) + BEHIND_M
-        flat, along = temps.reshape(-1, temps.shape[-1]), np.broadcast_to(places, temps.shape).reshape(-1, temps.shape[-1])
+        flat, along = (
+            temps.reshape(-1, temps.shape[-1]),
+            np.broadcast_to(places, temps.shape).reshape(-1, temps.shape[-1]),
+        )
         met = np.array([np.interp(at, x, t) for x, t in zip(along, flat)])
         words = f"a sleeve on the tails, {say('length_m', BEHIND_M, units=build.units)} behind the coil"
         return rating(USUAL), words, met if temps.ndim > 1 else float(met[0])

@@ -46,8 +46,16 @@ def _heat(part, k, bands):
         told += f" Some print as much as {r.boldest_c:.0f} degC for it: the cautious figure holds here."
     if r.basis == "memory":
         told += " The rating is from memory: check the maker's sheet."
-    return judge(what, "hottest_c", hot, r.limit_c, "at most", band=band, why=f"{told} What the rating means: {r.means}" if r.means else told,
-                 source=source_words(r.source_id))
+    return judge(
+        what,
+        "hottest_c",
+        hot,
+        r.limit_c,
+        "at most",
+        band=band,
+        why=f"{told} What the rating means: {r.means}" if r.means else told,
+        source=source_words(r.source_id),
+    )
 
 
 def _bare_former(build, part):
@@ -61,9 +69,15 @@ def _bare_former(build, part):
     row = default("insulation.least_m")
     under = (coil.on, "coil")
     stack = sum(y.thickness_m for y in part.layers if y.between == under and y.rating is not None)
-    yield judge(f"insulation under the coil, on the {coil.on}", "stack_m", stack, row["value"], "at least",
-                why="A bare wire wound straight on metal is shorted turn by turn; a sheet thinner than this is soon pierced.",
-                source=source_words(row["source_id"]))
+    yield judge(
+        f"insulation under the coil, on the {coil.on}",
+        "stack_m",
+        stack,
+        row["value"],
+        "at least",
+        why="A bare wire wound straight on metal is shorted turn by turn; a sheet thinner than this is soon pierced.",
+        source=source_words(row["source_id"]),
+    )
 
 
 def _pair(build, part, k, pair):
@@ -74,12 +88,30 @@ def _pair(build, part, k, pair):
         if np.any(np.isnan(volts)):
             yield unknown(what, "withstand_v", why="No breakdown field is known for a layer here.")
         else:
-            yield judge(what, "withstand_v", part.peak_v, volts, "at most", source=BREAKDOWN,
-                        why="Peak of the no-load volts against what the layers hold off, "
-                            + ("at heat." if words == {"hot"} else "cold in part: hot figures are missing, so keep ten times in hand."))
+            yield judge(
+                what,
+                "withstand_v",
+                part.peak_v,
+                volts,
+                "at most",
+                source=BREAKDOWN,
+                why="Peak of the no-load volts against what the layers hold off, "
+                + (
+                    "at heat."
+                    if words == {"hot"}
+                    else "cold in part: hot figures are missing, so keep ten times in hand."
+                ),
+            )
     if not np.all(np.isnan(space)):
-        yield judge(f"thickness of layers {place_words(pair)}", "stack_m", stack, space, "at most", source="geometry; " + OWN_SHEET,
-                    why="All layers one over the other against the space for them; squeezed braid and paper split.")
+        yield judge(
+            f"thickness of layers {place_words(pair)}",
+            "stack_m",
+            stack,
+            space,
+            "at most",
+            source="geometry; " + OWN_SHEET,
+            why="All layers one over the other against the space for them; squeezed braid and paper split.",
+        )
 
 
 def _sleeve(build, part, bands):
@@ -91,13 +123,25 @@ def _sleeve(build, part, bands):
     if not np.ndim(part.holds_from_m) and not np.ndim(part.tails_c) and part.tails_c > r.limit_c:
         told += "Behind the coil it is too hot for it. " + (
             f"It may begin {1e3 * part.holds_from_m:.0f} mm from the tip; nearer the coil take ceramic beads or a sleeve rated higher."
-            if np.isfinite(part.holds_from_m) else "It is too hot all the way to the rear.")
-    return judge(f"{r.name} on the tails", "hottest_c", part.tails_c, r.limit_c, "at most", band=bands.get("insulation.tails_c"),
-                 why=(told or "Where the tails leave the coil it is hottest.").strip(), source=source_words(r.source_id))
+            if np.isfinite(part.holds_from_m)
+            else "It is too hot all the way to the rear."
+        )
+    return judge(
+        f"{r.name} on the tails",
+        "hottest_c",
+        part.tails_c,
+        r.limit_c,
+        "at most",
+        band=bands.get("insulation.tails_c"),
+        why=(told or "Where the tails leave the coil it is hottest.").strip(),
+        source=source_words(r.source_id),
+    )
 
 
 def _years(build, part, bands):
-    organic = [y.rating.organic for y in part.layers if y.rating is not None] + [part.sleeve is not None and part.sleeve.organic]
+    organic = [y.rating.organic for y in part.layers if y.rating is not None] + [
+        part.sleeve is not None and part.sleeve.organic
+    ]
     if not any(organic):
         return
     what = "years of the insulation that ages first"
@@ -105,6 +149,14 @@ def _years(build, part, bands):
         yield unknown(what, "years", why="Write hours_per_year = ... under [use].", advice=True)
         return
     row = default("insulation.years")
-    yield judge(what, "years", part.years, row["value"], "at least", band=bands.get("insulation.years"), advice=True,
-                why="Organic insulation lives half as long for every few kelvin more; its rating is taken as the index of 20 000 h.",
-                source=source_words("IEC60216-8;MONTSINGER-1930") + "; " + source_words(row["source_id"]))
+    yield judge(
+        what,
+        "years",
+        part.years,
+        row["value"],
+        "at least",
+        band=bands.get("insulation.years"),
+        advice=True,
+        why="Organic insulation lives half as long for every few kelvin more; its rating is taken as the index of 20 000 h.",
+        source=source_words("IEC60216-8;MONTSINGER-1930") + "; " + source_words(row["source_id"]),
+    )

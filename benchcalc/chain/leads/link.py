@@ -8,10 +8,10 @@ from ...heater.cable import most_amps
 from ...heater.protection import cable_resistance
 from ...sheet.build import Build
 from ...sheet.change import item
-from ..wire.coil import CoilPart
 from ..heat.link import HeatPart, joint_place
-from ..wire.link import WirePart
 from ..parts import NAN, plain
+from ..wire.coil import CoilPart
+from ..wire.link import WirePart
 
 
 @dataclass(frozen=True)
@@ -50,7 +50,9 @@ def work_leads(build: Build, wire: WirePart | None, coil: CoilPart | None, heat:
     temps = (NAN,) * 3 if heat is None else (heat.joint_c, heat.tails_c, heat.carried_w)
     way = NAN if np.all(np.isnan(temps[0])) else _way(build, coil)
     own = NAN if wire is None else 2 * way * wire.linear_ohm_per_m / build.coil.tails.strands
-    return plain(LeadsPart(joint_place(build), *temps, amps, drop, share, most, way, coil.meter_ohm - coil.cold_ohm, own))
+    return plain(
+        LeadsPart(joint_place(build), *temps, amps, drop, share, most, way, coil.meter_ohm - coil.cold_ohm, own)
+    )
 
 
 def _way(build, coil):

@@ -38,7 +38,9 @@ def limit_of(material):
 
 
 def _source(row):
-    return source_words(row["source_id"]) + ("; from memory: check the maker's sheet" if row["basis"] == "memory" else "")
+    return source_words(row["source_id"]) + (
+        "; from memory: check the maker's sheet" if row["basis"] == "memory" else ""
+    )
 
 
 def unlike_tails(build, leads):
@@ -48,8 +50,10 @@ def unlike_tails(build, leads):
     """
     if build.coil.tails.material is not None or not np.any(leads.tails_ohm < LEAST_OWN * leads.own_ohm):
         return ""
-    return (f"The tails count as {np.min(leads.tails_ohm):.2g} ohm, but the coil's own wire has {np.min(leads.own_ohm):.2g} ohm over the "
-            f"{np.min(leads.way_m) * 1e3:.0f} mm to the joint. Under [coil.tails] write their length instead of ohms, or material = \"copper\".")
+    return (
+        f"The tails count as {np.min(leads.tails_ohm):.2g} ohm, but the coil's own wire has {np.min(leads.own_ohm):.2g} ohm over the "
+        f'{np.min(leads.way_m) * 1e3:.0f} mm to the joint. Under [coil.tails] write their length instead of ohms, or material = "copper".'
+    )
 
 
 def _joint(build, leads, bands):
@@ -58,34 +62,82 @@ def _joint(build, leads, bands):
     doubt = unlike_tails(build, leads)
     if doubt:
         yield unknown(what, "joint_c", why=doubt)
-        yield unknown("insulation of the cable at the joint", "joint_c", why="Nor can it be told what the cable's end meets.")
+        yield unknown(
+            "insulation of the cable at the joint", "joint_c", why="Nor can it be told what the cable's end meets."
+        )
         return
     if out.joint is None:
-        yield unknown(what, "joint_c", why="The sheet does not say how the tails meet the cable: write joint under [lead_out], "
-                      "crimped, clamped or soldered.")
+        yield unknown(
+            what,
+            "joint_c",
+            why="The sheet does not say how the tails meet the cable: write joint under [lead_out], "
+            "crimped, clamped or soldered.",
+        )
     elif out.joint == SOLDERED:
         solder = out.solder or "solder-sn60pb40"
         row = limit_of(solder)
-        melts = next(r["value"] for r in rows("metal_values") if r["key"] == solid_key(solder)[1] and r["quantity"] == "melting_low_c")
-        yield judge(what, "joint_c", leads.joint_c, row["value"], "at most", band=band, source=_source(row),
-                    why=f"Loaded solder creeps from here on, long before it melts at {melts:.0f} degC"
-                        + ("." if out.solder else "; tin-lead taken, since the sheet names no solder."))
+        melts = next(
+            r["value"]
+            for r in rows("metal_values")
+            if r["key"] == solid_key(solder)[1] and r["quantity"] == "melting_low_c"
+        )
+        yield judge(
+            what,
+            "joint_c",
+            leads.joint_c,
+            row["value"],
+            "at most",
+            band=band,
+            source=_source(row),
+            why=f"Loaded solder creeps from here on, long before it melts at {melts:.0f} degC"
+            + ("." if out.solder else "; tin-lead taken, since the sheet names no solder."),
+        )
     else:
-        yield not_applying(what, "joint_c", why=f"A joint that is {out.joint} holds what the cable's insulation beside it stands.",
-                           source=PRACTICE)
+        yield not_applying(
+            what,
+            "joint_c",
+            why=f"A joint that is {out.joint} holds what the cable's insulation beside it stands.",
+            source=PRACTICE,
+        )
     if out.cable is None:
-        yield unknown("insulation of the cable at the joint", "joint_c", why="The sheet does not name it: write cable under [lead_out], "
-                      "e.g. \"PVC\" or \"silicone rubber\".")
+        yield unknown(
+            "insulation of the cable at the joint",
+            "joint_c",
+            why='The sheet does not name it: write cable under [lead_out], e.g. "PVC" or "silicone rubber".',
+        )
     else:
         row = limit_of(out.cable)
-        yield judge("insulation of the cable at the joint", "joint_c", leads.joint_c, row["value"] if row else None, "at most", band=band,
-                    why="Past this it softens or turns brittle, and the cores may meet.", source=_source(row) if row else "")
+        yield judge(
+            "insulation of the cable at the joint",
+            "joint_c",
+            leads.joint_c,
+            row["value"] if row else None,
+            "at most",
+            band=band,
+            why="Past this it softens or turns brittle, and the cores may meet.",
+            source=_source(row) if row else "",
+        )
 
 
 def _cable(build, leads):
     if np.all(np.isnan(leads.cable_drop_v)):
         return
-    yield judge("current in the cable", "lead_a", leads.lead_a, leads.cable_most_a, "at most", why="Section against current, as appliance "
-                "practice asks.", source=source_words("IEC60335-1") + "; from memory: check the standard")
-    yield judge("volts lost in the cable, as a share", "cable_share", leads.cable_share, MOST_DROP, "at most", advice=True,
-                why="What is lost here warms the cable instead of the tip.", source=PRACTICE)
+    yield judge(
+        "current in the cable",
+        "lead_a",
+        leads.lead_a,
+        leads.cable_most_a,
+        "at most",
+        why="Section against current, as appliance practice asks.",
+        source=source_words("IEC60335-1") + "; from memory: check the standard",
+    )
+    yield judge(
+        "volts lost in the cable, as a share",
+        "cable_share",
+        leads.cable_share,
+        MOST_DROP,
+        "at most",
+        advice=True,
+        why="What is lost here warms the cable instead of the tip.",
+        source=PRACTICE,
+    )

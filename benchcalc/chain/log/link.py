@@ -9,12 +9,12 @@ import numpy as np
 from ...basics.fault import Fault, closest, fault
 from ...basics.tables import data_folder
 from ...materials.bulk import solid
-from ...thermal.log.power import data_of
-from ...thermal.log.reading import WarmUpLog, read_log
-from ...thermal.warmup.formulas import fitted_capacity, thermal_resistance, time_near_end
-from ...thermal.warmup.forecast import Forecast, forecast
 from ...sheet.build import Build
 from ...sheet.defaults import default
+from ...thermal.log.power import data_of
+from ...thermal.log.reading import WarmUpLog, read_log
+from ...thermal.warmup.forecast import Forecast, forecast
+from ...thermal.warmup.formulas import fitted_capacity, thermal_resistance, time_near_end
 from ..parts import NAN
 
 NEAR_K = 5.0
@@ -79,8 +79,7 @@ def sheet_log(build, index=0):
     return _read(str(path), path.stat().st_mtime_ns, one.channel, one.time, one.reads)
 
 
-def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cooling=False,
-             quick=False) -> LogPart:
+def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cooling=False, quick=False) -> LogPart:
     """Fit a log of this tool.
 
     build: Build (floats). coil: part of the chain, or None. log: WarmUpLog. until_s: s, use it up to here.
@@ -100,10 +99,29 @@ def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cool
     heated = np.isfinite(watts) and not cooling
     resistance = thermal_resistance(shape.rise_k, watts) if heated else NAN
     mean_s = shape.dead_s + shape.weight * shape.slow_s + (1 - shape.weight) * shape.fast_s
-    metal = attached_end(at, shape.start_c, (shape.end_c, found.wide_low_c, found.wide_high_c)) if not cooling else (NAN,) * 3
-    return LogPart(log.name, shape.end_c, found.low_c, found.high_c, found.wide_low_c, found.wide_high_c, *metal, shape.slow_s,
-                   time_near_end(shape, NEAR_K) if abs(shape.rise_k) > NEAR_K else 0.0, data.span_s, float(watts), resistance,
-                   fitted_capacity(mean_s, resistance) if heated else NAN, log, found, (*log.remarks, *remarks))
+    metal = (
+        attached_end(at, shape.start_c, (shape.end_c, found.wide_low_c, found.wide_high_c))
+        if not cooling
+        else (NAN,) * 3
+    )
+    return LogPart(
+        log.name,
+        shape.end_c,
+        found.low_c,
+        found.high_c,
+        found.wide_low_c,
+        found.wide_high_c,
+        *metal,
+        shape.slow_s,
+        time_near_end(shape, NEAR_K) if abs(shape.rise_k) > NEAR_K else 0.0,
+        data.span_s,
+        float(watts),
+        resistance,
+        fitted_capacity(mean_s, resistance) if heated else NAN,
+        log,
+        found,
+        (*log.remarks, *remarks),
+    )
 
 
 def work_warm_up(build: Build, coil):
@@ -155,7 +173,9 @@ def attached_end(at, start_c, ends_c):
     row = default(f"sensor.low_share/{at.attached}") if at is not None and at.attached else None
     if row is None:
         return tuple(ends_c)
-    return tuple(start_c + (end - start_c) / (1 - share) for end, share in zip(ends_c, (row["value"], row["low"], row["high"])))
+    return tuple(
+        start_c + (end - start_c) / (1 - share) for end, share in zip(ends_c, (row["value"], row["low"], row["high"]))
+    )
 
 
 @dataclass(frozen=True)
@@ -181,7 +201,9 @@ def listed_parts(build, heat):
     for p in heat.model.tool.pieces:
         volume = np.pi / 4 * (float(p.outer_m) ** 2 - float(p.inner_m) ** 2) * (float(p.to_m) - float(p.from_m))
         part = next(x for x in build.part if x.id == p.id)
-        found.append(Listed(p.id, volume * solid(part.material).density_kg_m3, volume * float(p.heat_j_m3k), _mean(heat, p.id)))
+        found.append(
+            Listed(p.id, volume * solid(part.material).density_kg_m3, volume * float(p.heat_j_m3k), _mean(heat, p.id))
+        )
     winding = heat.model.tool.winding
     if winding is not None:
         found.append(Listed("winding", NAN, float(winding.capacity_j_k), _mean(heat, "coil")))

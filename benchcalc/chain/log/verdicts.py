@@ -16,19 +16,47 @@ def log_checks(build, part, at=None, troubles=()):
     """
     if part is None:
         return [unknown("warm-up log", "lasted_s", why=told) for told in troubles]
-    made = [judge("length of the log", "lasted_s", part.lasted_s, LONG_ENOUGH * part.slow_s, "at least", advice=True,
-                  why="Two slow time constants: before that, the end is told by the curve's first bend alone.",
-                  source=source_words("OWN-JUDGEMENT"))]
+    made = [
+        judge(
+            "length of the log",
+            "lasted_s",
+            part.lasted_s,
+            LONG_ENOUGH * part.slow_s,
+            "at least",
+            advice=True,
+            why="Two slow time constants: before that, the end is told by the curve's first bend alone.",
+            source=source_words("OWN-JUDGEMENT"),
+        )
+    ]
     job = job_row(build.want.job) if build.want.job else None
     if job is None or not _at_the_work(build, at):
         return made
     band = Band(part.metal_c, min(part.metal_low_c, part.metal_c), max(part.metal_high_c, part.metal_c))
-    made.append(judge("hot enough for the job, by the log", "metal_c", part.metal_c, job["low_c"], "at least", band=band, advice=True,
-                      why=f"Working range for: {job['job']}, its lower end; the probe's attachment is counted in.",
-                      source=source_words(job["source_id"])))
-    made.append(judge("left on, by the log", "metal_c", part.metal_c, job["never_c"], "at most", band=band,
-                      why=f"Never above this for: {job['job']}. The log says where it settles by itself.",
-                      source=source_words(job["source_id"])))
+    made.append(
+        judge(
+            "hot enough for the job, by the log",
+            "metal_c",
+            part.metal_c,
+            job["low_c"],
+            "at least",
+            band=band,
+            advice=True,
+            why=f"Working range for: {job['job']}, its lower end; the probe's attachment is counted in.",
+            source=source_words(job["source_id"]),
+        )
+    )
+    made.append(
+        judge(
+            "left on, by the log",
+            "metal_c",
+            part.metal_c,
+            job["never_c"],
+            "at most",
+            band=band,
+            why=f"Never above this for: {job['job']}. The log says where it settles by itself.",
+            source=source_words(job["source_id"]),
+        )
+    )
     return made
 
 
@@ -36,5 +64,9 @@ def _at_the_work(build, at):
     """Whether the probe sat on the tip, or on what is melted."""
     if at is None or at.at_m is None:
         return False
-    ends = [(p.from_m, p.to_m) for p in build.part if p.role in ("tip", "work", "cup") and p.from_m is not None and p.to_m is not None]
+    ends = [
+        (p.from_m, p.to_m)
+        for p in build.part
+        if p.role in ("tip", "work", "cup") and p.from_m is not None and p.to_m is not None
+    ]
     return any(a <= at.at_m <= b for a, b in ends)

@@ -11,12 +11,12 @@ from ...basics.band import band_of
 from ...basics.fault import Fault
 from ...materials.bulk import joint_row, solid_key
 from ...materials.metals import mean_between, metal_key, metal_value
-from ...thermal.tool.watts_between import temps_at_joint, watts_across, watts_along
-from ...thermal.surfaces.fins import tube_section
-from ...thermal.network.flows import flows
-from ...thermal.surfaces.press_fit import COLD_C, Fit, screw_tightening, will_it_split
 from ...sheet.build import Build
 from ...sheet.change import item
+from ...thermal.network.flows import flows
+from ...thermal.surfaces.fins import tube_section
+from ...thermal.surfaces.press_fit import COLD_C, Fit, screw_tightening, will_it_split
+from ...thermal.tool.watts_between import temps_at_joint, watts_across, watts_along
 from ..heat.link import HeatPart
 from ..parts import NAN, plain
 
@@ -118,10 +118,22 @@ def work_metals(build: Build, heat: HeatPart | None) -> MetalsPart | None:
         fits = tuple(f for f in (_fit(build, heat, j, ids) for j in build.joint) if f is not None)
     own = next((d for d in drops if build.coil is not None and d.id == build.coil.on), None)
     nowhere = NAN * hottest[0]
-    return plain(MetalsPart(ids, metals, hottest, service, melting,
-                            np.min([s - h for s, h in zip(service, hottest)], axis=0),
-                            np.min([m - h for m, h in zip(melting, hottest)], axis=0),
-                            nowhere if own is None else own.drop_k, nowhere if own is None else own.through_w, drops, joints, fits))
+    return plain(
+        MetalsPart(
+            ids,
+            metals,
+            hottest,
+            service,
+            melting,
+            np.min([s - h for s, h in zip(service, hottest)], axis=0),
+            np.min([m - h for m, h in zip(melting, hottest)], axis=0),
+            nowhere if own is None else own.drop_k,
+            nowhere if own is None else own.through_w,
+            drops,
+            joints,
+            fits,
+        )
+    )
 
 
 def _float(value):
@@ -136,8 +148,7 @@ def hottest_bands(part, drawn, n):
     """
     if part is None or drawn is None:
         return {}
-    return {i: band_of(h, np.broadcast_to(d, (n,)))
-            for i, h, d in zip(part.ids, part.hottest_c, drawn.hottest_c)}
+    return {i: band_of(h, np.broadcast_to(d, (n,))) for i, h, d in zip(part.ids, part.hottest_c, drawn.hottest_c)}
 
 
 def part_drop(heat, id, metal, flow=None):
@@ -154,12 +165,21 @@ def part_drop(heat, id, metal, flow=None):
     along = watts_along(model, heat.temps_c, id, flow)
     top = int(np.argmax(t))
     stretch = slice(0, top + 1) if top > 1 else slice(top, x.size)
-    through = np.abs(along.rearward_w[stretch.start:stretch.stop - 1])
+    through = np.abs(along.rearward_w[stretch.start : stretch.stop - 1])
     apart = np.diff(x[stretch])
     ends = t[stretch][0], t[stretch][-1]
-    k = mean_between(metal, "conductivity_w_mk", *(min(e, metal_value(metal, "melting_low_c").value - 1.0) for e in ends))
-    return PartDrop(id, metal, float(apart.sum()), float(tube_section(piece.outer_m, piece.inner_m)),
-                    k * float(piece.conductivity_scale), float(np.sum(through * apart) / apart.sum()), float(max(ends) - min(ends)))
+    k = mean_between(
+        metal, "conductivity_w_mk", *(min(e, metal_value(metal, "melting_low_c").value - 1.0) for e in ends)
+    )
+    return PartDrop(
+        id,
+        metal,
+        float(apart.sum()),
+        float(tube_section(piece.outer_m, piece.inner_m)),
+        k * float(piece.conductivity_scale),
+        float(np.sum(through * apart) / apart.sum()),
+        float(max(ends) - min(ends)),
+    )
 
 
 def _joint(build, heat, joint, ids, flow):
@@ -174,7 +194,9 @@ def _joint(build, heat, joint, ids, flow):
     if drop < 0:
         first, second, drop, watts = second, first, -drop, -watts
     rise = heat.hottest(first) - build.room.ambient_c
-    return JointDrop(first, second, joint_row(joint.made)["made"], watts, drop, float(drop / rise) if rise > 1.0 else NAN, max(ends))
+    return JointDrop(
+        first, second, joint_row(joint.made)["made"], watts, drop, float(drop / rise) if rise > 1.0 else NAN, max(ends)
+    )
 
 
 def _fit(build, heat, joint, ids):
@@ -196,7 +218,17 @@ def _fit(build, heat, joint, ids):
         except Fault:
             return None
         bite = _bite(tube, plug, np.mean(hot_c) - COLD_C) if "set screw" in made else NAN
-        return FitRow(tube.id, plug.id, made.startswith("pressed"), bool(shape[0] != 0), plug.outer_m, tube.outer_m, cold, hot, bite)
+        return FitRow(
+            tube.id,
+            plug.id,
+            made.startswith("pressed"),
+            bool(shape[0] != 0),
+            plug.outer_m,
+            tube.outer_m,
+            cold,
+            hot,
+            bite,
+        )
     return None
 
 

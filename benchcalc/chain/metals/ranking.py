@@ -6,21 +6,47 @@ import numpy as np
 
 from ...basics.fault import fault
 from ...materials.metals import NEVER, family_of, mean_between, metal_at, metal_key, metal_name, metal_value, metals
+from ...sheet.change import change, item
 from ...thermal.surfaces.by_hand import drop_from, tube_mass
 from ...thermal.surfaces.fins import tube_section
-from ...sheet.change import change, item
 from ..heat.link import work_heat
 from .link import part_drop
 
-LADDER = ("solder-sn60pb40", "zinc-die-cast", "aluminium-6061", "aluminium-1100", "galvanised-steel", "brass-free-cutting",
-          "bronze-phosphor", "nickel-silver", "copper", "cast-iron", "nickel", "mild-steel", "titanium", "stainless-304")
+LADDER = (
+    "solder-sn60pb40",
+    "zinc-die-cast",
+    "aluminium-6061",
+    "aluminium-1100",
+    "galvanised-steel",
+    "brass-free-cutting",
+    "bronze-phosphor",
+    "nickel-silver",
+    "copper",
+    "cast-iron",
+    "nickel",
+    "mild-steel",
+    "titanium",
+    "stainless-304",
+)
 COATED = "galvanised-steel"  # what melts is its coat
 KEEPS_BACK = ("tube", "collar", "shroud", "break")  # roles whose work is to keep heat from the handle
-SPEAKS = {"copper": "carries heat best; scales slowly", "stainless steel": "keeps heat back; hardly scales",
-          "brass": "carries heat well, easy to turn", "steel": "cheap and strong; rusts", "aluminium": "light, carries heat well",
-          "titanium": "light, keeps heat back", "bronze": "wears well", "wrought iron": "tough, forges well",
-          "cast iron": "cheap; brittle", "nickel": "hardly scales", "nickel silver": "keeps heat back, brazes well",
-          "silver": "carries heat best; costly and soft", "zinc": "soft; creeps", "tin": "soft; creeps", "solder": "soft; creeps"}
+SPEAKS = {
+    "copper": "carries heat best; scales slowly",
+    "stainless steel": "keeps heat back; hardly scales",
+    "brass": "carries heat well, easy to turn",
+    "steel": "cheap and strong; rusts",
+    "aluminium": "light, carries heat well",
+    "titanium": "light, keeps heat back",
+    "bronze": "wears well",
+    "wrought iron": "tough, forges well",
+    "cast iron": "cheap; brittle",
+    "nickel": "hardly scales",
+    "nickel silver": "keeps heat back, brazes well",
+    "silver": "carries heat best; costly and soft",
+    "zinc": "soft; creeps",
+    "tin": "soft; creeps",
+    "solder": "soft; creeps",
+}
 STANDS = ("stays", "at its limit", "past its limit", "melts", "not here")
 
 
@@ -51,8 +77,17 @@ def standing(metal, hottest_c):
     Returns (one of STANDS, margin to the cautious service limit in K, margin to melting in K).
     """
     service, melts = metal_value(metal, "service_limit_c"), metal_value(metal, "melting_low_c").low
-    word = "not here" if metal in NEVER else "melts" if hottest_c >= melts else "stays" if hottest_c <= service.value else \
-        "at its limit" if hottest_c <= service.high else "past its limit"
+    word = (
+        "not here"
+        if metal in NEVER
+        else "melts"
+        if hottest_c >= melts
+        else "stays"
+        if hottest_c <= service.value
+        else "at its limit"
+        if hottest_c <= service.high
+        else "past its limit"
+    )
     return word, float(service.value - hottest_c), float(melts - hottest_c)
 
 
@@ -80,21 +115,39 @@ def _tried(build, workings, part, metal):
     changed = change(build, f"part.{part.id}.material", metal)
     heat = work_heat(changed, workings.wire, workings.coil)
     if heat is None or heat.refused:
-        raise fault(f"part {part.id}", metal, "cannot be worked out in this tool.", heat.refused if heat is not None else
-                    "The sheet gives no temperatures.")
+        raise fault(
+            f"part {part.id}",
+            metal,
+            "cannot be worked out in this tool.",
+            heat.refused if heat is not None else "The sheet gives no temperatures.",
+        )
     hottest = float(heat.hottest(part.id))
     word, margin, melt = standing(metal, hottest)
     found = part_drop(heat, part.id, metal)
     section = float(tube_section(part.outer_m, part.inner_m or 0.0))
     mass = float(tube_mass(section, part.to_m - part.from_m, metal_value(metal, "density_kg_m3").value))
-    return MetalRow(metal, word, hottest, margin, melt, np.nan if found is None else found.drop_k, heat.tip_c, heat.entry_c, mass,
-                    _least(metal, mass, build.room.ambient_c, hottest, workings.coil.coil_w), _why(metal, word))
+    return MetalRow(
+        metal,
+        word,
+        hottest,
+        margin,
+        melt,
+        np.nan if found is None else found.drop_k,
+        heat.tip_c,
+        heat.entry_c,
+        mass,
+        _least(metal, mass, build.room.ambient_c, hottest, workings.coil.coil_w),
+        _why(metal, word),
+    )
 
 
 def _least(metal, mass_kg, cold_c, hot_c, coil_w):
     top = min(hot_c, metal_value(metal, "melting_low_c").value - 1.0)
-    heat = metal_value(metal, "specific_heat_j_kgk").value if metal_at(metal, "specific_heat_j_kgk", cold_c) is None else \
-        mean_between(metal, "specific_heat_j_kgk", cold_c, top)
+    heat = (
+        metal_value(metal, "specific_heat_j_kgk").value
+        if metal_at(metal, "specific_heat_j_kgk", cold_c) is None
+        else mean_between(metal, "specific_heat_j_kgk", cold_c, top)
+    )
     return mass_kg * heat * (top - cold_c) / coil_w
 
 
@@ -141,8 +194,24 @@ def ladder(heater_c, through_w, part_length_m, section_m2, keys=LADDER):
     """
     made = []
     for key in keys:
-        service, (low, high) = metal_value(key, "service_limit_c"), (metal_value(key, f"melting_{e}_c") for e in ("low", "high"))
+        service, (low, high) = (
+            metal_value(key, "service_limit_c"),
+            (metal_value(key, f"melting_{e}_c") for e in ("low", "high")),
+        )
         word, margin, melts = standing(key, heater_c)
         drop = float("nan") if melts <= 0 else drop_from(key, heater_c, through_w, part_length_m, section_m2)[0]
-        made.append(Rung(key, metal_name(key), service.value, service.high, low.low, low.high if key == COATED else high.value, word, margin, drop, heater_c - drop))
+        made.append(
+            Rung(
+                key,
+                metal_name(key),
+                service.value,
+                service.high,
+                low.low,
+                low.high if key == COATED else high.value,
+                word,
+                margin,
+                drop,
+                heater_c - drop,
+            )
+        )
     return tuple(made)

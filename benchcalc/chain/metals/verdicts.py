@@ -28,7 +28,11 @@ def metal_checks(build, metals, bands):
     for id, metal, hottest in zip(metals.ids, metals.metals, metals.hottest_c):
         band = bands.get(id)
         made += limit_checks(id, metal, hottest, band, build.degrees)
-    made += [_fit(f) for f in metals.fits] + [_thread(metals, j) for j in metals.joints if j.made.startswith(THREADS)] + [j for j in [_worst_joint(metals)] if j is not None]
+    made += (
+        [_fit(f) for f in metals.fits]
+        + [_thread(metals, j) for j in metals.joints if j.made.startswith(THREADS)]
+        + [j for j in [_worst_joint(metals)] if j is not None]
+    )
     return made
 
 
@@ -43,19 +47,36 @@ def limit_checks(id, metal, hottest_c, band=None, degrees="C"):
 
 def _melting(id, metal, hottest_c, band):
     found = metal_value(metal, "melting_low_c")
-    return judge(f"melting of the {id}", "hottest_c", hottest_c, found.low, "at most", band=band,
-                 why=f"{_capital(metal_name(metal))} begins to melt here; it loses its shape, and its strength is gone well before."
-                     + (f" Table: {found.note}." if found.note and metal == "galvanised-steel" else ""),
-                 source=source_words(found.source_id) + (CHECK if found.basis == "memory" else ""))
+    return judge(
+        f"melting of the {id}",
+        "hottest_c",
+        hottest_c,
+        found.low,
+        "at most",
+        band=band,
+        why=f"{_capital(metal_name(metal))} begins to melt here; it loses its shape, and its strength is gone well before."
+        + (f" Table: {found.note}." if found.note and metal == "galvanised-steel" else ""),
+        source=source_words(found.source_id) + (CHECK if found.basis == "memory" else ""),
+    )
 
 
 def _service(id, metal, hottest_c, band, degrees):
     found = metal_value(metal, "service_limit_c")
     name, note = _capital(metal_name(metal).split(",")[0]), found.note or "long service in air"
-    return judge(f"long service of the {id}", "hottest_c", hottest_c, found.value, "at most", band=band,
-                 advice=bool(np.all(np.asarray(hottest_c) <= found.high)),
-                 why=f"{name}: {note}." + (f" The boldest figure is {say('limit_c', found.high, degrees=degrees)}."
-                                           if found.high > found.value else ""), source=source_words(found.source_id) + CHECK)
+    return judge(
+        f"long service of the {id}",
+        "hottest_c",
+        hottest_c,
+        found.value,
+        "at most",
+        band=band,
+        advice=bool(np.all(np.asarray(hottest_c) <= found.high)),
+        why=f"{name}: {note}."
+        + (
+            f" The boldest figure is {say('limit_c', found.high, degrees=degrees)}." if found.high > found.value else ""
+        ),
+        source=source_words(found.source_id) + CHECK,
+    )
 
 
 def _capital(text):
@@ -65,13 +86,19 @@ def _capital(text):
 def _fit(fit):
     """One row: will the tube split?"""
     what = f"fit of the {fit.plug} in the {fit.tube}: will it split"
-    worse = max((fit.cold, fit.hot), key=lambda f: f.stress_pa / f.yield_pa if f.yield_pa == f.yield_pa else f.stress_pa)
+    worse = max(
+        (fit.cold, fit.hot), key=lambda f: f.stress_pa / f.yield_pa if f.yield_pa == f.yield_pa else f.stress_pa
+    )
     gap = f"Gap on the diameter {_microns(fit.cold.cold_gap_m)} cold, {_microns(fit.hot.hot_gap_m)} hot."
     if fit.pressed and not fit.typed:
         gap = "The sheet gives both the same diameter, so only what heat adds is counted. " + gap
     if np.isnan(worse.yield_pa) and worse.stress_pa > 0:
-        return unknown(what, "stress_pa", why=gap + " No strength at this temperature in the tables: a brittle tube cracks, a soft one "
-                       "creeps.", source=LAME)
+        return unknown(
+            what,
+            "stress_pa",
+            why=gap + " No strength at this temperature in the tables: a brittle tube cracks, a soft one creeps.",
+            source=LAME,
+        )
     limit = worse.yield_pa if np.isfinite(worse.yield_pa) else fit.cold.yield_pa
     gives = {fit.cold.gives, fit.hot.gives}
     if "tube" in gives:
@@ -83,20 +110,39 @@ def _fit(fit):
     else:
         said = "Nothing presses; something else must hold it when hot." if fit.hot.hot_gap_m > 0 else "Nothing presses."
     if np.isfinite(fit.bite_m):
-        said += f" Its set screw, of steel, {'bites' if fit.bite_m >= 0 else 'lets go by'} {_microns(abs(fit.bite_m))}" \
-                + (" deeper when hot: try it when cold." if fit.bite_m >= 0 else " when hot.")
+        said += (
+            f" Its set screw, of steel, {'bites' if fit.bite_m >= 0 else 'lets go by'} {_microns(abs(fit.bite_m))}"
+            + (" deeper when hot: try it when cold." if fit.bite_m >= 0 else " when hot.")
+        )
     band = Band(worse.stress_pa, worse.stress_low_pa, worse.stress_high_pa)
-    return judge(what, "stress_pa", worse.stress_pa, limit, "at most", why=f"{gap} {said}", source=LAME, band=band,
-                 advice="tube" not in gives)
+    return judge(
+        what,
+        "stress_pa",
+        worse.stress_pa,
+        limit,
+        "at most",
+        why=f"{gap} {said}",
+        source=LAME,
+        band=band,
+        advice="tube" not in gives,
+    )
 
 
 def _thread(metals, joint):
     """Whether a thread, or a set screw's, will seize."""
     families = {family_of(m) for i, m in zip(metals.ids, metals.metals) if i in (joint.first, joint.second)}
     galls = " Stainless in stainless galls even cold." if families == {"stainless steel"} else ""
-    return judge(f"thread of the {joint.first} and the {joint.second}: will it seize", "hottest_c", joint.hot_c, SEIZES_C, "at most", advice=True,
-                 why="Above this a steel thread scales and sticks; graphite or copper paste, and a turn while warm, keep it free." + galls,
-                 source="common practice, no source")
+    return judge(
+        f"thread of the {joint.first} and the {joint.second}: will it seize",
+        "hottest_c",
+        joint.hot_c,
+        SEIZES_C,
+        "at most",
+        advice=True,
+        why="Above this a steel thread scales and sticks; graphite or copper paste, and a turn while warm, keep it free."
+        + galls,
+        source="common practice, no source",
+    )
 
 
 def _microns(length_m):
@@ -109,8 +155,18 @@ def _worst_joint(metals):
         return None
     j = max(known, key=lambda j: j.share)
     rise = j.drop_k / j.share if j.share > 0 else 0.0
-    return judge(f"drop across the joint of {j.first} and {j.second}", "drop_k", j.drop_k, SHARE * rise, "at most", advice=True,
-                 why=f"{j.through_w:.2g} W cross this joint ({j.made}), and it takes {j.share:.0%} of the rise of the {j.first}. "
-                     + ("Better contact is worth the work here." if j.share > SHARE else "Better contact would hardly be felt: "
-                        "a joint matters only where the watts must cross it."),
-                 source="a tenth of the rise, own judgement")
+    return judge(
+        f"drop across the joint of {j.first} and {j.second}",
+        "drop_k",
+        j.drop_k,
+        SHARE * rise,
+        "at most",
+        advice=True,
+        why=f"{j.through_w:.2g} W cross this joint ({j.made}), and it takes {j.share:.0%} of the rise of the {j.first}. "
+        + (
+            "Better contact is worth the work here."
+            if j.share > SHARE
+            else "Better contact would hardly be felt: a joint matters only where the watts must cross it."
+        ),
+        source="a tenth of the rise, own judgement",
+    )

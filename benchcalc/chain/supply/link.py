@@ -42,20 +42,44 @@ def work_supply(build: Build) -> SupplyPart | None:
     if supply.kind is None:
         return None
     open_v, source_ohm, how, unknown, reading = _line(supply)
-    highest_v = np.fmax.reduce(np.broadcast_arrays(*[np.asarray(v, float) for v in (
-        NAN if how == "one reading" else open_v, supply.open_v if supply.open_v is not None else NAN,
-        *(r.volts_v for r in supply.reading if r.volts_v is not None))]))
+    highest_v = np.fmax.reduce(
+        np.broadcast_arrays(
+            *[
+                np.asarray(v, float)
+                for v in (
+                    NAN if how == "one reading" else open_v,
+                    supply.open_v if supply.open_v is not None else NAN,
+                    *(r.volts_v for r in supply.reading if r.volts_v is not None),
+                )
+            ]
+        )
+    )
     refused = "" if highest_v.ndim else s.refusal(float(highest_v), supply.output)
     safe = ~(highest_v > s.extra_low_limit(supply.output)[0])
     open_use = np.where(safe, open_v * supply.mains, NAN)
     source_use = source_ohm * supply.warming + cable_ohm_of(supply)
-    most_w, best_ohm = (NAN, NAN) if how == "one reading" else \
-        s.most_with_limit(open_use, source_use, supply.limit_a)
+    most_w, best_ohm = (NAN, NAN) if how == "one reading" else s.most_with_limit(open_use, source_use, supply.limit_a)
     quality = None
     if how == "line through readings":
         quality = _quality(build)
-    return plain(SupplyPart(supply.kind, supply.output, open_v, source_ohm, open_use, source_use, supply.limit_a,
-                            most_w, best_ohm, how, quality, unknown, reading, refused))
+    return plain(
+        SupplyPart(
+            supply.kind,
+            supply.output,
+            open_v,
+            source_ohm,
+            open_use,
+            source_use,
+            supply.limit_a,
+            most_w,
+            best_ohm,
+            how,
+            quality,
+            unknown,
+            reading,
+            refused,
+        )
+    )
 
 
 def cable_ohm_of(supply):
@@ -84,8 +108,13 @@ def _line(supply):
         if open_v is None and source_ohm is None:
             more = "" if len(readings) > 2 else "One more load would show whether the line is straight."
             return fitted_v, fitted_ohm, "line through readings", (), more
-        return (fitted_v if open_v is None else open_v, fitted_ohm if source_ohm is None else source_ohm,
-                "typed", (), "")
+        return (
+            fitted_v if open_v is None else open_v,
+            fitted_ohm if source_ohm is None else source_ohm,
+            "typed",
+            (),
+            "",
+        )
     one = loaded[0] if loaded else None
     if one is not None and source_ohm is not None:
         return s.open_from_two(one.volts_v, one.amps_a, source_ohm), source_ohm, "typed", (), ""
@@ -94,19 +123,33 @@ def _line(supply):
     limit = ("the current at which it limits",) if supply.limit_a is None else ()
     if one is not None and not steady:
         source_ohm = supply.source_share * one.volts_v / one.amps_a
-        return (s.open_from_two(one.volts_v, one.amps_a, source_ohm), source_ohm, "one reading",
-                ("the open-circuit voltage", "the source resistance", "the most it can give"),
-                "Take the supply's voltage with no load, right after the loaded reading.")
+        return (
+            s.open_from_two(one.volts_v, one.amps_a, source_ohm),
+            source_ohm,
+            "one reading",
+            ("the open-circuit voltage", "the source resistance", "the most it can give"),
+            "Take the supply's voltage with no load, right after the loaded reading.",
+        )
     if open_v is None and readings:
         open_v = np.mean(np.broadcast_arrays(*[np.asarray(r.volts_v, float) for r in readings]), axis=0)
     if steady and open_v is not None:
-        return open_v, 0.0 if source_ohm is None else source_ohm, "typed", limit, \
-            "" if not limit else "Read its label or its display for the current limit."
+        return (
+            open_v,
+            0.0 if source_ohm is None else source_ohm,
+            "typed",
+            limit,
+            "" if not limit else "Read its label or its display for the current limit.",
+        )
     if open_v is not None and source_ohm is not None:
         return open_v, source_ohm, "typed", (), ""
     missing = ("the source resistance", "what any load gets", "the most it can give")
-    return NAN if open_v is None else open_v, NAN, "no load reading yet", missing, \
-        "Take volts and amps with one load: a lamp or a piece of the wire itself."
+    return (
+        NAN if open_v is None else open_v,
+        NAN,
+        "no load reading yet",
+        missing,
+        "Take volts and amps with one load: a lamp or a piece of the wire itself.",
+    )
 
 
 def _spread(readings):

@@ -4,8 +4,8 @@ import numpy as np
 
 from ...basics.tables import one, rows, source_words
 from ...heater.supply import extra_low_limit
-from ..heat.verdicts import heat_checks
 from ...sheet.defaults import default
+from ..heat.verdicts import heat_checks
 from ..verdict import judge, not_applying, unknown
 
 OWN_SHEET = "your own sheet"
@@ -29,7 +29,9 @@ def checks(build, supply, wire, coil, bands, heat=None):
     if coil is not None:
         made += [("coil", v) for v in _coil(build, supply, coil, bands)]
     if heat is not None and heat.refused:
-        made.append(("heat", unknown("temperatures", "temp_c", why="Not worked out: " + heat.refused.replace("\n", " "))))
+        made.append(
+            ("heat", unknown("temperatures", "temp_c", why="Not worked out: " + heat.refused.replace("\n", " ")))
+        )
     elif heat is not None:
         made += [("heat", v) for v in heat_checks(build, heat, bands)]
     return tuple(made)
@@ -44,26 +46,57 @@ def _supply(build, supply, wire, bands):
     if known or supply.refused:
         value = supply.open_v if known else max(r.volts_v for r in build.supply.reading)
         band = bands.get("supply.open_in_use_v") if known else None
-        yield judge(what, "open_v", value, limit_v, "at most", band=band,
-                    why=supply.refused or "Within extra-low voltage, which must hold with no load at all.",
-                    source=source_words(row["source_id"]))
-        yield judge(f"touch with dry hands, {out}", "open_v", value, touch["value"], "at most", band=band, advice=True,
-                    why="Above this, bare live parts must be out of reach, though the voltage is extra-low.",
-                    source=source_words(touch["source_id"]))
+        yield judge(
+            what,
+            "open_v",
+            value,
+            limit_v,
+            "at most",
+            band=band,
+            why=supply.refused or "Within extra-low voltage, which must hold with no load at all.",
+            source=source_words(row["source_id"]),
+        )
+        yield judge(
+            f"touch with dry hands, {out}",
+            "open_v",
+            value,
+            touch["value"],
+            "at most",
+            band=band,
+            advice=True,
+            why="Above this, bare live parts must be out of reach, though the voltage is extra-low.",
+            source=source_words(touch["source_id"]),
+        )
     else:
-        yield unknown(what, "open_v", why="Only a loaded reading is known. " + supply.next_reading,
-                      source=source_words(row["source_id"]))
+        yield unknown(
+            what,
+            "open_v",
+            why="Only a loaded reading is known. " + supply.next_reading,
+            source=source_words(row["source_id"]),
+        )
     if supply.unknown:
-        yield unknown("supply line", "source_ohm", why=f"Not known yet: {', '.join(supply.unknown)}. "
-                      + supply.next_reading)
+        yield unknown(
+            "supply line", "source_ohm", why=f"Not known yet: {', '.join(supply.unknown)}. " + supply.next_reading
+        )
     if supply.quality is not None and supply.quality.straight is not None:
         yield _straight(build, supply)
-    if wire is not None and not np.ndim(wire.wanted_w) and np.isfinite(wire.wanted_w) \
-            and not np.ndim(wire.most_in_coil_w) and np.isfinite(wire.most_in_coil_w):
-        yield judge("wanted power", "load_w", wire.wanted_w, wire.most_in_coil_w, "at most",
-                    why=f"The most this supply can put into any coil is {wire.most_in_coil_w:.3g} W, tails and all; "
-                        "near that, as much heat is made inside the supply.",
-                    source="maximum power transfer; " + OWN_SHEET)
+    if (
+        wire is not None
+        and not np.ndim(wire.wanted_w)
+        and np.isfinite(wire.wanted_w)
+        and not np.ndim(wire.most_in_coil_w)
+        and np.isfinite(wire.most_in_coil_w)
+    ):
+        yield judge(
+            "wanted power",
+            "load_w",
+            wire.wanted_w,
+            wire.most_in_coil_w,
+            "at most",
+            why=f"The most this supply can put into any coil is {wire.most_in_coil_w:.3g} W, tails and all; "
+            "near that, as much heat is made inside the supply.",
+            source="maximum power transfer; " + OWN_SHEET,
+        )
 
 
 def _straight(build, supply):
@@ -78,8 +111,16 @@ def _straight(build, supply):
         why = "Three readings cannot tell which one is odd: take a fourth, or all again."
     else:
         why = "The line bends: leakage, a rectifier or warming copper. Use readings near the working load."
-    return judge("distance of the readings from a line", "load_v", float(np.abs(q.residual_v[worst])), allowed,
-                 "at most", why=why, source="twice the meter's own error; data/instruments.csv", advice=True)
+    return judge(
+        "distance of the readings from a line",
+        "load_v",
+        float(np.abs(q.residual_v[worst])),
+        allowed,
+        "at most",
+        why=why,
+        source="twice the meter's own error; data/instruments.csv",
+        advice=True,
+    )
 
 
 def _allowed(build, i):
@@ -93,52 +134,101 @@ def _wire(build, supply, wire, coil, bands):
         known = build.known[f"wire.{wire.id}.resistivity_ohm_m"]
         nominal = next(w for w in build.wire if w.id == wire.id).resistivity_ohm_m
         off = abs(wire.linear_ohm_per_m / wire.table_ohm_per_m - 1)
-        yield judge("measured against tabulated ohms per metre", "misfit", off,
-                    (known.high - known.low) / (2 * nominal), "at most", advice=True,
-                    why="The reading is used. If it is far off, the alloy or the diameter is not what the sheet says.",
-                    source=source_words(known.text))
+        yield judge(
+            "measured against tabulated ohms per metre",
+            "misfit",
+            off,
+            (known.high - known.low) / (2 * nominal),
+            "at most",
+            advice=True,
+            why="The reading is used. If it is far off, the alloy or the diameter is not what the sheet says.",
+            source=source_words(known.text),
+        )
     mounting = build.coil.mounting if build.coil is not None else None
     if coil is not None and mounting is None:
-        yield unknown("surface load of the wire", "surface_load_w_m2", advice=True,
-                      why="The sheet does not say how the coil is mounted: write mounting = ... under [coil], one of "
-                          + ", ".join(r["mounting"] for r in rows("surface_load")) + ".")
+        yield unknown(
+            "surface load of the wire",
+            "surface_load_w_m2",
+            advice=True,
+            why="The sheet does not say how the coil is mounted: write mounting = ... under [coil], one of "
+            + ", ".join(r["mounting"] for r in rows("surface_load"))
+            + ".",
+        )
     if coil is None or mounting is None:
         return
     row = next(r for r in rows("surface_load") if r["mounting"] == mounting)
     what = "surface load of the wire"
     if mounting == "bare wire in free air":
-        yield not_applying(what, "surface_load_w_m2", source=source_words(row["source_id"]),
-                           why="In free air the wire's temperature decides, not a table of surface loads.")
+        yield not_applying(
+            what,
+            "surface_load_w_m2",
+            source=source_words(row["source_id"]),
+            why="In free air the wire's temperature decides, not a table of surface loads.",
+        )
         return
-    yield judge(what, "surface_load_w_m2", coil.surface_load_w_m2, row["high_w_m2"], "at most",
-                band=bands.get("coil.surface_load_w_m2"), advice=True,
-                why=f"Guidance for: {row['words']}. The temperature has the last word.",
-                source=source_words(row["source_id"]))
+    yield judge(
+        what,
+        "surface_load_w_m2",
+        coil.surface_load_w_m2,
+        row["high_w_m2"],
+        "at most",
+        band=bands.get("coil.surface_load_w_m2"),
+        advice=True,
+        why=f"Guidance for: {row['words']}. The temperature has the last word.",
+        source=source_words(row["source_id"]),
+    )
 
 
 def _coil(build, supply, coil, bands):
     if supply is not None and supply.limit_a is not None and not supply.refused:
         asked = supply.open_in_use_v / (supply.source_in_use_ohm + coil.hot_ohm + coil.meter_ohm - coil.cold_ohm)
-        yield judge("current that the coil asks for", "load_a", asked, supply.limit_a, "at most",
-                    why="Past its limit a supply trips, or holds the current and gives less.", source=OWN_SHEET)
+        yield judge(
+            "current that the coil asks for",
+            "load_a",
+            asked,
+            supply.limit_a,
+            "at most",
+            why="Past its limit a supply trips, or holds the current and gives less.",
+            source=OWN_SHEET,
+        )
     if build.coil.on is None:
         return
     practice = "common practice, no source (data/defaults.csv)"
-    yield judge("length of the winding", "winding_m", coil.winding_m, coil.room_m, "at most",
-                band=bands.get("coil.winding_m") if build.coil.pitch_m is not None else None,
-                why=_fit_words(coil), source="geometry of the helix; " + OWN_SHEET)
+    yield judge(
+        "length of the winding",
+        "winding_m",
+        coil.winding_m,
+        coil.room_m,
+        "at most",
+        band=bands.get("coil.winding_m") if build.coil.pitch_m is not None else None,
+        why=_fit_words(coil),
+        source="geometry of the helix; " + OWN_SHEET,
+    )
     across = _across(build)
-    yield judge("gap between turns", "gap_m", coil.gap_m, default("coil.gap_wire_diameters")["value"] * across,
-                "at least", band=bands.get("coil.gap_m"),
-                why="Bare turns nearer than one wire diameter touch when the coil is handled or warms up.",
-                source=practice)
+    yield judge(
+        "gap between turns",
+        "gap_m",
+        coil.gap_m,
+        default("coil.gap_wire_diameters")["value"] * across,
+        "at least",
+        band=bands.get("coil.gap_m"),
+        why="Bare turns nearer than one wire diameter touch when the coil is handled or warms up.",
+        source=practice,
+    )
     bend = default("coil.former_wire_diameters")["value"]
     thick = next(w for w in build.wire if w.id == build.coil.wire)
     thick = thick.thickness_m if thick.width_m is not None else thick.diameter_m
     if thick is not None:
-        yield judge("former for this wire", "former_m", coil.former_m, bend * thick, "at least",
-                    band=bands.get("coil.former_m"),
-                    why="On a former too small for it the wire cracks or springs off.", source=practice)
+        yield judge(
+            "former for this wire",
+            "former_m",
+            coil.former_m,
+            bend * thick,
+            "at least",
+            band=bands.get("coil.former_m"),
+            why="On a former too small for it the wire cracks or springs off.",
+            source=practice,
+        )
     yield from _bore(build, coil)
     if build.as_built.cold_ohm is not None and not np.ndim(coil.meter_ohm):
         yield _as_built(build, coil, bands)
@@ -159,9 +249,15 @@ def _bore(build, coil):
             continue
         cover = sum(y.thickness_m for y in build.layer if y.between == ("coil", part.id) and y.thickness_m is not None)
         across = coil.former_m + 2 * build.coil.layers * thick + 2 * cover
-        yield judge(f"wound coil in the bore of the {part.id}", "outer_m", across, part.inner_m, "at most",
-                    why="Former, insulation, wire and the layers over it, across; bare turns that touch the bore short to it.",
-                    source="geometry; " + OWN_SHEET)
+        yield judge(
+            f"wound coil in the bore of the {part.id}",
+            "outer_m",
+            across,
+            part.inner_m,
+            "at most",
+            why="Former, insulation, wire and the layers over it, across; bare turns that touch the bore short to it.",
+            source="geometry; " + OWN_SHEET,
+        )
 
 
 def _fit_words(coil):
@@ -169,8 +265,10 @@ def _fit_words(coil):
         return "The winding and the room for it."
     if coil.spare_m >= -1e-9:
         return f"It fits with {coil.spare_m * 1e3:.1f} mm to spare."
-    return (f"It is {-coil.spare_m * 1e3:.1f} mm too long for the former; at the tightest pitch the former "
-            f"must be at least {coil.smallest_former_m * 1e3:.1f} mm thick.")
+    return (
+        f"It is {-coil.spare_m * 1e3:.1f} mm too long for the former; at the tightest pitch the former "
+        f"must be at least {coil.smallest_former_m * 1e3:.1f} mm thick."
+    )
 
 
 def _across(build):
@@ -185,9 +283,23 @@ def _as_built(build, coil, bands):
     low, high = (band.low, band.high) if band else (coil.meter_ohm, coil.meter_ohm)
     if read < low:
         lost = (coil.meter_ohm - read) / coil.one_turn_ohm
-        return judge("cold ohms of the finished coil", "cold_ohm", read, low, "at least",
-                     why=f"It reads low, by about {lost:.1f} turns: turns touch, or the wire is shorter.",
-                     source=OWN_SHEET)
-    return judge("cold ohms of the finished coil", "cold_ohm", read, high, "at most",
-                 why="Inside the band: no turns touch." if read <= high else
-                 "It reads high: a bad joint, a nick, or more wire than planned.", source=OWN_SHEET)
+        return judge(
+            "cold ohms of the finished coil",
+            "cold_ohm",
+            read,
+            low,
+            "at least",
+            why=f"It reads low, by about {lost:.1f} turns: turns touch, or the wire is shorter.",
+            source=OWN_SHEET,
+        )
+    return judge(
+        "cold ohms of the finished coil",
+        "cold_ohm",
+        read,
+        high,
+        "at most",
+        why="Inside the band: no turns touch."
+        if read <= high
+        else "It reads high: a bad joint, a nick, or more wire than planned.",
+        source=OWN_SHEET,
+    )

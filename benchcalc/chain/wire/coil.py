@@ -10,9 +10,9 @@ from ...heater import wire as w
 from ...sheet.build import Build
 from ...sheet.change import item
 from ...sheet.defaults import default
+from ..parts import NAN, plain
 from ..supply.link import SupplyPart
 from .link import WirePart
-from ..parts import NAN, plain
 
 
 @dataclass(frozen=True)
@@ -61,16 +61,31 @@ def work_coil(build: Build, supply: SupplyPart | None, wire: WirePart | None) ->
     volts = amps = source_w = NAN
     limited = False
     if supply is not None and not supply.refused:
-        volts, amps, limited = s.working_point(supply.kind, supply.open_in_use_v, supply.source_in_use_ohm,
-                                               supply.limit_a, hot + wire.tails_ohm)
+        volts, amps, limited = s.working_point(
+            supply.kind, supply.open_in_use_v, supply.source_in_use_ohm, supply.limit_a, hot + wire.tails_ohm
+        )
         source_w = supply.open_in_use_v * amps - volts * amps
         if supply.kind == "bench supply":  # it limits inside: only the copper's share is its loss here
             source_w = s.load_power(amps, supply.source_in_use_ohm)
     coil_w = s.load_power(amps, hot)
     load = w.surface_load(coil_w, wire.edge_m, length)
     wound = _wind(build, wire, length, cold)
-    return plain(CoilPart(length, cold, hot, amps, volts, coil_w, s.load_power(amps, wire.tails_ohm), source_w,
-                          limited, load, **wound, meter_ohm=cold + wire.tails_ohm))
+    return plain(
+        CoilPart(
+            length,
+            cold,
+            hot,
+            amps,
+            volts,
+            coil_w,
+            s.load_power(amps, wire.tails_ohm),
+            source_w,
+            limited,
+            load,
+            **wound,
+            meter_ohm=cold + wire.tails_ohm,
+        )
+    )
 
 
 def former_of(build):
@@ -93,8 +108,21 @@ def former_of(build):
 
 def _wind(build, wire, length, cold):
     coil = build.coil
-    names = ("former_m", "mean_diameter_m", "pitch_m", "turn_m", "turns", "gap_m", "winding_m", "room_m",
-             "spare_m", "anchor_m", "cut_m", "one_turn_ohm", "smallest_former_m")
+    names = (
+        "former_m",
+        "mean_diameter_m",
+        "pitch_m",
+        "turn_m",
+        "turns",
+        "gap_m",
+        "winding_m",
+        "room_m",
+        "spare_m",
+        "anchor_m",
+        "cut_m",
+        "one_turn_ohm",
+        "smallest_former_m",
+    )
     tail = coil.tails.length_m if coil.tails.length_m is not None and coil.tails.material is None else 0.0
     if coil.on is None:
         return {**dict.fromkeys(names, NAN), "cut_m": c.wire_to_cut(length, 0.0, tail * coil.tails.strands)}
@@ -111,8 +139,26 @@ def _wind(build, wire, length, cold):
     anchor = c.anchor_wire(coil.anchor_turns, mean)
     spare = np.where(np.abs(room - winding) < 1e-9, 0.0, room - winding)  # a pitch that fills the room leaves nothing
     tightest = (1 + default("coil.gap_wire_diameters")["value"]) * across
-    smallest = c.smallest_former(length, wire.diameter_m, across, room, tightest,
-                                 default("coil.former_wire_diameters")["value"], coil.layers)
-    return dict(zip(names, (former, mean, pitch, turn, turns, c.turn_gap(pitch, across), winding, room,
-                            spare, anchor, c.wire_to_cut(length, anchor, tail * coil.tails.strands),
-                            c.turn_resistance(cold, turns), smallest)))
+    smallest = c.smallest_former(
+        length, wire.diameter_m, across, room, tightest, default("coil.former_wire_diameters")["value"], coil.layers
+    )
+    return dict(
+        zip(
+            names,
+            (
+                former,
+                mean,
+                pitch,
+                turn,
+                turns,
+                c.turn_gap(pitch, across),
+                winding,
+                room,
+                spare,
+                anchor,
+                c.wire_to_cut(length, anchor, tail * coil.tails.strands),
+                c.turn_resistance(cold, turns),
+                smallest,
+            ),
+        )
+    )

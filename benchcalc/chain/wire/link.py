@@ -11,8 +11,8 @@ from ...materials.alloys import hot_factor
 from ...materials.bulk import solid_key
 from ...sheet.build import Build
 from ...sheet.change import item
-from ..supply.link import SupplyPart
 from ..parts import NAN, plain
+from ..supply.link import SupplyPart
 
 
 @dataclass(frozen=True)
@@ -65,8 +65,27 @@ def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
         higher, lower = _two_loads(supply, source, wanted)
         length = w.length_for(higher, factor, linear)
         short = w.length_for(lower, factor, linear)
-    return plain(WirePart(wire.id, wire.alloy, diameter_m, area_m2, edge_m, linear, table, measured, factor,
-                          temp_c, tails_ohm, wanted, most, higher, lower, length, short))
+    return plain(
+        WirePart(
+            wire.id,
+            wire.alloy,
+            diameter_m,
+            area_m2,
+            edge_m,
+            linear,
+            table,
+            measured,
+            factor,
+            temp_c,
+            tails_ohm,
+            wanted,
+            most,
+            higher,
+            lower,
+            length,
+            short,
+        )
+    )
 
 
 def hot_factor_of(build, id, temp_c):
@@ -81,8 +100,11 @@ def hot_factor_of(build, id, temp_c):
 
 def _section(wire):
     if wire.width_m is not None and wire.thickness_m is not None:
-        return (wire.thickness_m, w.ribbon_area(wire.width_m, wire.thickness_m),
-                w.ribbon_edge(wire.width_m, wire.thickness_m))
+        return (
+            wire.thickness_m,
+            w.ribbon_area(wire.width_m, wire.thickness_m),
+            w.ribbon_edge(wire.width_m, wire.thickness_m),
+        )
     if wire.diameter_m is None:
         return NAN, NAN, NAN
     return wire.diameter_m, w.round_area(wire.diameter_m), w.round_edge(wire.diameter_m)
@@ -121,6 +143,7 @@ def _two_loads(supply, source_ohm, wanted_w):
         higher = s.higher_resistance(supply.open_in_use_v, source_ohm, wanted_w)
         lower = s.lower_resistance(supply.open_in_use_v, source_ohm, wanted_w)
         if supply.limit_a is not None:
+
             def amps(load):
                 return s.load_current(supply.open_in_use_v, source_ohm, load)
 

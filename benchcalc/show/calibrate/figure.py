@@ -11,10 +11,10 @@ from ...basics.tables import rows
 from ...studies.calibrate.calibrate import MISFIT_LIMIT, Calibration
 from ...studies.calibrate.findings import TARGET_WORDS
 from ...studies.calibrate.trial_tool import PLACES
-from .tables import target_of
-from ..drawing.moving_labels import Label
 from ..drawing.live_picture import Drawing
+from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SKY, coarse_up
+from .tables import target_of
 
 HEIGHT_IN, READ_IN = 5.6, 2.3
 MARKS = ("o", "s", "^", "D", "v")
@@ -53,14 +53,18 @@ def shrinking_band(found: Calibration):
     logs, at = [], 0
     for p in found.trial.probes:
         n = p.time_s.size
-        logs.append((p.name, p.time_s, found.read_c[at:at + n], found.fitted_c[at:at + n]))
+        logs.append((p.name, p.time_s, found.read_c[at : at + n], found.fitted_c[at : at + n]))
         at += n
-    limit = next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c") if place == "entry" else float("nan")
+    limit = (
+        next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c") if place == "entry" else float("nan")
+    )
     degrees = found.trial.build.degrees
     last = max(max(float(t[-1]) for _, t, *_ in logs), float(found.time_s[-1]))
     top = coarse_up(1.1 * float(np.nanmax(np.concatenate([found.read_c, found.fitted_c]))))
     high = coarse_up(1.08 * float(np.nanmax(before)))
-    return ShrinkingBand((last, top, high, place, degrees), tuple(logs[:MOST_LOGS]), found.time_s, before, after, place, limit, degrees)
+    return ShrinkingBand(
+        (last, top, high, place, degrees), tuple(logs[:MOST_LOGS]), found.time_s, before, after, place, limit, degrees
+    )
 
 
 @dataclass(frozen=True, eq=False)
@@ -86,21 +90,30 @@ def _lay(figure, place):
 
     upper = figure.add_axes(box(0.75, place[3] - READ_IN + 0.1, place[2] - 2.35, READ_IN - 0.42))
     lower = figure.add_axes(box(0.75, 0.52, place[2] - 2.35, place[3] - READ_IN - 0.85))
-    marks = tuple(Line2D([], [], color=c, marker=m, ms=4.5, ls="", mfc="white", mew=1.1, animated=True)
-                  for m, c in zip(MARKS, READ_COLOURS))
+    marks = tuple(
+        Line2D([], [], color=c, marker=m, ms=4.5, ls="", mfc="white", mew=1.1, animated=True)
+        for m, c in zip(MARKS, READ_COLOURS)
+    )
     lines = tuple(Line2D([], [], color=c, lw=1.4, animated=True) for c in READ_COLOURS)
     for artist in (*lines, *marks):
         upper.add_artist(artist)
     wide = lower.fill([], [], facecolor=CREAM, edgecolor=FAINT, lw=0.8, animated=True)[0]
     narrow = lower.fill([], [], facecolor=COPPER, alpha=0.55, edgecolor=DARK_COPPER, lw=0.8, animated=True)[0]
-    edges = tuple(Line2D([], [], color=c, lw=w, ls=s, animated=True) for c, w, s in ((FAINT, 1.2, (0, (4, 3))), (DARK_COPPER, 1.8, "-")))
+    edges = tuple(
+        Line2D([], [], color=c, lw=w, ls=s, animated=True)
+        for c, w, s in ((FAINT, 1.2, (0, (4, 3))), (DARK_COPPER, 1.8, "-"))
+    )
     limit = Line2D([], [], color=INK, lw=1.1, ls=(0, (1, 2)), animated=True)
     for artist in (*edges, limit):
         lower.add_artist(artist)
     words = {f"log {i}": Label(upper, color=READ_COLOURS[i], bold=True) for i in range(MOST_LOGS)}
-    words |= {"before": Label(lower, color=FAINT, bold=True), "after": Label(lower, color=DARK_COPPER, bold=True),
-              "limit": Label(lower, color=INK, ha="left"), "upper": Label(upper, size=PLAIN, bold=True, box=False),
-              "lower": Label(lower, size=PLAIN, bold=True, box=False)}
+    words |= {
+        "before": Label(lower, color=FAINT, bold=True),
+        "after": Label(lower, color=DARK_COPPER, bold=True),
+        "limit": Label(lower, color=INK, ha="left"),
+        "upper": Label(upper, size=PLAIN, bold=True, box=False),
+        "lower": Label(lower, size=PLAIN, bold=True, box=False),
+    }
     moving = (*lines, *marks, wide, narrow, *edges, limit)
     return _Artists(upper, lower, marks, lines, wide, narrow, edges, limit, words, moving, tuple(words.values()))
 
@@ -149,8 +162,12 @@ def _move(a, n):
         told.append(("limit", n.limit_c, f"wood for years:\n{say('temp_c', n.limit_c, degrees=degrees)}"))
     for (key, _, text), y in zip(told, _apart([float(warm(t)) for _, t, _ in told], 0.1 * warm(high))):
         a.words[key].put(edge, y, text, ha="left")
-    a.words["upper"].put(0, warm(top) * 1.02, "What was read (marks), and what the corrected model says of it (lines)", va="bottom")
-    a.words["lower"].put(0, warm(high) * 1.02, f"The {TARGET_WORDS[n.place]} through the hour: what the tool may do", va="bottom")
+    a.words["upper"].put(
+        0, warm(top) * 1.02, "What was read (marks), and what the corrected model says of it (lines)", va="bottom"
+    )
+    a.words["lower"].put(
+        0, warm(high) * 1.02, f"The {TARGET_WORDS[n.place]} through the hour: what the tool may do", va="bottom"
+    )
 
 
 def _apart(heights, least):
@@ -168,16 +185,26 @@ def _apart(heights, least):
 
 def band_caption(n: ShrinkingBand):
     """The picture in words.  n: ShrinkingBand."""
+
     def ends(band):
         return " and ".join(say("temp_c", float(band[i, -1]), degrees=n.degrees) for i in (0, 2))
 
-    logs = "; ".join(f"{name}, {time_s.size} {'reading' if time_s.size == 1 else 'readings'} up to "
-                     f"{say('temp_c', float(np.max(read)), degrees=n.degrees)}" for name, time_s, read, _ in n.logs)
-    limit = f" Wood should stay below {say('temp_c', n.limit_c, degrees=n.degrees)} for years." if n.limit_c == n.limit_c else ""
+    logs = "; ".join(
+        f"{name}, {time_s.size} {'reading' if time_s.size == 1 else 'readings'} up to "
+        f"{say('temp_c', float(np.max(read)), degrees=n.degrees)}"
+        for name, time_s, read, _ in n.logs
+    )
+    limit = (
+        f" Wood should stay below {say('temp_c', n.limit_c, degrees=n.degrees)} for years."
+        if n.limit_c == n.limit_c
+        else ""
+    )
     if n.after_c is n.before_c:
         limit = " The corrected model cannot follow the readings: its band stays as it was." + limit
-    return (f"Above: {logs}. Below: the {TARGET_WORDS[n.place]} after {n.time_s[-1] / 60:.0f} minutes lies between {ends(n.before_c)} "
-            f"before the readings, between {ends(n.after_c)} after them (90 % of the runs).{limit}")
+    return (
+        f"Above: {logs}. Below: the {TARGET_WORDS[n.place]} after {n.time_s[-1] / 60:.0f} minutes lies between {ends(n.before_c)} "
+        f"before the readings, between {ends(n.after_c)} after them (90 % of the runs).{limit}"
+    )
 
 
 def _numbers(build, result, rest=False):

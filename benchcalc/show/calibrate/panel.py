@@ -4,14 +4,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ...basics.names import say, said_number
+from ...basics.names import said_number, say
 from ...studies.calibrate.calibrate import Calibration, calibrate
 from ...studies.calibrate.findings import TARGET_WORDS
 from ...studies.calibrate.trial_tool import PLACES
-from .figure import BAND, band_caption, shrinking_band
-from ..start.form import progress_bar
 from ..drawing.live_picture import Drawing
 from ..panel.panel import Slider, panel
+from ..start.form import progress_bar
+from .figure import BAND, band_caption, shrinking_band
 
 RUNS, STEP_S, FEWEST = 24, 300.0, 3
 
@@ -65,13 +65,22 @@ def calibrate_panel(build, probes, *, run_count=RUNS):
 
     def numbers(build, used, rest=False):
         n = shrinking_band(used.nearest)
-        logs = tuple((name, t[t <= used.at_s], read[t <= used.at_s], said[t <= used.at_s]) for name, t, read, said in n.logs)
+        logs = tuple(
+            (name, t[t <= used.at_s], read[t <= used.at_s], said[t <= used.at_s]) for name, t, read, said in n.logs
+        )
         return replace(n, frame=frame, logs=tuple(log for log in logs if log[1].size))
 
     first = min(float(p.time_s[min(FEWEST, p.time_s.size - 1)]) for p in probes)
     slider = Slider("at_s", min(max(STEP_S, first), last), last, STEP_S, "readings used up to")
-    box = panel(build, [slider], work, Drawing(numbers, BAND.lay, BAND.frame, BAND.move, band_caption, BAND.height_in),
-                says=used_says, verdicts=lambda *_: [], slow=slow)
+    box = panel(
+        build,
+        [slider],
+        work,
+        Drawing(numbers, BAND.lay, BAND.frame, BAND.move, band_caption, BAND.height_in),
+        says=used_says,
+        verdicts=lambda *_: [],
+        slow=slow,
+    )
     box.found = found
     return box
 
@@ -87,6 +96,11 @@ def used_says(used: Used, build, found: Calibration | None):
         values = at.settled_after_c[:, i]
         if np.isfinite(values).all():
             low, middle, high = (float(x) for x in np.percentile(values, [5, 50, 95]))
-            rows.append((TARGET_WORDS[place], f"{say('temp_c', middle, **way)} ({said_number('temp_c', low, **way)} to "
-                                              f"{said_number('temp_c', high, **way)})"))
+            rows.append(
+                (
+                    TARGET_WORDS[place],
+                    f"{say('temp_c', middle, **way)} ({said_number('temp_c', low, **way)} to "
+                    f"{said_number('temp_c', high, **way)})",
+                )
+            )
     return rows

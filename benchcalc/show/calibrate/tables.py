@@ -12,7 +12,6 @@ from ...studies.calibrate.unknowns import POWER, STORED
 from ..page.lesson import Words
 from ..page.table import table
 
-
 TIMES_TABLE = ("contact_scale", "conductivity_scale", "convection", "rear_convection", "gap_off_centre")
 
 
@@ -32,11 +31,16 @@ def readings_table(build, probes):
     Returns Table.
     """
     way = {"units": build.units, "degrees": build.degrees}
-    rows = [(p.name, say("at_m", p.at_m, **way), p.attached, p.time_s.size, say("temp_c", float(p.temp_c.max()), **way)) for p in probes]
+    rows = [
+        (p.name, say("at_m", p.at_m, **way), p.attached, p.time_s.size, say("temp_c", float(p.temp_c.max()), **way))
+        for p in probes
+    ]
     return table(("sensor", "place", "attached", "readings", "hottest"), rows)
 
 
-CANNOT = "the model cannot follow these readings, so they teach it nothing: look for a wrong place, power step or attachment"
+CANNOT = (
+    "the model cannot follow these readings, so they teach it nothing: look for a wrong place, power step or attachment"
+)
 
 
 def cannot_follow(found: Calibration):
@@ -61,7 +65,9 @@ def predictions(found: Calibration):
         before, after = found.settled_before_c[:, i], found.settled_after_c[:, i]
         if np.isfinite(after).all():
             left = np.ptp(np.percentile(after, [5, 95])) / np.ptp(np.percentile(before, [5, 95]))
-            rows.append((TARGET_WORDS[place], _ends("temp_c", before, way), _ends("temp_c", after, way), f"{100 * left:.0f} %"))
+            rows.append(
+                (TARGET_WORDS[place], _ends("temp_c", before, way), _ends("temp_c", after, way), f"{100 * left:.0f} %")
+            )
     return table(("settled, that day", "before the readings", "after", "left of the band"), rows)
 
 
@@ -84,12 +90,21 @@ def learned_table(found: Calibration):
             of = " x table"
         elif key == "conductivity_place":
             of = " of its band"
-        ends = _ends(key, size * u.value(np.array([-1.0, 1.0])), way, whole=True), _ends(key, size * u.value(found.after[:, i]), way)
+        ends = (
+            _ends(key, size * u.value(np.array([-1.0, 1.0])), way, whole=True),
+            _ends(key, size * u.value(found.after[:, i]), way),
+        )
         rows.append((u.words, ends[0] + of, ends[1] + of, f"{100 * ratio[i]:.0f} %"))
     for j, p in enumerate(found.trial.probes):
         row = p.low_share
-        rows.append((f"{p.name}: reads low by this share of the rise", _ends("", np.array([row["low"], row["high"]]), way, whole=True),
-                     _ends("", found.low_shares[:, j], way), "–"))
+        rows.append(
+            (
+                f"{p.name}: reads low by this share of the rise",
+                _ends("", np.array([row["low"], row["high"]]), way, whole=True),
+                _ends("", found.low_shares[:, j], way),
+                "–",
+            )
+        )
     return table(("unknown", "sheet or table", "after the readings", "left of the band"), rows)
 
 
@@ -100,11 +115,16 @@ def lid(found: Calibration, hidden):
     Returns Table.
     """
     if hidden is None:
-        return Words("*Your own readings: nobody knows the truth behind them. Only another day, with another probe, can say more.*")
+        return Words(
+            "*Your own readings: nobody knows the truth behind them. Only another day, with another probe, can say more.*"
+        )
     way = _way(found)
     truth = settled(found.trial, hidden[None])[0]
-    rows = [(TARGET_WORDS[p], say("temp_c", float(truth[i]), **way), _ends("temp_c", found.settled_after_c[:, i], way))
-            for i, p in enumerate(PLACES) if np.isfinite(truth[i])]
+    rows = [
+        (TARGET_WORDS[p], say("temp_c", float(truth[i]), **way), _ends("temp_c", found.settled_after_c[:, i], way))
+        for i, p in enumerate(PLACES)
+        if np.isfinite(truth[i])
+    ]
     return table(("settled", "hidden truth", "after the readings"), rows)
 
 
@@ -127,7 +147,9 @@ def next_table(found: Calibration, count=5):
         return table(("take this reading next",), [(CANNOT,)])
     target = target_of(found)
     rows = [(c.words, f"{100 * c.left_of(target):.0f} %", c.teaches) for c in next_readings(found, target)[:count]]
-    return table(("take this reading next", f"left of today's band of the {TARGET_WORDS[target]}", "it speaks mostly of"), rows)
+    return table(
+        ("take this reading next", f"left of today's band of the {TARGET_WORDS[target]}", "it speaks mostly of"), rows
+    )
 
 
 def _way(found):

@@ -5,14 +5,26 @@ only the moving parts takes a few milliseconds, where a whole figure takes tens.
 """
 
 import io
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Callable
 
 from PIL import Image
 
 from .style import (
-    COPPER, CREAM, DARK_COPPER, DPI_LIVE, DPI_STILL, FAINT, INK, PAPER, SKY, SMALL, STEEL, WIDTH_IN, house,
-    sheet_of_paper
+    COPPER,
+    CREAM,
+    DARK_COPPER,
+    DPI_LIVE,
+    DPI_STILL,
+    FAINT,
+    INK,
+    PAPER,
+    SKY,
+    SMALL,
+    STEEL,
+    WIDTH_IN,
+    house,
+    sheet_of_paper,
 )
 
 COLOURS, LIVE_COLOURS = 32, 128
@@ -70,8 +82,9 @@ def stack(*drawings):
         for d in drawings:
             top -= d.height_in
             parts.append(d.lay(figure, (place[0], top, place[2], d.height_in)))
-        return _Artists(tuple(parts), tuple(a for p in parts for a in p.moving),
-                        tuple(w for p in parts for w in p.labels))
+        return _Artists(
+            tuple(parts), tuple(a for p in parts for a in p.moving), tuple(w for p in parts for w in p.labels)
+        )
 
     def frame(artists, numbers):
         for d, a, n in zip(drawings, artists.parts, numbers.parts):
@@ -132,8 +145,7 @@ class Live:
 
 
 def _picture_of(canvas):
-    return Image.frombuffer("RGBA", canvas.get_width_height(), canvas.buffer_rgba(), "raw", "RGBA", 0, 1) \
-        .convert("RGB")
+    return Image.frombuffer("RGBA", canvas.get_width_height(), canvas.buffer_rgba(), "raw", "RGBA", 0, 1).convert("RGB")
 
 
 def _palette_for(image, colours=LIVE_COLOURS):
@@ -177,8 +189,9 @@ def _words(text, dpi):
     height_in = 0.12 + 0.165 * len(lines)
     with house():
         figure = sheet_of_paper(height_in, dpi)
-        figure.text(0.15 / WIDTH_IN, 1 - 0.02 / height_in, "\n".join(lines), va="top", size=SMALL, color=INK,
-                    linespacing=1.25)
+        figure.text(
+            0.15 / WIDTH_IN, 1 - 0.02 / height_in, "\n".join(lines), va="top", size=SMALL, color=INK, linespacing=1.25
+        )
         figure.canvas.draw()
     return _picture_of(figure.canvas)
 
@@ -196,8 +209,10 @@ class Picture:
     def _repr_mimebundle_(self, **_):
         import base64
 
-        return ({"image/png": base64.b64encode(self.png).decode(), "text/plain": self.caption},
-                {"image/png": {"alt": self.caption}})
+        return (
+            {"image/png": base64.b64encode(self.png).decode(), "text/plain": self.caption},
+            {"image/png": {"alt": self.caption}},
+        )
 
 
 def picture(drawing, build, result):

@@ -13,13 +13,30 @@ WIDTH_IN = 8.3  # a notebook's column
 DPI_LIVE, DPI_STILL = 100, 150
 SMALL, PLAIN = 8.5, 9.5
 _RC = {
-    "figure.facecolor": PAPER, "axes.facecolor": PAPER, "savefig.facecolor": PAPER,
-    "font.family": ["DejaVu Sans"], "font.size": PLAIN,
-    "text.color": INK, "axes.labelcolor": INK, "axes.edgecolor": FAINT, "axes.linewidth": 0.8,
-    "axes.spines.top": False, "axes.spines.right": False, "axes.unicode_minus": True,
-    "xtick.color": FAINT, "ytick.color": FAINT, "xtick.labelcolor": INK, "ytick.labelcolor": INK,
-    "xtick.labelsize": SMALL, "ytick.labelsize": SMALL, "axes.grid": True, "grid.color": RULE,
-    "grid.linewidth": 0.6, "axes.axisbelow": True, "path.simplify": True, "text.usetex": False,
+    "figure.facecolor": PAPER,
+    "axes.facecolor": PAPER,
+    "savefig.facecolor": PAPER,
+    "font.family": ["DejaVu Sans"],
+    "font.size": PLAIN,
+    "text.color": INK,
+    "axes.labelcolor": INK,
+    "axes.edgecolor": FAINT,
+    "axes.linewidth": 0.8,
+    "axes.spines.top": False,
+    "axes.spines.right": False,
+    "axes.unicode_minus": True,
+    "xtick.color": FAINT,
+    "ytick.color": FAINT,
+    "xtick.labelcolor": INK,
+    "ytick.labelcolor": INK,
+    "xtick.labelsize": SMALL,
+    "ytick.labelsize": SMALL,
+    "axes.grid": True,
+    "grid.color": RULE,
+    "grid.linewidth": 0.6,
+    "axes.axisbelow": True,
+    "path.simplify": True,
+    "text.usetex": False,
 }
 
 
@@ -49,7 +66,10 @@ def axes_in(figure, place, *, below=0.5, above=0.16, sides=0.62):
     """
     width, height = figure.get_size_inches()
     wide, tall = place[2] - 2 * sides, place[3] - below - above
-    return figure.add_axes(((place[0] + sides) / width, (place[1] + below) / height, wide / width, tall / height)), (tall, wide)
+    return figure.add_axes(((place[0] + sides) / width, (place[1] + below) / height, wide / width, tall / height)), (
+        tall,
+        wide,
+    )
 
 
 def keep_out():
@@ -57,8 +77,10 @@ def keep_out():
     from matplotlib.lines import Line2D
     from matplotlib.patches import Rectangle
 
-    return (Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7),
-            Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False))
+    return (
+        Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7),
+        Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False),
+    )
 
 
 def likely_range():

@@ -8,10 +8,10 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from ...basics.names import display, say, shown
-from .numbers import break_caption, break_numbers
-from ..drawing.moving_labels import Label
 from ..drawing.live_picture import Drawing
+from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PAPER, PLAIN, SKY, STEEL, hatching
+from .numbers import break_caption, break_numbers
 
 HEIGHT_IN, WALL_IN = 5.2, 2.55
 
@@ -46,19 +46,42 @@ def _lay(figure, place):
     holes = PolyCollection([], facecolors=PAPER, edgecolors=INK, linewidths=1.0, animated=True)
     for thing in (lines, holes):
         wall.add_collection(thing)
-    zone = (Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7, animated=True),
-            Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False, animated=True))
-    curves = {"whole tube": Line2D([], [], color=FAINT, ls=(0, (5, 2)), lw=1.8, animated=True),
-              "with holes": Line2D([], [], color=COPPER, lw=2.2, animated=True)}
-    entry = (Line2D([], [], color=SKY, lw=1.2, ls=(0, (2, 2)), animated=True), Line2D([], [], color=SKY, lw=1.2, ls=(0, (2, 2)), animated=True))
+    zone = (
+        Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7, animated=True),
+        Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False, animated=True),
+    )
+    curves = {
+        "whole tube": Line2D([], [], color=FAINT, ls=(0, (5, 2)), lw=1.8, animated=True),
+        "with holes": Line2D([], [], color=COPPER, lw=2.2, animated=True),
+    }
+    entry = (
+        Line2D([], [], color=SKY, lw=1.2, ls=(0, (2, 2)), animated=True),
+        Line2D([], [], color=SKY, lw=1.2, ls=(0, (2, 2)), animated=True),
+    )
     for artist in (*zone, *curves.values(), entry[0]):
         axes.add_artist(artist)
     wall.add_artist(entry[1])
-    words = {"title": Label(wall, size=PLAIN, bold=True, box=False), "handle": Label(wall, color=SKY, bold=True),
-             "zone": Label(axes, bold=True, va="top"), "whole": Label(axes, color=FAINT, bold=True), "holes": Label(axes, color=COPPER, bold=True),
-             "note": Label(axes, ha="center", size=PLAIN)}
-    return _Artists(wall, axes, metal, lines, holes, zone, curves, entry, words, (*zone, *entry, *curves.values(), lines, holes),
-                    tuple(words.values()))
+    words = {
+        "title": Label(wall, size=PLAIN, bold=True, box=False),
+        "handle": Label(wall, color=SKY, bold=True),
+        "zone": Label(axes, bold=True, va="top"),
+        "whole": Label(axes, color=FAINT, bold=True),
+        "holes": Label(axes, color=COPPER, bold=True),
+        "note": Label(axes, ha="center", size=PLAIN),
+    }
+    return _Artists(
+        wall,
+        axes,
+        metal,
+        lines,
+        holes,
+        zone,
+        curves,
+        entry,
+        words,
+        (*zone, *entry, *curves.values(), lines, holes),
+        tuple(words.values()),
+    )
 
 
 def _frame(a, n):
@@ -132,11 +155,17 @@ def _names(a, n, size, start, end, up, low, high):
     way = {"degrees": n.degrees}
     wide = high - low
     a.words["title"].put(low, a.wall.get_ylim()[1], f"The wall unrolled: {n.told}", va="bottom")
-    a.words["handle"].put(start + 0.008 * wide, a.wall.get_ylim()[0] + 0.07 * np.ptp(a.wall.get_ylim()), "under the handle")
-    a.words["zone"].put(end, 0.985 * up, f"too hot for wood for years,\n{say('temp_c', n.handle[1], **way)}", ha="right")
+    a.words["handle"].put(
+        start + 0.008 * wide, a.wall.get_ylim()[0] + 0.07 * np.ptp(a.wall.get_ylim()), "under the handle"
+    )
+    a.words["zone"].put(
+        end, 0.985 * up, f"too hot for wood for years,\n{say('temp_c', n.handle[1], **way)}", ha="right"
+    )
     for key, k, dash, place in (("whole", 0, "- -", 0.2), ("holes", 1, "—", 0.09)):
         word = n.curves[k][0]
-        a.words[key].put(low + 0.02 * wide, place * up, f"{dash} {word}: {say('entry_c', n.entries[k], **way)} at the handle")
+        a.words[key].put(
+            low + 0.02 * wide, place * up, f"{dash} {word}: {say('entry_c', n.entries[k], **way)} at the handle"
+        )
 
 
 def _folded(text, wide=90):

@@ -7,8 +7,8 @@ import numpy as np
 from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import rows as _rows
-from ...chain.leads.verdicts import unlike_tails
 from ...chain.leads.link import work_leads
+from ...chain.leads.verdicts import unlike_tails
 from ...chain.workings import chain
 from ..page.table import table
 
@@ -24,10 +24,19 @@ def way_out(build, workings):
         return table(("tails",), [("No tails run rearward through this tool.",)])
     places, temps = heat.model.along("leads", heat.temps_c)
     handle = next((p for p in build.part if p.role == "handle"), None)
-    spots = [("behind the coil", float(places[0]))] + ([("where the handle begins", handle.from_m)] if handle is not None else []) \
+    spots = (
+        [("behind the coil", float(places[0]))]
+        + ([("where the handle begins", handle.from_m)] if handle is not None else [])
         + [("joint to the cable", leads.at_m)]
-    out = [(word, say("length_m", at, units=build.units), say("temp_c", float(np.interp(at, places, temps)), degrees=build.degrees))
-           for word, at in spots]
+    )
+    out = [
+        (
+            word,
+            say("length_m", at, units=build.units),
+            say("temp_c", float(np.interp(at, places, temps)), degrees=build.degrees),
+        )
+        for word, at in spots
+    ]
     doubt = unlike_tails(build, leads)
     if doubt:
         return table(("tails",), [(doubt,)])
@@ -46,7 +55,10 @@ def other_tails(build, workings):
         return table(("tails",), [("No tails run rearward through this tool.",)])
     tails = replace(build.coil.tails, resistance_ohm=None, length_m=build.coil.tails.length_m or workings.leads.way_m)
     cases = [("as on the sheet", build.coil.tails)]
-    cases += [(word, replace(tails, strands=n, material=None)) for word, n in (("own wire, single", 1), ("own wire, doubled", 2), ("own wire, trebled", 3))]
+    cases += [
+        (word, replace(tails, strands=n, material=None))
+        for word, n in (("own wire, single", 1), ("own wire, doubled", 2), ("own wire, trebled", 3))
+    ]
     cases.append(("copper, 0.5 mm2 each", replace(tails, material="copper", strands=1)))
     out, way = [], {"degrees": build.degrees}
     for word, one in cases:
@@ -57,13 +69,32 @@ def other_tails(build, workings):
         except Fault as told:
             out.append((word, str(told), "–", "–", "–"))
             continue
-        out.append((word, say("tails_w", coil.tails_w), say("tails_c", leads.tails_c, **way), say("entry_c", heat.entry_c, **way),
-                    "cannot be: too few ohms for this wire" if unlike_tails(with_these, leads)
-                    else say("joint_c", leads.joint_c, **way)))
-    return table(("tails as long as their way to the joint", "heat made in them", "hottest", "tube at the handle", "joint to the cable"), out)
+        out.append(
+            (
+                word,
+                say("tails_w", coil.tails_w),
+                say("tails_c", leads.tails_c, **way),
+                say("entry_c", heat.entry_c, **way),
+                "cannot be: too few ohms for this wire"
+                if unlike_tails(with_these, leads)
+                else say("joint_c", leads.joint_c, **way),
+            )
+        )
+    return table(
+        (
+            "tails as long as their way to the joint",
+            "heat made in them",
+            "hottest",
+            "tube at the handle",
+            "joint to the cable",
+        ),
+        out,
+    )
 
 
 def earthing():
     """Ways to treat the tool's bare metal, each with what a fault does.  Returns Table."""
-    return table(("way", "a first fault", "a second fault", "when the work is earthed"),
-                 [(r["way"], r["first_fault"], r["second_fault"], r["work_on_earth"]) for r in _rows("earthing")])
+    return table(
+        ("way", "a first fault", "a second fault", "when the work is earthed"),
+        [(r["way"], r["first_fault"], r["second_fault"], r["work_on_earth"]) for r in _rows("earthing")],
+    )

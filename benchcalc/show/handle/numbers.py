@@ -6,14 +6,14 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import rows
-from ...sheet.hole_defaults import pattern_of
 from ...chain.heat.link import work_heat
+from ...sheet.hole_defaults import pattern_of
 from ...thermal.holes.closed_form import Pattern, middle_of_wall, sizes_of
 from ...thermal.holes.solved_wall import outline, wall_of
 from ..drawing.style import coarse_up
 
-LINES = 44          # lines of heat round the whole tube, about
-SEEN, BEHIND = 3.35, 0.65   # length of tube that is shown, and of it under the handle, over its circumference
+LINES = 44  # lines of heat round the whole tube, about
+SEEN, BEHIND = 3.35, 0.65  # length of tube that is shown, and of it under the handle, over its circumference
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,8 +60,11 @@ def break_numbers(build, parts):
     way = build.units, build.degrees
     heat, empty = parts[3], ((), (), (), None, (), *way)
     if heat is None or heat.refused or heat.model is None or not build.heat_break:
-        said = heat.refused if heat is not None and heat.refused else \
-            "This sheet has no tube that runs hot into a handle: there is nothing to drill."
+        said = (
+            heat.refused
+            if heat is not None and heat.refused
+            else "This sheet has no tube that runs hot into a handle: there is nothing to drill."
+        )
         return BreakNumbers(("nothing",), *empty, said, "")
     hole = build.heat_break[0]
     part = next(p for p in build.part if p.id == hole.on)
@@ -80,10 +83,16 @@ def break_numbers(build, parts):
     limit = next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c")
     top = coarse_up(1.05 * max(float(t.max()) for _, _, t in curves))
     extra = parts[4].extra_m if parts[4] is not None else 0.0
-    told = "no holes" if p is None else f"{p.rings} x {p.holes} holes of {say('hole_m', p.hole_m, units=build.units)}, worth " \
+    told = (
+        "no holes"
+        if p is None
+        else f"{p.rings} x {p.holes} holes of {say('hole_m', p.hole_m, units=build.units)}, worth "
         f"{say('extra_m', extra, units=build.units)} of tube"
+    )
     frame = ("wall", near, far, round(round_m, 6), top, handle.from_m, *way)
-    return BreakNumbers(frame, *drawn, tuple(curves), (handle.from_m, limit), (whole.entry_c, heat.entry_c), *way, "", told)
+    return BreakNumbers(
+        frame, *drawn, tuple(curves), (handle.from_m, limit), (whole.entry_c, heat.entry_c), *way, "", told
+    )
 
 
 def _plain(near, far, round_m):
@@ -130,7 +139,9 @@ def break_caption(n):
     if n.said:
         return n.said
     way = {"degrees": n.degrees}
-    return (f"Above, the wall of the tube unrolled, with {n.told}, and the lines along which heat flows to the handle: they crowd in "
-            f"the webs. Below, the tube's temperature at the same places: where the handle begins it is "
-            f"{say('entry_c', n.entries[1], **way)} with the holes and {say('entry_c', n.entries[0], **way)} without; wood should stay "
-            f"below {say('temp_c', n.handle[1], **way)} for good.")
+    return (
+        f"Above, the wall of the tube unrolled, with {n.told}, and the lines along which heat flows to the handle: they crowd in "
+        f"the webs. Below, the tube's temperature at the same places: where the handle begins it is "
+        f"{say('entry_c', n.entries[1], **way)} with the holes and {say('entry_c', n.entries[0], **way)} without; wood should stay "
+        f"below {say('temp_c', n.handle[1], **way)} for good."
+    )

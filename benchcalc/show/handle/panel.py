@@ -5,21 +5,27 @@ from dataclasses import replace
 import numpy as np
 
 from ...basics.band import Band, band_of
-from ...sheet.hole_defaults import with_break
-from ...sheet.change import change, item, sample
-from ...chain.handle.verdicts import handle_checks
 from ...chain.handle.link import work_handle
+from ...chain.handle.verdicts import handle_checks
 from ...chain.heat.link import work_heat
 from ...chain.verdict import unknown
 from ...chain.workings import SEED, band_text, links, settled
+from ...sheet.change import change, item, sample
+from ...sheet.hole_defaults import with_break
 from ...thermal.holes.closed_form import Pattern, fitting_holes
-from .figure import BREAK
-from ..panel.sliders import Slider
 from ..panel.panel import Choice, panel
+from ..panel.sliders import Slider
+from .figure import BREAK
 
 AT_REST = 60
-ROWS = (("tube at the handle", "entry_c"), ("handle outside", "grip_c"), ("stiffness left at the tip", "stiffness"),
-        ("strength left", "net_share"), ("holes are worth", "extra_m"), ("least web", "web_m"))
+ROWS = (
+    ("tube at the handle", "entry_c"),
+    ("handle outside", "grip_c"),
+    ("stiffness left at the tip", "stiffness"),
+    ("strength left", "net_share"),
+    ("holes are worth", "extra_m"),
+    ("least web", "web_m"),
+)
 
 
 def to_play(build):
@@ -53,7 +59,11 @@ def handle_bands(build):
         return {}
     many = handle_links(sample(build, AT_REST, SEED))[4]
     keys = ("entry_c", "grip_c", "finger_c", "web_pa")
-    found = {k: band_of(getattr(nominal, k), np.broadcast_to(getattr(many, k), AT_REST)) for k in keys if np.isfinite(getattr(nominal, k))}
+    found = {
+        k: band_of(getattr(nominal, k), np.broadcast_to(getattr(many, k), AT_REST))
+        for k in keys
+        if np.isfinite(getattr(nominal, k))
+    }
     return {f"handle.{k}": b for k, b in found.items()} | {f"heat.{k}": b for k, b in found.items()}
 
 
@@ -68,7 +78,9 @@ def handle_says(result, build, bands):
             told.append((word, f"{value:.0%}"))
         else:
             band = (bands or {}).get(f"handle.{field}", Band(value, value, value))
-            told.append((word, band_text(replace(band, nominal=value), field, units=build.units, degrees=build.degrees)))
+            told.append(
+                (word, band_text(replace(band, nominal=value), field, units=build.units, degrees=build.degrees))
+            )
     return told
 
 
@@ -93,12 +105,14 @@ def handle_sliders(build):
     handle = next((p for p in build.part if p.role == "handle"), None)
     at = f"heat_break.{hole.id}."
     small = Pattern(tube.outer_m, tube.inner_m, 1, 1.5e-3)
-    sliders = [Slider(at + "rings", 0, 4, 1, "rings of holes, number"),
-               Slider(at + "holes", 1, min(12, fitting_holes(small)), 1, "holes in a ring, number"),
-               Slider(at + "hole_m", 1.0e-3, min(0.6 * tube.inner_m, 8e-3), 0.1e-3, "drill"),
-               Slider(at + "ring_spacing_m", 2e-3, 12e-3, 0.25e-3, "ring to ring"),
-               Choice(at + "staggered", (("each hole facing a web", True), ("hole behind hole", False)), "the rings stand"),
-               Choice("room.attitude", ("lying", "tip down", "tip up"), "held")]
+    sliders = [
+        Slider(at + "rings", 0, 4, 1, "rings of holes, number"),
+        Slider(at + "holes", 1, min(12, fitting_holes(small)), 1, "holes in a ring, number"),
+        Slider(at + "hole_m", 1.0e-3, min(0.6 * tube.inner_m, 8e-3), 0.1e-3, "drill"),
+        Slider(at + "ring_spacing_m", 2e-3, 12e-3, 0.25e-3, "ring to ring"),
+        Choice(at + "staggered", (("each hole facing a web", True), ("hole behind hole", False)), "the rings stand"),
+        Choice("room.attitude", ("lying", "tip down", "tip up"), "held"),
+    ]
     if handle is not None:
         far = max(handle.from_m, min(handle.to_m - 0.04, tube.to_m - 0.01))
         sliders.insert(4, Slider(f"part.{handle.id}.from_m", hole.from_m + 0.01, far, 0.002, "handle begins at"))
@@ -112,7 +126,9 @@ def handle_panel(build):
     Returns a widget box, as show.panel.panel.
     """
     build = to_play(build)
-    return panel(build, handle_sliders(build), handle_links, BREAK, says=handle_says, verdicts=handle_verdicts, slow=handle_bands)
+    return panel(
+        build, handle_sliders(build), handle_links, BREAK, says=handle_says, verdicts=handle_verdicts, slow=handle_bands
+    )
 
 
 def greedy(build, rings=3):
@@ -124,8 +140,14 @@ def greedy(build, rings=3):
     hole = build.heat_break[0]
     tube = item(build.part, hole.on)
     holes = max(3, round(hole.holes))
-    drill = next((d * tube.inner_m for d in (0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1)
-                  if fitting_holes(Pattern(tube.outer_m, tube.inner_m, 1, d * tube.inner_m)) >= holes), hole.hole_m)
+    drill = next(
+        (
+            d * tube.inner_m
+            for d in (0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1)
+            if fitting_holes(Pattern(tube.outer_m, tube.inner_m, 1, d * tube.inner_m)) >= holes
+        ),
+        hole.hole_m,
+    )
     return with_holes(build, rings=float(rings), holes=float(holes), hole_m=drill, ring_spacing_m=drill + 1e-3)
 
 

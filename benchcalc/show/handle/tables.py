@@ -5,12 +5,13 @@ import numpy as np
 from ...basics.fault import Fault
 from ...basics.names import said_number, say
 from ...basics.tables import rows as data
-from ...sheet.hole_defaults import pattern_of
-from ...sheet.change import change, item
 from ...chain.handle.verdicts import inspect_after_h
-from ...studies.remedies import advice as worked_advice, remedies as worked_remedies
 from ...chain.heat.in_time import warming
 from ...chain.workings import band_text, chain
+from ...sheet.change import change, item
+from ...sheet.hole_defaults import pattern_of
+from ...studies.remedies import advice as worked_advice
+from ...studies.remedies import remedies as worked_remedies
 from ...thermal.holes import closed_form as hb
 from ...thermal.holes.solved_wall import solved_extra
 from ..page.table import say_state, table
@@ -28,9 +29,17 @@ def remedies(build, found=None):
     way, rows = {"units": build.units, "degrees": build.degrees}, []
     for r in found or worked_remedies(build):
         note = f" ({r.note})" if r.note else ""
-        rows.append((r.words + note, *(say("temp_c", t, **way) for t in (r.entry_c, r.bore_c, r.grip_c, r.tip_c)),
-                     f"{r.stiffness:.0%}" if np.isfinite(r.stiffness) else "not known", r.effort))
-    return table(("remedy", "tube at the handle", "wood at the tube", "handle outside", "tip", "stiffness", "effort"), rows)
+        rows.append(
+            (
+                r.words + note,
+                *(say("temp_c", t, **way) for t in (r.entry_c, r.bore_c, r.grip_c, r.tip_c)),
+                f"{r.stiffness:.0%}" if np.isfinite(r.stiffness) else "not known",
+                r.effort,
+            )
+        )
+    return table(
+        ("remedy", "tube at the handle", "wood at the tube", "handle outside", "tip", "stiffness", "effort"), rows
+    )
 
 
 def advice(build, steps=None):
@@ -40,8 +49,15 @@ def advice(build, steps=None):
     Returns Table.
     """
     way = {"units": build.units, "degrees": build.degrees}
-    rows = [(s.words if i == 0 else f"+ {s.words}", band_text(s.entry, "entry_c", **way), say_state(s.wood), say_state(s.hand) if s.hand else "–")
-            for i, s in enumerate(steps or worked_advice(build))]
+    rows = [
+        (
+            s.words if i == 0 else f"+ {s.words}",
+            band_text(s.entry, "entry_c", **way),
+            say_state(s.wood),
+            say_state(s.hand) if s.hand else "–",
+        )
+        for i, s in enumerate(steps or worked_advice(build))
+    ]
     return table(("step", "tube at the handle", "wood", "hand"), rows)
 
 
@@ -60,16 +76,26 @@ def estimates(build):
     except Fault as told:
         return table(("estimate", "extra tube"), [(f"not drilled: {told}", "none")])
     exact = solved_extra(p)
-    tried = [("heat flow solved in two dimensions", exact), ("smallest section over the whole break", hb.by_smallest_section(p)),
-             ("slice by slice, heat spread evenly", hb.by_planes(p))]
+    tried = [
+        ("heat flow solved in two dimensions", exact),
+        ("smallest section over the whole break", hb.by_smallest_section(p)),
+        ("slice by slice, heat spread evenly", hb.by_planes(p)),
+    ]
     if p.rings <= 2 and p.slot_m == 0:
         limits = "" if hb.in_closed_form(p) else ", beyond its limits"
         tried.insert(1, ("closed form" + limits, hb.closed_form(p)))
     rows = []
     for word, extra in tried:
         off = extra / exact - 1
-        errs = "the measure of the others" if word.startswith("heat flow") else "agrees" if abs(off) < 0.012 else \
-            "promises too much: unsafe" if off > 0 else "promises too little: safe"
+        errs = (
+            "the measure of the others"
+            if word.startswith("heat flow")
+            else "agrees"
+            if abs(off) < 0.012
+            else "promises too much: unsafe"
+            if off > 0
+            else "promises too little: safe"
+        )
         rows.append((word, say("extra_m", extra, units=build.units), f"{off:+.1%}" if abs(off) > 5e-4 else "0", errs))
     return table(("estimate", "extra tube", "off by", "which way"), rows)
 
@@ -104,8 +130,16 @@ def hours(build, parts, minutes=(5, 15, 30, 60, 120, 240)):
     """
     way = {"degrees": build.degrees}
     run = warming(build, *parts[1:4], until_s=60.0 * max(minutes), points=481)
-    rows = [(f"{m} min", *(say("temp_c", float(np.interp(60.0 * m, run.time_s, y)), **way) for y in (run.tip_c, run.entry_c, run.grip_c)))
-            for m in minutes]
+    rows = [
+        (
+            f"{m} min",
+            *(
+                say("temp_c", float(np.interp(60.0 * m, run.time_s, y)), **way)
+                for y in (run.tip_c, run.entry_c, run.grip_c)
+            ),
+        )
+        for m in minutes
+    ]
     free, held = chain(build)[3], chain(change(build, "heat.grip_w_m2k", GRIP_W_M2K))[3]
     for word, h in (("settled, handle free", free), ("settled, a hand round it (assumed)", held)):
         rows.append((word, *(say("temp_c", t, **way) for t in (h.tip_c, h.entry_c, h.grip_c))))
@@ -126,8 +160,15 @@ def rings(build, counts=(0, 1, 2, 3, 4)):
         if handle is None:
             rows.append((n, "no room for them", "–", "–", "–"))
             continue
-        rows.append((n, say("extra_m", handle.extra_m, **way), say("entry_c", handle.entry_c, **way), say("grip_c", handle.grip_c, **way)
-                     if np.isfinite(handle.grip_c) else "–", f"{handle.stiffness:.0%}"))
+        rows.append(
+            (
+                n,
+                say("extra_m", handle.extra_m, **way),
+                say("entry_c", handle.entry_c, **way),
+                say("grip_c", handle.grip_c, **way) if np.isfinite(handle.grip_c) else "–",
+                f"{handle.stiffness:.0%}",
+            )
+        )
     return table(("rings", "worth in tube", "tube at the handle", "handle outside", "stiffness left"), rows)
 
 
@@ -140,15 +181,25 @@ def wood(build, handle):
     way = {"units": build.units, "degrees": build.degrees}
     if np.isnan(handle.weaken_s):
         return table(("the wood", ""), [("handle", "not of wood, or its wood is not told apart: nothing to say")])
-    rows = [("moisture it comes to beside the tube", f"{100 * handle.dry:.1f} %" if handle.dry > 1e-3 else "next to none"),
-            ("hours at this heat until it is a tenth weaker (guess)", f"{handle.weaken_s / 3600:.3g}"),
-            ("look into the bore again after, hours", f"{inspect_after_h(handle):.2g}")]
+    rows = [
+        ("moisture it comes to beside the tube", f"{100 * handle.dry:.1f} %" if handle.dry > 1e-3 else "next to none"),
+        ("hours at this heat until it is a tenth weaker (guess)", f"{handle.weaken_s / 3600:.3g}"),
+        ("look into the bore again after, hours", f"{inspect_after_h(handle):.2g}"),
+    ]
     yearly = build.use.hours_per_year
     if yearly:
         weeks = 52 * inspect_after_h(handle) / yearly
-        rows.append(("that is, at the hours of your sheet", f"after {weeks:.1f} weeks" if weeks < 52 else "after a year"))
+        rows.append(
+            ("that is, at the hours of your sheet", f"after {weeks:.1f} weeks" if weeks < 52 else "after a year")
+        )
     if np.isfinite(handle.closing_m):
-        rows.insert(1, ("its bore would close by, were no tube in it", f"{say('closing_m', handle.closing_m, **way)}, {handle.closing:.1%}"))
+        rows.insert(
+            1,
+            (
+                "its bore would close by, were no tube in it",
+                f"{say('closing_m', handle.closing_m, **way)}, {handle.closing:.1%}",
+            ),
+        )
     return table(("the wood", "at the tube"), rows)
 
 

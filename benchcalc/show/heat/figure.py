@@ -9,17 +9,27 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from ...basics.names import display, say, shown
-from .numbers import heat_caption, heat_numbers
-from ..drawing.moving_labels import Label
 from ..drawing.live_picture import Drawing
+from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SKY, hatching
+from .numbers import heat_caption, heat_numbers
 
 HEIGHT_IN, TOOL_IN = 5.3, 1.75
 SHADES = LinearSegmentedColormap.from_list("heat", ["#eef1f2", "#f0d9b0", "#e0913f", "#b04a12", "#4a1402"])
-LINES = {"tip and stem": (INK, "-"), "winding": (COPPER, "-"), "tube": (SKY, (0, (6, 2))),
-         "handle's surface": (FAINT, (0, (2, 2))), "work": (DARK_COPPER, (0, (8, 2, 2, 2)))}
-WORDS = {"tip and stem": "tip and stem", "winding": "winding", "tube": "tube", "handle's surface": "handle, outside",
-         "work": "what is melted"}
+LINES = {
+    "tip and stem": (INK, "-"),
+    "winding": (COPPER, "-"),
+    "tube": (SKY, (0, (6, 2))),
+    "handle's surface": (FAINT, (0, (2, 2))),
+    "work": (DARK_COPPER, (0, (8, 2, 2, 2))),
+}
+WORDS = {
+    "tip and stem": "tip and stem",
+    "winding": "winding",
+    "tube": "tube",
+    "handle's surface": "handle, outside",
+    "work": "what is melted",
+}
 
 
 @dataclass(frozen=True)
@@ -50,8 +60,10 @@ def _lay(figure, place):
     axes = figure.add_axes(box(0.72, 0.52, place[2] - 1.55, place[3] - TOOL_IN - 0.72))
     cells = PolyCollection([], edgecolors="face", linewidths=0.3, animated=True)
     tool.add_collection(cells)
-    zone = (Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7, animated=True),
-            Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False, animated=True))
+    zone = (
+        Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7, animated=True),
+        Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False, animated=True),
+    )
     lines = {name: Line2D([], [], color=c, ls=style, lw=2.0, animated=True) for name, (c, style) in LINES.items()}
     marks = Line2D([], [], color=INK, marker="o", ms=7, ls="", mfc="white", mew=1.6, animated=True)
     entry = Line2D([], [], color=FAINT, lw=0.9, ls=(0, (1, 2)), animated=True)
@@ -59,8 +71,11 @@ def _lay(figure, place):
         axes.add_artist(artist)
     words = {name: Label(axes, color=LINES[name][0], bold=True) for name in LINES}
     words |= {f"mark {i}": Label(axes, bold=True, size=PLAIN) for i in range(4)}
-    words |= {"zone": Label(axes, ha="center", va="top", bold=True), "note": Label(axes, ha="center", size=PLAIN),
-              "title": Label(tool, size=PLAIN, bold=True, box=False)}
+    words |= {
+        "zone": Label(axes, ha="center", va="top", bold=True),
+        "note": Label(axes, ha="center", size=PLAIN),
+        "title": Label(tool, size=PLAIN, bold=True, box=False),
+    }
     moving = (*zone, entry, *lines.values(), marks, cells)
     return _Artists(tool, axes, bar, cells, zone, lines, marks, entry, words, moving, tuple(words.values()), [])
 
@@ -91,8 +106,13 @@ def _frame(a, n):
         scale = tall * 1.05
     a.tool.set_ylim(-scale / 2, scale / 2)
     a.bar.clear()
-    a.bar.imshow(np.linspace(0, 1, 64).reshape(-1, 1), origin="lower", aspect="auto", cmap=SHADES,
-                 extent=(0, 1, 0, shown("temp_c", top, degrees=degrees)))
+    a.bar.imshow(
+        np.linspace(0, 1, 64).reshape(-1, 1),
+        origin="lower",
+        aspect="auto",
+        cmap=SHADES,
+        extent=(0, 1, 0, shown("temp_c", top, degrees=degrees)),
+    )
     a.bar.set_xticks([])
     a.bar.grid(False)
     a.bar.yaxis.tick_right()
@@ -134,7 +154,9 @@ def _handle(a, n, size, top, near, far):
     a.zone[1].set_data(x * per_in + near / size, low + y * high / tall_in)
     for artist in a.zone:
         artist.set_visible(True)
-    a.words["zone"].put((start + end) / 2, 0.985 * high, f"too hot for wood\nfor years, {say('temp_c', limit, degrees=n.degrees)}")
+    a.words["zone"].put(
+        (start + end) / 2, 0.985 * high, f"too hot for wood\nfor years, {say('temp_c', limit, degrees=n.degrees)}"
+    )
     a.entry.set_data([start, start], [0, high])
     a.entry.set_visible(True)
 
@@ -154,7 +176,9 @@ def _names(a, n, size, top, near, far):
             return False
         if any(box[0] < b[1] and b[0] < box[1] and box[2] < b[3] and b[2] < box[3] for b in taken):
             return False
-        if over_lines and any(np.any((lx > box[0]) & (lx < box[1]) & (ly > box[2]) & (ly < box[3])) for lx, ly in lines):
+        if over_lines and any(
+            np.any((lx > box[0]) & (lx < box[1]) & (ly > box[2]) & (ly < box[3])) for lx, ly in lines
+        ):
             return False
         taken.append(box)
         return True
@@ -163,22 +187,40 @@ def _names(a, n, size, top, near, far):
         middle = (n.handle[0] + n.handle[1]) / 2 / size
         taken.append((middle - 0.11 * wide, middle + 0.11 * wide, 0.89 * high, high))
     if n.marks:
-        a.marks.set_data([x / size for _, x, _ in n.marks], [shown("temp_c", t, degrees=n.degrees) for *_, t in n.marks])
+        a.marks.set_data(
+            [x / size for _, x, _ in n.marks], [shown("temp_c", t, degrees=n.degrees) for *_, t in n.marks]
+        )
         a.marks.set_visible(True)
-    taken += [(x / size - 0.006 * wide, x / size + 0.006 * wide, y - 0.02 * high, y + 0.02 * high)
-              for _, x, t in n.marks for y in [shown("temp_c", t, degrees=n.degrees)]]
+    taken += [
+        (x / size - 0.006 * wide, x / size + 0.006 * wide, y - 0.02 * high, y + 0.02 * high)
+        for _, x, t in n.marks
+        for y in [shown("temp_c", t, degrees=n.degrees)]
+    ]
     for i, (word, x, t) in enumerate(n.marks):
         text, at = f"{word} {say('temp_c', t, degrees=n.degrees)}", shown("temp_c", t, degrees=n.degrees)
-        for ha, step in ((h, d) for d in (0.055, 0.11, -0.06, 0.17, -0.12) for h in (("left", "right") if x < 0.6 * far else
-                                                                                  ("right", "left"))):
-            if free(x / size + (0.012 if ha == "left" else -0.012) * wide, at + step * high, len(text) + 2, ha,
-                    over_lines=step < 0.12):
-                a.words[f"mark {i}"].put(x / size + (0.012 if ha == "left" else -0.012) * wide, at + step * high, text, ha=ha)
+        for ha, step in (
+            (h, d)
+            for d in (0.055, 0.11, -0.06, 0.17, -0.12)
+            for h in (("left", "right") if x < 0.6 * far else ("right", "left"))
+        ):
+            if free(
+                x / size + (0.012 if ha == "left" else -0.012) * wide,
+                at + step * high,
+                len(text) + 2,
+                ha,
+                over_lines=step < 0.12,
+            ):
+                a.words[f"mark {i}"].put(
+                    x / size + (0.012 if ha == "left" else -0.012) * wide, at + step * high, text, ha=ha
+                )
                 break
     for name, x, t in n.curves:
         y = shown("temp_c", t, degrees=n.degrees)
-        spots = ((k, d) for d in (0.05, -0.05, 0.1, -0.1, 0.16, -0.16) for k in
-                 (np.array([0.5, 0.8, 0.25, 0.95, 0.05]) * (len(x) - 1)).astype(int))
+        spots = (
+            (k, d)
+            for d in (0.05, -0.05, 0.1, -0.1, 0.16, -0.16)
+            for k in (np.array([0.5, 0.8, 0.25, 0.95, 0.05]) * (len(x) - 1)).astype(int)
+        )
         for k, d in spots:
             if free(x[k] / size, y[k] + d * high, len(n.names.get(name, WORDS[name])) + 1):
                 a.words[name].put(x[k] / size, y[k] + d * high, n.names.get(name, WORDS[name]), ha="center")

@@ -28,8 +28,13 @@ class HeatNumbers:
     names: dict
 
 
-CURVES = (("tip and stem", ("tip", "stem", "cup", "disc")), ("winding", ("coil",)), ("tube", ("tube",)),
-          ("handle's surface", ("handle",)), ("work", ("work",)))
+CURVES = (
+    ("tip and stem", ("tip", "stem", "cup", "disc")),
+    ("winding", ("coil",)),
+    ("tube", ("tube",)),
+    ("handle's surface", ("handle",)),
+    ("work", ("work",)),
+)
 
 
 def heat_numbers(build, heat, temps_c=None):
@@ -41,8 +46,11 @@ def heat_numbers(build, heat, temps_c=None):
     """
     way = build.units, build.degrees
     if heat is None or heat.model is None or heat.model.designs:
-        said = heat.refused if heat is not None and heat.refused else \
-            "This sheet has no parts on an axis with a coil on one of them: there is no tool to draw."
+        said = (
+            heat.refused
+            if heat is not None and heat.refused
+            else "This sheet has no parts on an axis with a coil on one of them: there is no tool to draw."
+        )
         return HeatNumbers(("nothing",), np.zeros((0, 5)), (), (), None, *way, said, {})
     model = heat.model
     temps = heat.temps_c if temps_c is None else temps_c
@@ -64,16 +72,28 @@ def heat_numbers(build, heat, temps_c=None):
             order = np.argsort(np.concatenate(x))
             curves.append((name, np.concatenate(x)[order], np.concatenate(t)[order]))
     far = max(float(p.to_m) for p in model.tool.pieces)
-    near = min(0.0, -coarse_up(-min(float(p.from_m) for p in model.tool.pieces)) if min(
-        float(p.from_m) for p in model.tool.pieces) < 0 else 0.0)
+    near = min(
+        0.0,
+        -coarse_up(-min(float(p.from_m) for p in model.tool.pieces))
+        if min(float(p.from_m) for p in model.tool.pieces) < 0
+        else 0.0,
+    )
     top = coarse_up(1.08 * (hottest if temps_c is None else heat.wire_c))
     wide = max(float(p.outer_m) for p in model.tool.pieces)
     wood = next((p for p in model.tool.pieces if p.role == "handle"), None)
     limit = next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c")
     handle = None if wood is None else (float(wood.from_m), float(wood.to_m), limit)
     marks = _marks(heat, model, curves) if temps_c is None else ()
-    return HeatNumbers(("tool", (near, round(coarse_up(far), 9)), round(wide, 6), top, handle, *way), cells, tuple(curves), marks,
-                       handle, *way, "", {"tip and stem": "cup and bottom"} if "cup" in roles.values() else {})
+    return HeatNumbers(
+        ("tool", (near, round(coarse_up(far), 9)), round(wide, 6), top, handle, *way),
+        cells,
+        tuple(curves),
+        marks,
+        handle,
+        *way,
+        "",
+        {"tip and stem": "cup and bottom"} if "cup" in roles.values() else {},
+    )
 
 
 def _cells(model, temps):
@@ -87,8 +107,15 @@ def _cells(model, temps):
             found.append((float(piece.from_m), float(piece.to_m), 0.0, float(t.outer_m[0, 0]), value))
             continue
         for s in range(t.first, t.last):
-            found.append((model.mesh.edges_m[0, s], model.mesh.edges_m[0, s + 1], float(t.inner_m[0, 0]),
-                          float(t.outer_m[0, 0]), temps[model.node[i, s]]))
+            found.append(
+                (
+                    model.mesh.edges_m[0, s],
+                    model.mesh.edges_m[0, s + 1],
+                    float(t.inner_m[0, 0]),
+                    float(t.outer_m[0, 0]),
+                    temps[model.node[i, s]],
+                )
+            )
     return np.array(found)
 
 
@@ -116,7 +143,16 @@ def heat_caption(n):
     way = {"degrees": n.degrees}
     ends = ", ".join(f"{name} {say('temp_c', float(t.max()), **way)}" for name, _, t in n.curves)
     marks = "; ".join(f"{word} {say('temp_c', t, **way)}" for word, _, t in n.marks)
-    where = "" if n.handle is None else (f" The handle begins at {say('length_m', n.handle[0], units=n.units)}; wood should stay "
-                                         f"below {say('temp_c', n.handle[2], **way)} for good.")
-    return f"The tool to scale, darker where hotter; below, temperature along it. Hottest of each: {ends}." \
-        + (f" Marked: {marks}." if marks else "") + where
+    where = (
+        ""
+        if n.handle is None
+        else (
+            f" The handle begins at {say('length_m', n.handle[0], units=n.units)}; wood should stay "
+            f"below {say('temp_c', n.handle[2], **way)} for good."
+        )
+    )
+    return (
+        f"The tool to scale, darker where hotter; below, temperature along it. Hottest of each: {ends}."
+        + (f" Marked: {marks}." if marks else "")
+        + where
+    )

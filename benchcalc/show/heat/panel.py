@@ -6,23 +6,29 @@ import numpy as np
 
 from ...basics.band import Band, band_of
 from ...basics.names import say
+from ...chain.handle.verdicts import wood_checks
+from ...chain.heat.in_time import HOUR_S, warming
+from ...chain.heat.link import work_heat
+from ...chain.heat.verdicts import heat_checks
+from ...chain.workings import SEED, band_text, chain, links, settled
 from ...materials.bulk import solid_key
 from ...sheet.change import change, sample
-from ...chain.handle.verdicts import wood_checks
-from ...chain.heat.verdicts import heat_checks
-from ...chain.heat.link import work_heat
-from ...chain.heat.in_time import HOUR_S, warming
-from ...chain.workings import SEED, band_text, chain, links, settled
+from ..drawing.live_picture import Drawing
+from ..panel.panel import Choice, panel
+from ..panel.sliders import Slider
 from .figure import TOOL
 from .numbers import heat_caption, heat_numbers
-from ..drawing.live_picture import Drawing
-from ..panel.sliders import Slider
-from ..panel.panel import Choice, panel
 
 METALS = ("brass", "copper", "aluminium", "mild-steel", "stainless-304")
 AT_REST = 60  # samples behind the bands of a panel
-ROWS = (("tip", "tip_c"), ("hottest wire", "wire_c"), ("tube at the handle", "entry_c"), ("wood at the tube", "bore_c"),
-        ("handle outside", "grip_c"), ("what is melted", "work_c"))
+ROWS = (
+    ("tip", "tip_c"),
+    ("hottest wire", "wire_c"),
+    ("tube at the handle", "entry_c"),
+    ("wood at the tube", "bore_c"),
+    ("handle outside", "grip_c"),
+    ("what is melted", "work_c"),
+)
 
 
 def at_wanted_power(build):
@@ -47,8 +53,9 @@ def heat_bands(build):
     drawn = sample(build, AT_REST, SEED)
     _, wire, coil = links(drawn)
     many = work_heat(drawn, wire, coil, build.want.power_w)
-    return {f"heat.{k}": band_of(getattr(nominal, k), getattr(many, k)) for _, k in ROWS
-            if np.isfinite(getattr(nominal, k))}
+    return {
+        f"heat.{k}": band_of(getattr(nominal, k), getattr(many, k)) for _, k in ROWS if np.isfinite(getattr(nominal, k))
+    }
 
 
 def heat_says(result, build, bands):
@@ -73,7 +80,9 @@ def heat_verdicts(result, build, bands):
     Returns list of Verdict.
     """
     heat = result[3]
-    return [] if heat is None or heat.refused else heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {})
+    return (
+        [] if heat is None or heat.refused else heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {})
+    )
 
 
 def heat_sliders(build):
@@ -85,21 +94,35 @@ def heat_sliders(build):
     ids = {p.role: p.id for p in reversed(build.part)}
     tip, stem, tube = (ids.get(r, "-") for r in ("tip", "stem", "tube"))
     top_w = max(10.0, 2.0 * build.want.power_w)
-    sliders = [Slider("want.power_w", 1.0, top_w, 0.5, "power in the coil"),
-               Slider("room.air_speed_m_s", 0.0, 1.0, 0.05, "air speed")]
+    sliders = [
+        Slider("want.power_w", 1.0, top_w, 0.5, "power in the coil"),
+        Slider("room.air_speed_m_s", 0.0, 1.0, 0.05, "air speed"),
+    ]
     if tube != "-":
         bore = next(p for p in build.part if p.id == tube)
-        sliders += [Slider(f"part.{tube}.inner_m", bore.inner_m, bore.outer_m - 0.4e-3, 0.1e-3, "bore of the tube"),
-                    Choice(f"part.{tube}.material", _metals(build, tube), "tube of")]
+        sliders += [
+            Slider(f"part.{tube}.inner_m", bore.inner_m, bore.outer_m - 0.4e-3, 0.1e-3, "bore of the tube"),
+            Choice(f"part.{tube}.material", _metals(build, tube), "tube of"),
+        ]
     if "handle" in ids:
         handle = next(p for p in build.part if p.role == "handle")
-        sliders.append(Slider(f"part.{handle.id}.from_m", handle.from_m - 0.03, handle.to_m - 0.05, 0.002, "handle begins at"))
+        sliders.append(
+            Slider(f"part.{handle.id}.from_m", handle.from_m - 0.03, handle.to_m - 0.05, 0.002, "handle begins at")
+        )
     if stem != "-":
         sliders.append(Choice(f"part.{stem}.material", _metals(build, stem), "core of"))
     if tip != "-":
         front = next(p for p in build.part if p.id == tip)
-        sliders.insert(1, Slider(f"part.{tip}.from_m", front.from_m - 0.03, front.from_m + 0.4 * (front.to_m - front.from_m),
-                                 0.002, "tip's end at"))
+        sliders.insert(
+            1,
+            Slider(
+                f"part.{tip}.from_m",
+                front.from_m - 0.03,
+                front.from_m + 0.4 * (front.to_m - front.from_m),
+                0.002,
+                "tip's end at",
+            ),
+        )
         sliders.append(Choice(f"part.{tip}.material", _metals(build, tip), "tip of"))
     under = next((i for i, y in enumerate(build.layer) if y.between[1:] == ("coil",)), None)
     if under is not None:
@@ -121,7 +144,9 @@ def heat_panel(build):
     Returns a widget box, as show.panel.panel.
     """
     build = at_own_power(build)
-    return panel(build, heat_sliders(build), at_wanted_power, TOOL, says=heat_says, verdicts=heat_verdicts, slow=heat_bands)
+    return panel(
+        build, heat_sliders(build), at_wanted_power, TOOL, says=heat_says, verdicts=heat_verdicts, slow=heat_bands
+    )
 
 
 def at_own_power(build):
@@ -132,7 +157,9 @@ def at_own_power(build):
     """
     build = settled(build)
     coil = chain(build)[2]
-    return build if coil is None or not np.isfinite(coil.coil_w) else change(build, "want.power_w", round(coil.coil_w, 1))
+    return (
+        build if coil is None or not np.isfinite(coil.coil_w) else change(build, "want.power_w", round(coil.coil_w, 1))
+    )
 
 
 @dataclass(frozen=True, eq=False)
@@ -186,5 +213,12 @@ def time_panel(build):
     Returns a widget box, as show.panel.panel.
     """
     build = replace(at_own_power(build), at_s=0.0)
-    return panel(build, [Slider("at_s", 0.0, HOUR_S, 60.0, "time since switching on")], at_moment, TIME,
-                 says=_moment_says, verdicts=lambda *_: [], slow=None)
+    return panel(
+        build,
+        [Slider("at_s", 0.0, HOUR_S, 60.0, "time since switching on")],
+        at_moment,
+        TIME,
+        says=_moment_says,
+        verdicts=lambda *_: [],
+        slow=None,
+    )

@@ -8,10 +8,10 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from ...basics.names import display, say, shown
-from ..drawing.moving_labels import Label
 from ..drawing.live_picture import Drawing
+from ..drawing.moving_labels import Label
+from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SKY, hatching
 from .chart_numbers import TOP_C, stays_caption, stays_numbers, years_words
-from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SKY, STEEL, hatching
 
 HEIGHT_IN, MOST = 4.9, 20
 NAMES_IN, WORDS_IN = 2.35, 2.0
@@ -32,22 +32,37 @@ class _Artists:
 
 def _lay(figure, place):
     width, height = figure.get_size_inches()
-    axes = figure.add_axes(((place[0] + NAMES_IN) / width, (place[1] + 0.5) / height, (place[2] - NAMES_IN - WORDS_IN) / width,
-                            (place[3] - 0.95) / height))
+    axes = figure.add_axes(
+        (
+            (place[0] + NAMES_IN) / width,
+            (place[1] + 0.5) / height,
+            (place[2] - NAMES_IN - WORDS_IN) / width,
+            (place[3] - 0.95) / height,
+        )
+    )
     heat = Rectangle((0, 0), 0, 1, facecolor=COPPER, alpha=0.13, animated=True)
     wire = Line2D([], [], color=COPPER, lw=2.4, animated=True)
     dots = Line2D([], [], color=INK, marker="v", ms=6, ls="", mfc="white", mew=1.2, animated=True)
     for artist in (heat, wire, dots):
         axes.add_artist(artist)
-    words = {f"word {i}": Label(axes, bold=True) for i in range(MOST)} | {f"years {i}": Label(axes) for i in range(MOST)}
-    words |= {"hours": Label(axes, va="bottom"), "wire": Label(axes, color=COPPER, bold=True, size=PLAIN, ha="center", va="bottom")}
+    words = {f"word {i}": Label(axes, bold=True) for i in range(MOST)} | {
+        f"years {i}": Label(axes) for i in range(MOST)
+    }
+    words |= {
+        "hours": Label(axes, va="bottom"),
+        "wire": Label(axes, color=COPPER, bold=True, size=PLAIN, ha="center", va="bottom"),
+    }
     return _Artists(axes, wire, heat, dots, words, (heat, wire, dots), tuple(words.values()))
 
 
 def _frame(a, n):
     axes = a.axes
-    for artist in [*axes.collections, *(p for p in axes.patches if p is not a.heat), *axes.texts,
-                   *(x for x in axes.lines if x not in (a.wire, a.dots))]:
+    for artist in [
+        *axes.collections,
+        *(p for p in axes.patches if p is not a.heat),
+        *axes.texts,
+        *(x for x in axes.lines if x not in (a.wire, a.dots)),
+    ]:
         artist.remove()
     count = len(n.stays)
     unit, _ = display("temp_c", degrees=n.degrees)
@@ -68,17 +83,34 @@ def _frame(a, n):
     row_in = tall_in / (count + 0.35)
     for i, s in enumerate(n.stays):
         limit, bold = min(s.limit_c, TOP_C), min(s.boldest_c, TOP_C)
-        axes.add_patch(Rectangle((at(0), i - 0.28), at(limit) - at(0), 0.56, facecolor=CREAM if s.word != "never" else "white",
-                                 edgecolor=FAINT, lw=0.8))
+        axes.add_patch(
+            Rectangle(
+                (at(0), i - 0.28),
+                at(limit) - at(0),
+                0.56,
+                facecolor=CREAM if s.word != "never" else "white",
+                edgecolor=FAINT,
+                lw=0.8,
+            )
+        )
         if bold > limit:
-            axes.add_patch(Rectangle((at(limit), i - 0.28), at(bold) - at(limit), 0.56, facecolor="white", edgecolor=FAINT, lw=0.8))
+            axes.add_patch(
+                Rectangle((at(limit), i - 0.28), at(bold) - at(limit), 0.56, facecolor="white", edgecolor=FAINT, lw=0.8)
+            )
             x, y = hatching(limit / TOP_C * wide_in, bold / TOP_C * wide_in, 0.56 * row_in, step_in=0.07)
             axes.add_line(Line2D(at(0) + x / wide_in * (at(TOP_C) - at(0)), i + 0.28 - y / row_in, color=FAINT, lw=0.7))
     smokes = [(at(s.smoke_c), i) for i, s in enumerate(n.stays) if np.isfinite(s.smoke_c)]
     if smokes:
-        axes.add_collection(LineCollection([[(x, i - 0.42), (x, i + 0.42)] for x, i in smokes], colors=DARK_COPPER, linewidths=2.2))
-    axes.set_title("bar: cautious rating    hatched: to the boldest print    upright tick: smokes from here    ●: on your sheet",
-                   size=8, loc="right", pad=20, x=1.0 + (WORDS_IN - 0.1) / wide_in)
+        axes.add_collection(
+            LineCollection([[(x, i - 0.42), (x, i + 0.42)] for x, i in smokes], colors=DARK_COPPER, linewidths=2.2)
+        )
+    axes.set_title(
+        "bar: cautious rating    hatched: to the boldest print    upright tick: smokes from here    ●: on your sheet",
+        size=8,
+        loc="right",
+        pad=20,
+        x=1.0 + (WORDS_IN - 0.1) / wide_in,
+    )
 
 
 def _move(a, n):

@@ -7,10 +7,25 @@ import numpy as np
 from ...basics.names import say
 from ...basics.tables import rows
 from ...materials.ageing import AGES_TO_C, life_ends, life_of
-from ...materials.insulation import insulation_key, rating, stays_or_leaves
+from ...materials.insulation import insulation_key, stays_or_leaves
 
-SHOWN = ("ceramic-fibre", "steatite", "refractory-cement", "silica-sleeve", "phlogopite", "mica-plate", "mica", "glass-sleeve-bare",
-         "ptfe", "polyimide", "glass-sleeve-silicone-varnish", "silicone-rubber", "glass-sleeve-acrylic", "heat-shrink", "pvc")
+SHOWN = (
+    "ceramic-fibre",
+    "steatite",
+    "refractory-cement",
+    "silica-sleeve",
+    "phlogopite",
+    "mica-plate",
+    "mica",
+    "glass-sleeve-bare",
+    "ptfe",
+    "polyimide",
+    "glass-sleeve-silicone-varnish",
+    "silicone-rubber",
+    "glass-sleeve-acrylic",
+    "heat-shrink",
+    "pvc",
+)
 TOP_C = 1100.0
 LONG, SHORT = 100.0, 1 / 8766.0  # years: beyond these a number would be a pretence
 
@@ -58,8 +73,16 @@ def stays_numbers(build, wire_c):
         if r.organic and hours and wire_c <= AGES_TO_C:
             low, high = (x / 3600 / hours for x in life_ends(r.limit_c, wire_c))
             years = life_of(r.limit_c, wire_c) / 3600 / hours
-        found.append(Stay(short_name(r.name), r.key in own, r.limit_c, r.boldest_c, r.binder_off_c, word, years, low, high))
-    return StaysNumbers((tuple(s.name for s in found), tuple(s.own for s in found), build.degrees), tuple(found), wire_c, hours, build.degrees)
+        found.append(
+            Stay(short_name(r.name), r.key in own, r.limit_c, r.boldest_c, r.binder_off_c, word, years, low, high)
+        )
+    return StaysNumbers(
+        (tuple(s.name for s in found), tuple(s.own for s in found), build.degrees),
+        tuple(found),
+        wire_c,
+        hours,
+        build.degrees,
+    )
 
 
 def key_or_none(material):
@@ -72,9 +95,14 @@ def key_or_none(material):
 
 def short_name(name):
     """A material's name in few words.  name: of data/solids.csv."""
-    words = {"glass sleeve, silicone-varnished": "glass sleeve, silicone varnish", "glass sleeve, acrylic or varnish coated": "glass sleeve, acrylic",
-             "heat-shrink sleeve (polyolefin)": "heat-shrink sleeve", "mica sheet (natural, muscovite)": "mica, muscovite",
-             "mica sheet (natural, phlogopite)": "mica, phlogopite", "glass fibre cloth, tape or thread": "glass cloth or tape"}
+    words = {
+        "glass sleeve, silicone-varnished": "glass sleeve, silicone varnish",
+        "glass sleeve, acrylic or varnish coated": "glass sleeve, acrylic",
+        "heat-shrink sleeve (polyolefin)": "heat-shrink sleeve",
+        "mica sheet (natural, muscovite)": "mica, muscovite",
+        "mica sheet (natural, phlogopite)": "mica, phlogopite",
+        "glass fibre cloth, tape or thread": "glass cloth or tape",
+    }
     return words.get(name, name.split(" (")[0])
 
 
@@ -104,7 +132,9 @@ def stays_caption(n):
     """The chart in words.  n: StaysNumbers."""
     way = {"degrees": n.degrees}
     by = {w: [s.name for s in n.stays if s.word == w] for w in ("stays", "risky", "leaves", "never")}
-    told = [f"At {say('wire_c', n.wire_c, **way)} against the wire these stay: {'; '.join(by['stays']) or 'none of those shown'}."]
+    told = [
+        f"At {say('wire_c', n.wire_c, **way)} against the wire these stay: {'; '.join(by['stays']) or 'none of those shown'}."
+    ]
     if by["risky"]:
         told.append(f"Between the cautious and the boldest print: {'; '.join(by['risky'])}.")
     if by["leaves"]:

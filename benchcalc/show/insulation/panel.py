@@ -5,20 +5,29 @@ from dataclasses import replace
 import numpy as np
 
 from ...basics.names import say
+from ...chain.insulation.verdicts import insulation_checks
 from ...materials.ageing import life_ends
 from ...materials.bulk import solid_key
 from ...studies.stack_at_temperature import at_winding
-from ...chain.insulation.verdicts import insulation_checks
 from ..drawing.live_picture import stack
-from ..panel.sliders import Slider
 from ..panel.panel import Choice, panel
-from .stack_figure import STACK
+from ..panel.sliders import Slider
 from .chart_figure import STAYS
 from .chart_numbers import stays_numbers, years_words
+from .stack_figure import STACK
 
 PICTURE = stack(STACK, STAYS)
-TRIED = ("mica", "mica-plate", "phlogopite", "ceramic-fibre", "glass-sleeve-bare", "glass-sleeve-silicone-varnish", "silica-sleeve",
-         "silicone-rubber", "refractory-cement")
+TRIED = (
+    "mica",
+    "mica-plate",
+    "phlogopite",
+    "ceramic-fibre",
+    "glass-sleeve-bare",
+    "glass-sleeve-silicone-varnish",
+    "silica-sleeve",
+    "silicone-rubber",
+    "refractory-cement",
+)
 USUAL_HOURS = 100.0  # a year, where the sheet does not say
 
 
@@ -40,30 +49,48 @@ def insulation_sliders(build):
     build: Build with `at_c`.
     Returns list of Slider and Choice.
     """
-    sliders = [Slider("at_c", 60.0, 1000.0, 5.0, "winding temperature"),
-               Slider("use.hours_per_year", 5.0, 4000.0, 5.0, "hours of use a year, count")]
+    sliders = [
+        Slider("at_c", 60.0, 1000.0, 5.0, "winding temperature"),
+        Slider("use.hours_per_year", 5.0, 4000.0, 5.0, "hours of use a year, count"),
+    ]
     for i, y in enumerate(build.layer):
         if "coil" in y.between and y.thickness_m is not None and y.material is not None:
             side = "under" if y.between[1] == "coil" else "over"
             key = solid_key(y.material)[1]
-            sliders += [Choice(f"layer.{i}.material", ((f"{y.material}, as on the sheet", y.material),
-                                                        *((k, k) for k in TRIED if k != key)), f"{side} the coil"),
-                        Slider(f"layer.{i}.thickness_m", 0.1e-3, 2e-3, 0.05e-3, f"thickness {side} the coil")]
+            sliders += [
+                Choice(
+                    f"layer.{i}.material",
+                    ((f"{y.material}, as on the sheet", y.material), *((k, k) for k in TRIED if k != key)),
+                    f"{side} the coil",
+                ),
+                Slider(f"layer.{i}.thickness_m", 0.1e-3, 2e-3, 0.05e-3, f"thickness {side} the coil"),
+            ]
     return sliders
 
 
 def insulation_says(at, build, bands=None):
     """Headline rows.  at: AtWinding. build: Build. bands: not used."""
     n = stays_numbers(build, at.wire_c)
-    rows = [("hottest wire", say("wire_c", at.wire_c, degrees=build.degrees)),
-            ("watts that takes", say("coil_w", at.power_w) if np.isfinite(at.power_w) else "not worked out"),
-            ("materials that stay", f"{sum(s.word == 'stays' for s in n.stays)} of {len(n.stays)}")]
+    rows = [
+        ("hottest wire", say("wire_c", at.wire_c, degrees=build.degrees)),
+        ("watts that takes", say("coil_w", at.power_w) if np.isfinite(at.power_w) else "not worked out"),
+        ("materials that stay", f"{sum(s.word == 'stays' for s in n.stays)} of {len(n.stays)}"),
+    ]
     if build.use.hours_per_year:
         rows.append(("in use", f"{build.use.hours_per_year:.0f} h a year"))
     if at.insulation is not None and np.isfinite(at.insulation.margin_k):
-        rows.append(("least margin in the stack", say("margin_k", at.insulation.margin_k, degrees=build.degrees).replace(" (difference)", "")))
+        rows.append(
+            (
+                "least margin in the stack",
+                say("margin_k", at.insulation.margin_k, degrees=build.degrees).replace(" (difference)", ""),
+            )
+        )
     aged = first_to_age(at)
-    name, limit, temp_c = aged if aged else ("silicone rubber", next(s.limit_c for s in n.stays if s.name == "silicone rubber"), at.wire_c)
+    name, limit, temp_c = (
+        aged
+        if aged
+        else ("silicone rubber", next(s.limit_c for s in n.stays if s.name == "silicone rubber"), at.wire_c)
+    )
     if np.isfinite(temp_c) and temp_c <= 600 and build.use.hours_per_year:
         low, high = (years_words(x / 3600 / build.use.hours_per_year) for x in life_ends(limit, temp_c))
         rows.append((f"life, {name}", low if low == high else f"{low} to {high}"))
@@ -94,8 +121,10 @@ def insulation_caption(at, build):
     Returns text.
     """
     n = stays_numbers(build, at.wire_c)
-    return (f"{STACK.caption(STACK.numbers(build, at))} Chart: {sum(s.word == 'stays' for s in n.stays)} of {len(n.stays)} materials stay "
-            f"at {say('wire_c', at.wire_c, degrees=build.degrees)}.")
+    return (
+        f"{STACK.caption(STACK.numbers(build, at))} Chart: {sum(s.word == 'stays' for s in n.stays)} of {len(n.stays)} materials stay "
+        f"at {say('wire_c', at.wire_c, degrees=build.degrees)}."
+    )
 
 
 def insulation_panel(build):
@@ -105,5 +134,13 @@ def insulation_panel(build):
     Returns a widget box, as show.panel.panel.
     """
     build = at_own_temperature(build)
-    return panel(build, insulation_sliders(build), at_winding, PICTURE, says=insulation_says, verdicts=insulation_verdicts, slow=None,
-                 caption=insulation_caption)
+    return panel(
+        build,
+        insulation_sliders(build),
+        at_winding,
+        PICTURE,
+        says=insulation_says,
+        verdicts=insulation_verdicts,
+        slow=None,
+        caption=insulation_caption,
+    )

@@ -7,11 +7,11 @@ from matplotlib.collections import PolyCollection
 from matplotlib.lines import Line2D
 
 from ...basics.names import display, say, shown
-from ..heat.figure import SHADES
-from ..drawing.moving_labels import Label
 from ..drawing.live_picture import Drawing
+from ..drawing.moving_labels import Label
+from ..drawing.style import COPPER, INK, PLAIN, SKY
+from ..heat.figure import SHADES
 from .stack_numbers import stack_caption, stack_numbers
-from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SKY
 
 HEIGHT_IN, WEDGE_IN, MOST = 4.5, 1.75, 12
 ARC = np.linspace(-1.0, 1.0, 15)
@@ -51,10 +51,23 @@ def _lay(figure, place):
         axes.add_artist(artist)
     words = {f"ring {i}": Label(wedge, ha="center", va="bottom", box=False) for i in range(MOST)}
     words |= {f"limit {i}": Label(axes, ha="center", color=SKY, bold=True) for i in range(4)}
-    words |= {"wire": Label(axes, color=COPPER, bold=True, size=PLAIN), "note": Label(axes, ha="center", size=PLAIN),
-              "title": Label(wedge, size=PLAIN, bold=True, box=False)}
-    return _Artists(wedge, axes, rings, outline, profile, limits, wire, words, (rings, outline, profile, *limits, wire),
-                    tuple(words.values()))
+    words |= {
+        "wire": Label(axes, color=COPPER, bold=True, size=PLAIN),
+        "note": Label(axes, ha="center", size=PLAIN),
+        "title": Label(wedge, size=PLAIN, bold=True, box=False),
+    }
+    return _Artists(
+        wedge,
+        axes,
+        rings,
+        outline,
+        profile,
+        limits,
+        wire,
+        words,
+        (rings, outline, profile, *limits, wire),
+        tuple(words.values()),
+    )
 
 
 def _frame(a, n):
@@ -98,7 +111,12 @@ def _move(a, n):
         for p, q, c in zip(steps, steps[1:], (at[1:] + at[:-1]) / 2):
             verts.append(np.concatenate([_arc(p, half, size), _arc(q, half, size)[::-1]]))
             colours.append((1, 1, 1, 1) if r.kind == "air" else SHADES(min(max(c / top, 0), 1)))
-        edges += [_arc(inner, half, size), np.full((1, 2), np.nan), _arc(r.outer_m, half, size), np.full((1, 2), np.nan)]
+        edges += [
+            _arc(inner, half, size),
+            np.full((1, 2), np.nan),
+            _arc(r.outer_m, half, size),
+            np.full((1, 2), np.nan),
+        ]
         x += list(steps / size)
         t += list(shown("temp_c", at, degrees=degrees))
     a.rings.set_verts(verts)
@@ -119,7 +137,9 @@ def _arc(radius, half, size):
 
 def _name(a, n, size, top, near, far, high):
     """Rings by name, in two rows where they stand close; ratings over the layers they belong to."""
-    a.words["title"].put((near - 0.02 * (far - near)) / size, high * 1.16, "Cut across where the winding is hottest, to scale", va="top")
+    a.words["title"].put(
+        (near - 0.02 * (far - near)) / size, high * 1.16, "Cut across where the winding is hottest, to scale", va="top"
+    )
     rings = [r for r in n.rings if r.kind != "air"][:MOST]
     ends, wide = [-np.inf] * 3, (far - near) / size
     for i, r in enumerate(rings):
@@ -143,11 +163,25 @@ def _name(a, n, size, top, near, far, high):
         if not beyond:  # keep the words off the curve
             beside = np.interp(x + (-0.1 if left else 0.1) * wide, xs, ts)
             y = beside + np.copysign(max(abs(y - beside), 0.065 * tall), y - beside)
-        a.words[f"limit {spots}"].put(x, y, ("▲ " if beyond else "") + f"rated {say('limit_c', r.limit_c, degrees=n.degrees)}: {r.state}", ha="right" if left else "left")
+        a.words[f"limit {spots}"].put(
+            x,
+            y,
+            ("▲ " if beyond else "") + f"rated {say('limit_c', r.limit_c, degrees=n.degrees)}: {r.state}",
+            ha="right" if left else "left",
+        )
         spots += 1
     at = shown("temp_c", n.wire[1], degrees=n.degrees)
-    crowded = any(0.02 * tall < shown("temp_c", r.limit_c, degrees=n.degrees) - at < 0.16 * tall for r in n.rings if np.isfinite(r.limit_c))
-    a.words["wire"].put(n.wire[0] / size, np.interp(n.wire[0] / size, xs, ts) - 0.085 * tall if crowded else at + 0.085 * tall, f"wire {say('wire_c', n.wire[1], degrees=n.degrees)}", ha="center")
+    crowded = any(
+        0.02 * tall < shown("temp_c", r.limit_c, degrees=n.degrees) - at < 0.16 * tall
+        for r in n.rings
+        if np.isfinite(r.limit_c)
+    )
+    a.words["wire"].put(
+        n.wire[0] / size,
+        np.interp(n.wire[0] / size, xs, ts) - 0.085 * tall if crowded else at + 0.085 * tall,
+        f"wire {say('wire_c', n.wire[1], degrees=n.degrees)}",
+        ha="center",
+    )
 
 
 def _numbers(build, at, rest=False):

@@ -45,9 +45,14 @@ def stack_numbers(build, at):
     way = build.units, build.degrees
     if not at.shells:
         return StackNumbers(("nothing",), (), None, *way, at.said)
-    layers = {} if at.insulation is None else {
-        (y.between, sum(x.between == y.between for x in at.insulation.layers[:k])): (y, at.insulation.hot_c[k])
-        for k, y in enumerate(at.insulation.layers)}
+    layers = (
+        {}
+        if at.insulation is None
+        else {
+            (y.between, sum(x.between == y.between for x in at.insulation.layers[:k])): (y, at.insulation.hot_c[k])
+            for k, y in enumerate(at.insulation.layers)
+        }
+    )
     rings = []
     for s in at.shells:
         word, limit, state = _told(build, s, layers)
@@ -57,9 +62,16 @@ def stack_numbers(build, at):
     outer = rings[-1].outer_m
     solid = rings[0].outer_m - first  # a thick core tells nothing: begin near its skin
     near = max(first, rings[0].outer_m - max(0.5 * (outer - rings[0].outer_m), 1e-3)) if solid > 0 else first
-    top = next((t for t in TOPS_C if at.wire_c < 0.9 * t), TOPS_C[-1])  # three scales only: the picture keeps still while a slider moves
-    return StackNumbers(("stack", round(near, 6), round(outer, 6), top, *way), tuple(rings), ((coil.inner_m + coil.outer_m) / 2, at.wire_c),
-                        *way, "")
+    top = next(
+        (t for t in TOPS_C if at.wire_c < 0.9 * t), TOPS_C[-1]
+    )  # three scales only: the picture keeps still while a slider moves
+    return StackNumbers(
+        ("stack", round(near, 6), round(outer, 6), top, *way),
+        tuple(rings),
+        ((coil.inner_m + coil.outer_m) / 2, at.wire_c),
+        *way,
+        "",
+    )
 
 
 def _told(build, shell, layers):
@@ -68,7 +80,11 @@ def _told(build, shell, layers):
         short = part.name.split(" (")[0]
         if part.rating is None or not np.isfinite(part.rating.limit_c):
             return short, np.nan, "no rating"
-        return short, part.rating.limit_c, "never" if part.rating.never else "over" if hot > part.rating.limit_c else "holds"
+        return (
+            short,
+            part.rating.limit_c,
+            "never" if part.rating.never else "over" if hot > part.rating.limit_c else "holds",
+        )
     if shell.kind == "part":
         return item(build.part, shell.owner).id, np.nan, ""
     return ("winding" if shell.kind == "winding" else "air"), np.nan, ""
@@ -82,10 +98,18 @@ def stack_caption(n):
     told = []
     for r in n.rings:
         if r.kind == "layer":
-            rated = f", rated {say('limit_c', r.limit_c, **way)}: {r.state}" if np.isfinite(r.limit_c) else ", no rating known"
-            told.append(f"{r.word} {say('thickness_m', r.outer_m - r.inner_m, units=n.units)}, "
-                        f"{say('temp_c', r.inner_c, **way)} to {say('temp_c', r.outer_c, **way)}{rated}")
+            rated = (
+                f", rated {say('limit_c', r.limit_c, **way)}: {r.state}"
+                if np.isfinite(r.limit_c)
+                else ", no rating known"
+            )
+            told.append(
+                f"{r.word} {say('thickness_m', r.outer_m - r.inner_m, units=n.units)}, "
+                f"{say('temp_c', r.inner_c, **way)} to {say('temp_c', r.outer_c, **way)}{rated}"
+            )
         elif r.kind != "air":
             told.append(f"{r.word} {say('temp_c', r.inner_c, **way)}")
-    return (f"The tool cut across where its winding is hottest, to scale, from the core outwards: {'; '.join(told)}. "
-            f"Below, mean temperature along the radius; the ring marks the wire itself, {say('wire_c', n.wire[1], **way)}.")
+    return (
+        f"The tool cut across where its winding is hottest, to scale, from the core outwards: {'; '.join(told)}. "
+        f"Below, mean temperature along the radius; the ring marks the wire itself, {say('wire_c', n.wire[1], **way)}."
+    )

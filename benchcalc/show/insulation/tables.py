@@ -4,13 +4,13 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import rows as data
-from ...materials import ageing
-from ...materials.insulation import insulation_keys, notes, rating, stays_or_leaves
-from ...chain.insulation.organic_place import ages_where
 from ...chain.heat.link import work_heat
 from ...chain.insulation.link import work_insulation
-from .chart_numbers import key_or_none, short_name, years_words
+from ...chain.insulation.organic_place import ages_where
+from ...materials import ageing
+from ...materials.insulation import insulation_keys, notes, rating, stays_or_leaves
 from ..page.table import table
+from .chart_numbers import key_or_none, short_name, years_words
 
 
 def stack_table(build, workings):
@@ -26,10 +26,25 @@ def stack_table(build, workings):
     for y, hot, cold, life in zip(part.layers, part.hot_c, part.cold_c, part.life_s):
         limit = np.nan if y.rating is None else y.rating.limit_c
         hours = build.use.hours_per_year
-        lasts = "does not age so" if not np.isfinite(life) else years_words(life / 3600 / hours) if hours else hours_words(life)
-        rows.append((short_name(y.name), " and ".join(y.between), say("thickness_m", y.thickness_m, units=build.units),
-                     say("temp_c", hot, **way) + (", the wire" if y.touches and np.isfinite(hot) else ""), say("temp_c", cold, **way),
-                     say("limit_c", limit, **way), say("withstand_v", y.withstand_v) + f" ({y.strength})", lasts))
+        lasts = (
+            "does not age so"
+            if not np.isfinite(life)
+            else years_words(life / 3600 / hours)
+            if hours
+            else hours_words(life)
+        )
+        rows.append(
+            (
+                short_name(y.name),
+                " and ".join(y.between),
+                say("thickness_m", y.thickness_m, units=build.units),
+                say("temp_c", hot, **way) + (", the wire" if y.touches and np.isfinite(hot) else ""),
+                say("temp_c", cold, **way),
+                say("limit_c", limit, **way),
+                say("withstand_v", y.withstand_v) + f" ({y.strength})",
+                lasts,
+            )
+        )
     return table(("layer", "between", "thickness", "meets", "other face", "rated", "holds off", "lasts"), rows)
 
 
@@ -53,9 +68,18 @@ def first_heat(build, also=()):
     rows = []
     for key in (k for k in keys if k):
         r, told = rating(key), notes(key)
-        rows.append((short_name(r.name), say("temp_c", r.binder_off_c, degrees=build.degrees) if np.isfinite(r.binder_off_c) else "–",
-                     told.get("gives_off", "Nothing known; watch it all the same."), told.get("mechanical", "–")))
-    return table(("layer", "smokes from", "on the first heat", "in the hand"), rows or [("no layer on this sheet", "–", "–", "–")])
+        rows.append(
+            (
+                short_name(r.name),
+                say("temp_c", r.binder_off_c, degrees=build.degrees) if np.isfinite(r.binder_off_c) else "–",
+                told.get("gives_off", "Nothing known; watch it all the same."),
+                told.get("mechanical", "–"),
+            )
+        )
+    return table(
+        ("layer", "smokes from", "on the first heat", "in the hand"),
+        rows or [("no layer on this sheet", "–", "–", "–")],
+    )
 
 
 def never():
@@ -84,9 +108,26 @@ def over_power(build, workings, shares=(1.0, 0.75, 0.5, 0.25)):
     for i, share in enumerate(shares):
         temp_c = float(np.broadcast_to(met, len(shares))[i])
         stay = sum(word == "stays" for _, word in stays_or_leaves(many.wire_c[i]))
-        rows.append((f"{share:.0%}, {say('coil_w', watts[i])}", say("wire_c", many.wire_c[i], **way), f"{stay} of {len(insulation_keys())}",
-                     say("temp_c", temp_c, **way), *_lasting(r, temp_c, build.use.hours_per_year)))
-    return table(("power", "hottest wire", "materials that stay", f"{short_name(r.name)}: {place}", "lasts, hot", "at your hours a year"), rows)
+        rows.append(
+            (
+                f"{share:.0%}, {say('coil_w', watts[i])}",
+                say("wire_c", many.wire_c[i], **way),
+                f"{stay} of {len(insulation_keys())}",
+                say("temp_c", temp_c, **way),
+                *_lasting(r, temp_c, build.use.hours_per_year),
+            )
+        )
+    return table(
+        (
+            "power",
+            "hottest wire",
+            "materials that stay",
+            f"{short_name(r.name)}: {place}",
+            "lasts, hot",
+            "at your hours a year",
+        ),
+        rows,
+    )
 
 
 def _lasting(rated, temp_c, hours_per_year):
@@ -94,7 +135,11 @@ def _lasting(rated, temp_c, hours_per_year):
     if not temp_c <= ageing.AGES_TO_C:
         return "beyond ageing data", "–"
     life, (low, high) = ageing.life_of(rated.limit_c, temp_c), ageing.life_ends(rated.limit_c, temp_c)
-    told = hours_words(life) if hours_words(low) == hours_words(high) else f"{hours_words(life)} ({hours_words(low)} to {hours_words(high)})"
+    told = (
+        hours_words(life)
+        if hours_words(low) == hours_words(high)
+        else f"{hours_words(life)} ({hours_words(low)} to {hours_words(high)})"
+    )
     return told, years_words(life / 3600 / hours_per_year)
 
 
@@ -119,9 +164,19 @@ def points_and_lines(series, printed_intercept, printed_slope_k):
     for t, life in zip(temps, lives):
         own = ageing.life_by_line(t, line.intercept, line.slope_k)
         printed = ageing.life_by_line(t, printed_intercept + np.log(3600), printed_slope_k)
-        rows.append((say("temp_c", t), say("hot_life_s", life, figures=4), say("hot_life_s", own, figures=4), say("hot_life_s", printed),
-                     f"{life / printed:.1f} times too short"))
-    return table(("tested at", "life in the test", "line through the points", "line printed beside them", "the printed one is"), rows)
+        rows.append(
+            (
+                say("temp_c", t),
+                say("hot_life_s", life, figures=4),
+                say("hot_life_s", own, figures=4),
+                say("hot_life_s", printed),
+                f"{life / printed:.1f} times too short",
+            )
+        )
+    return table(
+        ("tested at", "life in the test", "line through the points", "line printed beside them", "the printed one is"),
+        rows,
+    )
 
 
 def ladder():
@@ -129,8 +184,11 @@ def ladder():
     found = []
     for r in sorted(data("thermal_classes"), key=lambda r: r["class_c"]):
         wires = ", ".join(w["designation"].split(",")[0] for w in data("winding_wire") if w["index_c"] == r["class_c"])
-        others = "; ".join(short_name(rating(k).name) for k in insulation_keys()
-                           if rating(k).organic and not rating(k).never and _class_below(rating(k).limit_c) == r["class_c"])
+        others = "; ".join(
+            short_name(rating(k).name)
+            for k in insulation_keys()
+            if rating(k).organic and not rating(k).never and _class_below(rating(k).limit_c) == r["class_c"]
+        )
         found.append((f"{r['class_c']:.0f}", r["letter"], wires or "–", others or "–"))
     return table(("class, degC", "letter", "enamelled wire", "reaches it"), found)
 
@@ -151,7 +209,16 @@ def instead(build, workings, n=6):
     band = workings.bands.get("heat.wire_c")
     high = band.high if band is not None else wire_c
     found = [r for r, word in stays_or_leaves(wire_c) if word == "stays" and not r.organic][::-1][:n]
-    rows = [(short_name(r.name), say("limit_c", r.limit_c, degrees=build.degrees), say("margin_k", r.limit_c - wire_c, degrees=build.degrees)
-             .replace(" (difference)", ""), "holds over the whole range" if r.limit_c >= high else "tight: the range of the wire passes it")
-            for r in found]
-    return table(("instead", "rated", "margin at the wire", "and with the likely range of the wire"), rows or [("none of the table", "–", "–", "–")])
+    rows = [
+        (
+            short_name(r.name),
+            say("limit_c", r.limit_c, degrees=build.degrees),
+            say("margin_k", r.limit_c - wire_c, degrees=build.degrees).replace(" (difference)", ""),
+            "holds over the whole range" if r.limit_c >= high else "tight: the range of the wire passes it",
+        )
+        for r in found
+    ]
+    return table(
+        ("instead", "rated", "margin at the wire", "and with the likely range of the wire"),
+        rows or [("none of the table", "–", "–", "–")],
+    )

@@ -7,10 +7,10 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Polygon, Rectangle
 
 from ...basics.names import display, said_number, say, shown
-from ..drawing.moving_labels import Label
 from ..drawing.live_picture import Drawing
-from .numbers import log_caption, log_numbers
+from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SKY, coarse_up
+from .numbers import log_caption, log_numbers
 
 HEIGHT_IN, REST_IN = 5.0, 1.25
 REST_STEPS = (1, 2, 5, 10)
@@ -57,11 +57,31 @@ def _lay(figure, place):
     dots = Line2D([], [], color=INK, marker="o", ms=2.8, ls="", mew=0, animated=True)
     rest.add_artist(scatter)
     rest.add_artist(dots)
-    words = {"end": Label(axes, ha="right", color=DARK_COPPER, bold=True, size=PLAIN), "used": Label(axes, color=SKY, bold=True),
-             "later": Label(axes, color=FAINT, ha="center"), "said": Label(axes, ha="center", size=PLAIN),
-             "rest": Label(rest, ha="left", va="top", size=PLAIN - 1), "wide": Label(axes, ha="right", color=DARK_COPPER)}
-    return _Artists(axes, rest, used, unused, line, band, wide, bar, mark, limit, dots, scatter, words,
-                    (band, wide, bar, unused, used, line, limit, mark, scatter, dots), tuple(words.values()))
+    words = {
+        "end": Label(axes, ha="right", color=DARK_COPPER, bold=True, size=PLAIN),
+        "used": Label(axes, color=SKY, bold=True),
+        "later": Label(axes, color=FAINT, ha="center"),
+        "said": Label(axes, ha="center", size=PLAIN),
+        "rest": Label(rest, ha="left", va="top", size=PLAIN - 1),
+        "wide": Label(axes, ha="right", color=DARK_COPPER),
+    }
+    return _Artists(
+        axes,
+        rest,
+        used,
+        unused,
+        line,
+        band,
+        wide,
+        bar,
+        mark,
+        limit,
+        dots,
+        scatter,
+        words,
+        (band, wide, bar, unused, used, line, limit, mark, scatter, dots),
+        tuple(words.values()),
+    )
 
 
 def _frame(a, n):
@@ -98,15 +118,25 @@ def _move(a, n):
     at = n.rest_s[-1] / 60
     _put(a.line, n.line_s / 60, temp(n.line_c))
     inside = lambda c: np.clip(temp(c), bottom - 0.2 * high, 1.2 * high)  # noqa: E731
-    a.band.set_xy(np.column_stack([np.concatenate([n.line_s, n.line_s[::-1]]) / 60,
-                                   np.concatenate([inside(n.low_c), inside(n.high_c)[::-1]])]))
+    a.band.set_xy(
+        np.column_stack(
+            [np.concatenate([n.line_s, n.line_s[::-1]]) / 60, np.concatenate([inside(n.low_c), inside(n.high_c)[::-1]])]
+        )
+    )
     a.band.set_visible(True)
     _put(a.limit, [at, at], [bottom, high])
-    a.words["used"].put(at - 0.008 * far / 60, bottom + 0.06 * (high - bottom), "used up to here",
-                        ha="right" if at > 0.3 * far / 60 else "left")
+    a.words["used"].put(
+        at - 0.008 * far / 60,
+        bottom + 0.06 * (high - bottom),
+        "used up to here",
+        ha="right" if at > 0.3 * far / 60 else "left",
+    )
     if not n.used.all():
-        a.words["later"].put((at + minutes[-1]) / 2, bottom + 0.15 * (high - bottom), "measured later, not used"
-                             if minutes[-1] - at > 0.25 * far / 60 else "")
+        a.words["later"].put(
+            (at + minutes[-1]) / 2,
+            bottom + 0.15 * (high - bottom),
+            "measured later, not used" if minutes[-1] - at > 0.25 * far / 60 else "",
+        )
     if n.end:
         _end(a, n, far / 60, bottom, high, inside)
     _rest(a, n, far, degrees)
@@ -121,9 +151,15 @@ def _end(a, n, wide, bottom, high, inside):
     """Where it ends: a mark at the right edge, a solid bar for the band, a dashed frame if a slow part hides."""
     end, low, top, wide_low, wide_high = n.end
     x = 0.975 * wide
-    a.bar.set_bounds(x - 0.008 * wide, inside(low), 0.016 * wide, max(inside(top) - inside(low), 0.004 * (high - bottom)))
-    a.wide.set_bounds(x - 0.014 * wide, inside(wide_low), 0.028 * wide, max(inside(wide_high) - inside(wide_low),
-                                                                           0.004 * (high - bottom)))
+    a.bar.set_bounds(
+        x - 0.008 * wide, inside(low), 0.016 * wide, max(inside(top) - inside(low), 0.004 * (high - bottom))
+    )
+    a.wide.set_bounds(
+        x - 0.014 * wide,
+        inside(wide_low),
+        0.028 * wide,
+        max(inside(wide_high) - inside(wide_low), 0.004 * (high - bottom)),
+    )
     a.bar.set_visible(True)
     a.wide.set_visible(bool(n.ends))
     way = {"degrees": n.degrees}
@@ -132,8 +168,11 @@ def _end(a, n, wide, bottom, high, inside):
     told = f"{'ends' if n.steady else 'at full power it ends'} at {say('temp_c', end, **way)} ({said_number('temp_c', low, **way)} to {said_number('temp_c', top, **way)})"
     a.words["end"].put(0.985 * wide, above, told)
     if n.ends and (wide_low < low - 1 or wide_high > top + 1):
-        a.words["wide"].put(0.985 * wide, max(min(inside(wide_low), inside(low)) - 0.06 * (high - bottom), bottom + 0.14 * (high - bottom)),
-                            f"if a slow part hides: {said_number('temp_c', wide_low, **way)} to {said_number('temp_c', wide_high, **way)}")
+        a.words["wide"].put(
+            0.985 * wide,
+            max(min(inside(wide_low), inside(low)) - 0.06 * (high - bottom), bottom + 0.14 * (high - bottom)),
+            f"if a slow part hides: {said_number('temp_c', wide_low, **way)} to {said_number('temp_c', wide_high, **way)}",
+        )
 
 
 def _rest(a, n, far, degrees):
@@ -142,8 +181,12 @@ def _rest(a, n, far, degrees):
     _put(a.dots, n.rest_s / 60, np.clip(n.rest_k / reach, -1, 1) * 0.8)
     a.scatter.set_bounds(0, -0.8 * n.scatter_k / reach, n.rest_s[-1] / 60, 1.6 * n.scatter_k / reach)
     a.scatter.set_visible(True)
-    a.words["rest"].put(0.01 * far / 60, 0.98, f"reading less curve, the dots reach to {say('rise_k', reach, degrees=degrees)} either way; "
-                                               f"shaded: scatter {say('rise_k', n.scatter_k, degrees=degrees)}")
+    a.words["rest"].put(
+        0.01 * far / 60,
+        0.98,
+        f"reading less curve, the dots reach to {say('rise_k', reach, degrees=degrees)} either way; "
+        f"shaded: scatter {say('rise_k', n.scatter_k, degrees=degrees)}",
+    )
 
 
 def _lines(text, wide=70):

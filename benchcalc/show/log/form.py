@@ -8,8 +8,8 @@ import ipywidgets as widgets
 from ...basics.fault import Fault
 from ...chain.log.link import keep_log
 from ...thermal.log.cells import LARGEST_BYTES, too_large
-from .tables import told_of
 from ..panel.panel import Kept, own_name
+from .tables import told_of
 
 _WIDE = {"description_width": "170px"}
 
@@ -24,17 +24,31 @@ def log_form(build, **how):
 
 
 class _LogForm(Kept):
-    ASKED = (("time", "time is written in", ("as the file says", "s", "min", "h", "mm:ss", "hh:mm")),
-             ("kind", "readings are", ("as the file says", "degC", "degF", "type K mV", "Pt100 ohm")),
-             ("attached", "probe is", ("not told", "pressed bead", "peened or embedded", "infrared, metal")))
+    ASKED = (
+        ("time", "time is written in", ("as the file says", "s", "min", "h", "mm:ss", "hh:mm")),
+        ("kind", "readings are", ("as the file says", "degC", "degF", "type K mV", "Pt100 ohm")),
+        ("attached", "probe is", ("not told", "pressed bead", "peened or embedded", "infrared, metal")),
+    )
 
     def __init__(self, build, how):
         self.build, self.how, self.name, self.data, self.read = build, how, "", b"", None
         wide = {"width": "430px"}
-        self.drop = widgets.FileUpload(description="choose a file (to 8 MB)", accept=".csv,.txt,.tsv,.dat,.log", multiple=False, layout={"width": "220px"})
-        self.path = widgets.Text(description="or its path (to 20 MB)", continuous_update=False, style=_WIDE, layout=wide)
-        self.channel = widgets.Text(description="channel, if several", continuous_update=False, style=_WIDE, layout=wide)
-        self.asked = {key: widgets.Dropdown(description=words, options=options, style=_WIDE, layout=wide) for key, words, options in self.ASKED}
+        self.drop = widgets.FileUpload(
+            description="choose a file (to 8 MB)",
+            accept=".csv,.txt,.tsv,.dat,.log",
+            multiple=False,
+            layout={"width": "220px"},
+        )
+        self.path = widgets.Text(
+            description="or its path (to 20 MB)", continuous_update=False, style=_WIDE, layout=wide
+        )
+        self.channel = widgets.Text(
+            description="channel, if several", continuous_update=False, style=_WIDE, layout=wide
+        )
+        self.asked = {
+            key: widgets.Dropdown(description=words, options=options, style=_WIDE, layout=wide)
+            for key, words, options in self.ASKED
+        }
         keep_it = widgets.Button(description="keep this log in my sheet", layout={"width": "220px"})
         self.told, self.view = widgets.HTML(layout={"min_height": "24px"}), widgets.HTML()
         self.drop.observe(lambda _: [self.take(f["name"], bytes(f["content"])) for f in self.drop.value], "value")
@@ -42,8 +56,10 @@ class _LogForm(Kept):
         for box in (self.channel, *self.asked.values()):
             box.observe(lambda _: self._show(), "value")
         keep_it.on_click(lambda _: self.keep())
-        super().__init__([widgets.HBox([self.drop, keep_it]), self.path, self.channel, *self.asked.values(), self.told, self.view],
-                         layout={"max_width": "860px"})
+        super().__init__(
+            [widgets.HBox([self.drop, keep_it]), self.path, self.channel, *self.asked.values(), self.told, self.view],
+            layout={"max_width": "860px"},
+        )
 
     def _open(self):
         place = Path(self.path.value.strip()).expanduser()
@@ -62,7 +78,9 @@ class _LogForm(Kept):
     def _show(self):
         given = {key: box.value if box.index else None for key, box in self.asked.items()}
         try:
-            self.read, text = told_of(self.build, self.name, self.data, channel=self.channel.value.strip() or None, **given, **self.how)
+            self.read, text = told_of(
+                self.build, self.name, self.data, channel=self.channel.value.strip() or None, **given, **self.how
+            )
         except Fault as why:
             self.read, text = None, ""
             self._say(why if self.data else "")
@@ -78,12 +96,22 @@ class _LogForm(Kept):
         try:
             path, said = own_name(self.build.file)
             given = {key: box.value if box.index else None for key, box in self.asked.items()}
-            number = keep_log(path, self.name, self.data, None, given["attached"], channel=self.channel.value.strip() or None,
-                              time=given["time"], reads=given["kind"])
+            number = keep_log(
+                path,
+                self.name,
+                self.data,
+                None,
+                given["attached"],
+                channel=self.channel.value.strip() or None,
+                time=given["time"],
+                reads=given["kind"],
+            )
         except Fault as why:
             self._say(why)
             return
-        self._say(f"{said}Kept in {path.name} as log {number + 1}. Write the probe's place there (at = ...), and run this page again.")
+        self._say(
+            f"{said}Kept in {path.name} as log {number + 1}. Write the probe's place there (at = ...), and run this page again."
+        )
 
     def _say(self, words):
         self.told.value = f"<div>{html.escape(str(words)).replace(chr(10), '<br>')}</div>"

@@ -52,6 +52,7 @@ def view_of(build, coil, log, at=None, **how):
     how: as work_log.
     Returns LogView.
     """
+
     def again(quick=False):
         return work_log(build, coil, log, until_s=build.at_s, at=at, quick=quick, **how)
 
@@ -68,22 +69,55 @@ def log_numbers(build, view, rest=True):
         part = view.again()
     span = float(log.time_s[-1])
     tail = log.temp_c[log.time_s > 0.8 * span]
-    rising = tail.max() - tail[0] > 0.05 * np.ptp(log.temp_c) + 2 * log.resolution_k  # not yet at its end: leave room to go on
+    rising = (
+        tail.max() - tail[0] > 0.05 * np.ptp(log.temp_c) + 2 * log.resolution_k
+    )  # not yet at its end: leave room to go on
     far = 60 * coarse_up((2.5 if rising else 1.15) * span / 60)
     low = min(0.0, float(np.floor(log.temp_c.min() / 20) * 20))
     top = coarse_up((1.8 if rising else 1.22) * float(log.temp_c.max()))
     frame = (log.name, far, low, top, build.degrees)
     if part is None:
         nothing = np.zeros(0)
-        return LogNumbers(frame, log.time_s, log.temp_c, np.zeros(log.time_s.size, bool), *[nothing] * 4, (), nothing, nothing, 0.0,
-                          "", False, True, build.degrees, view.said)
+        return LogNumbers(
+            frame,
+            log.time_s,
+            log.temp_c,
+            np.zeros(log.time_s.size, bool),
+            *[nothing] * 4,
+            (),
+            nothing,
+            nothing,
+            0.0,
+            "",
+            False,
+            True,
+            build.degrees,
+            view.said,
+        )
     found, data = part.forecast, part.forecast.data
     line_s = np.linspace(0.0, far, 160)
     line, low_c, high_c = found.curves(line_s)
     steady = data.steps[-1][1] == max(s for _, s in data.steps)
     end = (part.end_c, part.low_c, part.high_c, part.wide_low_c, part.wide_high_c)
-    return LogNumbers(frame, log.time_s, log.temp_c, log.time_s <= data.time_s[-1], line_s, line, low_c, high_c, end,
-                      data.time_s, found.best.residual_k, found.best.scatter_k, found.best.form, rest, steady, build.degrees, "")
+    return LogNumbers(
+        frame,
+        log.time_s,
+        log.temp_c,
+        log.time_s <= data.time_s[-1],
+        line_s,
+        line,
+        low_c,
+        high_c,
+        end,
+        data.time_s,
+        found.best.residual_k,
+        found.best.scatter_k,
+        found.best.form,
+        rest,
+        steady,
+        build.degrees,
+        "",
+    )
 
 
 def log_caption(n):
@@ -96,6 +130,8 @@ def log_caption(n):
     told = f"Temperature over time: {used}; fitted with {form}; below, the residuals, scatter {say('rise_k', n.scatter_k, **way)}."
     if n.end:
         end, low, high, wide_low, wide_high = n.end
-        told += (f" {'It ends' if n.steady else 'At full power it ends'} at {say('temp_c', end, **way)}, 95 % between {say('temp_c', low, **way)} and {say('temp_c', high, **way)}"
-                 f" if the form is right; if a slow part hides or a hot skin sheds more, {say('temp_c', wide_low, **way)} to {say('temp_c', wide_high, **way)}.")
+        told += (
+            f" {'It ends' if n.steady else 'At full power it ends'} at {say('temp_c', end, **way)}, 95 % between {say('temp_c', low, **way)} and {say('temp_c', high, **way)}"
+            f" if the form is right; if a slow part hides or a hot skin sheds more, {say('temp_c', wide_low, **way)} to {say('temp_c', wide_high, **way)}."
+        )
     return told

@@ -6,10 +6,10 @@ import numpy as np
 
 from ...basics.fault import fault
 from ...basics.tables import data_folder
-from ...sheet.build import Build, Log
-from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...chain.log.link import LogPart, work_warm_up
 from ...chain.workings import links
+from ...sheet.build import Build, Log
+from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...thermal.log.reading import WarmUpLog, read_log
 from ..page.lesson import Words
 
@@ -36,9 +36,11 @@ def page_log(build):
         part, at, troubles = work_warm_up(one, links(one)[2] if one.wire else None)
         told += [f"A log cannot be used: {trouble}" for trouble in troubles]
         if part is not None:
-            told.append(f"The page works with the log **{part.log.name}** of the sheet {one.name}" + (
-                ", an invented one." if one.invented else ".") + (
-                "" if one is build else " Your sheet has no log that can be used yet: drop one in below."))
+            told.append(
+                f"The page works with the log **{part.log.name}** of the sheet {one.name}"
+                + (", an invented one." if one.invented else ".")
+                + ("" if one is build else " Your sheet has no log that can be used yet: drop one in below.")
+            )
             return PageLog(one, part.log, at, part, Words("  \n".join(told)))
     raise fault("log", FIRST_DEMO, "should have a log that can be fitted.", do="Put data/logs/ back as it was.")
 
@@ -51,7 +53,9 @@ def model_at(build, heat, at):
     """
     if heat is None or at is None or at.at_m is None:
         return float("nan")
-    roles = {p.role for p in build.part if p.from_m is not None and p.to_m is not None and p.from_m <= at.at_m <= p.to_m}
+    roles = {
+        p.role for p in build.part if p.from_m is not None and p.to_m is not None and p.from_m <= at.at_m <= p.to_m
+    }
     return heat.tip_c if "tip" in roles else heat.work_c if "work" in roles else float("nan")
 
 

@@ -5,12 +5,12 @@ from dataclasses import replace
 from ...basics.names import display, said_number, say
 from ...chain.log.verdicts import log_checks
 from ...chain.workings import links
-from ...thermal.warmup.formulas import time_near_end
 from ...thermal.warmup.forecast import HOTTEST_C
+from ...thermal.warmup.formulas import time_near_end
+from ..panel.panel import panel
+from ..panel.sliders import Slider
 from .figure import LOG
 from .numbers import view_of
-from ..panel.sliders import Slider
-from ..panel.panel import panel
 
 SHORTEST_SHARE = 0.12
 
@@ -34,14 +34,27 @@ def log_says(part, degrees="C"):
     near, early, late = part.forecast.band(lambda s: time_near_end(s) if abs(s.rise_k) > 5 else 0.0)
     slow, low, high = part.forecast.band(lambda s: s.slow_s)
     no_end = part.wide_high_c >= HOTTEST_C - 1  # the bound of the search, no finding
-    rows = [("ends at", "cannot tell yet" if part.high_c >= HOTTEST_C - 1 or part.end_c >= HOTTEST_C - 1
-             else spread("end_c", part.end_c, part.low_c, part.high_c)),
-            ("outer band", f"{said_number('end_c', part.wide_low_c, **way)} and up" if no_end else f"{said_number('end_c', part.wide_low_c, **way)} to {said_number('end_c', part.wide_high_c, **way)} ({display('end_c', **way)[0]})"),
-            ("5 K from its end", f"{minutes(near)} ({minutes(early)} to {minutes(late)})"),
-            ("slow constant", f"{minutes(slow)} ({minutes(low)} to {minutes(high)})")]
+    rows = [
+        (
+            "ends at",
+            "cannot tell yet"
+            if part.high_c >= HOTTEST_C - 1 or part.end_c >= HOTTEST_C - 1
+            else spread("end_c", part.end_c, part.low_c, part.high_c),
+        ),
+        (
+            "outer band",
+            f"{said_number('end_c', part.wide_low_c, **way)} and up"
+            if no_end
+            else f"{said_number('end_c', part.wide_low_c, **way)} to {said_number('end_c', part.wide_high_c, **way)} ({display('end_c', **way)[0]})",
+        ),
+        ("5 K from its end", f"{minutes(near)} ({minutes(early)} to {minutes(late)})"),
+        ("slow constant", f"{minutes(slow)} ({minutes(low)} to {minutes(high)})"),
+    ]
     if part.load_w == part.load_w:
-        rows += [("kelvin a watt", say("resistance_k_per_w", part.resistance_k_per_w)),
-                 ("heat capacity", say("capacity_j_k", part.capacity_j_k))]
+        rows += [
+            ("kelvin a watt", say("resistance_k_per_w", part.resistance_k_per_w)),
+            ("heat capacity", say("capacity_j_k", part.capacity_j_k)),
+        ]
     return rows
 
 
@@ -72,5 +85,12 @@ def log_panel(build, log, at=None, **how):
     def verdicts(view, moved, full):
         return log_checks(moved, full if full is not None else view.part, at)
 
-    return panel(build, [Slider("at_s", max(SHORTEST_SHARE * span, 5 * step), span, step, "log used up to")], work, LOG, says=says,
-                 verdicts=verdicts, slow=slow)
+    return panel(
+        build,
+        [Slider("at_s", max(SHORTEST_SHARE * span, 5 * step), span, step, "log used up to")],
+        work,
+        LOG,
+        says=says,
+        verdicts=verdicts,
+        slow=slow,
+    )

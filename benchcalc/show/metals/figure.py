@@ -8,13 +8,18 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from ...basics.names import display, say, shown
-from ..drawing.moving_labels import Label
 from ..drawing.live_picture import Drawing
+from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SKY, SMALL, STEEL, coarse_up, hatching
 
 HEIGHT_IN, ROWS = 5.2, 15
-MARK = {"stays": ("o", INK, INK), "at its limit": ("o", INK, "white"), "past its limit": ("X", DARK_COPPER, DARK_COPPER),
-        "melts": ("v", DARK_COPPER, "white"), "not here": ("s", FAINT, "white")}
+MARK = {
+    "stays": ("o", INK, INK),
+    "at its limit": ("o", INK, "white"),
+    "past its limit": ("X", DARK_COPPER, DARK_COPPER),
+    "melts": ("v", DARK_COPPER, "white"),
+    "not here": ("s", FAINT, "white"),
+}
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,7 +44,15 @@ def ladder_numbers(build, result, rest=False):
     rungs = result.rungs
     ends = tuple((r.name, r.service_c, r.service_high_c, r.melting_c, r.melting_high_c) for r in rungs)
     most = coarse_up(max(result.heater_c, 50.0))
-    return LadderNumbers((ends, most, build.degrees, result.own), rungs, result.own, result.part, result.heater_c, result.through_w, build.degrees)
+    return LadderNumbers(
+        (ends, most, build.degrees, result.own),
+        rungs,
+        result.own,
+        result.part,
+        result.heater_c,
+        result.through_w,
+        build.degrees,
+    )
 
 
 @dataclass(frozen=True)
@@ -70,7 +83,10 @@ def _lay(figure, place):
         a.grid(False, axis="y")
         a.spines["left"].set_visible(False)
     line = Line2D([], [], color=INK, lw=1.3, ls=(0, (5, 2)), animated=True)
-    marks = {k: Line2D([], [], marker=m, ls="", ms=7, color=c, mfc=f, mew=1.5, animated=True) for k, (m, c, f) in MARK.items()}
+    marks = {
+        k: Line2D([], [], marker=m, ls="", ms=7, color=c, mfc=f, mew=1.5, animated=True)
+        for k, (m, c, f) in MARK.items()
+    }
     bars = PolyCollection([], facecolors=SKY, edgecolors="none", animated=True)
     for artist in (line, *marks.values()):
         axes.add_artist(artist)
@@ -90,7 +106,9 @@ def _frame(a, n):
     high_c = 1700.0
     low, high = (float(shown("temp_c", t, degrees=degrees)) for t in (0.0, high_c))
     a.axes.set_xlim(low, high)
-    a.axes.set_xlabel(f"temperature, {unit}\ngrey: long service; pale: its boldest figure; dark: melting", linespacing=1.35)
+    a.axes.set_xlabel(
+        f"temperature, {unit}\ngrey: long service; pale: its boldest figure; dark: melting", linespacing=1.35
+    )
     a.drops.set_xlim(0, float(shown("drop_k", most, degrees=degrees)))
     a.drops.set_xlabel(f"drop, {display('drop_k', degrees=degrees)[0].split(' ')[0]}")
     for x in (a.axes, a.drops):
@@ -102,23 +120,54 @@ def _frame(a, n):
 
     wide_in, tall_in = 4.1, HEIGHT_IN - 1.25
     for x in (a.axes, a.drops):
-        put(x, Rectangle((x.get_xlim()[0], n.own - 0.5), x.get_xlim()[1] - x.get_xlim()[0], 1.0, facecolor=CREAM, alpha=0.55, zorder=0))
+        put(
+            x,
+            Rectangle(
+                (x.get_xlim()[0], n.own - 0.5),
+                x.get_xlim()[1] - x.get_xlim()[0],
+                1.0,
+                facecolor=CREAM,
+                alpha=0.55,
+                zorder=0,
+            ),
+        )
     for i, (name, service, bold, melts, melted) in enumerate(ends):
-        x = [float(shown("temp_c", t, degrees=degrees)) for t in (0.0, service, bold, melts, max(melted, melts + 8.0), high_c)]
+        x = [
+            float(shown("temp_c", t, degrees=degrees))
+            for t in (0.0, service, bold, melts, max(melted, melts + 8.0), high_c)
+        ]
         put(a.axes, Rectangle((x[0], i - 0.26), x[1] - x[0], 0.52, facecolor=STEEL, edgecolor="none"))
         put(a.axes, Rectangle((x[1], i - 0.26), x[2] - x[1], 0.52, facecolor="#e8ebec", edgecolor=STEEL, lw=0.8))
         put(a.axes, Rectangle((x[3], i - 0.26), x[4] - x[3], 0.52, facecolor=DARK_COPPER, edgecolor="none"))
         per_in = (high - low) / wide_in
         hx, hy = hatching((x[4] - low) / per_in, wide_in, 0.52 / count * tall_in, step_in=0.09)
         put(a.axes, Line2D(hx * per_in + low, i - 0.26 + hy * count / tall_in, color="#d9b79c", lw=0.7))
-        a.still.append(a.axes.text(-0.015, i, _short(name), transform=a.axes.get_yaxis_transform(), ha="right", va="center", size=SMALL))
+        a.still.append(
+            a.axes.text(
+                -0.015, i, _short(name), transform=a.axes.get_yaxis_transform(), ha="right", va="center", size=SMALL
+            )
+        )
         a.still.append(a.drops.axhline(i - 0.5, color="#eeeae0", lw=0.6))
-    a.still.append(a.axes.text(0, 1.055, "How hot each may run", transform=a.axes.transAxes, size=PLAIN, weight="bold", va="bottom"))
-    a.still.append(a.drops.text(0, 1.055, "What the watts cost", transform=a.drops.transAxes, size=PLAIN, weight="bold", va="bottom"))
+    a.still.append(
+        a.axes.text(
+            0, 1.055, "How hot each may run", transform=a.axes.transAxes, size=PLAIN, weight="bold", va="bottom"
+        )
+    )
+    a.still.append(
+        a.drops.text(
+            0, 1.055, "What the watts cost", transform=a.drops.transAxes, size=PLAIN, weight="bold", va="bottom"
+        )
+    )
 
 
 def _short(name):
-    return name.split(" (")[0].replace("brass, free-cutting", "turned brass").replace("tin bronze, ", "").replace(", unalloyed", "").replace(", grey", "")
+    return (
+        name.split(" (")[0]
+        .replace("brass, free-cutting", "turned brass")
+        .replace("tin bronze, ", "")
+        .replace(", unalloyed", "")
+        .replace(", grey", "")
+    )
 
 
 def _move(a, n):
@@ -140,16 +189,24 @@ def _move(a, n):
         drop = float(shown("drop_k", r.drop_k, degrees=n.degrees))
         wide = min(drop, most) if np.isfinite(drop) else most if drop > 0 else 0.0
         verts.append([(0, i - 0.2), (wide, i - 0.2), (wide, i + 0.2), (0, i + 0.2)])
-        text = r.stands if np.isnan(drop) else "cannot pass it" if not np.isfinite(drop) or r.cold_c < 0 else \
-            say("drop_k", r.drop_k, degrees=n.degrees).split(" (")[0]
+        text = (
+            r.stands
+            if np.isnan(drop)
+            else "cannot pass it"
+            if not np.isfinite(drop) or r.cold_c < 0
+            else say("drop_k", r.drop_k, degrees=n.degrees).split(" (")[0]
+        )
         inside = wide > 0.62 * most
         a.words[i].put(wide - 0.03 * most if inside else wide + 0.02 * most, i, text, ha="right" if inside else "left")
     a.bars.set_verts(verts)
     a.bars.set_facecolor([COPPER if i == n.own else "#9fc3d8" for i in range(count)])
     a.bars.set_visible(True)
     at = min(max(hot, left + 0.2 * (right - left)), right - 0.14 * (right - left))
-    a.top.put(at + 0.22 * (right - left) if at < 0.5 * right else at, count - 0.42,
-              f"hot end {say('heater_c', n.heater_c, degrees=n.degrees)}, {say('through_w', n.through_w)} pass")
+    a.top.put(
+        at + 0.22 * (right - left) if at < 0.5 * right else at,
+        count - 0.42,
+        f"hot end {say('heater_c', n.heater_c, degrees=n.degrees)}, {say('through_w', n.through_w)} pass",
+    )
 
 
 def ladder_caption(n):
@@ -158,11 +215,18 @@ def ladder_caption(n):
     by = {word: [_short(r.name) for r in n.rungs if r.stands == word] for word in marks}
     told = "; ".join(f"{word}: {', '.join(names)}" for word, names in by.items() if names)
     told = told[:1].upper() + told[1:]
-    drop = "melts" if np.isnan(own.drop_k) else f"drops {say('drop_k', own.drop_k, degrees=n.degrees).split(' (')[0]}" \
-        if np.isfinite(own.drop_k) else "cannot pass those watts"
-    return (f"Metals as the {n.part} with a hot end of {say('heater_c', n.heater_c, degrees=n.degrees)} and {say('through_w', n.through_w)} "
-            f"passing. On the dashed line a dot: stays; ring: at its limit; cross: past it; triangle: melts. {told}. "
-            f"The {n.part} itself, of {_short(own.name)}, {drop}.")
+    drop = (
+        "melts"
+        if np.isnan(own.drop_k)
+        else f"drops {say('drop_k', own.drop_k, degrees=n.degrees).split(' (')[0]}"
+        if np.isfinite(own.drop_k)
+        else "cannot pass those watts"
+    )
+    return (
+        f"Metals as the {n.part} with a hot end of {say('heater_c', n.heater_c, degrees=n.degrees)} and {say('through_w', n.through_w)} "
+        f"passing. On the dashed line a dot: stays; ring: at its limit; cross: past it; triangle: melts. {told}. "
+        f"The {n.part} itself, of {_short(own.name)}, {drop}."
+    )
 
 
 LADDER = Drawing(ladder_numbers, _lay, _frame, _move, ladder_caption, HEIGHT_IN)

@@ -7,21 +7,21 @@ import numpy as np
 
 from ...basics.fault import Fault, fault
 from ...basics.names import digits, say
-from ...materials.metals import metal_at, metal_key
-from ...sheet.change import item
-from ...chain.metals.verdicts import limit_checks
-from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...chain.metals.link import work_metals
 from ...chain.metals.ranking import LADDER as KEYS
 from ...chain.metals.ranking import ladder
+from ...chain.metals.verdicts import limit_checks
 from ...chain.workings import chain
+from ...materials.metals import metal_at, metal_key
+from ...sheet.change import item
+from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...thermal.surfaces.by_hand import stem_drop
 from ...thermal.surfaces.fins import tube_section
 from ..heat.panel import METALS, at_own_power
-from .figure import LADDER
 from ..page.lesson import Words
-from ..panel.panel import Choice, Slider, panel
 from ..page.open_page import derive
+from ..panel.panel import Choice, Slider, panel
+from .figure import LADDER
 
 
 @dataclass(frozen=True)
@@ -57,12 +57,19 @@ def share_of(build, id=None):
     found = work_metals(build, heat)
     drops = {d.id: d for d in found.drops} if found is not None else {}
     if not drops:
-        raise fault("metals", build.name, "has no metal part along which heat passes.",
-                    "A bare wire in a bow, or parts without places.", "Choose a sheet with a stem, a cup or a tube.")
+        raise fault(
+            "metals",
+            build.name,
+            "has no metal part along which heat passes.",
+            "A bare wire in a bow, or parts without places.",
+            "Choose a sheet with a stem, a cup or a tube.",
+        )
     wanted = id if id is not None else build.coil.on if build.coil.on in drops else next(iter(drops))
     if wanted not in drops:
         item(build.part, wanted, where="part")
-        raise fault("part", wanted, "is not a metal part along which heat passes.", "", "Known: " + ", ".join(drops) + ".")
+        raise fault(
+            "part", wanted, "is not a metal part along which heat passes.", "", "Known: " + ", ".join(drops) + "."
+        )
     d = drops[wanted]
     return Share(wanted, d.part_length_m, d.through_w / coil.coil_w), float(heat.hottest(wanted))
 
@@ -73,6 +80,7 @@ def stem_at(share, start_c):
     share: Share. start_c: hot end where the build has no `heater_c`, degC.
     Returns function of a Build with a wanted power.
     """
+
     def work(build):
         part = item(build.part, share.part)
         own = metal_key(part.material)
@@ -118,12 +126,21 @@ def metals_says(stem, build, bands):
         return say("rise_k", value, **way).replace(" (difference)", "")
 
     k, low, high = own_conductivity(stem)
-    drop = "–" if k != k else f"{kelvins(rung.drop_k)} ({digits(rung.drop_k * k / high)} to {digits(rung.drop_k * k / low)})" \
-        if build.degrees == "C" else kelvins(rung.drop_k)
+    drop = (
+        "–"
+        if k != k
+        else f"{kelvins(rung.drop_k)} ({digits(rung.drop_k * k / high)} to {digits(rung.drop_k * k / low)})"
+        if build.degrees == "C"
+        else kelvins(rung.drop_k)
+    )
     stays = sum(r.stands == "stays" for r in stem.rungs)
-    return [("to its long service", kelvins(rung.margin_k)), ("to its melting", kelvins(rung.melting_c - stem.heater_c)),
-            (f"drop along the {stem.part}", drop), ("cold end", say("temp_c", rung.cold_c, **way) if np.isfinite(rung.drop_k) else "–"),
-            ("metals that stay", f"{stays} of {len(stem.rungs)}")]
+    return [
+        ("to its long service", kelvins(rung.margin_k)),
+        ("to its melting", kelvins(rung.melting_c - stem.heater_c)),
+        (f"drop along the {stem.part}", drop),
+        ("cold end", say("temp_c", rung.cold_c, **way) if np.isfinite(rung.drop_k) else "–"),
+        ("metals that stay", f"{stays} of {len(stem.rungs)}"),
+    ]
 
 
 def metals_verdicts(stem, build, bands):
@@ -133,8 +150,14 @@ def metals_verdicts(stem, build, bands):
 
 def metals_derive(stem, build):
     """The drop worked out for the part's own metal.  stem: Stem. build: Build.  Returns list with one Derivation or Words."""
-    made = derive(stem_drop, on=build, through_w=stem.through_w, part_length_m=stem.part_length_m,
-                  conductivity_w_mk=own_conductivity(stem)[0], section_m2=stem.section_m2)
+    made = derive(
+        stem_drop,
+        on=build,
+        through_w=stem.through_w,
+        part_length_m=stem.part_length_m,
+        conductivity_w_mk=own_conductivity(stem)[0],
+        section_m2=stem.section_m2,
+    )
     return [made if hasattr(made, "steps") else "<p>Nothing to derive: it melts, or cannot pass those watts.</p>"]
 
 
@@ -142,11 +165,18 @@ def metals_sliders(build, id):
     """The sliders of the metals page.  build: Build with heater_c and a wanted power. id: part.  Returns list."""
     part = item(build.part, id)
     others = tuple((m, m) for m in METALS if m != metal_key(part.material))
-    return [Slider("heater_c", 20.0, 900.0, 5.0, f"hot end of the {id}"),
-            Slider("want.power_w", 1.0, max(10.0, 2.0 * build.want.power_w), 0.5, "power in the coil"),
-            Slider(f"part.{id}.outer_m", max((part.inner_m or 0.0) + 0.4e-3, 0.5 * part.outer_m), 2.0 * part.outer_m, 0.25e-3,
-                   f"diameter of the {id}"),
-            Choice(f"part.{id}.material", ((f"{part.material}, as on the sheet", part.material), *others), f"{id} of")]
+    return [
+        Slider("heater_c", 20.0, 900.0, 5.0, f"hot end of the {id}"),
+        Slider("want.power_w", 1.0, max(10.0, 2.0 * build.want.power_w), 0.5, "power in the coil"),
+        Slider(
+            f"part.{id}.outer_m",
+            max((part.inner_m or 0.0) + 0.4e-3, 0.5 * part.outer_m),
+            2.0 * part.outer_m,
+            0.25e-3,
+            f"diameter of the {id}",
+        ),
+        Choice(f"part.{id}.material", ((f"{part.material}, as on the sheet", part.material), *others), f"{id} of"),
+    ]
 
 
 def metals_panel(build, id=None):
@@ -157,7 +187,16 @@ def metals_panel(build, id=None):
     """
     at, work = at_heater(build, id)
     part = work(at).part
-    return panel(at, metals_sliders(at, part), work, LADDER, says=metals_says, verdicts=metals_verdicts, derive=metals_derive, slow=None)
+    return panel(
+        at,
+        metals_sliders(at, part),
+        work,
+        LADDER,
+        says=metals_says,
+        verdicts=metals_verdicts,
+        derive=metals_derive,
+        slow=None,
+    )
 
 
 def with_metals(build, said):
@@ -170,4 +209,6 @@ def with_metals(build, said):
         share_of(build)
         return build, said
     except Fault as told:
-        return load_chosen(FIRST_DEMO), Words(f"{said.text}\n\n{html.escape(str(told))} **This page goes on with the demo {FIRST_DEMO}.**")
+        return load_chosen(FIRST_DEMO), Words(
+            f"{said.text}\n\n{html.escape(str(told))} **This page goes on with the demo {FIRST_DEMO}.**"
+        )

@@ -11,14 +11,18 @@ from ...basics.fault import fault
 from ...basics.names import NAMES, said_number, say, suffix_of
 from ...basics.tables import one
 from ...chain.cautions.cautions import cautions_for
-from ...sheet.change import get
 from ...chain.verdict import worst_state
 from ...chain.workings import LINKS
+from ...sheet.change import get
 from .table import as_difference, as_markdown, say_state, table, verdict_table
 
 _HOW = ("measured", "stated", "table", "assumed")
-_SAYS = {"measured": "read with an instrument", "stated": "as the sheet says", "table": "from data/, with its source",
-         "assumed": "nobody said: taken until a reading says better"}
+_SAYS = {
+    "measured": "read with an instrument",
+    "stated": "as the sheet says",
+    "table": "from data/, with its source",
+    "assumed": "nobody said: taken until a reading says better",
+}
 LATER = ("control",)
 
 
@@ -62,16 +66,28 @@ def _inputs(build, how):
         elif section.split(".")[0] in ("supply", "wire", "coil", "room", "want", "as_built", "use"):
             told.append(f"{_word(path)} {_spread(build, field, value, known)}")
     told = [*groups.values(), *told]
-    others = sum(k.how == how and p.split(".")[0] not in ("supply", "wire", "coil", "room", "want", "as_built", "use")
-                 for p, k in build.known.items())
+    others = sum(
+        k.how == how and p.split(".")[0] not in ("supply", "wire", "coil", "room", "want", "as_built", "use")
+        for p, k in build.known.items()
+    )
     return told + ([f"{others} values of parts, joints and layers"] if others else [])
 
 
-_WORDS = {"coil.length_m": "coil length", "coil.tails.resistance_ohm": "tails", "coil.end_room_m": "end room",
-          "coil.anchor_turns": "anchor turns", "coil.wire_temp_c": "wire temperature", "want.power_w": "wanted power",
-          "room.ambient_c": "room", "room.air_speed_m_s": "air speed", "supply.mains": "mains, against today's",
-          "supply.warming": "warm over cold source resistance", "use.hours_per_year": "hours a year",
-          "coil.pitch_m": "pitch", "coil.tails.length_m": "each tail"}
+_WORDS = {
+    "coil.length_m": "coil length",
+    "coil.tails.resistance_ohm": "tails",
+    "coil.end_room_m": "end room",
+    "coil.anchor_turns": "anchor turns",
+    "coil.wire_temp_c": "wire temperature",
+    "want.power_w": "wanted power",
+    "room.ambient_c": "room",
+    "room.air_speed_m_s": "air speed",
+    "supply.mains": "mains, against today's",
+    "supply.warming": "warm over cold source resistance",
+    "use.hours_per_year": "hours a year",
+    "coil.pitch_m": "pitch",
+    "coil.tails.length_m": "each tail",
+}
 
 
 def _word(path):
@@ -119,24 +135,34 @@ def chain(build, workings):
     for link in LINKS:
         part, verdicts = getattr(workings, link), workings.of(link)
         state = worst_state(verdicts) if part is not None else "not known"
-        open_ones = [f"{say_state(v.state, v.advice)}: {v.what}" for v in verdicts if v.state in ("over", "tight", "not known")]
+        open_ones = [
+            f"{say_state(v.state, v.advice)}: {v.what}" for v in verdicts if v.state in ("over", "tight", "not known")
+        ]
         rows.append((link.replace("_", "-"), say_state(state), _main(link, part, way), "\n".join(open_ones) or "–"))
     rows.append((", ".join(LATER), "later pages", "–", "–"))
     return table(("link", "state", "main numbers", "to look at"), rows)
 
 
 def _main(link, part, way):
-    fields = {"supply": ("open_v", "source_ohm", "most_power_w"), "wire": ("linear_ohm_per_m", "length_m"),
-              "coil": ("length_m", "coil_w", "load_a", "surface_load_w_m2"),
-              "heat": ("tip_c", "wire_c", "entry_c", "grip_c", "work_c"),
-              "bench": ("load_va", "core_va", "winding_c", "fuse_a"),
-              "handle": ("entry_c", "grip_c", "finger_c"),
-              "warm_up": ("end_c", "slow_s"), "leads": ("tails_c", "joint_c", "carried_w"), "insulation": ("margin_k", "years"),
-              "metals": ("margin_k", "melt_margin_k", "drop_k")}.get(link, ())
+    fields = {
+        "supply": ("open_v", "source_ohm", "most_power_w"),
+        "wire": ("linear_ohm_per_m", "length_m"),
+        "coil": ("length_m", "coil_w", "load_a", "surface_load_w_m2"),
+        "heat": ("tip_c", "wire_c", "entry_c", "grip_c", "work_c"),
+        "bench": ("load_va", "core_va", "winding_c", "fuse_a"),
+        "handle": ("entry_c", "grip_c", "finger_c"),
+        "warm_up": ("end_c", "slow_s"),
+        "leads": ("tails_c", "joint_c", "carried_w"),
+        "insulation": ("margin_k", "years"),
+        "metals": ("margin_k", "melt_margin_k", "drop_k"),
+    }.get(link, ())
     if part is None:
         return "–"
-    return "\n".join(f"{NAMES[f].word if f in NAMES else f}: {say(f, getattr(part, f), **way)}"
-                     for f in fields if np.isfinite(getattr(part, f)))
+    return "\n".join(
+        f"{NAMES[f].word if f in NAMES else f}: {say(f, getattr(part, f), **way)}"
+        for f in fields
+        if np.isfinite(getattr(part, f))
+    )
 
 
 def verdicts(workings, link=None, build=None):
@@ -158,6 +184,7 @@ def worst(workings, n=1, links=LINKS):
     workings: Workings. n: how many; among the fine ones those with the least margin for their limit. links: which.
     Returns list of Verdict.
     """
+
     def rank(v):
         share = v.margin / abs(v.limit) if v.limit and np.isfinite(v.margin) else np.inf
         return _ORDER.index(v.state), v.advice, share
@@ -177,8 +204,10 @@ def margin_line(workings, n=1, build=None, links=LINKS):
         if v.state in ("not known", "does not apply"):
             lines.append(f"**{v.what}**: {v.state}. {v.why}")
             continue
-        lines.append(f"**{v.what}**: {say_state(v.state, v.advice)}; value {say(v.key, v.value, **way)}, {v.sense} "
-                     f"{say(v.key, v.limit, **way)}, margin {say(as_difference(v.key), v.margin, **way)}. Source: {v.source}.")
+        lines.append(
+            f"**{v.what}**: {say_state(v.state, v.advice)}; value {say(v.key, v.value, **way)}, {v.sense} "
+            f"{say(v.key, v.limit, **way)}, margin {say(as_difference(v.key), v.margin, **way)}. Source: {v.source}."
+        )
     return Words("  \n".join(lines))
 
 
@@ -195,7 +224,11 @@ def summary(workings, build=None):
         counts = [(s, sum(v.state == s for v in own)) for s in _ORDER]
         told = ", ".join(f"{n} {s}" for s, n in counts if n and s != "does not apply") or "nothing to judge"
         numbers = _main(link, part, way).replace("\n", "; ")
-        lines.append(f"- **{link.replace('_', '-')}**: {numbers} ({told})." if part is not None else f"- **{link.replace('_', '-')}**: not on the sheet yet.")
+        lines.append(
+            f"- **{link.replace('_', '-')}**: {numbers} ({told})."
+            if part is not None
+            else f"- **{link.replace('_', '-')}**: not on the sheet yet."
+        )
         lines += [f"  - {say_state(v.state, v.advice)}: {v.why}" for v in own if v.state in ("over", "tight")]
     return Words("\n".join(lines))
 
@@ -208,8 +241,7 @@ def numbers_behind(workings=None, *paths, samples=(), **values):
     count as samples), arrays, texts, None (not known); names end in their unit.
     Returns None.
     """
-    values = {path: getattr(getattr(workings, path.split(".")[0]), path.split(".")[1], None)
-              for path in paths} | values
+    values = {path: getattr(getattr(workings, path.split(".")[0]), path.split(".")[1], None) for path in paths} | values
     for name, value in values.items():
         figures = 3 if name in samples else 5
         if isinstance(value, Band):
@@ -240,4 +272,6 @@ def sources(*ids):
     if not ids:
         raise fault("sources", "", "needs at least one id of data/sources.csv.")
     rows = [one("sources", "source_id", i) for i in ids]
-    return Words("\n".join(f"- **{r['source_id']}** ({r['kind']}): {r['reference']}. *Taken: {r['taken']}.*" for r in rows))
+    return Words(
+        "\n".join(f"- **{r['source_id']}** ({r['kind']}): {r['reference']}. *Taken: {r['taken']}.*" for r in rows)
+    )

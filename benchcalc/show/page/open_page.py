@@ -7,10 +7,10 @@ import numpy as np
 
 from ...basics.fault import Fault
 from ...basics.names import NAMES
+from ...chain.workings import chain, links
 from ...sheet.build import Coil
 from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...sheet.defaults import fill
-from ...chain.workings import chain, links
 from .lesson import Words, introduce
 from .worked import shown_in, worked
 
@@ -26,8 +26,10 @@ def open_sheet():
     except Fault as told:
         demo = load_chosen(FIRST_DEMO)
         faults = html.escape(str(told), quote=False).replace("\n", "  \n")
-        return demo, Words(f"**Your chosen sheet cannot be read yet.** Mend it and run the page again:\n\n{faults}\n\n"
-                           f"Until then this page goes on with a demo.\n\n{introduce(demo).text}")
+        return demo, Words(
+            f"**Your chosen sheet cannot be read yet.** Mend it and run the page again:\n\n{faults}\n\n"
+            f"Until then this page goes on with a demo.\n\n{introduce(demo).text}"
+        )
 
 
 def ready(build, *needs):
@@ -37,19 +39,30 @@ def ready(build, *needs):
     Returns (Build, Words).  No coil: a straight piece of the first wire.  No wanted power: that of
     the first demo.  No supply, wire or parts: the first demo stands in for the whole sheet.
     """
-    has = {"supply": build.supply.kind, "wire": build.wire, "parts": [p for p in build.part if p.role != "frame"],
-           "tube with a handle": {"tube", "handle"} <= {p.role for p in build.part}}
+    has = {
+        "supply": build.supply.kind,
+        "wire": build.wire,
+        "parts": [p for p in build.part if p.role != "frame"],
+        "tube with a handle": {"tube", "handle"} <= {p.role for p in build.part},
+    }
     missing = [n for n in has if n in needs and not has[n]]
     if missing:
         return load_chosen(FIRST_DEMO), Words(
             f"Your sheet names no {' and no '.join(missing)} yet: this page goes on with the demo {FIRST_DEMO}. "
-            "Add it to your sheet and come back.")
+            "Add it to your sheet and come back."
+        )
     if "parts" in needs:
         heat = chain(build)[3]
         if heat is None or heat.refused:
-            why = heat.refused if heat is not None else "It needs a coil on one of its parts, and a supply that gives it power."
-            return load_chosen(FIRST_DEMO), Words(f"No temperatures can be worked out for your sheet yet. {why}\n\n"
-                                                  f"**This page goes on with the demo {FIRST_DEMO}.**")
+            why = (
+                heat.refused
+                if heat is not None
+                else "It needs a coil on one of its parts, and a supply that gives it power."
+            )
+            return load_chosen(FIRST_DEMO), Words(
+                f"No temperatures can be worked out for your sheet yet. {why}\n\n"
+                f"**This page goes on with the demo {FIRST_DEMO}.**"
+            )
     told = []
     if "coil" in needs and build.coil is None:
         build = fill(replace(build, coil=Coil(wire=build.wire[0].id)))
@@ -60,10 +73,16 @@ def ready(build, *needs):
         told.append(f"Your sheet wants no power yet: the page takes {wanted_w:g} W.")
     if "coil" in needs and np.isnan(links(build)[2].length_m):
         supply, wire, _ = links(build)
-        why = (f"the wanted {wire.wanted_w:.3g} W are more than the {wire.most_in_coil_w:.3g} W that this supply can put into "
-               "any coil" if wire.wanted_w > wire.most_in_coil_w else "the supply is not known well enough")
-        return load_chosen(FIRST_DEMO), Words(f"No length of wire can be told for your sheet: {why}. Change that in "
-                                              f"00_start_here. This page goes on with the demo {FIRST_DEMO}.")
+        why = (
+            f"the wanted {wire.wanted_w:.3g} W are more than the {wire.most_in_coil_w:.3g} W that this supply can put into "
+            "any coil"
+            if wire.wanted_w > wire.most_in_coil_w
+            else "the supply is not known well enough"
+        )
+        return load_chosen(FIRST_DEMO), Words(
+            f"No length of wire can be told for your sheet: {why}. Change that in "
+            f"00_start_here. This page goes on with the demo {FIRST_DEMO}."
+        )
     return build, Words("  \n".join(told) or f"All that this page needs is on the sheet {build.name}.")
 
 

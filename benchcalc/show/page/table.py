@@ -42,17 +42,23 @@ def table(head, rows, caption=None):
             raise fault(f"table row {number}", "", f"has {len(row)} cells, {wide} are needed.")
         for cell in row:
             if not isinstance(cell, str) and type(cell) is not int:
-                raise fault(f"table row {number}", repr(cell), "must be text.", "",
-                            "Write numbers with names.say or names.digits first.")
+                raise fault(
+                    f"table row {number}",
+                    repr(cell),
+                    "must be text.",
+                    "",
+                    "Write numbers with names.say or names.digits first.",
+                )
     return Table(head, tuple(tuple(str(cell) for cell in row) for row in rows), caption or "")
 
 
 def _right(table):
     """For each column: is it a column of numbers, to be set to the right?"""
     columns = list(zip(*table.rows))
-    return [any(_NUMBER.match(cell) for cell in column)
-            and all(_NUMBER.match(cell) or cell in _BLANK for cell in column) for column in columns] \
-        or [False] * len(table.head)
+    return [
+        any(_NUMBER.match(cell) for cell in column) and all(_NUMBER.match(cell) or cell in _BLANK for cell in column)
+        for column in columns
+    ] or [False] * len(table.head)
 
 
 def _cell(text):
@@ -66,8 +72,7 @@ def as_html(table):
     if table.caption:
         lines.append(f'<caption style="text-align:left">{_cell(table.caption)}</caption>')
     if table.head:
-        cells = "".join(f'<th scope="col"{side}>{_cell(text)}</th>'
-                        for text, side in zip(table.head, sides))
+        cells = "".join(f'<th scope="col"{side}>{_cell(text)}</th>' for text, side in zip(table.head, sides))
         lines.append(f"<thead><tr>{cells}</tr></thead>")
     lines.append("<tbody>")
     for row in table.rows:
@@ -83,9 +88,17 @@ def as_widget_html(table):
 
 def as_markdown(table):
     """The table as Markdown, to stand in a longer text.  User text is escaped."""
+
     def line(cells):
-        safe = (_cell(cell).replace("|", "&#124;").replace("*", "&#42;").replace("_", "&#95;")
-                .replace("`", "&#96;").replace("$", "&#36;") for cell in cells)
+        safe = (
+            _cell(cell)
+            .replace("|", "&#124;")
+            .replace("*", "&#42;")
+            .replace("_", "&#95;")
+            .replace("`", "&#96;")
+            .replace("$", "&#36;")
+            for cell in cells
+        )
         return "| " + " | ".join(safe) + " |"
 
     rights = _right(table)
@@ -97,12 +110,15 @@ def as_markdown(table):
 
 def as_text(table):
     """The table in plain letters, columns lined up."""
-    grid = [[cell.replace("\n", "; ") for cell in row] for row in ([table.head] if table.head else [])
-            + list(table.rows)]
+    grid = [
+        [cell.replace("\n", "; ") for cell in row] for row in ([table.head] if table.head else []) + list(table.rows)
+    ]
     rights = _right(table)
     wide = [max(len(row[n]) for row in grid) for n in range(len(rights))] if grid else []
-    lines = ["  ".join(cell.rjust(w) if right else cell.ljust(w)
-                       for cell, w, right in zip(row, wide, rights)).rstrip() for row in grid]
+    lines = [
+        "  ".join(cell.rjust(w) if right else cell.ljust(w) for cell, w, right in zip(row, wide, rights)).rstrip()
+        for row in grid
+    ]
     return "\n".join(([table.caption] if table.caption else []) + lines)
 
 
@@ -150,8 +166,14 @@ def verdict_table(verdicts, *, units="metric", degrees="C", caption=None, worst_
             ends = (_said(key, verdict.band.low, way), _said(key, verdict.band.high, way))
             value += "\n" + " to ".join(dict.fromkeys(ends))
         limit = _said(key, verdict.limit, way)
-        rows.append((say_state(verdict.state, verdict.advice), verdict.what, value,
-                     limit if limit == "–" else f"{verdict.sense} {limit}",
-                     _said(as_difference(key), verdict.margin, way).replace(" (difference)", ""),
-                     verdict.why + (f"\nSource: {verdict.source}" if verdict.source else "")))
+        rows.append(
+            (
+                say_state(verdict.state, verdict.advice),
+                verdict.what,
+                value,
+                limit if limit == "–" else f"{verdict.sense} {limit}",
+                _said(as_difference(key), verdict.margin, way).replace(" (difference)", ""),
+                verdict.why + (f"\nSource: {verdict.source}" if verdict.source else ""),
+            )
+        )
     return table(("state", "what", "value, likely range", "limit", "margin", "why"), rows, caption)

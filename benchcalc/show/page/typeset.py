@@ -24,33 +24,86 @@ class Term:
     value: float
 
 
-_DO = {"+": operator.add, "-": operator.sub, "*": operator.mul, "/": operator.truediv,
-       "^": operator.pow, "neg": operator.neg, "sqrt": np.sqrt, "exp": np.exp, "log": np.log, "arcsin": np.arcsin,
-       "pi": lambda: np.pi}
+_DO = {
+    "+": operator.add,
+    "-": operator.sub,
+    "*": operator.mul,
+    "/": operator.truediv,
+    "^": operator.pow,
+    "neg": operator.neg,
+    "sqrt": np.sqrt,
+    "exp": np.exp,
+    "log": np.log,
+    "arcsin": np.arcsin,
+    "pi": lambda: np.pi,
+}
 # SI unit of each suffix, and its size in odd units of length, time, volt, ampere and kelvin: an
 # expression that keeps its meaning in those has no literal with a unit of its own.
 _M, _S, _V, _A, _K = 2.0, 3.0, 5.0, 7.0, 11.0
 _KG = _V * _A * _S**3 / _M**2
 SI = {
-    "ohm_per_m": ("ohm/m", _V / _A / _M), "ohm_m": ("ohm m", _V / _A * _M),
-    "w_m": ("W/m", _V * _A / _M), "w_m2": ("W/m2", _V * _A / _M**2), "w_mk": ("W/(m K)", _V * _A / _M / _K),
-    "w_m2k": ("W/(m2 K)", _V * _A / _M**2 / _K), "j_kgk": ("J/(kg K)", _V * _A * _S / _KG / _K),
-    "kg_m3": ("kg/m3", _KG / _M**3), "per_k": ("1/K", 1 / _K), "m_s": ("m/s", _M / _S),
-    "pa": ("Pa", _V * _A * _S / _M**3), "j": ("J", _V * _A * _S), "n": ("N", _V * _A * _S / _M), "m3": ("m3", _M**3),
-    "m2": ("m2", _M**2), "ohm": ("ohm", _V / _A), "m": ("m", _M), "kg": ("kg", _KG),
-    "v": ("V", _V), "va": ("VA", _V * _A), "a": ("A", _A), "w": ("W", _V * _A), "s": ("s", _S), "c": ("degC", _K),
-    "k": ("K", _K), "v_m": ("V/m", _V / _M), "life_s": ("s", _S), "k_per_w": ("K/W", _K / _V / _A), "j_k": ("J/K", _V * _A * _S / _K), "": ("", 1.0),
+    "ohm_per_m": ("ohm/m", _V / _A / _M),
+    "ohm_m": ("ohm m", _V / _A * _M),
+    "w_m": ("W/m", _V * _A / _M),
+    "w_m2": ("W/m2", _V * _A / _M**2),
+    "w_mk": ("W/(m K)", _V * _A / _M / _K),
+    "w_m2k": ("W/(m2 K)", _V * _A / _M**2 / _K),
+    "j_kgk": ("J/(kg K)", _V * _A * _S / _KG / _K),
+    "kg_m3": ("kg/m3", _KG / _M**3),
+    "per_k": ("1/K", 1 / _K),
+    "m_s": ("m/s", _M / _S),
+    "pa": ("Pa", _V * _A * _S / _M**3),
+    "j": ("J", _V * _A * _S),
+    "n": ("N", _V * _A * _S / _M),
+    "m3": ("m3", _M**3),
+    "m2": ("m2", _M**2),
+    "ohm": ("ohm", _V / _A),
+    "m": ("m", _M),
+    "kg": ("kg", _KG),
+    "v": ("V", _V),
+    "va": ("VA", _V * _A),
+    "a": ("A", _A),
+    "w": ("W", _V * _A),
+    "s": ("s", _S),
+    "c": ("degC", _K),
+    "k": ("K", _K),
+    "v_m": ("V/m", _V / _M),
+    "life_s": ("s", _S),
+    "k_per_w": ("K/W", _K / _V / _A),
+    "j_k": ("J/K", _V * _A * _S / _K),
+    "": ("", 1.0),
 }
 _ZERO_SHIFT = 13.0
 # How tightly a piece of formula holds together: parentheses where the place asks for more.
 _MINUS, _SUM, _PRODUCT, _UNIT, _POWER, _ATOM = range(6)
 _WIDE = 72
-_LETTERS = {"ell": "ℓ", "rho": "ρ", "varrho": "ϱ", "Delta": "Δ", "sim": "~", "sigma": "σ",
-            "varepsilon": "ε", "epsilon": "ε", "lambda": "λ", "alpha": "α", "beta": "β",
-            "eta": "η", "tau": "τ", "vartheta": "ϑ", "theta": "θ", "phi": "φ", "varphi": "φ",
-            "mu": "μ", "nu": "ν", "kappa": "κ", "gamma": "γ", "delta": "δ", "Phi": "Φ", "pi": "π"}
-_UNITS = {"ohm": r"\Omega", "uohm": r"\mu\Omega", "degC": r"{}^{\circ}\mathrm{C}",
-          "degF": r"{}^{\circ}\mathrm{F}"}
+_LETTERS = {
+    "ell": "ℓ",
+    "rho": "ρ",
+    "varrho": "ϱ",
+    "Delta": "Δ",
+    "sim": "~",
+    "sigma": "σ",
+    "varepsilon": "ε",
+    "epsilon": "ε",
+    "lambda": "λ",
+    "alpha": "α",
+    "beta": "β",
+    "eta": "η",
+    "tau": "τ",
+    "vartheta": "ϑ",
+    "theta": "θ",
+    "phi": "φ",
+    "varphi": "φ",
+    "mu": "μ",
+    "nu": "ν",
+    "kappa": "κ",
+    "gamma": "γ",
+    "delta": "δ",
+    "Phi": "Φ",
+    "pi": "π",
+}
+_UNITS = {"ohm": r"\Omega", "uohm": r"\mu\Omega", "degC": r"{}^{\circ}\mathrm{C}", "degF": r"{}^{\circ}\mathrm{F}"}
 
 
 def terms(tree):
@@ -74,6 +127,7 @@ def value_of(tree, meaning):
 
 def _needs_si(step):
     """Does a literal of this step carry a unit of its own?"""
+
     def odd(term):
         suffix = names.suffix_of(term.key)
         return term.value * SI[suffix][1] + (_ZERO_SHIFT if suffix == "c" else 0.0)
@@ -101,6 +155,7 @@ def _number(term, figures, way):
 
 def _figures(step, way):
     """The fewest figures (4 to 9) in which the numbers of a line give its result."""
+
     def result(value):
         return value if way == "SI" else names.shown(step.key, value, **way)
 
@@ -124,6 +179,7 @@ def _plain(symbol):
 
 def unit_tex(unit):
     """A unit text as LaTeX: "W/cm2" -> \\mathrm{W}/\\mathrm{cm}^{2}."""
+
     def letter(m):
         if m[3]:
             return r"\,"
@@ -184,8 +240,7 @@ def _draw(tree, leaf, tex, figures):
         left = put(0, _PRODUCT)
         return f"{left} / {put(1, _POWER)}", _MINUS if left[0] == "-" else _PRODUCT
     if act == "^":
-        return (f"{put(0, _ATOM)}^{{{parts[1][0]}}}" if tex
-                else f"{put(0, _ATOM)}^{put(1, _ATOM)}"), _POWER
+        return (f"{put(0, _ATOM)}^{{{parts[1][0]}}}" if tex else f"{put(0, _ATOM)}^{put(1, _ATOM)}"), _POWER
     if act == "neg":
         text, level = parts[0]
         inner = text if level >= _PRODUCT else rf"\left({text}\right)" if tex else f"({text})"
@@ -209,10 +264,13 @@ def line(step, units="metric", degrees="C", tex=True):
     def number(term, figures=figures, way=way):
         return _literal(*_number(term, figures, way)[:2], tex)
 
-    pieces = [_symbol(step.term, tex)[0],
-              _draw(step.tree, lambda term: _symbol(term, tex), tex, False)[0],
-              _draw(step.tree, number, tex, True)[0],
-              number(step.term, 4)[0], number(step.term, 4, shown)[0]]
+    pieces = [
+        _symbol(step.term, tex)[0],
+        _draw(step.tree, lambda term: _symbol(term, tex), tex, False)[0],
+        _draw(step.tree, number, tex, True)[0],
+        number(step.term, 4)[0],
+        number(step.term, 4, shown)[0],
+    ]
     return [piece for n, piece in enumerate(pieces) if n == 0 or piece != pieces[n - 1]]
 
 
@@ -261,8 +319,10 @@ def as_html(derivation, *, units=None, degrees=None):
     """
     formulas = html.escape(as_latex(derivation, units=units, degrees=degrees), quote=False)
     words = html.escape(_where(derivation, (r"\(", r"\)")), quote=False)
-    return (f"<p>{html.escape(derivation.claim)}</p>"
-            rf"<p>\(\displaystyle {formulas}\)</p><p>{words}</p>")
+    return (
+        f"<p>{html.escape(derivation.claim)}</p>"
+        rf"<p>\(\displaystyle {formulas}\)</p><p>{words}</p>"
+    )
 
 
 def as_text(derivation, *, units=None, degrees=None):
@@ -271,6 +331,7 @@ def as_text(derivation, *, units=None, degrees=None):
     derivation, units, degrees: as `as_latex`.
     """
     way = {"units": units or derivation.units, "degrees": degrees or derivation.degrees}
-    return "\n".join([derivation.claim] + [
-        f"{names.name(step.key).word}: " + " = ".join(line(step, **way, tex=False))
-        for step in derivation.steps])
+    return "\n".join(
+        [derivation.claim]
+        + [f"{names.name(step.key).word}: " + " = ".join(line(step, **way, tex=False)) for step in derivation.steps]
+    )

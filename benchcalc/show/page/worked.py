@@ -9,7 +9,7 @@ import inspect
 import sys
 import textwrap
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cache
 
 import numpy as np
 
@@ -76,8 +76,13 @@ def worked(fn, **values):
     given.apply_defaults()
     for key, value in given.arguments.items():
         if np.ndim(value) or not isinstance(value, (int, float, np.number)):
-            raise fault(fn.__name__, key, "must be one plain number to be derived,",
-                        f"not {type(value).__name__}.", "Choose one case, then derive it.")
+            raise fault(
+                fn.__name__,
+                key,
+                "must be one plain number to be derived,",
+                f"not {type(value).__name__}.",
+                "Choose one case, then derive it.",
+            )
     answer, run = _run(fn, given.arguments)
     steps, taken = [], {}
     _write(fn, {}, run, steps, taken, {})
@@ -98,7 +103,7 @@ def is_straight(fn):
     return bool(_read(fn))
 
 
-@lru_cache(maxsize=None)
+@cache
 def _read(fn):
     """(argument names, ((key, expression), ...), code objects of fn and all it calls)."""
     try:
@@ -106,8 +111,13 @@ def _read(fn):
         whole = ast.parse(text).body[0]
         body = whole.body
     except (OSError, TypeError, SyntaxError, AttributeError):
-        raise fault(getattr(fn, "__name__", str(fn)), "", "has no source that can be read.", "",
-                    "Write it with def, in a file or a cell.") from None
+        raise fault(
+            getattr(fn, "__name__", str(fn)),
+            "",
+            "has no source that can be read.",
+            "",
+            "Write it with def, in a file or a cell.",
+        ) from None
 
     def refuse(node, need, do=""):
         line = fn.__code__.co_firstlineno + node.lineno - 1
@@ -120,8 +130,7 @@ def _read(fn):
     known = set(arguments)
     for key in arguments:
         if key not in names.NAMES:
-            raise refuse(whole, f"has an argument {key} that the glossary does not name.",
-                         closest(key, names.NAMES))
+            raise refuse(whole, f"has an argument {key} that the glossary does not name.", closest(key, names.NAMES))
 
     def shape(node):
         if isinstance(node, ast.Constant) and type(node.value) in (int, float):
@@ -142,9 +151,12 @@ def _read(fn):
             if inspect.isfunction(callee) and callee is not fn and None not in dict(named):
                 codes.update(_read(callee)[2])
                 return ("call", callee, inner, named)
-        raise refuse(node, "is not a line that can be derived.",
-                     "Use + - * / **, np.sqrt, np.exp, np.log, np.arcsin, np.pi, numbers, names given "
-                     "above, and other straight functions.")
+        raise refuse(
+            node,
+            "is not a line that can be derived.",
+            "Use + - * / **, np.sqrt, np.exp, np.log, np.arcsin, np.pi, numbers, names given "
+            "above, and other straight functions.",
+        )
 
     for line in body[1:-1]:
         target = line.targets[0] if isinstance(line, ast.Assign) and len(line.targets) == 1 else None
@@ -153,8 +165,7 @@ def _read(fn):
         if target.id in known:
             raise refuse(line, f"gives {target.id} a second value.", "Use a name of its own.")
         if target.id not in names.NAMES:
-            raise refuse(line, f"uses {target.id}, which the glossary does not name.",
-                         closest(target.id, names.NAMES))
+            raise refuse(line, f"uses {target.id}, which the glossary does not name.", closest(target.id, names.NAMES))
         lines.append((target.id, shape(line.value)))
         known.add(target.id)
     last = body[-1]

@@ -13,16 +13,23 @@ import ipywidgets as widgets
 
 from ...basics.fault import Fault, fault
 from ...basics.names import say, shown, suffix_of
+from ...chain.workings import links
 from ...sheet.change import get
 from ...sheet.choose import copy_to_mine, my_folder
 from ...sheet.save import as_typed, keep
 from ...sheet.schema import key_of
-from ...chain.workings import links
 from ..drawing.live_picture import Live, still
-from .sliders import (
-    Choice, Slider, Spec, bands_of, headlines, pairs, plan, results_at, scale_of, settings, start_of, to_si
-)
 from .panel_html import cards, told_verdicts
+from .sliders import (
+    Choice,
+    bands_of,
+    pairs,
+    plan,
+    results_at,
+    scale_of,
+    start_of,
+    to_si,
+)
 
 REST_S = 0.15
 
@@ -36,8 +43,9 @@ class Kept(widgets.VBox):
         return {**(given[0] if isinstance(given, tuple) else given), **data}, extra
 
 
-def panel(build, sliders, work=links, draw=None, *, says, verdicts=None, derive=None, slow=bands_of, caption=None,
-          title=""):
+def panel(
+    build, sliders, work=links, draw=None, *, says, verdicts=None, derive=None, slow=bands_of, caption=None, title=""
+):
     """A live panel.
 
     build: Build of the sheet. sliders: list of Slider and Choice; those whose field this sheet does
@@ -49,8 +57,20 @@ def panel(build, sliders, work=links, draw=None, *, says, verdicts=None, derive=
     caption(result, build) -> text; None: the drawing's own. title: a line above.
     Returns a widget box with `.spec`, `.view`, `.moved()`, `.set(path, value)`, `.keep()`, `.reset()`.
     """
-    return _Panel(plan(build, sliders, work, draw, says=says, verdicts=verdicts, derive=derive, slow=slow,
-                       caption=caption, title=title))
+    return _Panel(
+        plan(
+            build,
+            sliders,
+            work,
+            draw,
+            says=says,
+            verdicts=verdicts,
+            derive=derive,
+            slow=slow,
+            caption=caption,
+            title=title,
+        )
+    )
 
 
 class _Panel(Kept):
@@ -69,9 +89,13 @@ class _Panel(Kept):
             handle.observe(self._changed, "value")
         first = results_at(spec, {})
         self.room = len(first.rows), len(first.verdicts)
-        boxes = [widgets.GridBox(list(self.handles.values()), layout={
-            "grid_template_columns": "repeat(auto-fill, minmax(380px, 1fr))", "overflow": "hidden"}),
-            self.view]
+        boxes = [
+            widgets.GridBox(
+                list(self.handles.values()),
+                layout={"grid_template_columns": "repeat(auto-fill, minmax(380px, 1fr))", "overflow": "hidden"},
+            ),
+            self.view,
+        ]
         self.told.layout = {"height": "64px", "overflow": "auto", "flex": "1 1 0"}
         boxes.append(widgets.HBox([keep_it, back, self.told]))
         if spec.derive:
@@ -96,8 +120,9 @@ class _Panel(Kept):
         """Move one slider as a reader would.  path: field. value: SI, or the text of a Choice."""
         s = next(s for s in self.spec.sliders if s.path == path)
         way = {"units": self.spec.build.units, "degrees": self.spec.build.degrees}
-        self.handles[path].value = value if isinstance(s, Choice) else float(
-            shown(path.rsplit(".", 1)[-1], value, **way))
+        self.handles[path].value = (
+            value if isinstance(s, Choice) else float(shown(path.rsplit(".", 1)[-1], value, **way))
+        )
 
     def _changed(self, _):
         if self.quiet:
@@ -152,7 +177,8 @@ class _Panel(Kept):
             f'style="width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0{dim}">'
             f'<div style="height:74px;overflow:auto;margin:4px 0;font-size:88%">{below}</div>'
             f'<div style="{dim[1:]}">{cards(at.rows, self.room[0], at.rest or not self.spec.slow)}'
-            f'{told_verdicts(at.verdicts, self.room[1], at.build)}</div></div>')
+            f"{told_verdicts(at.verdicts, self.room[1], at.build)}</div></div>"
+        )
 
     def keep(self):
         """Write the moved fields into the sheet; a demo is first copied to a sheet of one's own."""
@@ -162,7 +188,9 @@ class _Panel(Kept):
                 moved.setdefault(s.path, to_si(s, build, self.handles[s.path].value))
         looked = [s.label.split(",")[0] for s in self.spec.sliders if s.path in moved and key_of(s.path) is None]
         moved = {path: value for path, value in moved.items() if key_of(path) is not None}
-        if any(path.startswith("heat_break.") for path in moved):  # so is what the page assumed of holes that were moved
+        if any(
+            path.startswith("heat_break.") for path in moved
+        ):  # so is what the page assumed of holes that were moved
             for path, known in build.known.items():
                 if path.startswith("heat_break.") and known.how == "assumed":
                     moved.setdefault(path, get(build, path))
@@ -170,8 +198,13 @@ class _Panel(Kept):
                 if any(path.startswith(f"heat_break.{hole.id}.") for path in moved):
                     moved.setdefault(f"heat_break.{hole.id}.rings", hole.rings)
         if not moved:
-            self.told.value = "Nothing was moved: the sheet stays as it is." if not looked else html.escape(
-                f"Not kept. No sheet holds {' or '.join(looked)}: it only looks. The sheet stays as it is.")
+            self.told.value = (
+                "Nothing was moved: the sheet stays as it is."
+                if not looked
+                else html.escape(
+                    f"Not kept. No sheet holds {' or '.join(looked)}: it only looks. The sheet stays as it is."
+                )
+            )
             return
         try:
             path, said = _own(build, moved)
@@ -180,12 +213,17 @@ class _Panel(Kept):
             self.told.value = f"<b>Not kept.</b> {html.escape(str(why)).replace(chr(10), '<br>')}"
             return
         self.spec = replace(self.spec, build=kept)
-        told = ", ".join(f"{s.label.split(',')[0]} {_said(s.path, moved[s.path], kept)}"
-                         for s in self.spec.sliders if s.path in moved)
+        told = ", ".join(
+            f"{s.label.split(',')[0]} {_said(s.path, moved[s.path], kept)}"
+            for s in self.spec.sliders
+            if s.path in moved
+        )
         for s in self.spec.sliders:
             if key_of(s.path) is not None:
                 self.handles[s.path].start = self.handles[s.path].value
-        self.told.value = html.escape(f"{said}Kept in {Path(path).name}: {told}. Run this page again, and others, to see it everywhere.")
+        self.told.value = html.escape(
+            f"{said}Kept in {Path(path).name}: {told}. Run this page again, and others, to see it everywhere."
+        )
         self._try(rest=True)
 
     def reset(self):
@@ -201,8 +239,10 @@ class _Panel(Kept):
         """What the saved page shows of the panel without a kernel: (data by kind, their notes)."""
         named = ", ".join(s.label.split(",")[0] for s in self.spec.sliders)
         png = base64.b64encode(still(self.spec.draw, self.good.numbers)).decode()
-        return ({"text/plain": f"Live panel with sliders for {named}: run this page to move it.", "image/png": png},
-                {"image/png": {"alt": self.good.caption}})
+        return (
+            {"text/plain": f"Live panel with sliders for {named}: run this page to move it.", "image/png": png},
+            {"image/png": {"alt": self.good.caption}},
+        )
 
 
 def _handle(s, build):
@@ -217,9 +257,17 @@ def _handle(s, build):
         scale = scale_of(s, build)
         label = f"{s.label}, {scale.unit.replace('deg', '°')}" if scale.unit else s.label
         way = {"units": build.units, "degrees": build.degrees}
-        made = widgets.FloatSlider(value=float(shown(s.path.rsplit(".", 1)[-1], start, **way)), min=scale.low, max=scale.high,
-                                   step=scale.step, description=label, readout_format=f".{scale.places}f",
-                                   continuous_update=True, style=style, layout=layout)
+        made = widgets.FloatSlider(
+            value=float(shown(s.path.rsplit(".", 1)[-1], start, **way)),
+            min=scale.low,
+            max=scale.high,
+            step=scale.step,
+            description=label,
+            readout_format=f".{scale.places}f",
+            continuous_update=True,
+            style=style,
+            layout=layout,
+        )
     made.start = made.value
     return made
 

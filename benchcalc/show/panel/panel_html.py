@@ -25,10 +25,13 @@ def cards(rows, room, rest):
             '<div style="flex:1 1 120px;border-left:3px solid #c4621d;padding:1px 0 1px 8px;height:52px;overflow:hidden;'
             f'white-space:nowrap"><div style="font-size:80%">{html.escape(word)}</div>'
             f'<div style="font-size:120%;font-weight:600">{html.escape(value)}</div>'
-            f'<div style="font-size:80%">{html.escape(band)}&nbsp;</div></div>')
+            f'<div style="font-size:80%">{html.escape(band)}&nbsp;</div></div>'
+        )
     lines = -(-max(room, 1) // _A_ROW)
-    return (f'<div style="display:flex;flex-wrap:wrap;gap:8px;height:{_CARD_PX * lines}px;overflow:hidden">'
-            f'{"".join(told)}</div>')
+    return (
+        f'<div style="display:flex;flex-wrap:wrap;gap:8px;height:{_CARD_PX * lines}px;overflow:hidden">'
+        f"{''.join(told)}</div>"
+    )
 
 
 def told_verdicts(verdicts, room, build):
@@ -41,13 +44,18 @@ def told_verdicts(verdicts, room, build):
     verdicts = sorted(verdicts, key=lambda v: (order.index(v.state), v.advice))
     rows = []
     for v in verdicts:
-        stands = "–" if v.state == "not known" else (f"{say(v.key, v.value, **way)}, {v.sense} "
-                                                     f"{say(v.key, v.limit, **way)}")
+        stands = (
+            "–" if v.state == "not known" else (f"{say(v.key, v.value, **way)}, {v.sense} {say(v.key, v.limit, **way)}")
+        )
         rows.append((say_state(v.state, v.advice and v.state in ("over", "tight")), v.what, stands))
-    text = re.sub("<table[^>]*>", '<table style="margin:0;width:100%;table-layout:auto;font-size:88%">', as_html(table((), rows)))
+    text = re.sub(
+        "<table[^>]*>", '<table style="margin:0;width:100%;table-layout:auto;font-size:88%">', as_html(table((), rows))
+    )
     text = re.sub('(<td) style="text-align:right"', r'\1 style="text-align:left"', text)
     text = text.replace('<td style="', '<td style="padding:1px 8px;white-space:nowrap;')
     text = text.replace("<tr>", f'<tr style="height:{_ROW_PX}px">')
     why = next((f"{v.what}: {v.why}" for v in verdicts if v.state != "fine"), "")
-    return (f'<div style="height:{_ROW_PX * room + 4}px;overflow:auto;margin-top:4px">{text}</div>'
-            f'<div style="height:{_WHY_PX}px;overflow:auto;font-size:88%;margin-top:4px">{html.escape(why)}&nbsp;</div>')
+    return (
+        f'<div style="height:{_ROW_PX * room + 4}px;overflow:auto;margin-top:4px">{text}</div>'
+        f'<div style="height:{_WHY_PX}px;overflow:auto;font-size:88%;margin-top:4px">{html.escape(why)}&nbsp;</div>'
+    )

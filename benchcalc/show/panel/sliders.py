@@ -1,16 +1,16 @@
 """What a panel can move, as plain functions without any widget: one build, some changes, the results."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import Callable
 
 import numpy as np
 
 from ...basics.band import Band
 from ...basics.fault import Fault, fault
 from ...basics.names import display, shown, suffix_of
-from ...sheet.change import change, get
 from ...chain.supply.verdicts import checks
 from ...chain.workings import band_text, electrical_bands, links
+from ...sheet.change import change, get
 
 
 @dataclass(frozen=True)
@@ -77,14 +77,21 @@ def headlines(*rows):
     rows: pairs. The path's first part names the link: supply, wire or coil.
     Returns function (result, build, bands) -> list of (word, text with band).
     """
+
     def says(result, build, bands):
         parts, told = dict(zip(("supply", "wire", "coil"), result)), []
         for word, path in rows:
             link, field = path.split(".")
             value = getattr(parts[link], field, float("nan"))
             band = (bands or {}).get(path, Band(value, value, value))
-            told.append((word, band_text(replace(band, nominal=value), field, units=build.units, degrees=build.degrees)
-                         if np.isfinite(value) else "not known"))
+            told.append(
+                (
+                    word,
+                    band_text(replace(band, nominal=value), field, units=build.units, degrees=build.degrees)
+                    if np.isfinite(value)
+                    else "not known",
+                )
+            )
         return told
 
     return says
@@ -154,8 +161,16 @@ def results_at(spec, moved, rest=True):
     extra = spec.slow(build) if rest and spec.slow else None
     numbers = spec.draw.numbers(build, result, rest)
     words = spec.caption(result, build) if spec.caption else spec.draw.caption(numbers)
-    return Moved(build, result, extra, numbers, tuple(spec.says(result, build, extra)),
-                 tuple(spec.verdicts(result, build, extra)), words, rest)
+    return Moved(
+        build,
+        result,
+        extra,
+        numbers,
+        tuple(spec.says(result, build, extra)),
+        tuple(spec.verdicts(result, build, extra)),
+        words,
+        rest,
+    )
 
 
 def settings(spec):
@@ -164,14 +179,17 @@ def settings(spec):
     spec: Spec.
     Returns list of (name, dict for `results_at`).
     """
+
     def ends(s):
         return (s.low, s.high) if isinstance(s, Slider) else (pairs(s)[0][1], pairs(s)[-1][1])
 
     tried = [("start", {})]
     for s in spec.sliders:
         tried += [(f"{s.path} lowest", {s.path: ends(s)[0]}), (f"{s.path} highest", {s.path: ends(s)[1]})]
-    tried += [("all lowest", {s.path: ends(s)[0] for s in spec.sliders}),
-              ("all highest", {s.path: ends(s)[1] for s in spec.sliders})]
+    tried += [
+        ("all lowest", {s.path: ends(s)[0] for s in spec.sliders}),
+        ("all highest", {s.path: ends(s)[1] for s in spec.sliders}),
+    ]
     return tried
 
 
@@ -214,8 +232,9 @@ def to_si(slider, build, number):
     return float(f"{(number - zero) * size:.12g}")
 
 
-def plan(build, sliders, work=links, draw=None, *, says, verdicts=None, derive=None, slow=bands_of, caption=None,
-         title=""):
+def plan(
+    build, sliders, work=links, draw=None, *, says, verdicts=None, derive=None, slow=bands_of, caption=None, title=""
+):
     """A panel's plan, without widgets.
 
     build, sliders, work, draw, says, verdicts, derive, slow, caption, title: as `panel`.

@@ -6,11 +6,11 @@ import numpy as np
 from matplotlib.lines import Line2D
 
 from ...basics.names import say
-from ...sheet.change import sample
 from ...chain.bench.link import work_bench
 from ...chain.supply.link import work_supply
-from ..drawing.moving_labels import Label
+from ...sheet.change import sample
 from ..drawing.live_picture import Drawing
+from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, INK, PLAIN, SKY, axes_in, coarse_up, hatching, keep_out, likely_range
 
 HEIGHT_IN, POINTS, SAMPLES = 2.9, 121, 200
@@ -39,8 +39,15 @@ def supply_numbers(build, result, rest=False):
     """
     supply, load = result
     empty = np.zeros(0)
-    said = ("No line: the sheet has no supply." if supply is None else "No line: this supply is refused." if supply.refused
-            else "No line yet: " + supply.next_reading if np.isnan(supply.source_in_use_ohm) else "")
+    said = (
+        "No line: the sheet has no supply."
+        if supply is None
+        else "No line: this supply is refused."
+        if supply.refused
+        else "No line yet: " + supply.next_reading
+        if np.isnan(supply.source_in_use_ohm)
+        else ""
+    )
     if said:
         return SupplyNumbers(said, (), empty, empty, empty, None, (np.nan,) * 4, (), ("nothing",))
     shown = [(r.amps_a, r.volts_v) for r in build.supply.reading if r.volts_v is not None and r.amps_a is not None]
@@ -58,14 +65,24 @@ def supply_numbers(build, result, rest=False):
     today = (np.nan,) * 4 if load is None else (load.load_a, load.load_v, load.load_w, load.load_ohm)
     top_v = coarse_up(1.18 * max([supply.open_in_use_v] + [v for _, v in shown]))
     top_w = coarse_up(1.1 * np.max(watts))
-    return SupplyNumbers("", tuple(shown), amps, volts, watts, band, today, _zones(build, supply, amps, watts, far),
-                         ("line", far, top_v, top_w))
+    return SupplyNumbers(
+        "",
+        tuple(shown),
+        amps,
+        volts,
+        watts,
+        band,
+        today,
+        _zones(build, supply, amps, watts, far),
+        ("line", far, top_v, top_w),
+    )
 
 
 def _band(build, amps):
     drawn = work_supply(sample(build, SAMPLES))
-    volts = np.subtract.outer(np.broadcast_to(drawn.open_in_use_v, SAMPLES), 0 * amps) \
-        - np.multiply.outer(np.broadcast_to(drawn.source_in_use_ohm, SAMPLES), amps)
+    volts = np.subtract.outer(np.broadcast_to(drawn.open_in_use_v, SAMPLES), 0 * amps) - np.multiply.outer(
+        np.broadcast_to(drawn.source_in_use_ohm, SAMPLES), amps
+    )
     return tuple(np.nanpercentile(volts, (5, 95), axis=0))
 
 
@@ -107,19 +124,36 @@ def _lay(figure, place):
     power.set_ylabel("power given, W (dashed)", color=SKY)
     zones = [(*keep_out(), Label(axes, ha="center", va="top", bold=True)) for _ in range(3)]
     band = likely_range()
-    lines = {"power": Line2D([], [], color=SKY, lw=1.6, ls=(0, (6, 3))), "line": Line2D([], [], color=COPPER, lw=2.4),
-             "ray": Line2D([], [], color=INK, lw=0.9, ls=(0, (1, 2))),
-             "readings": Line2D([], [], color=INK, marker="x", ms=7, ls="", mew=1.8),
-             "now_w": Line2D([], [], color=SKY, marker="s", ms=6, ls="", mfc="white", mew=1.6),
-             "now": Line2D([], [], color=INK, marker="o", ms=9, ls="", mfc=COPPER, mew=1.8)}
-    words = {"line": Label(axes, color="#9a4510", bold=True), "power": Label(power, color=SKY), "now": Label(axes, bold=True, size=PLAIN),
-             "readings": Label(axes), "note": Label(axes, ha="center", size=PLAIN)}
+    lines = {
+        "power": Line2D([], [], color=SKY, lw=1.6, ls=(0, (6, 3))),
+        "line": Line2D([], [], color=COPPER, lw=2.4),
+        "ray": Line2D([], [], color=INK, lw=0.9, ls=(0, (1, 2))),
+        "readings": Line2D([], [], color=INK, marker="x", ms=7, ls="", mew=1.8),
+        "now_w": Line2D([], [], color=SKY, marker="s", ms=6, ls="", mfc="white", mew=1.6),
+        "now": Line2D([], [], color=INK, marker="o", ms=9, ls="", mfc=COPPER, mew=1.8),
+    }
+    words = {
+        "line": Label(axes, color="#9a4510", bold=True),
+        "power": Label(power, color=SKY),
+        "now": Label(axes, bold=True, size=PLAIN),
+        "readings": Label(axes),
+        "note": Label(axes, ha="center", size=PLAIN),
+    }
     boxes = [x for box, hatch, _ in zones for x in (box, hatch)]
     for artist in (*boxes, band, *lines.values()):
         artist.set_animated(True)
         (power if artist in (lines["power"], lines["now_w"]) else axes).add_artist(artist)
-    return _Artists(axes, power, inches, band, tuple(zones), lines, words, (*boxes, band, *lines.values()),
-                    (*[z[2] for z in zones], *words.values()))
+    return _Artists(
+        axes,
+        power,
+        inches,
+        band,
+        tuple(zones),
+        lines,
+        words,
+        (*boxes, band, *lines.values()),
+        (*[z[2] for z in zones], *words.values()),
+    )
 
 
 def _frame(a, n):
@@ -161,7 +195,11 @@ def _move(a, n):
         a.band.set_visible(True)
     amps, volts, watts, ohm = n.today
     aside = 0.015 if not amps < 0.55 * far else 0.7
-    high = n.volts_v[0] - (n.volts_v[0] - n.volts_v[-1]) * aside * far / n.amps_a[-1] if n.band is None else np.interp(aside * far, n.amps_a, n.band[1])
+    high = (
+        n.volts_v[0] - (n.volts_v[0] - n.volts_v[-1]) * aside * far / n.amps_a[-1]
+        if n.band is None
+        else np.interp(aside * far, n.amps_a, n.band[1])
+    )
     a.words["line"].put(aside * far, high + 0.06 * top, "volts" if n.band is None else "volts, with their likely range")
     end = int(0.93 * (len(n.amps_a) - 1))
     a.words["power"].put(n.amps_a[end], n.watts_w[end] - 0.1 * top_w, "power", ha="right")
@@ -170,9 +208,12 @@ def _move(a, n):
         line("now_w", [amps], [watts])
         line("now", [amps], [volts])
         right = amps < 0.55 * far
-        a.words["now"].put(amps + (0.015 if right else -0.015) * far, min(volts + 0.1 * top, 0.94 * top),
-                           f"{say('load_ohm', ohm)}: {say('load_v', volts)}, {say('load_a', amps)}, {say('load_w', watts)}",
-                           ha="left" if right else "right")
+        a.words["now"].put(
+            amps + (0.015 if right else -0.015) * far,
+            min(volts + 0.1 * top, 0.94 * top),
+            f"{say('load_ohm', ohm)}: {say('load_v', volts)}, {say('load_a', amps)}, {say('load_w', watts)}",
+            ha="left" if right else "right",
+        )
 
 
 def _zone(a, zone, artists, far, top, k):

@@ -5,20 +5,20 @@ from dataclasses import replace
 import numpy as np
 
 from ...basics.names import say
-from ...heater import soak
-from ...heater import supply as s
-from ...sheet.change import sample
 from ...chain.bench.link import UNMARKED_CLASS
 from ...chain.bench.load_at import work_load
 from ...chain.supply.link import work_supply
 from ...chain.verdict import judge
 from ...chain.workings import SEED, band_of, band_text, links
+from ...heater import soak
+from ...heater import supply as s
+from ...sheet.change import sample
 from ..drawing.live_picture import stack
-from ..panel.sliders import Slider
-from ..panel.panel import panel
-from .soak_figure import SOAK
-from .line_figure import LOAD_LINE
 from ..page.worked import shown_in, worked
+from ..panel.panel import panel
+from ..panel.sliders import Slider
+from .line_figure import LOAD_LINE
+from .soak_figure import SOAK
 
 SUPPLY = stack(LOAD_LINE, SOAK)
 AT_REST = 200
@@ -36,8 +36,13 @@ def with_load(build):
     ohm = coil.hot_ohm + coil.meter_ohm - coil.cold_ohm if coil is not None else np.nan
     if not np.isfinite(ohm):
         loaded = [r.volts_v / r.amps_a for r in build.supply.reading if r.amps_a]
-        ohm = loaded[-1] if loaded else 2 * supply.source_in_use_ohm if supply.source_in_use_ohm > 0 else \
-            supply.open_in_use_v / (0.5 * (supply.limit_a or 1.0))
+        ohm = (
+            loaded[-1]
+            if loaded
+            else 2 * supply.source_in_use_ohm
+            if supply.source_in_use_ohm > 0
+            else supply.open_in_use_v / (0.5 * (supply.limit_a or 1.0))
+        )
     return replace(build, supply=replace(build.supply, load_ohm=float(f"{ohm:.3g}")))
 
 
@@ -52,18 +57,33 @@ def load_bands(build):
     one, many = at_load(build)[1], at_load(sample(build, AT_REST, SEED))[1]
     if one is None or many is None:
         return {}
-    return {f: band_of(getattr(one, f), np.broadcast_to(getattr(many, f), AT_REST)) for f in ("load_v", "load_a", "load_w", "source_loss_w")}
+    return {
+        f: band_of(getattr(one, f), np.broadcast_to(getattr(many, f), AT_REST))
+        for f in ("load_v", "load_a", "load_w", "source_loss_w")
+    }
 
 
 def _says(result, build, bands):
     load = result[1]
     if load is None:
         return [("load", "the supply's line is not known yet")]
-    rows = [(word, band_text(replace(bands[f], nominal=getattr(load, f)), f) if bands else say(f, getattr(load, f)))
-            for word, f in (("power in the load", "load_w"), ("current", "load_a"), ("volts at the load", "load_v"),
-                            ("heat inside", "source_loss_w"))]
-    rows.append(("winding after hours", "not known: no soak test" if np.isnan(load.winding_rise_k) else
-                 f"{say('winding_c', load.winding_c, degrees=build.degrees)} ({_room(build, load.low_k)} to {_room(build, load.high_k)})"))
+    rows = [
+        (word, band_text(replace(bands[f], nominal=getattr(load, f)), f) if bands else say(f, getattr(load, f)))
+        for word, f in (
+            ("power in the load", "load_w"),
+            ("current", "load_a"),
+            ("volts at the load", "load_v"),
+            ("heat inside", "source_loss_w"),
+        )
+    ]
+    rows.append(
+        (
+            "winding after hours",
+            "not known: no soak test"
+            if np.isnan(load.winding_rise_k)
+            else f"{say('winding_c', load.winding_c, degrees=build.degrees)} ({_room(build, load.low_k)} to {_room(build, load.high_k)})",
+        )
+    )
     return rows
 
 
@@ -78,14 +98,34 @@ def _verdicts(result, build, _):
     if load is None:
         return []
     limit, row = soak.class_limit(int(build.soak.winding_class or UNMARKED_CLASS))
-    made = [judge("power, against the most this supply can give", "load_w", load.load_w, supply.most_power_w, "at most", advice=True,
-                  why="Near the most, as much heat is made inside as outside.", source="maximum power transfer")]
+    made = [
+        judge(
+            "power, against the most this supply can give",
+            "load_w",
+            load.load_w,
+            supply.most_power_w,
+            "at most",
+            advice=True,
+            why="Near the most, as much heat is made inside as outside.",
+            source="maximum power transfer",
+        )
+    ]
     if np.isfinite(load.winding_c):
         from ...basics.band import Band
 
         heat = Band(load.winding_c, build.room.ambient_c + load.low_k, build.room.ambient_c + load.high_k)
-        made.append(judge("winding after hours at this load", "winding_c", load.winding_c, limit, "at most", band=heat,
-                          why="The soak test's rise, its copper part taken with the square of the current.", source=row["source_id"]))
+        made.append(
+            judge(
+                "winding after hours at this load",
+                "winding_c",
+                load.winding_c,
+                limit,
+                "at most",
+                band=heat,
+                why="The soak test's rise, its copper part taken with the square of the current.",
+                source=row["source_id"],
+            )
+        )
     return made
 
 
@@ -93,8 +133,13 @@ def _derive(result, build):
     supply, load = result
     if load is None:
         return []
-    made = worked(s.load_current, open_v=supply.open_in_use_v, source_ohm=supply.source_in_use_ohm, load_ohm=load.load_ohm)
-    return [shown_in(made, build.units, build.degrees), shown_in(worked(s.load_power, load_a=load.load_a, load_ohm=load.load_ohm), build.units, build.degrees)]
+    made = worked(
+        s.load_current, open_v=supply.open_in_use_v, source_ohm=supply.source_in_use_ohm, load_ohm=load.load_ohm
+    )
+    return [
+        shown_in(made, build.units, build.degrees),
+        shown_in(worked(s.load_power, load_a=load.load_a, load_ohm=load.load_ohm), build.units, build.degrees),
+    ]
 
 
 def supply_panel(build):
@@ -107,9 +152,11 @@ def supply_panel(build):
     supply = work_supply(build)
     ohm = build.supply.load_ohm or 10.0
     source = supply.source_in_use_ohm if supply is not None and np.isfinite(supply.source_in_use_ohm) else 1.0
-    sliders = [Slider("supply.load_ohm", max(0.3 * source, 0.05 * ohm), 4.0 * ohm, 0.02 * ohm, "load"),
-               Slider("supply.open_v", 3.0, 48.0, 0.1, "no-load voltage"),
-               Slider("supply.source_ohm", 0.0, max(3.0, 3 * source), 0.01, "source resistance"),
-               Slider("supply.mains", 0.9, 1.1, 0.01, "mains against today's, share"),
-               Slider("room.ambient_c", 5.0, 50.0, 1.0, "room or box")]
+    sliders = [
+        Slider("supply.load_ohm", max(0.3 * source, 0.05 * ohm), 4.0 * ohm, 0.02 * ohm, "load"),
+        Slider("supply.open_v", 3.0, 48.0, 0.1, "no-load voltage"),
+        Slider("supply.source_ohm", 0.0, max(3.0, 3 * source), 0.01, "source resistance"),
+        Slider("supply.mains", 0.9, 1.1, 0.01, "mains against today's, share"),
+        Slider("room.ambient_c", 5.0, 50.0, 1.0, "room or box"),
+    ]
     return panel(build, sliders, at_load, SUPPLY, says=_says, verdicts=_verdicts, derive=_derive, slow=load_bands)

@@ -7,10 +7,10 @@ from matplotlib.lines import Line2D
 
 from ...basics.fault import Fault
 from ...basics.names import say, shown
-from ...heater import soak
 from ...chain.bench.link import UNMARKED_CLASS, hours_of, rise_of
-from ..drawing.moving_labels import Label
+from ...heater import soak
 from ..drawing.live_picture import Drawing
+from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, FAINT, INK, PLAIN, axes_in, coarse_up, hatching, keep_out, likely_range
 
 HEIGHT_IN, POINTS = 2.5, 81
@@ -46,8 +46,19 @@ def soak_numbers(build, result, rest=False):
     end_rise, _ = rise_of(build)
     room = 20.0 if build.room.ambient_c is None else build.room.ambient_c
     if np.isnan(end_rise) and not len(times):
-        return SoakNumbers("No soak curve: the sheet holds no soak test. Volts that hold up say nothing of hours.", build.degrees,
-                           empty, empty, empty, empty, None, np.nan, np.nan, limit, ("nothing",))
+        return SoakNumbers(
+            "No soak curve: the sheet holds no soak test. Volts that hold up say nothing of hours.",
+            build.degrees,
+            empty,
+            empty,
+            empty,
+            empty,
+            None,
+            np.nan,
+            np.nan,
+            limit,
+            ("nothing",),
+        )
     settled, constant = float(end_rise), 5400.0
     if len(times) >= 3:
         try:
@@ -62,9 +73,19 @@ def soak_numbers(build, result, rest=False):
     if load is not None and np.isfinite(load.scale[1]):
         here = tuple(room + x * shape for x in load.scale)
     top = coarse_up(1.12 * max([limit, room + settled] + ([float(here[2][-1])] if here else [])))
-    return SoakNumbers("", build.degrees, hours, room + shape, times / 3600, room + rises, here,
-                       np.nan if load is None else load.load_a, np.nan if build.soak.load_a is None else build.soak.load_a, limit,
-                       ("curve", far_h, top, limit, build.degrees))
+    return SoakNumbers(
+        "",
+        build.degrees,
+        hours,
+        room + shape,
+        times / 3600,
+        room + rises,
+        here,
+        np.nan if load is None else load.load_a,
+        np.nan if build.soak.load_a is None else build.soak.load_a,
+        limit,
+        ("curve", far_h, top, limit, build.degrees),
+    )
 
 
 @dataclass(frozen=True)
@@ -83,10 +104,17 @@ def _lay(figure, place):
     axes, inches = axes_in(figure, place, below=0.48, above=0.12)
     axes.set_xlabel("hours under load")
     zone, band = keep_out(), likely_range()
-    lines = {"tested": Line2D([], [], color=FAINT, lw=1.4, ls=(0, (6, 3))), "here": Line2D([], [], color=COPPER, lw=2.4),
-             "readings": Line2D([], [], color=INK, marker="x", ms=7, ls="", mew=1.8)}
-    words = {"limit": Label(axes, ha="right", bold=True), "here": Label(axes, ha="right", color="#9a4510", bold=True),
-             "tested": Label(axes, color=FAINT), "note": Label(axes, ha="center", size=PLAIN)}
+    lines = {
+        "tested": Line2D([], [], color=FAINT, lw=1.4, ls=(0, (6, 3))),
+        "here": Line2D([], [], color=COPPER, lw=2.4),
+        "readings": Line2D([], [], color=INK, marker="x", ms=7, ls="", mew=1.8),
+    }
+    words = {
+        "limit": Label(axes, ha="right", bold=True),
+        "here": Label(axes, ha="right", color="#9a4510", bold=True),
+        "tested": Label(axes, color=FAINT),
+        "note": Label(axes, ha="center", size=PLAIN),
+    }
     for artist in (*zone, band, *lines.values()):
         artist.set_animated(True)
         axes.add_artist(artist)
@@ -126,7 +154,11 @@ def _move(a, n):
     x, y = hatching(0, wide_in, tall_in * (ceiling - edge) / (ceiling - floor))
     hatch.set_data(x / wide_in * far, edge + y / tall_in * (ceiling - floor))
     hatch.set_visible(True)
-    a.words["limit"].put(0.99 * far, ceiling - 0.09 * (ceiling - floor), f"past the class: mean of the winding above {say('limit_c', limit, degrees=degrees)}")
+    a.words["limit"].put(
+        0.99 * far,
+        ceiling - 0.09 * (ceiling - floor),
+        f"past the class: mean of the winding above {say('limit_c', limit, degrees=degrees)}",
+    )
     a.lines["tested"].set_data(n.hours, at(n.tested_c))
     a.lines["tested"].set_visible(True)
     k = int(0.3 * POINTS)
@@ -138,7 +170,11 @@ def _move(a, n):
         a.band.set_visible(True)
         a.lines["here"].set_data(n.hours, here)
         a.lines["here"].set_visible(True)
-        a.words["here"].put(0.99 * far, min(here[-1] + 0.09 * (ceiling - floor), ceiling - 0.2 * (ceiling - floor)), f"at {say('load_a', n.load_a)}")
+        a.words["here"].put(
+            0.99 * far,
+            min(here[-1] + 0.09 * (ceiling - floor), ceiling - 0.2 * (ceiling - floor)),
+            f"at {say('load_a', n.load_a)}",
+        )
     if n.here_c is None or apart:
         a.words["tested"].put(n.hours[k], at(n.tested_c[k]) - 0.1 * (ceiling - floor), tested)
     if len(n.read_hours):

@@ -6,10 +6,10 @@ from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import one
 from ...basics.tables import rows as _table_rows
+from ...chain.bench.load_at import most_amps
 from ...heater import load_test, protection, rectified, soak
 from ...heater.supply import load_current
 from ...heater.windings import lamp_on_line
-from ...chain.bench.load_at import most_amps
 from ..page.table import table
 
 LAMPS = ((12.0, 5.0), (12.0, 10.0), (12.0, 21.0), (12.0, 55.0), (24.0, 21.0), (24.0, 70.0))
@@ -30,8 +30,15 @@ def clip_plan(build, workings, shares=(1.0, 0.6, 0.35)):
     for share in shares:
         ohm = share * whole * wire.linear_ohm_per_m
         amps = load_current(supply.open_v, supply.source_ohm, ohm)
-        out.append((say("length_m", share * whole, units=build.units), say("load_ohm", ohm), say("load_v", amps * ohm), say("load_a", amps),
-                    say("load_w", amps**2 * ohm)))
+        out.append(
+            (
+                say("length_m", share * whole, units=build.units),
+                say("load_ohm", ohm),
+                say("load_v", amps * ohm),
+                say("load_a", amps),
+                say("load_w", amps**2 * ohm),
+            )
+        )
     return table(("clip at", "cold ohms between", "volts", "amps", "heat in the wire"), out)
 
 
@@ -43,16 +50,27 @@ def clip_result(build):
     """
     used = [r for r in build.supply.reading if r.clip_m is not None and r.amps_a]
     if not used:
-        return table(("clip test",), [("No reading of this sheet says how much wire was between the clips: add clipped = \"60 cm\" to it.",)])
+        return table(
+            ("clip test",),
+            [('No reading of this sheet says how much wire was between the clips: add clipped = "60 cm" to it.',)],
+        )
     try:
         found = load_test.clip_test([r.clip_m for r in used], [r.volts_v for r in used], [r.amps_a for r in used])
     except Fault as told:
         return table(("clip test",), [(str(told),)])
-    straight = {None: "two rows cannot tell", True: "yes", False: "no: look for a bad clip or a wire that got hot"}[found.straight]
-    return table(("from the clipped readings", "value"), [
-        ("no-load voltage", say("open_v", found.open_v)), ("source resistance", say("source_ohm", found.source_ohm)),
-        ("wire", say("linear_ohm_per_m", found.linear_ohm_per_m, units=build.units)), ("clips and leads", say("load_ohm", found.contact_ohm)),
-        ("on a line", straight)])
+    straight = {None: "two rows cannot tell", True: "yes", False: "no: look for a bad clip or a wire that got hot"}[
+        found.straight
+    ]
+    return table(
+        ("from the clipped readings", "value"),
+        [
+            ("no-load voltage", say("open_v", found.open_v)),
+            ("source resistance", say("source_ohm", found.source_ohm)),
+            ("wire", say("linear_ohm_per_m", found.linear_ohm_per_m, units=build.units)),
+            ("clips and leads", say("load_ohm", found.contact_ohm)),
+            ("on a line", straight),
+        ],
+    )
 
 
 def lamps(build, workings):
@@ -67,14 +85,22 @@ def lamps(build, workings):
     out = []
     for rated_v, rated_w in LAMPS:
         volts, amps = lamp_on_line(rated_v, rated_w, supply.open_v, supply.source_ohm)
-        word = "too bright: it soon dies" if volts > 1.2 * rated_v else "hardly glows" if volts < 0.25 * rated_v else "good load"
+        word = (
+            "too bright: it soon dies"
+            if volts > 1.2 * rated_v
+            else "hardly glows"
+            if volts < 0.25 * rated_v
+            else "good load"
+        )
         out.append((f"{rated_v:g} V {rated_w:g} W", say("load_v", volts), say("load_a", amps), word))
     return table(("lamp", "volts", "amps", ""), out)
 
 
 def refused_kinds():
     """Supplies that are refused by name, and why.  Returns Table."""
-    return table(("kind", "why not", "instead"), [(r["kind"], r["reason"], r["do"]) for r in _table_rows("refused_kinds")])
+    return table(
+        ("kind", "why not", "instead"), [(r["kind"], r["reason"], r["do"]) for r in _table_rows("refused_kinds")]
+    )
 
 
 def voltage_limits(build, workings):
@@ -85,10 +111,19 @@ def voltage_limits(build, workings):
     """
     supply = workings.supply
     kind = "ac" if supply is None or supply.output == "AC" else "dc"
-    wanted = [r for r in _table_rows("limits") if r["key"].endswith(f"_{kind}_v") and not r["key"].startswith(("bell", "toy"))]
+    wanted = [
+        r for r in _table_rows("limits") if r["key"].endswith(f"_{kind}_v") and not r["key"].startswith(("bell", "toy"))
+    ]
     volts = np.nan if supply is None else supply.open_v
-    out = [(r["words"], say("open_v", r["value"]), "–" if np.isnan(volts) else "below" if volts <= r["value"] else "ABOVE", r["note"] or "–")
-           for r in sorted(wanted, key=lambda r: r["value"])]
+    out = [
+        (
+            r["words"],
+            say("open_v", r["value"]),
+            "–" if np.isnan(volts) else "below" if volts <= r["value"] else "ABOVE",
+            r["note"] or "–",
+        )
+        for r in sorted(wanted, key=lambda r: r["value"])
+    ]
     return table(("limit", "volts, no load", "this supply", "note"), out)
 
 
@@ -100,17 +135,49 @@ def fuses(build, workings):
     """
     bench, supply = workings.bench, workings.supply
     if bench is None or np.isnan(bench.fuse_a):
-        return table(("fuse",), [(bench.said if bench is not None and bench.said else "No current is known yet to choose a fuse for.",)])
+        return table(
+            ("fuse",),
+            [(bench.said if bench is not None and bench.said else "No current is known yet to choose a fuse for.",)],
+        )
     out, known = [], build.known.get("supply.warming")
     for rating in protection.RATINGS_A:
         if not 0.4 * bench.load_a < rating < 5.0 * bench.load_a:
             continue
-        short = protection.short_current(supply.open_in_use_v, supply.source_ohm, known.high if known else 1.0,
-                                         bench.cable_ohm + float(protection.fuse_ohms(rating)))
+        short = protection.short_current(
+            supply.open_in_use_v,
+            supply.source_ohm,
+            known.high if known else 1.0,
+            bench.cable_ohm + float(protection.fuse_ohms(rating)),
+        )
         lag, quick = (protection.opening(k, rating, short) for k in ("time-lag", "quick-acting"))
-        word = "too small for hours" if bench.load_a > protection.RUN_AT_MOST * rating else "proposed" if rating == bench.fuse_a else "larger than needed"
-        out.append((f"{rating:g} A", word, f"{short / rating:.1f}", _opens(lag), _opens(quick), say("load_v", bench.load_a * float(protection.fuse_ohms(rating)))))
-    return table(("rating", "for this coil", "short, times the rating", "time-lag opens within", "quick-acting opens within", "volts it costs"), out)
+        word = (
+            "too small for hours"
+            if bench.load_a > protection.RUN_AT_MOST * rating
+            else "proposed"
+            if rating == bench.fuse_a
+            else "larger than needed"
+        )
+        out.append(
+            (
+                f"{rating:g} A",
+                word,
+                f"{short / rating:.1f}",
+                _opens(lag),
+                _opens(quick),
+                say("load_v", bench.load_a * float(protection.fuse_ohms(rating))),
+            )
+        )
+    return table(
+        (
+            "rating",
+            "for this coil",
+            "short, times the rating",
+            "time-lag opens within",
+            "quick-acting opens within",
+            "volts it costs",
+        ),
+        out,
+    )
 
 
 def _opens(opening):
@@ -130,9 +197,18 @@ def cables(build, workings, length_m=1.5):
         return table(("cable",), [("No current is known yet.",)])
     for area in CABLES_M2:
         ohm = protection.cable_resistance(length_m, area)
-        out.append((f"{area * 1e6:g} mm2", say("cable_ohm", ohm), say("load_v", coil.load_a * ohm), say("load_w", coil.load_a**2 * ohm),
-                    f"{ohm / (coil.hot_ohm + ohm):.1%}"))
-    return table((f"{length_m:g} m of cable", "ohms, both cores", "volts lost", "heat in it", "share of the coil's ohms"), out)
+        out.append(
+            (
+                f"{area * 1e6:g} mm2",
+                say("cable_ohm", ohm),
+                say("load_v", coil.load_a * ohm),
+                say("load_w", coil.load_a**2 * ohm),
+                f"{ohm / (coil.hot_ohm + ohm):.1%}",
+            )
+        )
+    return table(
+        (f"{length_m:g} m of cable", "ohms, both cores", "volts lost", "heat in it", "share of the coil's ohms"), out
+    )
 
 
 def rectifiers(build, workings):
@@ -148,10 +224,29 @@ def rectifiers(build, workings):
     for circuit in rectified.CIRCUITS:
         for farad in (0.0, 1e-3, 10e-3):
             mean, rms, ripple = rectified.smoothed(circuit, volts, farad, ohm)
-            out.append((circuit, "none" if farad == 0 else f"{farad * 1e3:g} mF", say("load_v", mean), say("load_v", rms),
-                        say("load_w", mean**2 / ohm), say("load_w", rms**2 / ohm), f"{ripple / mean:.0%}"))
-    return table((f"{say('open_v', volts)} AC into {say('load_ohm', ohm)}", "capacitor", "direct range shows (mean)", "heater feels (rms)",
-                  "watts from the meter", "real watts", "ripple"), out)
+            out.append(
+                (
+                    circuit,
+                    "none" if farad == 0 else f"{farad * 1e3:g} mF",
+                    say("load_v", mean),
+                    say("load_v", rms),
+                    say("load_w", mean**2 / ohm),
+                    say("load_w", rms**2 / ohm),
+                    f"{ripple / mean:.0%}",
+                )
+            )
+    return table(
+        (
+            f"{say('open_v', volts)} AC into {say('load_ohm', ohm)}",
+            "capacitor",
+            "direct range shows (mean)",
+            "heater feels (rms)",
+            "watts from the meter",
+            "real watts",
+            "ripple",
+        ),
+        out,
+    )
 
 
 def duties(build, workings):
@@ -163,7 +258,10 @@ def duties(build, workings):
     va = np.nan if workings.bench is None else workings.bench.load_va
     if np.isnan(va):
         return table(("duty",), [("No load is known yet.",)])
-    out = [(f"{share:.0%}", say("load_va", float(soak.steady_equal(va, 60.0 * share, 60.0)))) for share in (1.0, 0.75, 0.5, 0.25)]
+    out = [
+        (f"{share:.0%}", say("load_va", float(soak.steady_equal(va, 60.0 * share, 60.0))))
+        for share in (1.0, 0.75, 0.5, 0.25)
+    ]
     return table(("on, of each minute", f"warms like a steady load of (now {say('load_va', va)})"), out)
 
 
@@ -185,6 +283,20 @@ def hours_allow(build, workings):
         from ...sheet.change import change
 
         low, mid, high = most_amps(change(build, "room.ambient_c", room + float(more)), bench.limit_c)
-        out.append((word, say("rise_k", float(more), degrees=build.degrees), f"{say('load_a', mid)} ({low:.2f} to {high:.2f})",
-                    "–" if np.isnan(amps) else "fine" if drawn <= low else "tight" if amps <= mid else "over"))
-    return table(("where", "air warmer by", f"amps that reach {say('limit_c', bench.limit_c, degrees=build.degrees)}", "this coil"), out)
+        out.append(
+            (
+                word,
+                say("rise_k", float(more), degrees=build.degrees),
+                f"{say('load_a', mid)} ({low:.2f} to {high:.2f})",
+                "–" if np.isnan(amps) else "fine" if drawn <= low else "tight" if amps <= mid else "over",
+            )
+        )
+    return table(
+        (
+            "where",
+            "air warmer by",
+            f"amps that reach {say('limit_c', bench.limit_c, degrees=build.degrees)}",
+            "this coil",
+        ),
+        out,
+    )

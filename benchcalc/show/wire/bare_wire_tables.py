@@ -3,8 +3,8 @@
 import numpy as np
 
 from ...basics.names import say
-from ...materials.glow import brightness, colour_words, seen_in, spread_called, temperatures_called
 from ...chain.heat.bare_wire import work_bare
+from ...materials.glow import brightness, colour_words, seen_in, spread_called, temperatures_called
 from ...thermal.surfaces.bare_wire import cooled_length, wire_heat
 from ..page.open_page import derive
 from ..page.table import table
@@ -34,11 +34,30 @@ def bare_currents(build, workings, temps_c=TEMPS_C):
     found = work_bare(build, workings.wire, np.array(temps_c)) if temps_c else None
     if found is None:
         return table(("bare wire",), [("The sheet does not give the wire's diameter or ohms.",)])
-    rows = [(say("wire_c", t, **way), say("load_a", float(found.load_a[i])), say("load_v", float(found.load_v[i])),
-             say("wire_w_m", float(found.wire_w_m[i]), **way), f"{found.radiated_w_m[i] / found.wire_w_m[i]:.0%}",
-             say("cooled_m", float(found.cooled_m[i]), **way), first_seen(t)) for i, t in enumerate(temps_c)]
-    return table(("wire", "current (give or take 15 %)", "volts on one metre", "heat made", "share radiated",
-                  "cooled by each clamp", "glow seen"), rows)
+    rows = [
+        (
+            say("wire_c", t, **way),
+            say("load_a", float(found.load_a[i])),
+            say("load_v", float(found.load_v[i])),
+            say("wire_w_m", float(found.wire_w_m[i]), **way),
+            f"{found.radiated_w_m[i] / found.wire_w_m[i]:.0%}",
+            say("cooled_m", float(found.cooled_m[i]), **way),
+            first_seen(t),
+        )
+        for i, t in enumerate(temps_c)
+    ]
+    return table(
+        (
+            "wire",
+            "current (give or take 15 %)",
+            "volts on one metre",
+            "heat made",
+            "share radiated",
+            "cooled by each clamp",
+            "glow seen",
+        ),
+        rows,
+    )
 
 
 def glow_names(build, temps_c=(450.0, 550.0, 650.0, 750.0, 850.0, 950.0, 1100.0)):
@@ -48,8 +67,14 @@ def glow_names(build, temps_c=(450.0, 550.0, 650.0, 750.0, 850.0, 950.0, 1100.0)
     Returns Table.
     """
     tables = list(colour_words(temps_c[0]))
-    rows = [(say("temp_c", t, degrees=build.degrees), *(colour_words(t)[s] or "–" for s in tables),
-             _bright(float(brightness(t, 0.87)) / DESK_CD_M2)) for t in temps_c]
+    rows = [
+        (
+            say("temp_c", t, degrees=build.degrees),
+            *(colour_words(t)[s] or "–" for s in tables),
+            _bright(float(brightness(t, 0.87)) / DESK_CD_M2),
+        )
+        for t in temps_c
+    ]
     return table(("", *tables, "beside a lit page"), rows)
 
 
@@ -68,8 +93,15 @@ def colour_spread(build, words=("dark red", "cherry", "orange")):
     rows = []
     for word in words:
         low, high = spread_called(word)
-        rows.append((word, say("temp_c", low, degrees=build.degrees), say("temp_c", high, degrees=build.degrees),
-                     say("rise_k", high - low, degrees=build.degrees), f"{len({f[0] for f in temperatures_called(word)})}"))
+        rows.append(
+            (
+                word,
+                say("temp_c", low, degrees=build.degrees),
+                say("temp_c", high, degrees=build.degrees),
+                say("rise_k", high - low, degrees=build.degrees),
+                f"{len({f[0] for f in temperatures_called(word)})}",
+            )
+        )
     return table(("called", "from", "to", "apart", "tables"), rows)
 
 
@@ -80,8 +112,12 @@ def bare_heat(build, workings, temp_c=300.0):
     Returns Derivation, or Words where the sheet does not give the wire's section.
     """
     found = work_bare(build, workings.wire, temp_c)
-    return derive(wire_heat, load_a=found and found.load_a, linear_ohm_per_m=workings.wire.linear_ohm_per_m,
-                  hot_factor=found and found.hot_factor)
+    return derive(
+        wire_heat,
+        load_a=found and found.load_a,
+        linear_ohm_per_m=workings.wire.linear_ohm_per_m,
+        hot_factor=found and found.hot_factor,
+    )
 
 
 def bare_ends(build, workings, temp_c=300.0):

@@ -7,10 +7,10 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from ...basics.names import digits, display, say, shown
-from .coil_numbers import coil_caption, coil_numbers
-from ..drawing.moving_labels import Label
 from ..drawing.live_picture import Drawing
+from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SMALL, STEEL, coarse_up
+from .coil_numbers import coil_caption, coil_numbers
 
 HEIGHT_IN = 1.95
 MIDDLE_IN = 0.98  # the coil's axis above the bottom
@@ -34,21 +34,36 @@ def _lay(figure, place):
     width, height = figure.get_size_inches()
     axes = figure.add_axes((place[0] / width, place[1] / height, place[2] / width, place[3] / height))
     axes.set_axis_off()
-    solid = {"core": Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor=INK, lw=0.8),
-             "upper": Rectangle((0, 0), 0, 0, facecolor=CREAM, edgecolor=FAINT, lw=0.6),
-             "lower": Rectangle((0, 0), 0, 0, facecolor=CREAM, edgecolor=FAINT, lw=0.6),
-             "dense": Rectangle((0, 0), 0, 0, facecolor=COPPER, edgecolor=DARK_COPPER, lw=0.5, hatch="||||"),
-             "left": Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor=INK, lw=0.8),
-             "right": Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor=INK, lw=0.8),
-             "over": Rectangle((0, 0), 0, 0, facecolor="none", edgecolor=INK, lw=0.9, hatch="////")}
-    lines = {name: Line2D([], [], color=color, solid_capstyle="butt", solid_joinstyle="round")
-             for name, color in (("anchor_edge", INK), ("anchor", DARK_COPPER), ("wire_edge", DARK_COPPER),
-                                 ("wire", COPPER), ("room", FAINT), ("winding", INK))}
+    solid = {
+        "core": Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor=INK, lw=0.8),
+        "upper": Rectangle((0, 0), 0, 0, facecolor=CREAM, edgecolor=FAINT, lw=0.6),
+        "lower": Rectangle((0, 0), 0, 0, facecolor=CREAM, edgecolor=FAINT, lw=0.6),
+        "dense": Rectangle((0, 0), 0, 0, facecolor=COPPER, edgecolor=DARK_COPPER, lw=0.5, hatch="||||"),
+        "left": Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor=INK, lw=0.8),
+        "right": Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor=INK, lw=0.8),
+        "over": Rectangle((0, 0), 0, 0, facecolor="none", edgecolor=INK, lw=0.9, hatch="////"),
+    }
+    lines = {
+        name: Line2D([], [], color=color, solid_capstyle="butt", solid_joinstyle="round")
+        for name, color in (
+            ("anchor_edge", INK),
+            ("anchor", DARK_COPPER),
+            ("wire_edge", DARK_COPPER),
+            ("wire", COPPER),
+            ("room", FAINT),
+            ("winding", INK),
+        )
+    }
     for name in ("room", "winding"):
         lines[name].set_linewidth(0.9)
-    words = {"title": Label(axes, size=PLAIN, box=False, bold=True), "winding": Label(axes, ha="center"),
-             "room": Label(axes, ha="center", color=FAINT), "over": Label(axes, bold=True, ha="center"),
-             "free": Label(axes, color=FAINT), "note": Label(axes, size=PLAIN, ha="center")}
+    words = {
+        "title": Label(axes, size=PLAIN, box=False, bold=True),
+        "winding": Label(axes, ha="center"),
+        "room": Label(axes, ha="center", color=FAINT),
+        "over": Label(axes, bold=True, ha="center"),
+        "free": Label(axes, color=FAINT),
+        "note": Label(axes, size=PLAIN, ha="center"),
+    }
     for artist in (*solid.values(), *lines.values()):
         artist.set_animated(True)
         axes.add_artist(artist)
@@ -56,8 +71,15 @@ def _lay(figure, place):
     axes.add_artist(bar)
     bar_words = axes.text(0, 0, "", size=SMALL, ha="right", va="center")
     order = [solid[k] for k in ("core", "upper", "lower", "left", "right")] + [
-        lines["anchor_edge"], lines["anchor"], solid["dense"], lines["wire_edge"], lines["wire"], solid["over"],
-        lines["room"], lines["winding"]]
+        lines["anchor_edge"],
+        lines["anchor"],
+        solid["dense"],
+        lines["wire_edge"],
+        lines["wire"],
+        solid["over"],
+        lines["room"],
+        lines["winding"],
+    ]
     return _Artists(axes, place, bar, bar_words, solid, lines, words, tuple(order), tuple(words.values()))
 
 
@@ -133,9 +155,17 @@ def _straight(a, n):
     _line(a, "wire", ([start, end], [0, 0]), max(width, 1.0))
     _line(a, "winding", _dimension(start, end, 0.36 * per_in, 0.06 * per_in))
     a.words["winding"].put((start + end) / 2, 0.36 * per_in, f"wire {say('length_m', n.wire_m, units=units)}")
-    a.words["title"].put(view_m / 2 - 3.95 * per_in, 0.82 * per_in, f"Stretched wire, length to scale: {say('diameter_m', n.thick_m, units=units)} thick, between two clamps")
+    a.words["title"].put(
+        view_m / 2 - 3.95 * per_in,
+        0.82 * per_in,
+        f"Stretched wire, length to scale: {say('diameter_m', n.thick_m, units=units)} thick, between two clamps",
+    )
     if width < 1:
-        a.words["free"].put(view_m / 2 - 3.95 * per_in, -(MIDDLE_IN - 0.14) * per_in, f"drawn {digits(1 / width, 2)} times too thick, to be seen at all")
+        a.words["free"].put(
+            view_m / 2 - 3.95 * per_in,
+            -(MIDDLE_IN - 0.14) * per_in,
+            f"drawn {digits(1 / width, 2)} times too thick, to be seen at all",
+        )
 
 
 def _wound(a, n):
@@ -168,20 +198,30 @@ def _wound(a, n):
     _line(a, "winding", _dimension(n.start_m, n.end_m, above, 0.04 * per_in))
     way = {"units": units}
     gap = "close wound" if n.pitch_m <= n.across_m * 1.001 else f"pitch {say('pitch_m', n.pitch_m, **way)}"
-    a.words["winding"].put((n.start_m + seen) / 2, above, f"winding {say('winding_m', n.end_m - n.start_m, **way)}: "
-         f"{digits(n.turns)} turns, {gap}" + (f", {n.layers:g} layers" if n.layers > 1 else ""))
+    a.words["winding"].put(
+        (n.start_m + seen) / 2,
+        above,
+        f"winding {say('winding_m', n.end_m - n.start_m, **way)}: "
+        f"{digits(n.turns)} turns, {gap}" + (f", {n.layers:g} layers" if n.layers > 1 else ""),
+    )
     _line(a, "room", _dimension(n.start_m, n.room_end_m, below, 0.04 * per_in))
     a.words["room"].put((n.start_m + n.room_end_m) / 2, below, f"room for it {say('room_m', n.room_m, **way)}")
     if n.over_m:
         _box(a, "over", n.room_end_m, -radius - 0.04 * per_in, n.end_m - n.room_end_m, 2 * radius + 0.08 * per_in)
-        a.words["over"].put((n.room_end_m + seen) / 2, below - 0.16 * per_in,
-                            f"does not fit: {say('length_m', n.over_m, **way)} too long"
-                            + (" (goes on)" if seen < n.end_m else ""))
+        a.words["over"].put(
+            (n.room_end_m + seen) / 2,
+            below - 0.16 * per_in,
+            f"does not fit: {say('length_m', n.over_m, **way)} too long" + (" (goes on)" if seen < n.end_m else ""),
+        )
     anchors = f", then {digits(n.anchor_turns, 1)} anchor turns" if n.anchor_turns else ""
     a.words["free"].put(left, -(MIDDLE_IN - 0.14) * per_in, f"each end: {shown_mm(n.ends_m, units)} kept free{anchors}")
     wrap = f" with {n.insulation}" if n.insulation else ""
-    a.words["title"].put(left, 0.82 * per_in, f"The coil to scale: {n.said} {say('diameter_m', n.core_m, **way)} across{wrap}, "
-         f"wire {say('diameter_m', n.thick_m, **way)}")
+    a.words["title"].put(
+        left,
+        0.82 * per_in,
+        f"The coil to scale: {n.said} {say('diameter_m', n.core_m, **way)} across{wrap}, "
+        f"wire {say('diameter_m', n.thick_m, **way)}",
+    )
 
 
 def shown_mm(length_m, units):

@@ -56,12 +56,21 @@ def coil_numbers(build, result, rest=False):
     """
     _, wire, coil = result
     if coil is None or not np.isfinite(coil.length_m) or not np.isfinite(wire.diameter_m):
-        return CoilNumbers("nothing", build.units, "No coil to draw: the sheet names no wire, no size or no length yet.",
-                           frame=("nothing",))
+        return CoilNumbers(
+            "nothing",
+            build.units,
+            "No coil to draw: the sheet names no wire, no size or no length yet.",
+            frame=("nothing",),
+        )
     if build.coil.on is None:
         view_m = coarse_up(coil.length_m * 1.06)
-        return CoilNumbers("straight", build.units, wire_m=coil.length_m, thick_m=wire.diameter_m,
-                           frame=("straight", *_scale(view_m, wire.diameter_m), build.units))
+        return CoilNumbers(
+            "straight",
+            build.units,
+            wire_m=coil.length_m,
+            thick_m=wire.diameter_m,
+            frame=("straight", *_scale(view_m, wire.diameter_m), build.units),
+        )
     sheet_wire = item(build.wire, wire.id)
     across = sheet_wire.width_m if sheet_wire.width_m is not None else wire.diameter_m
     part = item(build.part, build.coil.on)
@@ -70,16 +79,38 @@ def coil_numbers(build, result, rest=False):
     end = start + coil.winding_m
     whole = coil.room_m + 2 * start
     if not (np.isfinite(end) and np.isfinite(coil.former_m) and coil.winding_m > 0):
-        return CoilNumbers("nothing", build.units, "No winding to draw: the former has no length or thickness yet, "
-                           "or leaves no room.", frame=("nothing",))
+        return CoilNumbers(
+            "nothing",
+            build.units,
+            "No winding to draw: the former has no length or thickness yet, or leaves no room.",
+            frame=("nothing",),
+        )
     reach = min(max(whole, end + start), 1.75 * whole)
     outer = max(coil.former_m, 2 * coil.mean_diameter_m - coil.former_m)
     layers = [la for la in build.layer if la.between == (part.id, "coil") and la.thickness_m is not None]
     said = " and ".join(f"{la.material} {say('thickness_m', la.thickness_m, units=build.units)}" for la in layers)
     return CoilNumbers(
-        "wound", build.units, part.id, whole, part.outer_m, coil.former_m, said, wire.diameter_m, across,
-        coil.pitch_m, coil.turns, build.coil.layers, start, end, coil.room_m, start + coil.room_m, ends, anchor,
-        coil.length_m, ("wound", *_scale(coarse_up(reach * 1.01), coarse_up(outer)), build.units))
+        "wound",
+        build.units,
+        part.id,
+        whole,
+        part.outer_m,
+        coil.former_m,
+        said,
+        wire.diameter_m,
+        across,
+        coil.pitch_m,
+        coil.turns,
+        build.coil.layers,
+        start,
+        end,
+        coil.room_m,
+        start + coil.room_m,
+        ends,
+        anchor,
+        coil.length_m,
+        ("wound", *_scale(coarse_up(reach * 1.01), coarse_up(outer)), build.units),
+    )
 
 
 def _scale(view_m, thick_m):
@@ -93,11 +124,18 @@ def coil_caption(n):
     if n.kind == "nothing":
         return n.said
     if n.kind == "straight":
-        return (f"To scale: a straight wire, {say('length_m', n.wire_m, **way)} long and "
-                f"{say('diameter_m', n.thick_m, **way)} thick, between two clamps; it lies on no former.")
-    fit = (f"{say('length_m', n.over_m, **way)} too long for its room of {say('room_m', n.room_m, **way)}"
-           if n.over_m else f"in a room of {say('room_m', n.room_m, **way)}: it fits")
+        return (
+            f"To scale: a straight wire, {say('length_m', n.wire_m, **way)} long and "
+            f"{say('diameter_m', n.thick_m, **way)} thick, between two clamps; it lies on no former."
+        )
+    fit = (
+        f"{say('length_m', n.over_m, **way)} too long for its room of {say('room_m', n.room_m, **way)}"
+        if n.over_m
+        else f"in a room of {say('room_m', n.room_m, **way)}: it fits"
+    )
     under = f" under {n.insulation}" if n.insulation else ""
-    return (f"To scale: {digits(n.turns)} turns of {say('diameter_m', n.thick_m, **way)} wire, pitch {say('pitch_m', n.pitch_m, **way)}, "
-            f"on the {n.said}, {say('diameter_m', n.core_m, **way)} across{under}; winding "
-            f"{say('winding_m', n.end_m - n.start_m, **way)}, {fit}.")
+    return (
+        f"To scale: {digits(n.turns)} turns of {say('diameter_m', n.thick_m, **way)} wire, pitch {say('pitch_m', n.pitch_m, **way)}, "
+        f"on the {n.said}, {say('diameter_m', n.core_m, **way)} across{under}; winding "
+        f"{say('winding_m', n.end_m - n.start_m, **way)}, {fit}."
+    )

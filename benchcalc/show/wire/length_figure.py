@@ -6,10 +6,10 @@ import numpy as np
 from matplotlib.lines import Line2D
 
 from ...basics.names import display, say, shown
-from .length_numbers import length_caption, length_numbers
-from ..drawing.moving_labels import Label
 from ..drawing.live_picture import Drawing
+from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, INK, PLAIN, SKY, axes_in, hatching, keep_out, likely_range
+from .length_numbers import length_caption, length_numbers
 
 HEIGHT_IN = 2.95
 
@@ -36,22 +36,29 @@ def _lay(figure, place):
     amps.set_ylabel("current, A (dashed)", color=SKY)
     zones = [(*keep_out(), Label(axes, ha="center", va="top", bold=True)) for _ in range(4)]
     band = likely_range()
-    lines = {"wanted": Line2D([], [], color=INK, lw=1.1, ls=(0, (1, 2))),
-             "amps": Line2D([], [], color=SKY, lw=1.6, ls=(0, (6, 3))),
-             "curve": Line2D([], [], color=COPPER, lw=2.4),
-             "drop": Line2D([], [], color=INK, lw=0.9, ls=(0, (1, 2))),
-             "amps_now": Line2D([], [], color=SKY, marker="s", ms=5.5, ls="", mfc="white", mew=1.6),
-             "now": Line2D([], [], color=INK, marker="o", ms=9, ls="", mfc=COPPER, mew=1.8)}
-    words = {"wanted": Label(axes, ha="right"), "curve": Label(axes, color="#9a4510", bold=True),
-             "amps": Label(amps, color=SKY, ha="right"), "now": Label(axes, bold=True, size=PLAIN),
-             "note": Label(axes, ha="center", size=PLAIN)}
+    lines = {
+        "wanted": Line2D([], [], color=INK, lw=1.1, ls=(0, (1, 2))),
+        "amps": Line2D([], [], color=SKY, lw=1.6, ls=(0, (6, 3))),
+        "curve": Line2D([], [], color=COPPER, lw=2.4),
+        "drop": Line2D([], [], color=INK, lw=0.9, ls=(0, (1, 2))),
+        "amps_now": Line2D([], [], color=SKY, marker="s", ms=5.5, ls="", mfc="white", mew=1.6),
+        "now": Line2D([], [], color=INK, marker="o", ms=9, ls="", mfc=COPPER, mew=1.8),
+    }
+    words = {
+        "wanted": Label(axes, ha="right"),
+        "curve": Label(axes, color="#9a4510", bold=True),
+        "amps": Label(amps, color=SKY, ha="right"),
+        "now": Label(axes, bold=True, size=PLAIN),
+        "note": Label(axes, ha="center", size=PLAIN),
+    }
     boxes = [artist for box, hatch, _ in zones for artist in (box, hatch)]
     for artist in (*boxes, band, *lines.values()):
         artist.set_animated(True)
         (amps if artist in (lines["amps"], lines["amps_now"]) else axes).add_artist(artist)
     order = [*boxes, band, *lines.values()]
-    return _Artists(axes, amps, band, tuple(zones), inches, lines, words, tuple(order),
-                    (*[w for *_, w in zones], *words.values()))
+    return _Artists(
+        axes, amps, band, tuple(zones), inches, lines, words, tuple(order), (*[w for *_, w in zones], *words.values())
+    )
 
 
 def _frame(a, n):
@@ -115,9 +122,14 @@ def _zones(a, n, far, top):
         box.set_visible(True)
         hatch.set_visible(True)
         wide = 0.0104 * far  # about the width of a letter
-        two = zone.name.replace(" ", "\n", 1) if len(zone.name) < 14 else "\n".join(zone.name.rsplit(" ", 2)[:1] + [
-            " ".join(zone.name.rsplit(" ", 2)[1:])])
-        text = next((t for t in (zone.name, two) if max(map(len, t.split("\n"))) * wide + 0.01 * far < high - low), None)
+        two = (
+            zone.name.replace(" ", "\n", 1)
+            if len(zone.name) < 14
+            else "\n".join(zone.name.rsplit(" ", 2)[:1] + [" ".join(zone.name.rsplit(" ", 2)[1:])])
+        )
+        text = next(
+            (t for t in (zone.name, two) if max(map(len, t.split("\n"))) * wide + 0.01 * far < high - low), None
+        )
         words.put((low + high) / 2, 0.985 * top, text or zone.name, upright=text is None)
 
 
@@ -136,14 +148,17 @@ def _name_lines(a, n, x, far, top, most_a):
     y = above(low + 0.02 * right, high)
     if abs(y - n.wanted_w) < 0.06 * top:
         y = n.wanted_w + 0.075 * top
-    a.words["now"].put((low + 0.015 if right else high - 0.015) * far, y, f"today: {say('length_m', n.today[0], units=units)}, "
-                       f"{say('coil_w', n.today[1])}, {say('load_a', n.today[2])}", ha="left" if right else "right")
+    a.words["now"].put(
+        (low + 0.015 if right else high - 0.015) * far,
+        y,
+        f"today: {say('length_m', n.today[0], units=units)}, {say('coil_w', n.today[1])}, {say('load_a', n.today[2])}",
+        ha="left" if right else "right",
+    )
     low = 0.14 if share > 0.42 else 0.6
     height = above(low, low + 0.26) - 0.015 * top
     if abs(height - y) < 0.085 * top:
         height = y + 0.095 * top
-    a.words["curve"].put((low + 0.01) * far, height,
-                         "power" if n.band is None else "power, with its likely range")
+    a.words["curve"].put((low + 0.01) * far, height, "power" if n.band is None else "power, with its likely range")
     heights = n.load_a / most_a
     high = np.flatnonzero(heights >= 0.155)
     if heights[-1] >= 0.155:  # the current is named at its right end, else where it is high enough

@@ -6,16 +6,20 @@ import numpy as np
 
 from ...basics.band import CENTRAL_PERCENT
 from ...basics.names import display, say
-from ...sheet.change import change, sample
 from ...chain.supply.verdicts import checks
 from ...chain.workings import links
+from ...sheet.change import change, sample
 from ..drawing.style import coarse_up
 
 POINTS, FINE, BAND_POINTS, BAND_SAMPLES = 161, 65, 41, 200
 NAN = float("nan")
 # verdict -> the name of the zone in which it is over
-ZONES = {"surface load of the wire": "surface load past guidance", "length of the winding": "does not fit",
-         "gap between turns": "turns too close", "current that the coil asks for": "past the supply's limit"}
+ZONES = {
+    "surface load of the wire": "surface load past guidance",
+    "length of the winding": "does not fit",
+    "gap between turns": "turns too close",
+    "current that the coil asks for": "past the supply's limit",
+}
 
 
 @dataclass(frozen=True)
@@ -97,7 +101,7 @@ def _ends(build, length_m, turns):
     fine = np.linspace([length_m[i] for _, i in turns], [length_m[i + 1] for _, i in turns], FINE, axis=1)
     coil, ends = over_lengths(build, fine.ravel()), []
     for k, (v, _) in enumerate(turns):
-        past = _past(coil, v)[k * FINE:(k + 1) * FINE]
+        past = _past(coil, v)[k * FINE : (k + 1) * FINE]
         i = _changes(past)[0]
         ends.append(fine[k, i] + (fine[k, i + 1] - fine[k, i]) * past[i] / (past[i] - past[i + 1]))
     return ends
@@ -122,8 +126,9 @@ def _repeat(thing, n, k):
     if isinstance(thing, tuple):
         return tuple(_repeat(t, n, k) for t in thing)
     if is_dataclass(thing):
-        return replace(thing, **{f.name: _repeat(getattr(thing, f.name), n, k)
-                                 for f in fields(thing) if f.name != "known"})
+        return replace(
+            thing, **{f.name: _repeat(getattr(thing, f.name), n, k) for f in fields(thing) if f.name != "known"}
+        )
     return thing
 
 
@@ -154,9 +159,19 @@ def length_numbers(build, result, rest=False):
         sparse = far * np.linspace(0.06, 1, BAND_POINTS) ** 1.5
         band = (sparse, *band_over(build, sparse))
         top = max(top, coarse_up(1.02 * np.max(band[2])))
-    return LengthNumbers(build.units, "", length_m, curve.coil_w, curve.load_a,
-                         (coil.length_m, coil.coil_w, coil.load_a), wire.wanted_w, wire.length_m,
-                         zones_of(build, result, length_m, curve), band, ("curve", far, top, most_a, build.units))
+    return LengthNumbers(
+        build.units,
+        "",
+        length_m,
+        curve.coil_w,
+        curve.load_a,
+        (coil.length_m, coil.coil_w, coil.load_a),
+        wire.wanted_w,
+        wire.length_m,
+        zones_of(build, result, length_m, curve),
+        band,
+        ("curve", far, top, most_a, build.units),
+    )
 
 
 def length_caption(n):
@@ -164,8 +179,10 @@ def length_caption(n):
     if n.frame[0] == "nothing":
         return n.said
     way = {"units": n.units}
-    text = (f"Power against length on this supply: today {say('length_m', n.today[0], **way)} gives "
-            f"{say('coil_w', n.today[1])} at {say('load_a', n.today[2])}")
+    text = (
+        f"Power against length on this supply: today {say('length_m', n.today[0], **way)} gives "
+        f"{say('coil_w', n.today[1])} at {say('load_a', n.today[2])}"
+    )
     if np.isfinite(n.wanted_length_m):
         text += f"; {say('wanted_w', n.wanted_w)} needs {say('length_m', n.wanted_length_m, **way)}"
     elif np.isfinite(n.wanted_w):
@@ -174,7 +191,11 @@ def length_caption(n):
     for zone in n.zones:
         low, high = zone.low_m > n.length_m[0], zone.high_m < n.length_m[-1]
         ends = [say("length_m", end, **way) for end in (zone.low_m, zone.high_m)]
-        where = {(False, False): "at every length", (True, False): f"above {ends[0]}",
-                 (False, True): f"below {ends[1]}", (True, True): f"from {ends[0]} to {ends[1]}"}[low, high]
+        where = {
+            (False, False): "at every length",
+            (True, False): f"above {ends[0]}",
+            (False, True): f"below {ends[1]}",
+            (True, True): f"from {ends[0]} to {ends[1]}",
+        }[low, high]
         told.append(f"{where} {zone.name}")
     return "; ".join([text, *told]) + "."

@@ -1,12 +1,12 @@
 """The panels of the workbooks: which sliders, which link, which picture, which words."""
 
+from ...chain.workings import links
 from ...heater import wire as w
 from ...materials.alloys import alloy_name
 from ...materials.gauges import sizes
-from ...chain.workings import links
-from .stacked_figure import WIRE_SIZING
-from ..panel.panel import Choice, Slider, headlines, panel
 from ..page.worked import shown_in, worked
+from ..panel.panel import Choice, Slider, headlines, panel
+from .stacked_figure import WIRE_SIZING
 
 ALLOYS = ("nicr-80-20", "nicr-60-15", "fecral", "fecral-25-5", "cuni-44")
 
@@ -22,11 +22,13 @@ def wire_sliders(build):
     own = [("as on the sheet", f"{1e3 * wire.diameter_m:.6g} mm")] if wire.diameter_m == wire.diameter_m else []
     around = wire.diameter_m if own else 0.4e-3
     near = [n for n, d in near_sizes(build, around)]
-    return [Slider("coil.length_m", min(0.15, length_m / 3), 2.2 * length_m, 0.005, "coil length"),
-            Slider("supply.open_v", 3.0, 48.0, 0.2, "no-load voltage"),
-            Choice(f"wire.{wire.id}.alloy", tuple((alloy_name(k), k) for k in ALLOYS), "alloy"),
-            Choice(f"wire.{wire.id}.gauge", (*own, *near), "wire size"),
-            Slider(f"part.{build.coil.on}.outer_m", 3e-3, 12e-3, 0.25e-3, "former")]
+    return [
+        Slider("coil.length_m", min(0.15, length_m / 3), 2.2 * length_m, 0.005, "coil length"),
+        Slider("supply.open_v", 3.0, 48.0, 0.2, "no-load voltage"),
+        Choice(f"wire.{wire.id}.alloy", tuple((alloy_name(k), k) for k in ALLOYS), "alloy"),
+        Choice(f"wire.{wire.id}.gauge", (*own, *near), "wire size"),
+        Slider(f"part.{build.coil.on}.outer_m", 3e-3, 12e-3, 0.25e-3, "former"),
+    ]
 
 
 def near_sizes(build, diameter_m):
@@ -46,13 +48,21 @@ def wire_panel(build):
     build: Build of the sheet.
     Returns a widget box, as show.panel.panel.
     """
+
     def derive(parts, at):
         _, wire, coil = parts
-        made = (worked(w.cold_resistance, linear_ohm_per_m=wire.linear_ohm_per_m, length_m=coil.length_m),
-                worked(w.surface_load, coil_w=coil.coil_w, edge_m=wire.edge_m, length_m=coil.length_m))
+        made = (
+            worked(w.cold_resistance, linear_ohm_per_m=wire.linear_ohm_per_m, length_m=coil.length_m),
+            worked(w.surface_load, coil_w=coil.coil_w, edge_m=wire.edge_m, length_m=coil.length_m),
+        )
         return [shown_in(one, at.units, at.degrees) for one in made]
 
-    says = headlines(("power in the coil", "coil.coil_w"), ("current", "coil.load_a"),
-                     ("surface load", "coil.surface_load_w_m2"), ("turns", "coil.turns"),
-                     ("room left", "coil.spare_m"), ("cold ohms at the tails", "coil.meter_ohm"))
+    says = headlines(
+        ("power in the coil", "coil.coil_w"),
+        ("current", "coil.load_a"),
+        ("surface load", "coil.surface_load_w_m2"),
+        ("turns", "coil.turns"),
+        ("room left", "coil.spare_m"),
+        ("cold ohms at the tails", "coil.meter_ohm"),
+    )
     return panel(build, wire_sliders(build), links, WIRE_SIZING, says=says, derive=derive)

@@ -11,14 +11,14 @@ import numpy as np
 
 from ...basics.fault import fault
 from ...basics.names import say
-from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, bounded_fit, draws
-from .sensor_model import as_read, deviation, ends, low_share
-from ...sheet.build import Build
-from .probe import COLD_K, STARTS_S, part_at
-from .trial_tool import Trial, hour, settled, true_readings
-from .unknowns import AMBIENT, SHARES, unknowns_of
 from ...chain.workings import chain, electrical_bands, has_arrays
 from ...chain.workings import settled as at_its_temperature
+from ...sheet.build import Build
+from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, bounded_fit, draws
+from .probe import COLD_K, STARTS_S, part_at
+from .sensor_model import as_read, deviation, ends, low_share
+from .trial_tool import Trial, hour, settled, true_readings
+from .unknowns import AMBIENT, SHARES, unknowns_of
 
 HOUR_S, HOUR_POINTS = 3600.0, 61
 DRAWS, RUNS = 400, 48
@@ -69,7 +69,9 @@ class Calibration:
         return self.after.std(axis=0) / self.before.std(axis=0)
 
 
-def calibrate(build: Build, probes, *, power_w=None, draw_count=DRAWS, run_count=RUNS, seed=1, progress=None) -> Calibration:
+def calibrate(
+    build: Build, probes, *, power_w=None, draw_count=DRAWS, run_count=RUNS, seed=1, progress=None
+) -> Calibration:
     """Fit what the sheet knows only as bands to readings on the finished tool.
 
     build: Build (floats). probes: Probe objects from probe() and marker_probe(), one or more, of one day and one tool.
@@ -117,7 +119,9 @@ def calibrate(build: Build, probes, *, power_w=None, draw_count=DRAWS, run_count
         said, of = as_read(trial, place, metal_c, steep)
         return (said - read_c) / spread_k, of / spread_k[:, None]
 
-    found = bounded_fit(lambda place: run(trial, place[:k]), lambda place, there: slope(place[:k], there), observe, bounds)
+    found = bounded_fit(
+        lambda place: run(trial, place[:k]), lambda place, there: slope(place[:k], there), observe, bounds
+    )
     misfits, steep = observe(found.place, found.model, found.slope)
     drawn = draws(found.place, misfits, steep, bounds, draw_count, seed=seed)
     before = np.random.default_rng(seed).uniform(-1, 1, (draw_count, len(whole.unknowns)))
@@ -132,8 +136,24 @@ def calibrate(build: Build, probes, *, power_w=None, draw_count=DRAWS, run_count
             told(expected - 2 * run_count + i * run_count + j, "hours for the bands")
     ends_c = settled(whole, before), settled(whole, after)
     told(expected, "done")
-    return Calibration(whole, kept, found.place, before, after, shares, read_c, as_read(trial, found.place, found.model)[0], spread_k,
-                       steep, float(np.sqrt(np.mean(misfits**2))), time_s, *hours, *ends_c, count[0], found.at_rest)
+    return Calibration(
+        whole,
+        kept,
+        found.place,
+        before,
+        after,
+        shares,
+        read_c,
+        as_read(trial, found.place, found.model)[0],
+        spread_k,
+        steep,
+        float(np.sqrt(np.mean(misfits**2))),
+        time_s,
+        *hours,
+        *ends_c,
+        count[0],
+        found.at_rest,
+    )
 
 
 def trial_of(build, probes, power_w=None):
@@ -149,8 +169,14 @@ def trial_of(build, probes, power_w=None):
         raise fault("calibrating", "", "needs at least one reading: a log, or a marker with its place and time.")
     _, wire, coil, heat, _ = chain(build)
     if heat is None or heat.model is None:
-        raise fault("calibrating", "", "needs the heat model.", heat.refused if heat is not None and heat.refused else
-                    "The sheet has no parts with places along the axis, or no coil on one of them.")
+        raise fault(
+            "calibrating",
+            "",
+            "needs the heat model.",
+            heat.refused
+            if heat is not None and heat.refused
+            else "The sheet has no parts with places along the axis, or no coil on one of them.",
+        )
     whole = Trial(build, wire, coil, unknowns_of(build, _share(build, coil, power_w)), probes)
     _refuse_bad(whole, heat)
     return whole
@@ -207,6 +233,10 @@ def _refuse_bad(trial, heat):
     for p in trial.probes:
         part_at(heat.model.tool, p.at_m, p.on, where=p.name)
         if p.time_s.size > 1 and p.time_s[0] < STARTS_S and p.temp_c[0] > warmest + COLD_K:
-            raise fault(p.name, say("temp_c", float(p.temp_c[0])), f"at {p.time_s[0]:.0f} s: this log starts hot.",
-                        f"The room of the sheet is at most {say('temp_c', float(warmest))}.",
-                        "Take a log from switching on, of a tool that has cooled down.")
+            raise fault(
+                p.name,
+                say("temp_c", float(p.temp_c[0])),
+                f"at {p.time_s[0]:.0f} s: this log starts hot.",
+                f"The room of the sheet is at most {say('temp_c', float(warmest))}.",
+                "Take a log from switching on, of a tool that has cooled down.",
+            )

@@ -5,18 +5,22 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...basics.names import say
+from ...sheet.defaults import default
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, precision_of
 from .calibrate import MISFIT_LIMIT, Calibration, settled_slope
-from ...sheet.defaults import default
 from .probe import part_at
 from .trial_tool import PLACES, settled, tool_at
 from .unknowns import AMBIENT, POWER
 
-ALIKE = 0.97        # cosine between two unknowns' marks on the readings, above which they look the same
+ALIKE = 0.97  # cosine between two unknowns' marks on the readings, above which they look the same
 ALONE, LEFT, HELPS = 0.6, 0.5, 0.85
 LEARNED, UNMOVED = 0.7, 0.95
-APART_M = 0.01       # between places where a bead could go
-METER_W_SHARE, ROOM_K, BEAD_K = 0.02, 0.5, 1.0  # deviation of watts read at the coil, of a room thermometer, of a bead's readings
+APART_M = 0.01  # between places where a bead could go
+METER_W_SHARE, ROOM_K, BEAD_K = (
+    0.02,
+    0.5,
+    1.0,
+)  # deviation of watts read at the coil, of a room thermometer, of a bead's readings
 TARGET_WORDS = {"tip": "tip", "wire": "wire", "entry": "handle entry", "work": "work"}
 
 
@@ -80,7 +84,7 @@ def next_readings(found: Calibration, target="entry"):
     covariance = np.cov(found.after.T)
     rows = []
     for words, at_m, on, row, deviation in candidates:
-        left = tuple(_left(goal, row, deviation, covariance) for goal in slope[:len(PLACES)])
+        left = tuple(_left(goal, row, deviation, covariance) for goal in slope[: len(PLACES)])
         taught = int(np.argmax((covariance @ row) ** 2 / np.diag(covariance)))
         rows.append(Candidate(words, at_m, on, left, found.unknowns[taught].words))
     return tuple(sorted(rows, key=lambda c: np.nan_to_num(c.left_of(target), nan=2.0)))
@@ -94,8 +98,11 @@ def would_tell_apart(found: Calibration, group):
     """
     covariance, unit = np.cov(found.after.T), np.eye(len(found.unknowns))
     members = [i for i in found.fitted if found.unknowns[i].words in group]
-    left, words, i = min((_left(unit[i], row, deviation, covariance), words, i) for i in members
-                         for words, _, _, row, deviation in _candidates(found)[1])
+    left, words, i = min(
+        (_left(unit[i], row, deviation, covariance), words, i)
+        for i in members
+        for words, _, _, row, deviation in _candidates(found)[1]
+    )
     return words, found.unknowns[i].words, left
 
 
@@ -116,15 +123,27 @@ def _candidates(found):
     slope = settled_slope(trial, middle, places)
     bead = default("sensor.low_share/peened or embedded")
     share = (bead["high"] - bead["low"]) / 2 * PRIOR_DEVIATION + default("calibrate.model_share")["value"]
-    rises = settled(trial, middle[None], places)[0, len(PLACES):] - trial.build.room.ambient_c
-    rows = [(f"a bead peened into the {on} at {say('at_m', at_m, units=trial.build.units)} from the tip", at_m, on, row,
-             np.sqrt(BEAD_K**2 + trial.probes[0].common_k**2 + (share * rise) ** 2))
-            for (at_m, on), row, rise in zip(places, slope[len(PLACES):], rises)]
+    rises = settled(trial, middle[None], places)[0, len(PLACES) :] - trial.build.room.ambient_c
+    rows = [
+        (
+            f"a bead peened into the {on} at {say('at_m', at_m, units=trial.build.units)} from the tip",
+            at_m,
+            on,
+            row,
+            np.sqrt(BEAD_K**2 + trial.probes[0].common_k ** 2 + (share * rise) ** 2),
+        )
+        for (at_m, on), row, rise in zip(places, slope[len(PLACES) :], rises)
+    ]
     paths, unit = [u.path for u in trial.unknowns], np.eye(len(trial.unknowns))
-    for path, words, deviation in ((POWER, "volts and amps at the coil", METER_W_SHARE), (AMBIENT, "a thermometer in the room", ROOM_K)):
+    for path, words, deviation in (
+        (POWER, "volts and amps at the coil", METER_W_SHARE),
+        (AMBIENT, "a thermometer in the room", ROOM_K),
+    ):
         if path in paths:
             i = paths.index(path)
-            rows.append((words, float("nan"), None, unit[i], deviation * 2 / (trial.unknowns[i].high - trial.unknowns[i].low)))
+            rows.append(
+                (words, float("nan"), None, unit[i], deviation * 2 / (trial.unknowns[i].high - trial.unknowns[i].low))
+            )
     return middle, rows, slope
 
 
@@ -137,34 +156,57 @@ def told(found: Calibration, target="entry"):
     """
     said = []
     if found.misfit > MISFIT_LIMIT:
-        said.append(f"The model cannot follow these readings: what is left over is {found.misfit:.1f} times what the sensors and "
-                    "the model allow. Look for a part or joint that is not on the sheet, a wrong place or time, a sensor that came off.")
+        said.append(
+            f"The model cannot follow these readings: what is left over is {found.misfit:.1f} times what the sensors and "
+            "the model allow. Look for a part or joint that is not on the sheet, a wrong place or time, a sensor that came off."
+        )
     else:
-        said.append(f"The corrected model follows the readings: what is left over is {found.misfit:.1f} times what the sensors and "
-                    "the model allow.")
+        said.append(
+            f"The corrected model follows the readings: what is left over is {found.misfit:.1f} times what the sensors and "
+            "the model allow."
+        )
     if not found.at_rest:
         said.append("The search did not come to rest: take these bands as rough, and read more before you trust them.")
     ratio = found.narrowed()
     order = sorted(found.fitted, key=lambda i: ratio[i])
-    learned = [f"{found.unknowns[i].words} ({100 * ratio[i]:.0f} % of its band left)" for i in order if ratio[i] < LEARNED]
-    said.append("Learned: " + "; ".join(learned) + "." if learned else "No single unknown was pinned down: only sums of them were.")
+    learned = [
+        f"{found.unknowns[i].words} ({100 * ratio[i]:.0f} % of its band left)" for i in order if ratio[i] < LEARNED
+    ]
+    said.append(
+        "Learned: " + "; ".join(learned) + "."
+        if learned
+        else "No single unknown was pinned down: only sums of them were."
+    )
     beyond = [found.unknowns[i].words for i in found.fitted if abs(np.median(found.after[:, i])) > 1]
     if beyond:
         said.append("Beyond what the sheet allows: " + "; ".join(beyond) + ". Look at the sheet, or at the tool.")
     groups = look_alike(found)
     named = {words for group in groups for words in group}
-    held = [u.words for i, u in enumerate(found.unknowns) if (ratio[i] >= UNMOVED or i not in found.fitted) and u.words not in named]
+    held = [
+        u.words
+        for i, u in enumerate(found.unknowns)
+        if (ratio[i] >= UNMOVED or i not in found.fitted) and u.words not in named
+    ]
     if held:
         said.append("These readings say nothing of: " + "; ".join(held) + ".")
     for group in groups:
         words, which, left = would_tell_apart(found, group)
-        said.append("These readings cannot tell apart: " + "; ".join(group) + ". Each of them moves the readings in the same way. "
-                    + (f"What would help most is {words}: it would leave {100 * left:.0f} % of what is open about {which}." if left < HELPS
-                       else "No single further reading would help much with these."))
+        said.append(
+            "These readings cannot tell apart: "
+            + "; ".join(group)
+            + ". Each of them moves the readings in the same way. "
+            + (
+                f"What would help most is {words}: it would leave {100 * left:.0f} % of what is open about {which}."
+                if left < HELPS
+                else "No single further reading would help much with these."
+            )
+        )
     best = [c for c in next_readings(found, target) if c.left_of(target) == c.left_of(target)][:1]
     for c in best:
-        said.append(f"The reading that would narrow the {TARGET_WORDS[target]} most: {c.words}; about {100 * c.left_of(target):.0f} % "
-                    f"of today's band would be left. It speaks mostly of: {c.teaches}.")
+        said.append(
+            f"The reading that would narrow the {TARGET_WORDS[target]} most: {c.words}; about {100 * c.left_of(target):.0f} % "
+            f"of today's band would be left. It speaks mostly of: {c.teaches}."
+        )
     return tuple(said)
 
 

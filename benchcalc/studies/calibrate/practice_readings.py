@@ -3,14 +3,14 @@
 import numpy as np
 
 from ...basics.fault import Fault
+from ...chain.log.link import sheet_log
 from ...thermal.log.power import data_of
 from .calibrate import trial_of
-from ...chain.log.link import sheet_log
 from .probe import log_probe, probe, sheet_markers
 from .trial_tool import true_readings
 
 UNTIL_S, POINTS = 2400.0, 81
-WITHIN = 0.7          # how far into their bands the hidden inputs may lie
+WITHIN = 0.7  # how far into their bands the hidden inputs may lie
 SENSORS = (("front, peened in", "peened or embedded", 0.02), ("behind the coil, pressed on", "pressed bead", 0.22))
 NOISE_K = 1.0
 
@@ -47,8 +47,14 @@ def page_probes(build):
     if own:
         return own, None, "These are the readings of your own sheet: " + "; ".join(p.name for p in own) + "." + left
     probes, hidden = practice_probes(build)
-    return probes, hidden, ("The two logs here are **invented**: your tool, with inputs that lie somewhere in their bands and that nobody "
-                            "tells you. A [[log]] with its place (at = ...) on a sheet of your own takes their place." + left)
+    return (
+        probes,
+        hidden,
+        (
+            "The two logs here are **invented**: your tool, with inputs that lie somewhere in their bands and that nobody "
+            "tells you. A [[log]] with its place (at = ...) on a sheet of your own takes their place." + left
+        ),
+    )
 
 
 def practice_probes(build, seed=7, until_s=UNTIL_S):
@@ -60,7 +66,10 @@ def practice_probes(build, seed=7, until_s=UNTIL_S):
     times = np.linspace(0.0, until_s, POINTS)
     rng = np.random.default_rng(seed)
     places = sensor_places(build)
-    blanks = [probe(words, at_m, times, 20 + times / 60, attached=attached) for (words, attached, _), at_m in zip(SENSORS, places)]
+    blanks = [
+        probe(words, at_m, times, 20 + times / 60, attached=attached)
+        for (words, attached, _), at_m in zip(SENSORS, places)
+    ]
     trial = trial_of(build, blanks)
     hidden = rng.uniform(-WITHIN, WITHIN, len(trial.unknowns))
     found = []
@@ -77,7 +86,11 @@ def sensor_places(build):
     build: Build with a part that the coil is on.
     Returns (m, m) from the tip.
     """
-    parts = [p for p in build.part if p.role not in ("frame", "work", "handle") and p.from_m is not None and p.to_m is not None]
+    parts = [
+        p
+        for p in build.part
+        if p.role not in ("frame", "work", "handle") and p.from_m is not None and p.to_m is not None
+    ]
     front = next((p for p in parts if p.role == "tip"), min(parts, key=lambda p: p.from_m))
     handle = next((p for p in build.part if p.role == "handle" and p.from_m is not None), None)
     on = next(p for p in parts if p.id == build.coil.on)

@@ -9,11 +9,11 @@ from ...basics.names import say
 from ...basics.tables import rows
 from ...sheet.defaults import default
 
-MOST_READINGS = 40       # of one log: more say the same again
+MOST_READINGS = 40  # of one log: more say the same again
 SHORTEST_RISE_K = 5.0
-CLOCK_S = 5.0            # a melting is seen to within a few seconds
-STARTS_S = 30.0          # a log that begins by then is a log from switching on
-COLD_K = 15.0            # a log starts cold if its first reading is no more than this above the warmest room
+CLOCK_S = 5.0  # a melting is seen to within a few seconds
+STARTS_S = 30.0  # a log that begins by then is a log from switching on
+COLD_K = 15.0  # a log starts cold if its first reading is no more than this above the warmest room
 MARKER_ATTACHED = "melting marker"
 
 
@@ -61,16 +61,28 @@ def probe(name, at_m, times_s, temps_c, *, attached="pressed bead", own_k=1.0, c
     kinds = [r["key"].split("/")[1] for r in rows("defaults") if r["key"].startswith("sensor.low_share/")]
     wrong = []
     if attached not in kinds:
-        wrong.append(Complaint(f"{name}, attached", attached, "is no way of attaching in data/defaults.csv.", closest(attached, kinds)))
+        wrong.append(
+            Complaint(
+                f"{name}, attached", attached, "is no way of attaching in data/defaults.csv.", closest(attached, kinds)
+            )
+        )
     if not np.all(own > 0):
         wrong.append(Complaint(f"{name}, scatter", "", "must be above 0 K."))
     if time.size == 0:
         wrong.append(Complaint(name, "", "holds no reading.", "Every time or temperature is missing."))
     elif time.min() < 0:
-        wrong.append(Complaint(name, f"{time.min():g} s", "lies before switching on.", "Time must count from the switch."))
+        wrong.append(
+            Complaint(name, f"{time.min():g} s", "lies before switching on.", "Time must count from the switch.")
+        )
     elif time.size > 2 and time[0] < STARTS_S and np.ptp(temp) < SHORTEST_RISE_K:
-        wrong.append(Complaint(name, f"{temp.min():.1f} to {temp.max():.1f} degC", "shows no rise.",
-                               "The probe may have been off the tool, or the supply off."))
+        wrong.append(
+            Complaint(
+                name,
+                f"{temp.min():.1f} to {temp.max():.1f} degC",
+                "shows no rise.",
+                "The probe may have been off the tool, or the supply off.",
+            )
+        )
     if wrong:
         raise Fault(*wrong)
     if time.size > MOST_READINGS:
@@ -91,7 +103,9 @@ def marker_row(material, *, where="marker"):
     for row in rows("markers"):
         if material.strip().lower() in {w.strip().lower() for w in (row["marker"], *(row["also"] or "").split(";"))}:
             return row
-    raise fault(where, material, "is no marker in data/markers.csv.", closest(material, [r["marker"] for r in rows("markers")]))
+    raise fault(
+        where, material, "is no marker in data/markers.csv.", closest(material, [r["marker"] for r in rows("markers")])
+    )
 
 
 def marker_probe(material, at_m, time_s, *, rising_k_s=0.5):
@@ -105,8 +119,15 @@ def marker_probe(material, at_m, time_s, *, rising_k_s=0.5):
     middle = (float(row["low_c"]) + float(row["high_c"])) / 2
     eye, wide = float(row["bench_error_k"]) / np.sqrt(3), (float(row["high_c"]) - float(row["low_c"])) / np.sqrt(12)
     own = np.sqrt(eye**2 + wide**2 + (rising_k_s * CLOCK_S) ** 2)
-    return Probe(f"{row['marker']} at {say('at_m', at_m)}", float(at_m), np.array([float(time_s)]), np.array([middle]),
-                 MARKER_ATTACHED, np.array([own]), 0.0)
+    return Probe(
+        f"{row['marker']} at {say('at_m', at_m)}",
+        float(at_m),
+        np.array([float(time_s)]),
+        np.array([middle]),
+        MARKER_ATTACHED,
+        np.array([own]),
+        0.0,
+    )
 
 
 def log_probe(build, i, times_s, temps_c, *, own_k=1.0, steps=()):
@@ -130,8 +151,11 @@ def sheet_markers(build):
     build: Build.
     Returns tuple of Probe.
     """
-    return tuple(marker_probe(m.material, m.at_m, m.time_s) for m in build.marker
-                 if m.material is not None and m.at_m is not None and m.time_s is not None)
+    return tuple(
+        marker_probe(m.material, m.at_m, m.time_s)
+        for m in build.marker
+        if m.material is not None and m.at_m is not None and m.time_s is not None
+    )
 
 
 def part_at(tool, at_m, on=None, *, where="reading"):
@@ -140,14 +164,22 @@ def part_at(tool, at_m, on=None, *, where="reading"):
     tool: Tool. at_m: m from the tip. on: id of the part, to choose another. where: for messages.
     Returns the part's Piece. Raises Fault: beyond the tool, or not on that part.
     """
-    metal = [p for p in tool.pieces if not p.work and p.role != "handle"] if on is None else [p for p in tool.pieces if p.id == on]
+    metal = (
+        [p for p in tool.pieces if not p.work and p.role != "handle"]
+        if on is None
+        else [p for p in tool.pieces if p.id == on]
+    )
     if not metal:
         raise fault(where, on, "is no part of this tool.", closest(on or "", [p.id for p in tool.pieces]))
     here = [p for p in metal if np.max(p.from_m) - 1e-6 <= at_m <= np.min(p.to_m) + 1e-6]
     if not here:
         ends = min(np.min(p.from_m) for p in metal), max(np.max(p.to_m) for p in metal)
-        raise fault(where, say("at_m", at_m), f"lies on no metal part; there is metal from {say('at_m', ends[0])} "
-                    f"to {say('at_m', ends[1])} from the tip.")
+        raise fault(
+            where,
+            say("at_m", at_m),
+            f"lies on no metal part; there is metal from {say('at_m', ends[0])} "
+            f"to {say('at_m', ends[1])} from the tip.",
+        )
     return max(here, key=lambda p: np.max(p.outer_m))
 
 
@@ -164,7 +196,7 @@ def nodes_at(model, at_m, on=None):
         return np.repeat(cells, 2), np.array([0.5, 0.5])
     k = int(np.clip(np.searchsorted(places, at_m) - 1, 0, places.size - 2))
     share = np.clip((at_m - places[k]) / (places[k + 1] - places[k]), 0.0, 1.0)
-    return cells[k:k + 2], np.array([1 - share, share])
+    return cells[k : k + 2], np.array([1 - share, share])
 
 
 def temps_at(model, temps_c, at_m, on=None):
@@ -185,5 +217,9 @@ def _track_at(model, at_m, on):
     """Number of the track that a sensor sits on, and the middles of its cells (designs, cells)."""
     piece = part_at(model.tool, at_m, on)
     outside = f"{piece.id} skin"
-    mine = [i for i, t in enumerate(model.tracks) if (t.name == outside if piece.role == "handle" else t.owner == piece.id and t.mass)]
+    mine = [
+        i
+        for i, t in enumerate(model.tracks)
+        if (t.name == outside if piece.role == "handle" else t.owner == piece.id and t.mass)
+    ]
     return mine[-1], model.mesh.middle_m[:, model.node[mine[-1]] >= 0]

@@ -5,8 +5,8 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION
 from ...sheet.build import Build, Known
+from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION
 from .calibrate import MISFIT_LIMIT, Calibration
 from .trial_tool import tool_at
 from .unknowns import POWER, STORED, Unknown, with_values

@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION
 from ...sheet.defaults import default
+from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION
 from .unknowns import AMBIENT
 
 MOST_LOW = 0.95

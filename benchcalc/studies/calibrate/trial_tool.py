@@ -5,13 +5,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ...basics.fault import Fault
-from ...thermal.network.steady import steady
-from ...thermal.tool.model import model_of
-from ...thermal.network.warm_up import warm_up
-from ...sheet.build import Build
 from ...chain.heat.link import entry_of, excess_of, read_heat
-from .probe import nodes_at, temps_at
 from ...chain.heat.tool_of import tool_of
+from ...sheet.build import Build
+from ...thermal.network.steady import steady
+from ...thermal.network.warm_up import warm_up
+from ...thermal.tool.model import model_of
+from .probe import nodes_at, temps_at
 from .unknowns import POWER, STORED, with_values
 
 STEP_TOLERANCE_K = 0.1
@@ -69,8 +69,7 @@ def true_readings(trial, places):
     for steps in dict.fromkeys(p.steps for p in trial.probes):
         mine = [i for i, p in enumerate(trial.probes) if p.steps == steps]
         until_s = max(max(trial.probes[i].time_s.max() for i in mine), 1.0)
-        run = warm_up(model.net, until_s, power=_program(model.net, steps), tol_k=STEP_TOLERANCE_K,
-                      accounted=False)
+        run = warm_up(model.net, until_s, power=_program(model.net, steps), tol_k=STEP_TOLERANCE_K, accounted=False)
         for i in mine:
             p = trial.probes[i]
             nodes, weights = nodes_at(model, p.at_m, p.on)
@@ -115,5 +114,7 @@ def settled(trial, places, at=()):
             raise
         return np.concatenate([settled(trial, one[None], at) for one in places])
     count = len(places)
-    columns = [heat.tip_c, heat.wire_c, heat.entry_c, heat.work_c] + [temps_at(model, found.temps_c, *place) for place in at]
+    columns = [heat.tip_c, heat.wire_c, heat.entry_c, heat.work_c] + [
+        temps_at(model, found.temps_c, *place) for place in at
+    ]
     return np.stack([np.broadcast_to(c, (count,)) for c in columns], axis=-1)

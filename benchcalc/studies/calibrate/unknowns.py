@@ -7,18 +7,29 @@ import numpy as np
 from ...sheet.change import change, get
 from ...sheet.defaults import default
 
-FURTHEST = 1.6          # how far beyond its band an unknown may be taken, in half bands
-POWER = "coil power"    # the power on the day of the readings, as a share of the coil's own
-STORED = "heat stored"   # the heat capacity of all parts, as a share of what the tables say
+FURTHEST = 1.6  # how far beyond its band an unknown may be taken, in half bands
+POWER = "coil power"  # the power on the day of the readings, as a share of the coil's own
+STORED = "heat stored"  # the heat capacity of all parts, as a share of what the tables say
 AMBIENT = "room.ambient_c"
 OF_THE_DAY = (POWER, AMBIENT)
 SHARES = (POWER, STORED)  # no fields of the build: the tool is scaled by them
-LIMITS = {"emissivity": (0.02, 1.0), "air_speed_m_s": (0.0, 10.0), "convection": (0.3, 2.0), "rear_convection": (0.0, 1.5),
-          "gap_off_centre": (1.0, 3.0)}
-HEAT_WORDS = {"gap_off_centre": "how far the coil lies off centre", "slack_m": "slack under the layers",
-              "screw_point_w_k": "the set screw's point", "convection": "free convection",
-              "rear_convection": "air around the rear of the tube", "rear_length_m": "length of tube in its own warm air",
-              "leads_to_tube_w_mk": "leads to the tube", "work_w_m2k": "what is melted to its wall"}
+LIMITS = {
+    "emissivity": (0.02, 1.0),
+    "air_speed_m_s": (0.0, 10.0),
+    "convection": (0.3, 2.0),
+    "rear_convection": (0.0, 1.5),
+    "gap_off_centre": (1.0, 3.0),
+}
+HEAT_WORDS = {
+    "gap_off_centre": "how far the coil lies off centre",
+    "slack_m": "slack under the layers",
+    "screw_point_w_k": "the set screw's point",
+    "convection": "free convection",
+    "rear_convection": "air around the rear of the tube",
+    "rear_length_m": "length of tube in its own warm air",
+    "leads_to_tube_w_mk": "leads to the tube",
+    "work_w_m2k": "what is melted to its wall",
+}
 
 
 @dataclass(frozen=True)
@@ -71,8 +82,10 @@ def unknowns_of(build, power_share=(0.9, 1.1)):
     Returns tuple of Unknown.
     """
     stored = default("calibrate.stored_share")
-    found = [Unknown(POWER, "power in the coil that day", *power_share, "uniform", 0.3, 2.0),
-             Unknown(STORED, "heat stored by the parts", stored["low"], stored["high"], "uniform", 0.5, 2.0)]
+    found = [
+        Unknown(POWER, "power in the coil that day", *power_share, "uniform", 0.3, 2.0),
+        Unknown(STORED, "heat stored by the parts", stored["low"], stored["high"], "uniform", 0.5, 2.0),
+    ]
     for path, known in build.known.items():
         words = _words(build, path)
         if words and known.low < known.high and get(build, path) is not None:

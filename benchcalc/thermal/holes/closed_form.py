@@ -11,9 +11,9 @@ import numpy as np
 from ...basics.fault import Complaint, Fault
 from ...basics.names import say
 
-LEAST_OPEN = 0.30        # the closed forms are good to 1 % of the extra length down to this share
+LEAST_OPEN = 0.30  # the closed forms are good to 1 % of the extra length down to this share
 LEAST_RING_WEB_M = 3e-4  # and from this much metal between two rings
-FEWEST, MOST = 3, 8      # holes in a ring that the closed forms were checked for
+FEWEST, MOST = 3, 8  # holes in a ring that the closed forms were checked for
 
 
 @dataclass(frozen=True)
@@ -166,26 +166,53 @@ def refuse_bad_pattern(p, room_m=float("inf"), where="heat break"):
     if p.holes < 1 or p.rings < 1 or p.hole_m <= 0:
         wrong.append(Complaint(where, "", "needs one ring, one hole and a diameter at least."))
     elif p.hole_m >= p.inner_m:
-        wrong.append(Complaint(where, say("diameter_m", p.hole_m), f"is as wide as the bore ({say('diameter_m', p.inner_m)}).",
-                               "Such a hole cuts the tube in two.", "Take a smaller drill."))
+        wrong.append(
+            Complaint(
+                where,
+                say("diameter_m", p.hole_m),
+                f"is as wide as the bore ({say('diameter_m', p.inner_m)}).",
+                "Such a hole cuts the tube in two.",
+                "Take a smaller drill.",
+            )
+        )
     else:
         if web_at_bore(p) <= 0:
             taken = np.pi * p.inner_m - p.holes * web_at_bore(p)
             fit = fitting_holes(p)
             more = "more than one turn: " if taken > np.pi * p.inner_m * (1 + 1e-9) else ""
-            wrong.append(Complaint(
-                where, f"{p.holes:g} x {say('diameter_m', p.hole_m)}",
-                f"take {say('length_m', taken)} of the {say('length_m', np.pi * p.inner_m)} round the bore: {more}no web is left.",
-                "", f"At most {fit} fit." if fit else "Not one fits."))
+            wrong.append(
+                Complaint(
+                    where,
+                    f"{p.holes:g} x {say('diameter_m', p.hole_m)}",
+                    f"take {say('length_m', taken)} of the {say('length_m', np.pi * p.inner_m)} round the bore: {more}no web is left.",
+                    "",
+                    f"At most {fit} fit." if fit else "Not one fits.",
+                )
+            )
         if web_between_rings(p) <= 0:
-            wrong.append(Complaint(where, say("length_m", p.spacing_m), "from ring to ring makes the holes run into each other.",
-                                   "The distance is from middle to middle.",
-                                   f"Take at least {say('length_m', 1.05 * p.hole_m)}."))
+            wrong.append(
+                Complaint(
+                    where,
+                    say("length_m", p.spacing_m),
+                    "from ring to ring makes the holes run into each other.",
+                    "The distance is from middle to middle.",
+                    f"Take at least {say('length_m', 1.05 * p.hole_m)}.",
+                )
+            )
     if not wrong and span_of(p) > room_m:
-        fit = 1 + int((room_m - p.hole_m) / p.spacing_m) if p.rings > 1 and room_m > p.hole_m else int(room_m > p.hole_m)
-        wrong.append(Complaint(where, "", f"is {say('length_m', span_of(p))} long, but there are only "
-                               f"{say('length_m', max(0.0, room_m))} of tube for it.", "Too many rings, or it begins too far back.",
-                               f"At most {fit} rings fit." if fit else "Begin it nearer to the tip."))
+        fit = (
+            1 + int((room_m - p.hole_m) / p.spacing_m) if p.rings > 1 and room_m > p.hole_m else int(room_m > p.hole_m)
+        )
+        wrong.append(
+            Complaint(
+                where,
+                "",
+                f"is {say('length_m', span_of(p))} long, but there are only "
+                f"{say('length_m', max(0.0, room_m))} of tube for it.",
+                "Too many rings, or it begins too far back.",
+                f"At most {fit} rings fit." if fit else "Begin it nearer to the tip.",
+            )
+        )
     if wrong:
         raise Fault(*wrong)
 
@@ -196,8 +223,13 @@ def in_closed_form(p):
     p: Pattern.  Returns bool.
     """
     pitch, across = sizes_of(p)
-    return (p.rings <= 2 and p.slot_m == 0 and FEWEST <= p.holes <= MOST and 1 - across / pitch >= LEAST_OPEN
-            and (p.rings == 1 or p.spacing_m - p.hole_m >= LEAST_RING_WEB_M))
+    return (
+        p.rings <= 2
+        and p.slot_m == 0
+        and FEWEST <= p.holes <= MOST
+        and 1 - across / pitch >= LEAST_OPEN
+        and (p.rings == 1 or p.spacing_m - p.hole_m >= LEAST_RING_WEB_M)
+    )
 
 
 def closed_form(p):

@@ -11,8 +11,8 @@ import numpy as np
 
 from .closed_form import Pattern, middle_of_wall, sizes_of
 
-PLAIN_PITCHES = 1.5   # of undisturbed tube on each side
-CELLS_IN_WEB = 4      # across half of the narrowest web
+PLAIN_PITCHES = 1.5  # of undisturbed tube on each side
+CELLS_IN_WEB = 4  # across half of the narrowest web
 FEWEST_ACROSS, MOST_ACROSS = 32, 72
 GROWTH, LONGEST = 1.3, 6.0  # cells grow away from the holes, up to this many times
 
@@ -73,8 +73,8 @@ def solve_wall(p, across=None):
     z = _along(p, dy, pitch)
     dz = np.diff(z)
     middle_y, middle_z = (y[1:] + y[:-1]) / 2, (z[1:] + z[:-1]) / 2
-    open_y = _open(p, z[1:-1], y, along=False)             # faces across the tube's axis: (around, inner z edges)
-    open_z = _open(p, y[1:-1], z, along=True)              # faces along it: (inner y edges, along)
+    open_y = _open(p, z[1:-1], y, along=False)  # faces across the tube's axis: (around, inner z edges)
+    open_z = _open(p, y[1:-1], z, along=True)  # faces along it: (inner y edges, along)
     g_z = open_y / ((dz[1:] + dz[:-1]) / 2)
     g_y = open_z / dy
     g_hot, g_cold = dy / (dz[0] / 2) * np.ones(across), dy / (dz[-1] / 2) * np.ones(across)
@@ -86,16 +86,19 @@ def solve_wall(p, across=None):
     diagonal[:, 0] += g_hot
     diagonal[:, -1] += g_cold
     hollow = diagonal <= 1e-12 * np.max(diagonal)
-    up = np.zeros((len(dz), across))                       # numbered across first
+    up = np.zeros((len(dz), across))  # numbered across first
     up[:, 1:] = -g_y.T
     up, far, right = up.ravel()[1:], -g_z.T.ravel(), np.zeros((len(dz), across))
     right[0] = g_hot
-    matrix = diags_array([far, up, np.where(hollow, 1.0, diagonal).T.ravel(), up, far],
-                         offsets=[-across, -1, 0, 1, across], format="csc")
+    matrix = diags_array(
+        [far, up, np.where(hollow, 1.0, diagonal).T.ravel(), up, far], offsets=[-across, -1, 0, 1, across], format="csc"
+    )
     solver = splu(matrix, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True})
     rise = solver.solve(right.ravel()).reshape(len(dz), across).T
-    flow = np.concatenate([(g_hot * (1 - rise[:, 0]))[:, None], g_z * (rise[:, :-1] - rise[:, 1:]),
-                           (g_cold * rise[:, -1])[:, None]], axis=1)
+    flow = np.concatenate(
+        [(g_hot * (1 - rise[:, 0]))[:, None], g_z * (rise[:, :-1] - rise[:, 1:]), (g_cold * rise[:, -1])[:, None]],
+        axis=1,
+    )
     total = float(flow[:, 0].sum())
     stream = np.concatenate([np.zeros((1, len(z))), np.cumsum(flow, axis=0)]) / total
     inside = _inside(p, middle_y[:, None], middle_z[None, :])
@@ -126,13 +129,15 @@ def _open(p, at, edges, along):
     middle = middle_of_wall(p.outer_m, p.inner_m)
     taken = np.zeros((len(at), len(edges) - 1))
     for z0, y0 in _rows(p):
-        if along:   # faces at y = at, running along z: half height of the hole there
+        if along:  # faces at y = at, running along z: half height of the hole there
             out = np.maximum(np.abs(at - y0) - p.slot_m / 2, 0.0)
             chord = middle / 2 * np.sin(np.minimum(2 * out / middle, np.pi / 2))
             half, centre = np.sqrt(np.maximum((p.hole_m / 2) ** 2 - chord**2, 0.0)), z0
-        else:       # faces at z = at, running along y: half width of the hole there
+        else:  # faces at z = at, running along y: half width of the hole there
             inner = (p.hole_m / 2) ** 2 - (at - z0) ** 2
-            half = np.where(inner > 0, middle / 2 * np.arcsin(2 * np.sqrt(np.maximum(inner, 0.0)) / middle) + p.slot_m / 2, 0.0)
+            half = np.where(
+                inner > 0, middle / 2 * np.arcsin(2 * np.sqrt(np.maximum(inner, 0.0)) / middle) + p.slot_m / 2, 0.0
+            )
             centre = y0
         low, high = (centre - half)[:, None], (centre + half)[:, None]
         taken += np.clip(np.minimum(edges[1:], high) - np.maximum(edges[:-1], low), 0.0, None)

@@ -39,8 +39,9 @@ def net_share_of(p: Pattern):
     two take the outermost metal when it is pushed that way.
     Equation: second moment of a thin ring less its sectors, about the middle of what is left; own derivation.
     """
-    half = float(np.arcsin(p.hole_m / middle_of_wall(p.outer_m, p.inner_m))
-                 + p.slot_m / middle_of_wall(p.outer_m, p.inner_m))
+    half = float(
+        np.arcsin(p.hole_m / middle_of_wall(p.outer_m, p.inner_m)) + p.slot_m / middle_of_wall(p.outer_m, p.inner_m)
+    )
     if p.holes >= 3:
         return max(0.0, 1 - p.holes * half / np.pi)
     if p.holes == 2:

@@ -8,11 +8,36 @@ import numpy as np
 from ...basics.fault import fault
 
 LARGEST_BYTES = 20_000_000
-MISSING = {"", "-", "--", "---", "nan", "na", "n/a", "null", "none", "ol", "o.l", "open", "err", "error", "fault", "over", "inf",
-           "-inf", "overflow", "no probe", "?", "#n/a", "#value!"}
+MISSING = {
+    "",
+    "-",
+    "--",
+    "---",
+    "nan",
+    "na",
+    "n/a",
+    "null",
+    "none",
+    "ol",
+    "o.l",
+    "open",
+    "err",
+    "error",
+    "fault",
+    "over",
+    "inf",
+    "-inf",
+    "overflow",
+    "no probe",
+    "?",
+    "#n/a",
+    "#value!",
+}
 _NUMBER = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?$")
 _CLOCK = re.compile(r"\d{1,3}:\d{1,2}(?::\d{1,2}(?:[.,]\d+)?)?(?:\s*[AaPp][Mm])?$")
-_DATE = re.compile(r"(?:\d{4}[-/]\d{1,2}[-/]\d{1,2}|\d{1,2}[./]\d{1,2}[./]\d{2,4})(?:[T ]+\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?(?:\s*[AaPp][Mm])?)?Z?$")
+_DATE = re.compile(
+    r"(?:\d{4}[-/]\d{1,2}[-/]\d{1,2}|\d{1,2}[./]\d{1,2}[./]\d{2,4})(?:[T ]+\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?(?:\s*[AaPp][Mm])?)?Z?$"
+)
 _UNIT = re.compile(r"(?<=[\d.,])\s*(?:°\s*[CF]|deg\s*[CF]|[CF]|mV|ohm|Ω|s|min|W)$")
 
 
@@ -52,17 +77,26 @@ def decoded(data, name):
         if data.startswith(mark):
             return data.decode(code, errors="replace"), (Remark(0, f"byte order mark read ({code})"),)
     if b"\x00" in data[:4000]:
-        raise fault(name, "", "is not a text file.", "It may be a spreadsheet's own format.", "Save it as CSV and come back.")
+        raise fault(
+            name, "", "is not a text file.", "It may be a spreadsheet's own format.", "Save it as CSV and come back."
+        )
     try:
         return data.decode("utf-8"), ()
     except UnicodeDecodeError:
-        return data.decode("latin-1"), (Remark(0, "not UTF-8: read as Latin-1, so that signs such as the degree stay readable"),)
+        return data.decode("latin-1"), (
+            Remark(0, "not UTF-8: read as Latin-1, so that signs such as the degree stay readable"),
+        )
 
 
 def too_large(name, size_bytes):
     """The Fault for a file that is too large.  name: of the file. size_bytes: its size."""
-    return fault(name, f"{size_bytes / 1e6:.0f} MB", f"is larger than {LARGEST_BYTES / 1e6:.0f} MB, the most that is read.",
-                 "A warm-up has a few thousand readings.", "Cut out the part you want, or keep every tenth line.")
+    return fault(
+        name,
+        f"{size_bytes / 1e6:.0f} MB",
+        f"is larger than {LARGEST_BYTES / 1e6:.0f} MB, the most that is read.",
+        "A warm-up has a few thousand readings.",
+        "Cut out the part you want, or keep every tenth line.",
+    )
 
 
 def is_number(text):
@@ -110,20 +144,37 @@ def cells_of(text, name):
         heads.append(table[start][1])
         start += 1
     if start == len(table):
-        raise fault(name, kept[0][1][:60], "holds no line with numbers.", "It looks like a text, not like a log.",
-                    "A log has a time and a temperature in each line.")
+        raise fault(
+            name,
+            kept[0][1][:60],
+            "holds no line with numbers.",
+            "It looks like a text, not like a log.",
+            "A log has a time and a temperature in each line.",
+        )
     width = int(np.median([len(c) for _, c in table[start:]]))
     if width < 2:
-        raise fault(name, kept[start][1][:60], "has one column only; a log needs two: time and temperature.",
-                    "Columns are parted by a comma, a semicolon, a tab or blanks.", "Write the time before each reading.")
+        raise fault(
+            name,
+            kept[start][1][:60],
+            "has one column only; a log needs two: time and temperature.",
+            "Columns are parted by a comma, a semicolon, a tab or blanks.",
+            "Write the time before each reading.",
+        )
     head = next((h for h in reversed(heads) if len(h) == width), None)
     if heads and head is None:
         head = heads[-1]
         if sign == "," and len(head) * 2 == width:
-            raise fault(name, kept[start][1][:60], f"has {width} numbers under {len(head)} names.",
-                        "Commas part the columns and are decimal signs at once.", "Save it with semicolons or with decimal points.")
+            raise fault(
+                name,
+                kept[start][1][:60],
+                f"has {width} numbers under {len(head)} names.",
+                "Commas part the columns and are decimal signs at once.",
+                "Save it with semicolons or with decimal points.",
+            )
     units = [h for h in heads if h is not head and len(h) == width]
-    names = tuple(" ".join([cell.strip().strip('"')] + [u[i].strip() for u in units]) for i, cell in enumerate(head or ()))
+    names = tuple(
+        " ".join([cell.strip().strip('"')] + [u[i].strip() for u in units]) for i, cell in enumerate(head or ())
+    )
     if heads:
         remarks.append(Remark(table[start - 1][0], f"header read: {', '.join(names)}"))
     rows, lines = [], []
@@ -144,13 +195,22 @@ def cells_of(text, name):
 def _fitted(names, width, sign):
     """As many heads as columns; words parted by blanks are put together again: "time s  tip C" over two columns."""
     if len(names) > width == 2 and sign is None:
-        at = next((i for i, word in enumerate(names) if i and re.match(r"temp|tip|probe|T\d?$|°|deg|mV|ohm|pt100", word, re.I)), 1)
+        at = next(
+            (
+                i
+                for i, word in enumerate(names)
+                if i and re.match(r"temp|tip|probe|T\d?$|°|deg|mV|ohm|pt100", word, re.I)
+            ),
+            1,
+        )
         names = (" ".join(names[:at]), " ".join(names[at:]))
     return (names + ("",) * width)[:width]
 
 
 def _is_head(row):
-    return not any(is_number(c.strip('" ')) or is_time(c.strip('" ')) or number(c, True) is not None and c.strip() for c in row)
+    return not any(
+        is_number(c.strip('" ')) or is_time(c.strip('" ')) or number(c, True) is not None and c.strip() for c in row
+    )
 
 
 def _split(line, sign):
@@ -158,6 +218,7 @@ def _split(line, sign):
         return line.split()
     if '"' in line:
         import csv
+
         return next(csv.reader([line], delimiter=sign))
     return line.split(sign)
 
@@ -168,9 +229,13 @@ def _parting(lines, name):
     for sign in ("\t", ";"):
         if sum(sign in s for s in some) > 0.6 * len(some):
             return sign, any(re.search(r"\d,\d", s) for s in some)
-    if sum(bool(re.search(r"\d, +\S", s)) for s in some) > 0.6 * len(some):  # "0.5, 71": a comma and a blank part columns
+    if sum(bool(re.search(r"\d, +\S", s)) for s in some) > 0.6 * len(
+        some
+    ):  # "0.5, 71": a comma and a blank part columns
         return ",", False
-    blanks = sum(len(s.split()) > 1 and all(is_number(c) or is_time(c) or c.lower() in MISSING for c in s.split()) for s in some)
+    blanks = sum(
+        len(s.split()) > 1 and all(is_number(c) or is_time(c) or c.lower() in MISSING for c in s.split()) for s in some
+    )
     if blanks > 0.6 * len(some):  # "0:30 20,5"
         return None, any("," in s for s in some)
     if sum("," in s for s in some) > 0.6 * len(some):

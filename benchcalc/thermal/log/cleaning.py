@@ -29,11 +29,24 @@ def cleaned(seconds, temps, watts, lines, name, clean=True):
 
     steps = np.diff(seconds[np.isfinite(seconds)])
     if steps.size and (steps < 0).sum() > 0.5 * steps.size:
-        raise fault(f"{name}, time", "", "runs backwards in most lines.", "The newest reading may stand first.",
-                    "Turn the lines round, so that the first reading stands first.")
+        raise fault(
+            f"{name}, time",
+            "",
+            "runs backwards in most lines.",
+            "The newest reading may stand first.",
+            "Turn the lines round, so that the first reading stands first.",
+        )
     silent = np.isfinite(seconds) & np.isfinite(temps)  # missing ones were told where they were read
-    seconds, temps, lines, watts = seconds[silent], temps[silent], lines[silent], None if watts is None else watts[silent]
-    keep((temps >= OUTSIDE_C[0]) & (temps <= OUTSIDE_C[1]), "no temperature of a bench tool (an open probe reads like this)")
+    seconds, temps, lines, watts = (
+        seconds[silent],
+        temps[silent],
+        lines[silent],
+        None if watts is None else watts[silent],
+    )
+    keep(
+        (temps >= OUTSIDE_C[0]) & (temps <= OUTSIDE_C[1]),
+        "no temperature of a bench tool (an open probe reads like this)",
+    )
     keep(seconds >= np.maximum.accumulate(np.where(seconds <= _far(seconds), seconds, -np.inf)), "time goes backwards")
     keep(seconds <= _far(seconds), "time jumps far ahead")
     if seconds.size and (np.diff(seconds) == 0).any():
@@ -67,16 +80,25 @@ def _far(seconds):
     if seconds.size < 6:
         return np.inf
     usual = np.median(np.abs(np.diff(seconds)))
-    return np.sort(seconds)[int(0.9 * (seconds.size - 1))] + max(1e3 * usual, np.ptp(np.sort(seconds)[:int(0.9 * seconds.size)]) * 9)
+    return np.sort(seconds)[int(0.9 * (seconds.size - 1))] + max(
+        1e3 * usual, np.ptp(np.sort(seconds)[: int(0.9 * seconds.size)]) * 9
+    )
 
 
 def _merged(seconds, temps, watts, lines):
     places, first = np.unique(seconds, return_index=True)
     mean = np.array([temps[seconds == s].mean() for s in places]) if len(places) < len(seconds) else temps
-    told = [Remark(int(lines[i + 1]), "the same time as the line before: the mean of both is taken")
-            for i in np.flatnonzero(np.diff(seconds) == 0)]
+    told = [
+        Remark(int(lines[i + 1]), "the same time as the line before: the mean of both is taken")
+        for i in np.flatnonzero(np.diff(seconds) == 0)
+    ]
     if len(told) > 0.3 * len(places):
-        told = [Remark(told[0].line, f"times stand twice in {len(told)} lines (a clock of whole seconds or minutes): means taken")]
+        told = [
+            Remark(
+                told[0].line,
+                f"times stand twice in {len(told)} lines (a clock of whole seconds or minutes): means taken",
+            )
+        ]
     return places, mean, None if watts is None else watts[first], lines[first], told
 
 
@@ -92,11 +114,11 @@ def _not_spikes(temps):
     limit = max(SPIKE_K, 8 * noise)
     for wide in (1, 2):
         for i in range(1, len(temps) - wide):
-            before, after, here = temps[i - 1], temps[i + wide], temps[i:i + wide]
+            before, after, here = temps[i - 1], temps[i + wide], temps[i : i + wide]
             off = np.minimum(np.abs(here - before), np.abs(here - after))
             aside = np.all(here > max(before, after)) or np.all(here < min(before, after))
             if good[i - 1] and aside and np.all(off > limit) and abs(after - before) < 0.5 * off.min():
-                good[i:i + wide] = False
+                good[i : i + wide] = False
     return good
 
 
@@ -110,8 +132,8 @@ def _not_fallen(seconds, temps, watts):
     for i in np.flatnonzero(rate < 0):
         drop = temps[i] - temps[i + 1]
         if good[i] and drop > max(FALL_K, 8 * noise, 0.15 * np.ptp(temps)) and -rate[i] > FALL_TIMES * fastest > 0:
-            back = np.flatnonzero(temps[i + 1:] > temps[i] - 0.3 * drop)
-            good[i + 1:(i + 1 + back[0]) if back.size else len(temps)] = False
+            back = np.flatnonzero(temps[i + 1 :] > temps[i] - 0.3 * drop)
+            good[i + 1 : (i + 1 + back[0]) if back.size else len(temps)] = False
     return good
 
 
@@ -124,5 +146,5 @@ def _not_stuck(seconds, temps):
     for a, b in zip(starts, ends):
         if b - a >= STUCK_READINGS and b < len(temps):
             if abs(temps[b] - temps[a]) > max(6 * usual, 3.0):
-                good[a + 1:b] = False
+                good[a + 1 : b] = False
     return good

@@ -3,8 +3,8 @@
 import numpy as np
 
 from ...basics.fault import fault
-from .cells import Remark
 from ..warmup.curve import Data
+from .cells import Remark
 
 MOST_POINTS = 1500
 LEAST_RISE_K = 3.0
@@ -56,13 +56,21 @@ def _check_rise(log, cooling):
             raise fault(log.name, f"{fall:.1f} K", "is all it falls: there is no cooling to fit.")
         return
     if rise < least and fall < least:
-        raise fault(log.name, f"{max(rise, 0):.1f} K", f"is all it rises; a fit needs {least:.0f} K or more.",
-                    "The power was off, the probe is not on the tool, or another channel is meant.",
-                    "Look at the channels named in the report.")
+        raise fault(
+            log.name,
+            f"{max(rise, 0):.1f} K",
+            f"is all it rises; a fit needs {least:.0f} K or more.",
+            "The power was off, the probe is not on the tool, or another channel is meant.",
+            "Look at the channels named in the report.",
+        )
     if rise < least:
-        raise fault(log.name, f"falls by {fall:.0f} K", "and never rises: it only cools.",
-                    "A cooling curve tells time constants, but neither watts nor the settled temperature.",
-                    "Read it as cooling (cooling=True), or log a warm-up from cold.")
+        raise fault(
+            log.name,
+            f"falls by {fall:.0f} K",
+            "and never rises: it only cools.",
+            "A cooling curve tells time constants, but neither watts nor the settled temperature.",
+            "Read it as cooling (cooling=True), or log a warm-up from cold.",
+        )
 
 
 def _switched_off(log):

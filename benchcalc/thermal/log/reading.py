@@ -45,8 +45,13 @@ def read_log(file, **how):
     """
     path = Path(file)
     if not path.is_file():
-        raise fault("log", path, "is not there.", closest(path.name, [p.name for p in path.parent.glob("*.csv")])
-                    if path.parent.is_dir() else "", "Give the path from the folder of the sheet.")
+        raise fault(
+            "log",
+            path,
+            "is not there.",
+            closest(path.name, [p.name for p in path.parent.glob("*.csv")]) if path.parent.is_dir() else "",
+            "Give the path from the folder of the sheet.",
+        )
     if path.stat().st_size > LARGEST_BYTES:
         raise too_large(path.name, path.stat().st_size)
     return log_of_bytes(path.read_bytes(), path.name, **how)
@@ -79,17 +84,24 @@ def log_of_text(text, name="log", *, channel=None, time=None, kind=None, referen
     told += more
     others = [i for i in range(len(cells.heads)) if i != at]
     power = next((i for i in others if _POWER.search(cells.heads[i])), None)
-    channels = {i: cells.heads[i] or f"column {n}" for n, i in enumerate(others, 1)
-                if i != power and not _COUNT.match(cells.heads[i]) and not is_time(cells.rows[0][i])}
+    channels = {
+        i: cells.heads[i] or f"column {n}"
+        for n, i in enumerate(others, 1)
+        if i != power and not _COUNT.match(cells.heads[i]) and not is_time(cells.rows[0][i])
+    }
     pick = _pick(channels, channel, name)
     if len(channels) > 1:
         told.append(Remark(0, f"channels: {', '.join(channels.values())}; read: {channels[pick]}"))
     values, more = _column(cells, pick, comma, channels[pick])
     told += more
     if np.isfinite(values).sum() < 2:
-        raise fault(name, cells.rows[0][pick], f"has no readings in {channels[pick]}.",
-                    "Every one is missing, or a text." if np.isnan(values).all() else "There is only one.",
-                    "Name another channel, or look at the probe.")
+        raise fault(
+            name,
+            cells.rows[0][pick],
+            f"has no readings in {channels[pick]}.",
+            "Every one is missing, or a text." if np.isnan(values).all() else "There is only one.",
+            "Name another channel, or look at the probe.",
+        )
     kind, more = _kind(cells.heads[pick], channels[pick], values, kind)
     told += more
     temps, more = _degrees(values, kind, reference_c)
@@ -99,14 +111,30 @@ def log_of_text(text, name="log", *, channel=None, time=None, kind=None, referen
     time_s, temp_c, watts, _, more = cleaned(seconds, temps, watts, lines, name, clean)
     told += more
     if len(time_s) < 4:
-        raise fault(name, f"{len(time_s)} readings", "are left; a fit needs at least four.", do="Write down more points.")
+        raise fault(
+            name, f"{len(time_s)} readings", "are left; a fit needs at least four.", do="Write down more points."
+        )
     sensor, grade = ("Pt100", "B") if kind == "Pt100 ohm" else ("type K", "2")
     at_most = float(np.nanmax(temp_c))
     limit = tolerance(sensor, grade, np.clip(at_most, -40.0, 850.0))
     if kind in ("type K mV", "Pt100 ohm"):
-        told.append(Remark(0, f"{sensor}, class {grade} taken: {limit.half_k:.1f} K either way at {at_most:.0f} degC, by itself"))
-    return WarmUpLog(name, time_s - time_s[0], temp_c, _resolution(temp_c), kind, channels[pick], limit.half_k,
-                     _steps(time_s - time_s[0], watts), tuple(channels.values()), tuple(told))
+        told.append(
+            Remark(
+                0, f"{sensor}, class {grade} taken: {limit.half_k:.1f} K either way at {at_most:.0f} degC, by itself"
+            )
+        )
+    return WarmUpLog(
+        name,
+        time_s - time_s[0],
+        temp_c,
+        _resolution(temp_c),
+        kind,
+        channels[pick],
+        limit.half_k,
+        _steps(time_s - time_s[0], watts),
+        tuple(channels.values()),
+        tuple(told),
+    )
 
 
 def _time_column(cells):
@@ -144,7 +172,11 @@ def _column(cells, i, comma, word):
     for n, row in zip(cells.lines, cells.rows):
         found = number(row[i], comma)
         if found is None or found != found:
-            said = f"{row[i][:30]!r} in {word} is no number" if found is None else f"no reading in {word} ({row[i] or 'blank'})"
+            said = (
+                f"{row[i][:30]!r} in {word} is no number"
+                if found is None
+                else f"no reading in {word} ({row[i] or 'blank'})"
+            )
             remarks.append(Remark(n, f"{said}: left out"))
         values.append(np.nan if found is None else found)
     return np.array(values), remarks
@@ -155,8 +187,12 @@ def _kind(head, word, values, kind):
         if kind not in KINDS:
             raise fault("kind of reading", kind, "is none that can be read.", closest(kind, KINDS))
         return kind, []
-    for pattern, found in ((r"mv|millivolt", "type K mV"), (r"ohm|Ω|pt100", "Pt100 ohm"),
-                           (r"°\s*f|deg\s*f|\bf\b|fahrenheit", "degF"), (r"°\s*c|deg\s*c|\bc\b|celsius|_c\b", "degC")):
+    for pattern, found in (
+        (r"mv|millivolt", "type K mV"),
+        (r"ohm|Ω|pt100", "Pt100 ohm"),
+        (r"°\s*f|deg\s*f|\bf\b|fahrenheit", "degF"),
+        (r"°\s*c|deg\s*c|\bc\b|celsius|_c\b", "degC"),
+    ):
         if re.search(pattern, head.lower()):
             return found, []
     first = values[np.isfinite(values)][0]
@@ -170,7 +206,9 @@ def _degrees(values, kind, reference_c):
     if kind == "type K mV":
         other = REFERENCE_C if reference_c is None else reference_c
         said = "taken" if reference_c is None else "as told"
-        return type_k_temp(values * 1e-3, other), [Remark(0, f"type K millivolts turned into degC, the other end at {other:g} degC ({said})")]
+        return type_k_temp(values * 1e-3, other), [
+            Remark(0, f"type K millivolts turned into degC, the other end at {other:g} degC ({said})")
+        ]
     if kind == "Pt100 ohm":
         return pt100_temp(values), [Remark(0, "Pt100 ohms turned into degC, no leads taken off")]
     return values, []

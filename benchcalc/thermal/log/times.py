@@ -12,10 +12,21 @@ DAY_S = 86400.0
 UNITS_S = {"s": 1.0, "min": 60.0, "h": 3600.0, "ms": 1e-3}
 WAYS = (*UNITS_S, "mm:ss", "hh:mm", "hh:mm:ss")
 SHORTEST_PLAIN_S = 240.0  # a log that is over in four of whatever it counts could be in seconds or in minutes
-_HEAD_UNITS = ((r"milli|\bms\b", "ms"), (r"\bmin(ute)?s?\b", "min"), (r"\bh(ou)?rs?\b|\bh\b", "h"),
-               (r"\bs(ec(ond)?s?)?\b", "s"))
-_DATES = ("%Y-%m-%d %H:%M:%S.%f", "%Y-%m-%d %H:%M:%S", "%Y-%m-%d %H:%M", "%d.%m.%Y %H:%M:%S", "%d.%m.%Y %H:%M",
-          "%Y-%m-%d %I:%M:%S %p", "%Y-%m-%d %I:%M %p")
+_HEAD_UNITS = (
+    (r"milli|\bms\b", "ms"),
+    (r"\bmin(ute)?s?\b", "min"),
+    (r"\bh(ou)?rs?\b|\bh\b", "h"),
+    (r"\bs(ec(ond)?s?)?\b", "s"),
+)
+_DATES = (
+    "%Y-%m-%d %H:%M:%S.%f",
+    "%Y-%m-%d %H:%M:%S",
+    "%Y-%m-%d %H:%M",
+    "%d.%m.%Y %H:%M:%S",
+    "%d.%m.%Y %H:%M",
+    "%Y-%m-%d %I:%M:%S %p",
+    "%Y-%m-%d %I:%M %p",
+)
 
 
 def seconds_of(texts, lines, head, comma, way, name):
@@ -45,8 +56,13 @@ def seconds_of(texts, lines, head, comma, way, name):
             remarks.append(Remark(line, f"{said}: line left out"))
     seconds = np.array([np.nan if x is None else x for x in found], dtype=float)
     if np.isfinite(seconds).sum() < 2:
-        raise fault(f"{name}, time", texts[0] if texts else "", "could not be read as a time.",
-                    "The first column, or one named time, is taken.", "Write seconds, minutes, mm:ss or hh:mm:ss.")
+        raise fault(
+            f"{name}, time",
+            texts[0] if texts else "",
+            "could not be read as a time.",
+            "The first column, or one named time, is taken.",
+            "Write seconds, minutes, mm:ss or hh:mm:ss.",
+        )
     return seconds, remarks
 
 
@@ -60,8 +76,12 @@ def _unit(values, head, way, name):
     numbers = [x for x in values if x is not None and x == x]
     span = max(numbers, default=0.0) - min(numbers, default=0.0)
     if span <= SHORTEST_PLAIN_S:
-        raise fault(f"{name}, time", f"0 to {span:g}", "could be seconds or minutes: the file does not say.",
-                    do='Name the column "time, min" or "time, s", or say time="min".')
+        raise fault(
+            f"{name}, time",
+            f"0 to {span:g}",
+            "could be seconds or minutes: the file does not say.",
+            do='Name the column "time, min" or "time, s", or say time="min".',
+        )
     return "s", [Remark(0, "time: the file names no unit, seconds are taken")]
 
 
@@ -74,12 +94,22 @@ def _clocks(texts, head, way, name):
     else:
         words = head.lower()
         if way is None:
-            way = ("hh:mm" if "hh" in words or "clock" in words or any(p and p[4] for p in parts) else
-                   "mm:ss" if "mm:ss" in words or max(firsts, default=0) >= 24 or texts[0].strip() in ("0:00", "00:00") else
-                   "hh:mm" if 23 in firsts and 0 in firsts else None)
+            way = (
+                "hh:mm"
+                if "hh" in words or "clock" in words or any(p and p[4] for p in parts)
+                else "mm:ss"
+                if "mm:ss" in words or max(firsts, default=0) >= 24 or texts[0].strip() in ("0:00", "00:00")
+                else "hh:mm"
+                if 23 in firsts and 0 in firsts
+                else None
+            )
         if way is None:
-            raise fault(f"{name}, time", texts[0], "could be minutes and seconds, or hours and minutes.",
-                        do='Begin at 0:00, write hh:mm:ss, or say time="mm:ss" or time="hh:mm".')
+            raise fault(
+                f"{name}, time",
+                texts[0],
+                "could be minutes and seconds, or hours and minutes.",
+                do='Begin at 0:00, write hh:mm:ss, or say time="mm:ss" or time="hh:mm".',
+            )
         big, small, last = (3600.0, 60.0, 0.0) if way == "hh:mm" else (60.0, 1.0, 0.0)
     found, days, before, remarks = [], 0.0, None, []
     for text, p in zip(texts, parts):

@@ -91,7 +91,9 @@ def assemble(net):
         is_free = [place[e] >= 0 for e in ends]
         one_ramp = low.shape[0] == 1  # then its slope goes into the matrix
         table = np.stack([low, width, np.ones_like(slope) if one_ramp else slope])
-        phi = [_held_ends(net, held_c[e], ~f, material, base, slope if one_ramp else None) for e, f in zip(ends, is_free)]
+        phi = [
+            _held_ends(net, held_c[e], ~f, material, base, slope if one_ramp else None) for e, f in zip(ends, is_free)
+        ]
         rank = _ranks(ends, material, len(net.materials))
         weight = shape * slope[0, material] if one_ramp else shape
         for layer in range(1 + max(rank[0].max(), rank[1].max())):
@@ -106,13 +108,21 @@ def assemble(net):
             kinds.append(("ramps", *here))
     if rays.first.size:
         fourth = (held_c - ABSOLUTE_ZERO_C) ** 4
-        wanted.append((rays.first, rays.second, rays.exchange_w_k4, rays.exchange_w_k4,
-                       fourth[rays.first], fourth[rays.second]))
+        wanted.append(
+            (rays.first, rays.second, rays.exchange_w_k4, rays.exchange_w_k4, fourth[rays.first], fourth[rays.second])
+        )
         kinds.append(("fourth",))
     bands, to_held, fixed = _fill(place, n, half, wanted)
     slots = [Slot(kind, 0, n, band, out, *rest) for (kind, *rest), band, out in zip(kinds, bands, to_held)]
-    return Banded(free, np.flatnonzero(~np.isnan(held_c)), half, net.capacity_j_k[free], fixed,
-                  (slots[0], *(_trim(s, half) for s in slots[1:])), _skin_slots(net, place))
+    return Banded(
+        free,
+        np.flatnonzero(~np.isnan(held_c)),
+        half,
+        net.capacity_j_k[free],
+        fixed,
+        (slots[0], *(_trim(s, half) for s in slots[1:])),
+        _skin_slots(net, place),
+    )
 
 
 def _fill(place, n, half, wanted):
@@ -132,7 +142,11 @@ def _fill(place, n, half, wanted):
     bands = np.bincount(diagonal[real], own[real], size).astype(float)  # of nothing it would count in integers
     bands -= np.bincount((diagonal + there - here)[both], own[both], size)
     to_held = np.bincount(column[edge], own[edge], count * n).astype(float)
-    return bands.reshape(count, n, width), to_held.reshape(count, n), np.bincount(here[edge], far[edge], n).astype(float)
+    return (
+        bands.reshape(count, n, width),
+        to_held.reshape(count, n),
+        np.bincount(here[edge], far[edge], n).astype(float),
+    )
 
 
 def _held_ends(net, temps, is_held, material, base, divide):
@@ -164,7 +178,7 @@ def _padded_ramps(materials):
     most = max((f[1].size for f in found), default=0)
     padded = np.zeros((3, most, len(found)))
     for k, (_, *three) in enumerate(found):
-        padded[:, :three[0].size, k] = three
+        padded[:, : three[0].size, k] = three
     return np.array([f[0] for f in found]), *padded
 
 
@@ -174,7 +188,7 @@ def _ranks(ends, material, materials):
     keys, back = np.unique(both, return_inverse=True)
     nodes = keys // materials
     rank = (np.arange(keys.size) - np.searchsorted(nodes, nodes))[back]
-    return rank[:material.size], rank[material.size:]
+    return rank[: material.size], rank[material.size :]
 
 
 def _trim(slot, half):
@@ -208,6 +222,5 @@ def _skin_slots(net, place):
         step = np.array([c.step_k for c in net.curves])
         origin = np.array([c.start_c for c in net.curves]) - step
         last = np.diff(starts) - 1
-        found.append(SkinSlot(a, b, area, starts[:-1][curve], last[curve], origin[curve], 1.0 / step[curve],
-                              table))
+        found.append(SkinSlot(a, b, area, starts[:-1][curve], last[curve], origin[curve], 1.0 / step[curve], table))
     return tuple(found)

@@ -124,7 +124,13 @@ def _skin_functions(skin):
     size = skin.b - skin.a
     x, slope, cell, held = np.empty(size), np.empty(size), np.empty(size, dtype=np.intp), np.empty((4, size))
     a, b, c, d = held
-    per_k, area, area_per_k, first, table = skin.per_k, skin.area_m2, skin.area_m2 * skin.per_k, skin.offset, skin.pieces
+    per_k, area, area_per_k, first, table = (
+        skin.per_k,
+        skin.area_m2,
+        skin.area_m2 * skin.per_k,
+        skin.offset,
+        skin.pieces,
+    )
     shift, last = skin.offset - skin.origin_c * skin.per_k, skin.offset + skin.last
 
     def look_up(temps):
@@ -203,16 +209,16 @@ def lost(banded, temps, *, with_slope=True):
     for s in banded.slots:
         if not s.to_held.any():
             continue
-        here = temps[..., s.a:s.b]
+        here = temps[..., s.a : s.b]
         value, rise = slot_value(s, here), slot_slope(s, here) if with_slope else None
         total = total + value @ s.to_held
         if with_slope:
-            slope[..., s.a:s.b] += rise * s.to_held
+            slope[..., s.a : s.b] += rise * s.to_held
     for s in banded.skins:
-        x = (temps[..., s.a:s.b] - s.origin_c) * s.per_k
+        x = (temps[..., s.a : s.b] - s.origin_c) * s.per_k
         cell = np.clip(x.astype(int), 0, s.last)
         x, (a, b, c, d) = x - cell, s.pieces.take(cell + s.offset, axis=1)
         total = total + (a + x * (b + x * (c + x * d))) @ s.area_m2
         if with_slope:
-            slope[..., s.a:s.b] += (b + x * (2 * c + x * 3 * d)) * (s.area_m2 * s.per_k)
+            slope[..., s.a : s.b] += (b + x * (2 * c + x * 3 * d)) * (s.area_m2 * s.per_k)
     return total, slope

@@ -42,8 +42,12 @@ def conductivity(name, conductivity_w_mk, temps_c=(20.0,)):
     if len(values) == 1:
         temps = temps[:1]
     if len(values) != len(temps):
-        raise fault(f"conductivity of {name}", "", f"has {len(values)} values for {len(temps)} temperatures.",
-                    do="Give one value for each temperature.")
+        raise fault(
+            f"conductivity of {name}",
+            "",
+            f"has {len(values)} values for {len(temps)} temperatures.",
+            do="Give one value for each temperature.",
+        )
     if not all(np.isfinite(values + temps)) or min(values) <= 0:
         raise fault(f"conductivity of {name}", min(values), "must be above zero W/(m K), at known temperatures.")
     if any(b <= a for a, b in zip(temps, temps[1:])):
@@ -128,18 +132,30 @@ def loss_curve(name, loss, ambient_c, *, low_c=-40.0, high_c=1600.0, step_k=2.0)
         raise fault(f"loss of {name}", "", f"is not a number somewhere between {low_c:g} and {high_c:g} degC.")
     if rise.min() < -1e-9 * np.abs(rise).max():
         at = temps[np.unravel_index(rise.argmin(), rise.shape)[-1]]
-        raise fault(f"loss of {name}", f"{at:g} degC", "falls as the surface gets hotter.",
-                    "A steady temperature would not be unique.", "Check the loss law there.")
+        raise fault(
+            f"loss of {name}",
+            f"{at:g} degC",
+            "falls as the surface gets hotter.",
+            "A steady temperature would not be unique.",
+            "Check the loss law there.",
+        )
     top = 3.0 * np.minimum(np.concatenate([rise[..., :1], rise], -1), np.concatenate([rise, rise[..., -1:]], -1))
-    return Loss(name, float(ambient_c), low_c, step_k,
-                _pieces(value, np.clip(slope, 0.0, np.maximum(top, 0.0)) * step_k))
+    return Loss(
+        name, float(ambient_c), low_c, step_k, _pieces(value, np.clip(slope, 0.0, np.maximum(top, 0.0)) * step_k)
+    )
 
 
 def _pieces(value, slope):
     """Hermite cubics of all cells from values and slopes (per cell), with straight lines added at both ends."""
     rise = np.diff(value, axis=-1)
-    inner = np.stack([value[..., :-1], slope[..., :-1], 3 * rise - 2 * slope[..., :-1] - slope[..., 1:],
-                      slope[..., :-1] + slope[..., 1:] - 2 * rise])
+    inner = np.stack(
+        [
+            value[..., :-1],
+            slope[..., :-1],
+            3 * rise - 2 * slope[..., :-1] - slope[..., 1:],
+            slope[..., :-1] + slope[..., 1:] - 2 * rise,
+        ]
+    )
     zero = np.zeros(value.shape[:-1] + (1,))
     before = np.stack([value[..., :1] - slope[..., :1], slope[..., :1], zero, zero])
     after = np.stack([value[..., -1:], slope[..., -1:], zero, zero])
@@ -179,8 +195,12 @@ def melting(capacity_j_k, from_c, to_c, latent_j, *, liquid_j_k=None):
     liquid = capacity_j_k if liquid_j_k is None else liquid_j_k
     numbers = (capacity_j_k, from_c, to_c, latent_j, liquid)
     if not all(np.isfinite(numbers)) or min(capacity_j_k, liquid) <= 0 or latent_j < 0 or to_c < from_c:
-        raise fault("melting", numbers, "needs capacities above zero (J/K), latent heat of zero or more (J), "
-                    "and an end that is not below the beginning (degC).")
+        raise fault(
+            "melting",
+            numbers,
+            "needs capacities above zero (J/K), latent heat of zero or more (J), "
+            "and an end that is not below the beginning (degC).",
+        )
     warm = (capacity_j_k + liquid) / 2 * (to_c - from_c) + latent_j
     middle = ((from_c, 0.0), (to_c, warm)) if warm > 0 else ((from_c, 0.0),)
     points = ((from_c - 100.0, -100.0 * capacity_j_k), *middle, (to_c + 100.0, warm + 100.0 * liquid))

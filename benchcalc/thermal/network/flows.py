@@ -32,7 +32,9 @@ class Flows:
         """Heat from one node straight to another by all ways between them, W."""
         a, b, total = node_number(self.net, first), node_number(self.net, second), 0.0
         for ways, heat in ((self.net.links, self.link_w), (self.net.bars, self.bar_w), (self.net.rays, self.ray_w)):
-            total += heat[(ways.first == a) & (ways.second == b)].sum() - heat[(ways.first == b) & (ways.second == a)].sum()
+            total += (
+                heat[(ways.first == a) & (ways.second == b)].sum() - heat[(ways.first == b) & (ways.second == a)].sum()
+            )
         return float(total)
 
     def off(self, name):
@@ -51,14 +53,20 @@ def flows(net, temps_c):
     bar_w, skin_w = np.zeros(bars.first.size), np.zeros(skins.node.size)
     for k, material in enumerate(net.materials):
         at = bars.material == k
-        bar_w[at] = bars.shape_m[at] * (conduction_integral(material, temps[bars.first[at]])
-                                        - conduction_integral(material, temps[bars.second[at]]))
+        bar_w[at] = bars.shape_m[at] * (
+            conduction_integral(material, temps[bars.first[at]]) - conduction_integral(material, temps[bars.second[at]])
+        )
     for k, curve in enumerate(net.curves):
         at = skins.curve == k
         skin_w[at] = skins.area_m2[at] * loss_at(curve, temps[skins.node[at]])[0]
     kelvin = temps - ABSOLUTE_ZERO_C
-    return Flows(net, links.conductance_w_k * (temps[links.first] - temps[links.second]), bar_w,
-                 rays.exchange_w_k4 * (kelvin[rays.first] ** 4 - kelvin[rays.second] ** 4), skin_w)
+    return Flows(
+        net,
+        links.conductance_w_k * (temps[links.first] - temps[links.second]),
+        bar_w,
+        rays.exchange_w_k4 * (kelvin[rays.first] ** 4 - kelvin[rays.second] ** 4),
+        skin_w,
+    )
 
 
 def beyond_data(net, temps_c):

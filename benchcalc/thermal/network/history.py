@@ -70,8 +70,15 @@ class WarmUp:
         starts, ends = self.before_k_s, self.after_k_s
         if (self.banded.capacity_j_k[columns] == 0).any():
             starts, ends = (massless_rates(self, y, r) for y, r in ((self.before_k, starts), (self.after_k, ends)))
-        parts = np.stack([self.before_k[:, columns], self.after_k[:, columns],
-                          starts[:, columns] * length[:, None], ends[:, columns] * length[:, None]], axis=1)
+        parts = np.stack(
+            [
+                self.before_k[:, columns],
+                self.after_k[:, columns],
+                starts[:, columns] * length[:, None],
+                ends[:, columns] * length[:, None],
+            ],
+            axis=1,
+        )
         x = (times - self.time_s[step]) / length[step]
         once, twice = x * (1 - x) ** 2, x * x * (1 - x)
         weights = np.stack([1 - x * x * (3 - 2 * x), x * x * (3 - 2 * x), once, -twice], axis=1)
@@ -141,7 +148,9 @@ def account(net, banded, melts, rows, refused, accounted=True):
     """
     start, length, y0, r0, y1, r1, watts = (np.array(column) for column in zip(*rows))
     mass = banded.capacity_j_k
-    run = WarmUp(net, banded, tuple(melts), np.append(start, start[-1] + length[-1]), y0, r0, y1, r1, *[0.0] * 4, refused)
+    run = WarmUp(
+        net, banded, tuple(melts), np.append(start, start[-1] + length[-1]), y0, r0, y1, r1, *[0.0] * 4, refused
+    )
     if not accounted:
         supplied_j, stored_j = float((length * watts).sum()), float((mass * (y1[-1] - y0[0])).sum())
         return WarmUp(net, banded, run.melts, run.time_s, y0, r0, y1, r1, supplied_j, stored_j, np.nan, np.nan, refused)
@@ -156,8 +165,21 @@ def account(net, banded, melts, rows, refused, accounted=True):
     lost_j = float((length / 2 * (out_w[0] + out_w[1]) + length**2 / 12 * (out_w_s[0] - out_w_s[1])).sum())
     supplied_j = float((length * watts).sum())
     stored_j = float((mass * (y1[-1] - y0[0])).sum())
-    return WarmUp(net, banded, run.melts, run.time_s, y0, r0, y1, r1, supplied_j, stored_j, lost_j,
-                  supplied_j - stored_j - lost_j, refused)
+    return WarmUp(
+        net,
+        banded,
+        run.melts,
+        run.time_s,
+        y0,
+        r0,
+        y1,
+        r1,
+        supplied_j,
+        stored_j,
+        lost_j,
+        supplied_j - stored_j - lost_j,
+        refused,
+    )
 
 
 def _lost_and_slope(run, state):

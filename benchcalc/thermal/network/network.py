@@ -182,8 +182,13 @@ def face(first, second, shape_m, materials, *, contact_w_k=None):
     here, there = f"{first} at {second}", f"{second} at {first}"
     if contact_w_k is None:
         return [Node(here), bar(first, here, shape_m[0], materials[0]), bar(here, second, shape_m[1], materials[1])]
-    return [Node(here), Node(there), bar(first, here, shape_m[0], materials[0]),
-            link(here, there, contact_w_k), bar(there, second, shape_m[1], materials[1])]
+    return [
+        Node(here),
+        Node(there),
+        bar(first, here, shape_m[0], materials[0]),
+        link(here, there, contact_w_k),
+        bar(there, second, shape_m[1], materials[1]),
+    ]
 
 
 def in_series(*conductances_w_k):
@@ -207,12 +212,20 @@ def network(*pieces, station_by_station=False):
     nodes = [p for p in flat if isinstance(p, Node)]
     ways = [p for p in flat if isinstance(p, Way)]
     number = {n.name: k for k, n in enumerate(nodes)}
-    wrong = [Complaint("network", str(p), "is neither a node nor a link.") for p in flat if not isinstance(p, Node | Way)]
-    wrong += [Complaint("network", n.name, "is the name of two nodes.", do="Give each node a name of its own.")
-              for k, n in enumerate(nodes) if number[n.name] != k]
+    wrong = [
+        Complaint("network", str(p), "is neither a node nor a link.") for p in flat if not isinstance(p, Node | Way)
+    ]
+    wrong += [
+        Complaint("network", n.name, "is the name of two nodes.", do="Give each node a name of its own.")
+        for k, n in enumerate(nodes)
+        if number[n.name] != k
+    ]
     for way in ways:
-        wrong += [Complaint(f"{way.kind} {way.first} - {way.second}", name, "is no node.", closest(name, number))
-                  for name in dict.fromkeys((way.first, way.second)) if name not in number]
+        wrong += [
+            Complaint(f"{way.kind} {way.first} - {way.second}", name, "is no node.", closest(name, number))
+            for name in dict.fromkeys((way.first, way.second))
+            if name not in number
+        ]
         if way.first == way.second and way.kind != "skin":
             wrong.append(Complaint(f"{way.kind} {way.first} - {way.second}", "", "joins a node to itself."))
     if not nodes:
@@ -229,12 +242,17 @@ def network(*pieces, station_by_station=False):
 
     bars, skins = ends("bar"), ends("skin")
     net = Network(
-        tuple(number), *(np.array([getattr(n, f) for n in nodes], dtype=float)
-                         for f in ("capacity_j_k", "power_w", "held_c")),
-        links=Links(*ends("link")[:3]), bars=Bars(*bars[:4]), rays=Rays(*ends("ray")[:3]),
-        skins=Skins(skins[0], skins[2], skins[3]), materials=bars[4], curves=skins[4],
+        tuple(number),
+        *(np.array([getattr(n, f) for n in nodes], dtype=float) for f in ("capacity_j_k", "power_w", "held_c")),
+        links=Links(*ends("link")[:3]),
+        bars=Bars(*bars[:4]),
+        rays=Rays(*ends("ray")[:3]),
+        skins=Skins(skins[0], skins[2], skins[3]),
+        materials=bars[4],
+        curves=skins[4],
         contents={k: n.content for k, n in enumerate(nodes) if n.content is not None},
-        station_by_station=station_by_station)
+        station_by_station=station_by_station,
+    )
     refuse_nonsense(net)
     return net
 
@@ -263,10 +281,15 @@ def refuse_nonsense(net):
     look(np.asarray(net.bars.shape_m), "shape (area / length)", "m", pair(net.bars))
     look(np.asarray(net.rays.exchange_w_k4), "radiation exchange", "W/K4", pair(net.rays))
     look(np.asarray(net.skins.area_m2), "area", "m2", lambda at: net.names[net.skins.node[at]])
-    wrong += [Complaint(net.names[k], "infinite", "is no temperature to hold.") for k in
-              np.flatnonzero(np.isinf(np.atleast_2d(net.held_c)).any(axis=0))]
-    wrong += [Complaint(net.names[k], f"{net.capacity_j_k[k]:g} J/K", "is a node that melts, without heat capacity.")
-              for k in net.contents if np.ndim(net.capacity_j_k) == 1 and net.capacity_j_k[k] == 0]
+    wrong += [
+        Complaint(net.names[k], "infinite", "is no temperature to hold.")
+        for k in np.flatnonzero(np.isinf(np.atleast_2d(net.held_c)).any(axis=0))
+    ]
+    wrong += [
+        Complaint(net.names[k], f"{net.capacity_j_k[k]:g} J/K", "is a node that melts, without heat capacity.")
+        for k in net.contents
+        if np.ndim(net.capacity_j_k) == 1 and net.capacity_j_k[k] == 0
+    ]
     if wrong:
         raise Fault(*wrong)
 

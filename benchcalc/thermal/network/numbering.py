@@ -59,7 +59,9 @@ def refuse_islands(net, *, also_without_loss=False):
     first = np.concatenate([w.first[k] for (w, _), k in zip(kinds, keep)])
     second = np.concatenate([w.second[k] for (w, _), k in zip(kinds, keep)])
     starts = np.concatenate([[0], np.cumsum(np.bincount(first, minlength=len(net.names)))])
-    graph = csr_array((np.ones(first.size), second[np.argsort(first, kind="stable")], starts), shape=(len(net.names),) * 2)
+    graph = csr_array(
+        (np.ones(first.size), second[np.argsort(first, kind="stable")], starts), shape=(len(net.names),) * 2
+    )
     count, island = connected_components(graph, directed=False)
     held = ~np.isnan(net.held_c).reshape(-1, len(net.names)).all(axis=0)
     ways_out = np.concatenate([np.flatnonzero(held), net.skins.node[is_open(net.skins.area_m2)]])
@@ -75,9 +77,14 @@ def refuse_islands(net, *, also_without_loss=False):
         cut_off = [net.names[n] for n in np.flatnonzero(island == k)]
         shown = ", ".join(cut_off[:6]) + (", ..." if len(cut_off) > 6 else "")
         powered = np.atleast_2d(net.power_w)[:, island == k].sum() > 0
-        wrong.append(Complaint(
-            "network", shown, "has no way for heat to a held temperature or a surface.",
-            "It would heat without end." if powered else "Its temperature cannot be told.",
-            "Link it to the room, hold a temperature, or give it a skin."))
+        wrong.append(
+            Complaint(
+                "network",
+                shown,
+                "has no way for heat to a held temperature or a surface.",
+                "It would heat without end." if powered else "Its temperature cannot be told.",
+                "Link it to the room, hold a temperature, or give it a skin.",
+            )
+        )
     if wrong:
         raise Fault(*wrong)

@@ -35,8 +35,12 @@ def spread(net, power_w):
     elif np.ndim(power_w) == 0:
         total = net.power_w.sum()
         if total == 0 and power_w != 0:
-            raise fault("power", f"{power_w:g} W", "has no node to go to: none of the nodes has a power of its own.",
-                        do="Say which: {'coil': 40.0}, or give a node power_w.")
+            raise fault(
+                "power",
+                f"{power_w:g} W",
+                "has no node to go to: none of the nodes has a power of its own.",
+                do="Say which: {'coil': 40.0}, or give a node power_w.",
+            )
         each = net.power_w * (power_w / total) if total else np.zeros(len(net.names))
     else:
         each = np.asarray(power_w, dtype=float)

@@ -60,8 +60,10 @@ def plan(count, pairs):
             beside[other] -= {other, node}
         found.append((node, near, size))
         size += 2 * len(near) + 1
-    steps = tuple((node, near, row, np.array([p for r in near for p in (*(entry[r, c] for c in near), right[r])], dtype=int))
-                  for node, near, row in found)
+    steps = tuple(
+        (node, near, row, np.array([p for r in near for p in (*(entry[r, c] for c in near), right[r])], dtype=int))
+        for node, near, row in found
+    )
     return Plan(steps, entry, right, size)
 
 
@@ -74,8 +76,8 @@ def solve(order, matrix):
     for node, near, row, places in order.steps:
         k = len(near)
         if k:
-            factor = matrix[row + k + 1:row + 2 * k + 1] / matrix[node]
-            change = factor[:, None] * matrix[row:row + k + 1]
+            factor = matrix[row + k + 1 : row + 2 * k + 1] / matrix[node]
+            change = factor[:, None] * matrix[row : row + k + 1]
             matrix[places] -= change.reshape(k * (k + 1), -1)
     found = np.empty((order.right.size, matrix.shape[1]))
     for node, near, row, _ in reversed(order.steps):
@@ -96,8 +98,15 @@ def steady_many(net):
     Fails: as steady(); numbers of designs that differ from one value to the next.
     """
     refuse_nonsense(net)
-    values = [net.capacity_j_k, net.power_w, net.held_c, net.links.conductance_w_k, net.bars.shape_m,
-              net.rays.exchange_w_k4, net.skins.area_m2]
+    values = [
+        net.capacity_j_k,
+        net.power_w,
+        net.held_c,
+        net.links.conductance_w_k,
+        net.bars.shape_m,
+        net.rays.exchange_w_k4,
+        net.skins.area_m2,
+    ]
     counts = {v.shape[0] for v in values if v.ndim == 2} | {c.pieces.shape[1] for c in net.curves if c.pieces.ndim == 3}
     if len(counts) != 1:
         raise fault("many designs", sorted(counts), "are numbers of designs that differ.")
@@ -110,8 +119,10 @@ def steady_many(net):
     order = plan(free.size, tuple(zip(*(p.tolist() for p in free_pairs(net, free)))))
     one = design(net, 0)
     start = uniform_loss(one, assemble(one))
-    results = [_newton(net, order, free, start, slice(a, min(a + SIDE_BY_SIDE, count)), count)
-               for a in range(0, count, SIDE_BY_SIDE)]
+    results = [
+        _newton(net, order, free, start, slice(a, min(a + SIDE_BY_SIDE, count)), count)
+        for a in range(0, count, SIDE_BY_SIDE)
+    ]
     temps, power, lost_w = (np.concatenate([r[k] for r in results]) for k in range(3))
     return Steady(net.names, temps, power, lost_w, power - lost_w, max(r[3] for r in results))
 
@@ -122,16 +133,25 @@ def design(net, number):
     net: Network with a designs axis. number: which.
     Returns Network of that design alone.
     """
+
     def pick(values):
         return values[number] if values.ndim == 2 else values
 
     curves = tuple(replace(c, pieces=c.pieces[:, number]) if c.pieces.ndim == 3 else c for c in net.curves)
-    return Network(net.names, pick(net.capacity_j_k), pick(net.power_w), pick(net.held_c),
-                   Links(net.links.first, net.links.second, pick(net.links.conductance_w_k)),
-                   Bars(net.bars.first, net.bars.second, pick(net.bars.shape_m), net.bars.material),
-                   Rays(net.rays.first, net.rays.second, pick(net.rays.exchange_w_k4)),
-                   Skins(net.skins.node, pick(net.skins.area_m2), net.skins.curve),
-                   net.materials, curves, net.contents, net.station_by_station)
+    return Network(
+        net.names,
+        pick(net.capacity_j_k),
+        pick(net.power_w),
+        pick(net.held_c),
+        Links(net.links.first, net.links.second, pick(net.links.conductance_w_k)),
+        Bars(net.bars.first, net.bars.second, pick(net.bars.shape_m), net.bars.material),
+        Rays(net.rays.first, net.rays.second, pick(net.rays.exchange_w_k4)),
+        Skins(net.skins.node, pick(net.skins.area_m2), net.skins.curve),
+        net.materials,
+        curves,
+        net.contents,
+        net.station_by_station,
+    )
 
 
 def _newton(net, order, free, start, which, count):
@@ -179,8 +199,9 @@ def _newton(net, order, free, start, which, count):
 def _ways(net, up, which):
     """Function of temps (n, designs): flow of each link, bar and ray, its two slopes; loss of each skin, its slope."""
     links, bars, rays, skins = net.links, net.bars, net.rays, net.skins
-    conductance, shape, exchange, area = (up(v) for v in (
-        links.conductance_w_k, bars.shape_m, rays.exchange_w_k4, skins.area_m2))
+    conductance, shape, exchange, area = (
+        up(v) for v in (links.conductance_w_k, bars.shape_m, rays.exchange_w_k4, skins.area_m2)
+    )
     of = [np.flatnonzero(bars.material == k) for k in range(len(net.materials))]
     on = [np.flatnonzero(skins.curve == k) for k in range(len(net.curves))]
 
@@ -189,13 +210,13 @@ def _ways(net, up, which):
         m = (links.first.size, bars.first.size, rays.first.size)
         flows, first, second = (np.empty((sum(m), size)) for _ in range(3))
         a, b = temps[links.first], temps[links.second]
-        flows[:m[0]] = conductance * (a - b)
-        first[:m[0]] = second[:m[0]] = conductance
+        flows[: m[0]] = conductance * (a - b)
+        first[: m[0]] = second[: m[0]] = conductance
         for k, material in enumerate(net.materials):
             at = of[k]
             used, back = np.unique(np.concatenate([bars.first[at], bars.second[at]]), return_inverse=True)
             heat, rise = _conduction(material, temps[used])
-            i, j = back[:at.size], back[at.size:]
+            i, j = back[: at.size], back[at.size :]
             here = shape[at]
             flows[m[0] + at] = here * (heat[i] - heat[j])
             first[m[0] + at], second[m[0] + at] = here * rise[i], here * rise[j]
@@ -241,8 +262,9 @@ def _incidence(net, n):
     first = np.concatenate([net.links.first, net.bars.first, net.rays.first])
     second = np.concatenate([net.links.second, net.bars.second, net.rays.second])
     each = np.arange(first.size)
-    return coo_array((np.repeat([1.0, -1.0], first.size), (np.concatenate([first, second]), np.tile(each, 2))),
-                     shape=(n, first.size)).tocsr()
+    return coo_array(
+        (np.repeat([1.0, -1.0], first.size), (np.concatenate([first, second]), np.tile(each, 2))), shape=(n, first.size)
+    ).tocsr()
 
 
 def _scatter(net, place, order, n):

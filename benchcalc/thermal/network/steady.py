@@ -60,8 +60,15 @@ def is_many(net):
     net: Network.
     Returns bool.
     """
-    values = (net.capacity_j_k, net.power_w, net.held_c, net.links.conductance_w_k, net.bars.shape_m,
-              net.rays.exchange_w_k4, net.skins.area_m2)
+    values = (
+        net.capacity_j_k,
+        net.power_w,
+        net.held_c,
+        net.links.conductance_w_k,
+        net.bars.shape_m,
+        net.rays.exchange_w_k4,
+        net.skins.area_m2,
+    )
     return any(v.ndim == 2 for v in values) or any(c.pieces.ndim == 3 for c in net.curves)
 
 
@@ -87,9 +94,13 @@ def steady_of(net, banded, power_w, *, start_c=None):
     count, moved, left = 0, np.inf, np.inf
     while n and left > CLOSE_ENOUGH_K:
         if count == MOST_STEPS or moved != moved:
-            raise fault("steady state", f"{count} steps", "found no balance.",
-                        "A conductance may be many powers of ten larger than the others.",
-                        "Look at the links of the hottest nodes.")
+            raise fault(
+                "steady state",
+                f"{count} steps",
+                "found no balance.",
+                "A conductance may be many powers of ten larger than the others.",
+                "Look at the links of the hottest nodes.",
+            )
         heat_and_stiffness(temps, given, into, diagonals)
         core[:] = diagonals.T
         _, _, step, info = dgbsv(half, half, across, into, 1, 1)

@@ -20,8 +20,8 @@ from ...basics.fault import fault
 from .assemble import ready
 from .balance import working
 from .curves import ABSOLUTE_ZERO_C, heat_of
-from .power_steps import pieces_of
 from .history import account, temps_of
+from .power_steps import pieces_of
 
 MOST_REFUSED = 100_000
 SHRINK, GROW, SAFETY = 0.2, 6.0, 0.9
@@ -143,8 +143,12 @@ def _march(net, banded, melts, times, power_of, everywhere, tol_k):
                     break
                 refused += 1
                 if refused > MOST_REFUSED or length < 1e-12 * end:
-                    raise fault("warming up", f"{now:g} s", "cannot be stepped over to the accuracy asked for.",
-                                do="Ask for a coarser tol_k, or look for values many powers of ten apart.")
+                    raise fault(
+                        "warming up",
+                        f"{now:g} s",
+                        "cannot be stepped over to the accuracy asked for.",
+                        do="Ask for a coarser tol_k, or look for values many powers of ten apart.",
+                    )
             third += k4
             after = np.empty(n)
             look_and_stiffen(third, after)

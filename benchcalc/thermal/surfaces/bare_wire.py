@@ -10,7 +10,9 @@ MOST_C = 1400.0  # hotter than any resistance wire lasts
 _HALVINGS = 40
 
 
-def heat_shed(temp_c, diameter_m, *, emissivity=0.87, ambient_c=20.0, air_speed_m_s=0.0, attitude="lying", height_m=0.2):
+def heat_shed(
+    temp_c, diameter_m, *, emissivity=0.87, ambient_c=20.0, air_speed_m_s=0.0, attitude="lying", height_m=0.2
+):
     """Heat that each metre of a bare wire sheds by air and by radiation.
 
     temp_c: wire, degC. diameter_m: 0.02e-3 to 3e-3. emissivity: oxidised Ni-Cr 0.80 to 0.95. ambient_c: room.
@@ -25,8 +27,22 @@ def heat_shed(temp_c, diameter_m, *, emissivity=0.87, ambient_c=20.0, air_speed_
     return edge * convection_of(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude, height_m), radiated
 
 
-def long_wire_temp(diameter_m, linear_ohm_per_m, alloy, *, load_a=None, load_v=None, length_m=None, source_ohm=0.0, place=0.0,
-                   emissivity=None, ambient_c=20.0, air_speed_m_s=0.0, attitude="lying", height_m=0.2):
+def long_wire_temp(
+    diameter_m,
+    linear_ohm_per_m,
+    alloy,
+    *,
+    load_a=None,
+    load_v=None,
+    length_m=None,
+    source_ohm=0.0,
+    place=0.0,
+    emissivity=None,
+    ambient_c=20.0,
+    air_speed_m_s=0.0,
+    attitude="lying",
+    height_m=0.2,
+):
     """Temperature of a long bare wire that carries a current, or hangs on a supply; its hot resistance in the loop.
 
     diameter_m: 0.02e-3 to 3e-3. linear_ohm_per_m: cold. alloy: key in data/alloys.csv. load_a: current; or load_v: no-load
@@ -42,14 +58,33 @@ def long_wire_temp(diameter_m, linear_ohm_per_m, alloy, *, load_a=None, load_v=N
     if emissivity is None:
         found = alloy_value(alloy, "emissivity")
         emissivity = 0.8 if found is None else found.value
-    numbers = [diameter_m, linear_ohm_per_m, load_a, load_v, length_m, source_ohm, place, emissivity, ambient_c, air_speed_m_s, height_m]
+    numbers = [
+        diameter_m,
+        linear_ohm_per_m,
+        load_a,
+        load_v,
+        length_m,
+        source_ohm,
+        place,
+        emissivity,
+        ambient_c,
+        air_speed_m_s,
+        height_m,
+    ]
     shape = np.broadcast_shapes(*(np.shape(x) for x in numbers if x is not None))
 
     def over(temp_c):
         ohm_per_m = linear_ohm_per_m * hot_factor(alloy, temp_c, place)
         amps = load_a if load_v is None else load_v / (source_ohm + ohm_per_m * length_m)
-        shed = heat_shed(temp_c, diameter_m, emissivity=emissivity, ambient_c=ambient_c, air_speed_m_s=air_speed_m_s,
-                         attitude=attitude, height_m=height_m)
+        shed = heat_shed(
+            temp_c,
+            diameter_m,
+            emissivity=emissivity,
+            ambient_c=ambient_c,
+            air_speed_m_s=air_speed_m_s,
+            attitude=attitude,
+            height_m=height_m,
+        )
         return np.asarray(amps) ** 2 * ohm_per_m - sum(shed)
 
     low, high = np.broadcast_to(ambient_c, shape).astype(float), np.full(shape, MOST_C)

@@ -1,6 +1,6 @@
 """Heat through metal by hand: the drop along a stem, across a joint, and what warming it up costs."""
 
-from functools import lru_cache
+from functools import cache
 
 import numpy as np
 
@@ -96,11 +96,18 @@ def drop_from(metal, hot_c, through_w, part_length_m, section_m2):
     Equation: the integral of k from the cold end to the hot one is q L/A (Kirchhoff); see curves.conduction_integral.
     Raises Fault: a length or section that is not above 0, watts below 0, a hot end that melts.
     """
-    for word, value, need in (("length", part_length_m, part_length_m > 0), ("cross-section", section_m2, section_m2 > 0),
-                              ("watts", through_w, through_w >= 0)):
+    for word, value, need in (
+        ("length", part_length_m, part_length_m > 0),
+        ("cross-section", section_m2, section_m2 > 0),
+        ("watts", through_w, through_w >= 0),
+    ):
         if not need or not np.isfinite(value):
-            raise fault(f"stem, {word}", f"{value:g}", "must be above 0, in metres, square metres and watts.",
-                        "A diameter outside in place of inside, perhaps.")
+            raise fault(
+                f"stem, {word}",
+                f"{value:g}",
+                "must be above 0, in metres, square metres and watts.",
+                "A diameter outside in place of inside, perhaps.",
+            )
     hot_c, curve = float(hot_c), conduction_curve(metal)
     hot_w_mk = metal_at(metal, "conductivity_w_mk", hot_c).value  # refuses a metal that melts
     grid = np.linspace(COLDEST_C, hot_c, 256)
@@ -115,7 +122,7 @@ def drop_from(metal, hot_c, through_w, part_length_m, section_m2):
     return drop_k, hot_w_mk if drop_k < 1e-6 else float((whole[-1] - wanted) / drop_k)
 
 
-@lru_cache(maxsize=None)
+@cache
 def conduction_curve(metal):
     """Conductivity of a metal as the solver takes it.  metal: as materials.metals.  Returns curves.Conductivity."""
     found = solid(metal_key(metal))

@@ -85,28 +85,51 @@ def will_it_split(tube, plug, gap_m, fit_m, outer_m, tube_c, plug_c, *, cold_c=C
     """
     tube, plug = metal_key(tube, where="tube"), metal_key(plug, where="plug")
     if not 0 < fit_m < outer_m:
-        raise fault("tube, wall", f"{(outer_m - fit_m) / 2 * 1e3:g} mm", "must be above 0.",
-                    "Outer and inner diameter swapped, or a radius typed as a diameter.")
+        raise fault(
+            "tube, wall",
+            f"{(outer_m - fit_m) / 2 * 1e3:g} mm",
+            "must be above 0.",
+            "Outer and inner diameter swapped, or a radius typed as a diameter.",
+        )
     if not abs(gap_m) < 0.05 * fit_m:
-        raise fault("fit, gap", f"{gap_m * 1e3:g} mm", f"must lie within 5 % of the {fit_m * 1e3:g} mm of the fit.",
-                    "A clearance is the bore less the plug; press fits are thousandths.")
+        raise fault(
+            "fit, gap",
+            f"{gap_m * 1e3:g} mm",
+            f"must lie within 5 % of the {fit_m * 1e3:g} mm of the fit.",
+            "A clearance is the bore less the plug; press fits are thousandths.",
+        )
     grow = {m: metal_value(m, "expansion_per_k").value for m in (tube, plug)}
     stiff = [metal_value(m, q) for m in (tube, plug) for q in ("elastic_modulus_pa", "poisson_ratio")]
     if None in stiff:
-        raise fault("fit", f"{tube} on {plug}", "cannot be worked out: the tables hold no elastic modulus for one of them.")
+        raise fault(
+            "fit", f"{tube} on {plug}", "cannot be worked out: the tables hold no elastic modulus for one of them."
+        )
     hot = float(hot_gap(gap_m, fit_m, grow[tube], tube_c - cold_c, grow[plug], plug_c - cold_c))
     values = [s.value for s in stiff]
     elastic = float(fit_pressure(max(-hot, 0.0) + 0.0, fit_m, outer_m, *values))
     tube_yield = _strength(tube, tube_c)[0]
     plug_yield, *plug_caps = _strength(plug, plug_c)
-    pressures = [min(elastic, cap) for cap in (plug_caps[0], plug_yield if plug_yield == plug_yield else elastic, plug_caps[1])]
+    pressures = [
+        min(elastic, cap) for cap in (plug_caps[0], plug_yield if plug_yield == plug_yield else elastic, plug_caps[1])
+    ]
     hoops = [float(hoop_stress(p, fit_m, outer_m)) for p in pressures]
     stress, low, high = (h + p for h, p in zip(hoops, pressures))
-    gives = ("" if elastic == 0 else "not known" if np.isnan(tube_yield) else "tube" if stress > tube_yield
-             else "plug" if elastic > min(plug_yield, plug_caps[1]) else "")
+    gives = (
+        ""
+        if elastic == 0
+        else "not known"
+        if np.isnan(tube_yield)
+        else "tube"
+        if stress > tube_yield
+        else "plug"
+        if elastic > min(plug_yield, plug_caps[1])
+        else ""
+    )
     held = {"tube": tube_yield / (stress or 1.0) * pressures[0], "plug": pressures[1]}.get(gives, elastic)
     lost = 0.0 if gives in ("", "not known") else max(-hot, 0.0) * (1 - held / elastic)
-    return Fit(gap_m, hot, pressures[0], hoops[0], stress, min(low, stress), high, tube_yield, plug_yield, gives, gap_m + lost)
+    return Fit(
+        gap_m, hot, pressures[0], hoops[0], stress, min(low, stress), high, tube_yield, plug_yield, gives, gap_m + lost
+    )
 
 
 def _strength(metal, temp_c):

@@ -10,8 +10,18 @@ from .surface_loss import convection_of
 CELLS = 60
 
 
-def stretched_wire(length_m, diameter_m, power_w, *, conductivity_w_mk=13.0, emissivity=0.87, ambient_c=20.0,
-                   air_speed_m_s=0.15, attitude="lying", clamp_c=None):
+def stretched_wire(
+    length_m,
+    diameter_m,
+    power_w,
+    *,
+    conductivity_w_mk=13.0,
+    emissivity=0.87,
+    ambient_c=20.0,
+    air_speed_m_s=0.15,
+    attitude="lying",
+    clamp_c=None,
+):
     """Temperatures along a bare wire that carries current evenly, its ends held by cold clamps.
 
     length_m: between the clamps. diameter_m: 0.02e-3 to 3e-3. power_w: in the whole wire. conductivity_w_mk: of
@@ -21,47 +31,84 @@ def stretched_wire(length_m, diameter_m, power_w, *, conductivity_w_mk=13.0, emi
     Assumes even heat along the wire, and clamps that stay at their temperature.
     Equation: the fin equation with heat made inside; free convection by Morgan 1975 below Ra 1e2.
     """
-    given = [np.asarray(v, float) for v in (length_m, diameter_m, power_w, conductivity_w_mk, emissivity, ambient_c,
-                                            air_speed_m_s, ambient_c if clamp_c is None else clamp_c)]
+    given = [
+        np.asarray(v, float)
+        for v in (
+            length_m,
+            diameter_m,
+            power_w,
+            conductivity_w_mk,
+            emissivity,
+            ambient_c,
+            air_speed_m_s,
+            ambient_c if clamp_c is None else clamp_c,
+        )
+    ]
     many = max(v.size if v.ndim else 0 for v in given)
     length, d, power, k, eps, room, speed, clamp = (np.broadcast_to(v, (max(many, 1),)).reshape(-1, 1) for v in given)
     designs, dx = len(length), length / CELLS
     first, last = CELLS, CELLS + 1  # the clamps; the room comes after them
     along = np.arange(CELLS - 1)
     shape = np.pi * d**2 / 4 / dx * k
-    bars = Bars(np.r_[along, first, CELLS - 1], np.r_[along + 1, 0, last],
-                np.concatenate([np.repeat(shape, CELLS - 1, 1), 2 * shape, 2 * shape], 1), np.zeros(CELLS + 1, int))
+    bars = Bars(
+        np.r_[along, first, CELLS - 1],
+        np.r_[along + 1, 0, last],
+        np.concatenate([np.repeat(shape, CELLS - 1, 1), 2 * shape, 2 * shape], 1),
+        np.zeros(CELLS + 1, int),
+    )
     skin_m2 = np.repeat(np.pi * d * dx, CELLS, 1)
-    curve = loss_curve("wire", lambda t: convection_of(t[None, :], room, d, speed, attitude, float(length.max())),
-                       float(room[0, 0]), low_c=-40.0, high_c=1500.0, step_k=10.0)
+    curve = loss_curve(
+        "wire",
+        lambda t: convection_of(t[None, :], room, d, speed, attitude, float(length.max())),
+        float(room[0, 0]),
+        low_c=-40.0,
+        high_c=1500.0,
+        step_k=10.0,
+    )
     if designs == 1:
         curve = Loss(curve.name, curve.ambient_c, curve.start_c, curve.step_k, curve.pieces[:, 0])
     zero = np.zeros((designs, CELLS + 3))
     watts, held = zero.copy(), np.full((designs, CELLS + 3), np.nan)
     watts[:, :CELLS] = power / CELLS
-    held[:, first:last + 1], held[:, CELLS + 2] = clamp, room[:, 0]
+    held[:, first : last + 1], held[:, CELLS + 2] = clamp, room[:, 0]
 
     def one(a):
         return a if many else a[0]
 
-    net = Network(tuple(str(i) for i in range(CELLS)) + ("clamp", "other clamp", "room"), one(zero + 1e-3), one(watts), one(held),
-                  bars=Bars(bars.first, bars.second, one(bars.shape_m), bars.material),
-                  rays=Rays(np.arange(CELLS), np.full(CELLS, CELLS + 2), one(STEFAN_BOLTZMANN_W_M2K4 * eps * skin_m2)),
-                  skins=Skins(np.arange(CELLS), one(skin_m2), np.zeros(CELLS, int)),
-                  materials=(conductivity("one", 1.0),), curves=(curve,))
+    net = Network(
+        tuple(str(i) for i in range(CELLS)) + ("clamp", "other clamp", "room"),
+        one(zero + 1e-3),
+        one(watts),
+        one(held),
+        bars=Bars(bars.first, bars.second, one(bars.shape_m), bars.material),
+        rays=Rays(np.arange(CELLS), np.full(CELLS, CELLS + 2), one(STEFAN_BOLTZMANN_W_M2K4 * eps * skin_m2)),
+        skins=Skins(np.arange(CELLS), one(skin_m2), np.zeros(CELLS, int)),
+        materials=(conductivity("one", 1.0),),
+        curves=(curve,),
+    )
     temps = steady(net).temps_c[..., :CELLS]
     places = (np.arange(CELLS) + 0.5) * dx
     return (places, temps) if many else (places[0], temps)
 
 
-def current_for(wire_c, diameter_m, linear_ohm_per_m, hot_factor, *, emissivity=0.87, ambient_c=20.0, air_speed_m_s=0.0,
-                attitude="lying"):
+def current_for(
+    wire_c,
+    diameter_m,
+    linear_ohm_per_m,
+    hot_factor,
+    *,
+    emissivity=0.87,
+    ambient_c=20.0,
+    air_speed_m_s=0.0,
+    attitude="lying",
+):
     """Current that holds a long bare wire at a temperature.
 
     wire_c: degC, above the room. diameter_m: m. linear_ohm_per_m: cold. hot_factor: at wire_c.
     emissivity, ambient_c, air_speed_m_s, attitude: as stretched_wire.
     Returns A.  Equation: I^2 r f = pi d (q_convection + eps sigma (T^4 - T_a^4)).
     """
-    shed = convection_of(wire_c, ambient_c, diameter_m, air_speed_m_s, attitude) \
-        + emissivity * STEFAN_BOLTZMANN_W_M2K4 * ((wire_c + 273.15) ** 4 - (ambient_c + 273.15) ** 4)
+    shed = convection_of(
+        wire_c, ambient_c, diameter_m, air_speed_m_s, attitude
+    ) + emissivity * STEFAN_BOLTZMANN_W_M2K4 * ((wire_c + 273.15) ** 4 - (ambient_c + 273.15) ** 4)
     return np.sqrt(np.pi * diameter_m * shed / (linear_ohm_per_m * hot_factor))

@@ -1,6 +1,6 @@
 """Convection from a round surface in room air: free and moved, chosen by Rayleigh number, not by kind of part."""
 
-from functools import lru_cache
+from functools import cache
 
 import numpy as np
 
@@ -10,7 +10,7 @@ GRAVITY_M_S2 = 9.80665
 BLEND_RA = (1e2, 1e4)  # between these two the mean of Morgan and Churchill-Chu, +-15 %
 
 
-@lru_cache(maxsize=None)
+@cache
 def _air():
     table = rows("air")
     columns = ("temp_c", "conductivity_w_mk", "viscosity_pa_s", "density_kg_m3", "prandtl")
@@ -24,8 +24,11 @@ def air_at(temp_c):
     Returns (conductivity W/(m K), kinematic viscosity m2/s, Prandtl number).
     """
     at, k, viscosity, density, prandtl = _air()
-    return (np.interp(temp_c, at, k), np.interp(temp_c, at, viscosity) / np.interp(temp_c, at, density),
-            np.interp(temp_c, at, prandtl))
+    return (
+        np.interp(temp_c, at, k),
+        np.interp(temp_c, at, viscosity) / np.interp(temp_c, at, density),
+        np.interp(temp_c, at, prandtl),
+    )
 
 
 def rayleigh(temp_c, ambient_c, length_m):
@@ -102,8 +105,14 @@ def nusselt_forced(reynolds, prandtl):
     Returns Nusselt number.
     Equation: Churchill and Bernstein, J. Heat Transfer 99 (1977) 300; Incropera et al., eq. 7.54.
     """
-    return 0.3 + 0.62 * reynolds**0.5 * prandtl ** (1 / 3) / (1 + (0.4 / prandtl) ** (2 / 3)) ** 0.25 \
+    return (
+        0.3
+        + 0.62
+        * reynolds**0.5
+        * prandtl ** (1 / 3)
+        / (1 + (0.4 / prandtl) ** (2 / 3)) ** 0.25
         * (1 + (reynolds / 282000) ** (5 / 8)) ** 0.8
+    )
 
 
 def nusselt_flat_up(ra):
@@ -152,8 +161,14 @@ def surface_words(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying"
     else:
         name, ends = "the mean of Morgan and Churchill-Chu, good to 15 %", (1e-5, 1e12)
     inside = "inside its range" if ends[0] <= ra <= ends[1] else "OUTSIDE its range: take it as a guess"
-    draught = "" if re == 0 else (f"; draught: Churchill-Bernstein at Re {re:.3g}, "
-                                  + ("inside its range" if re * float(prandtl) > 0.2 else "below its range, where it hardly counts"))
+    draught = (
+        ""
+        if re == 0
+        else (
+            f"; draught: Churchill-Bernstein at Re {re:.3g}, "
+            + ("inside its range" if re * float(prandtl) > 0.2 else "below its range, where it hardly counts")
+        )
+    )
     return f"free convection: {name} at Ra {ra:.3g}, {inside}{draught}."
 
 

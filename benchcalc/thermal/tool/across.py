@@ -2,12 +2,12 @@
 
 import numpy as np
 
-from .along import LOOSE_W_M2K
 from ..network.curves import STEFAN_BOLTZMANN_W_M2K4, Loss, loss_curve
 from ..surfaces.surface_loss import convection_of, flat_convection
+from .along import LOOSE_W_M2K
 from .tracks import column, shell_area
 
-TOUCH_M = 2e-5   # surfaces nearer than this touch
+TOUCH_M = 2e-5  # surfaces nearer than this touch
 FILM_M = 1.5e-4  # a gap up to this beside a layer is a film: one number for its gas
 FILM_C = 300.0
 
@@ -28,8 +28,11 @@ def across(tool, tracks, node, mesh, ways, gas, room):
     """
     from_break = list(mesh.first_station)
     for start, stop in zip(from_break, from_break[1:]):
-        here = [i for i, t in enumerate(tracks) if t.first <= start and t.last >= stop
-                and t.owner not in ("leads", "face") and not is_work(tool, t)]
+        here = [
+            i
+            for i, t in enumerate(tracks)
+            if t.first <= start and t.last >= stop and t.owner not in ("leads", "face") and not is_work(tool, t)
+        ]
         step = mesh.step_m[:, start:stop]
         for i, j in zip(here, here[1:]):
             _pair(tool, tracks[i], tracks[j], node[i, start:stop], node[j, start:stop], step, mesh, start, ways, gas)
@@ -58,10 +61,15 @@ def _pair(tool, a, b, nodes_a, nodes_b, step, mesh, start, ways, gas):
     owner_b = b.owner
     if b.owner == "layer":
         layer = next(x for x in tool.between if x.inner == "coil" and x.layers and x.outer != "room")
-        ways.link(nodes_a, nodes_b, step / (_layers_mk_w(layer, a.outer_m, designs) + _film(tool, a.outer_m, gas, designs)))
+        ways.link(
+            nodes_a, nodes_b, step / (_layers_mk_w(layer, a.outer_m, designs) + _film(tool, a.outer_m, gas, designs))
+        )
         return
-    found = [x for x in between(tool, "coil" if a.owner == "layer" else a.owner, owner_b)
-             if x.from_m is None or mesh.span(x.from_m, x.to_m).start <= start < mesh.span(x.from_m, x.to_m).stop]
+    found = [
+        x
+        for x in between(tool, "coil" if a.owner == "layer" else a.owner, owner_b)
+        if x.from_m is None or mesh.span(x.from_m, x.to_m).start <= start < mesh.span(x.from_m, x.to_m).stop
+    ]
     touching = next((x for x in found if x.contact_w_m2k is not None), None)
     layered = next((x for x in found if x.layers), None) if a.owner != "layer" else None
     gap = b.inner_m - a.outer_m
@@ -71,7 +79,9 @@ def _pair(tool, a, b, nodes_a, nodes_b, step, mesh, start, ways, gas):
         extra = 0.0 if touching is None else column(touching.extra_w_k, designs) / step.sum(axis=1, keepdims=True)
         ways.link(nodes_a, nodes_b, (per_m + extra) * step)
     elif layered is not None:
-        resist = a.out_mk_w + _layers_mk_w(layered, a.outer_m, designs) + _film(tool, a.outer_m, gas, designs) + b.in_mk_w
+        resist = (
+            a.out_mk_w + _layers_mk_w(layered, a.outer_m, designs) + _film(tool, a.outer_m, gas, designs) + b.in_mk_w
+        )
         ways.link(nodes_a, nodes_b, step / resist)
     else:  # a gas gap, off-centre by a factor, and radiation across it (concentric gray cylinders)
         ratio = np.maximum(b.inner_m, a.outer_m + TOUCH_M) / a.outer_m
@@ -138,8 +148,7 @@ def curve_of(tool, name, diameter_m, factor, designs, flat=False):
         return factor * convection_of(temps[None, :], ambient, diameter_m, speed, place.attitude, long_m)
 
     curve = loss_curve(name, loss, float(ambient[0, 0]), low_c=-40.0, high_c=1400.0, step_k=10.0)
-    return curve if designs > 1 else Loss(curve.name, curve.ambient_c, curve.start_c, curve.step_k,
-                                                 curve.pieces[:, 0])
+    return curve if designs > 1 else Loss(curve.name, curve.ambient_c, curve.start_c, curve.step_k, curve.pieces[:, 0])
 
 
 def _end_face(tool, tracks, node, mesh, station, ways, room):
@@ -148,6 +157,9 @@ def _end_face(tool, tracks, node, mesh, station, ways, room):
     for i, t in enumerate(tracks):
         if node[i, station] >= 0 and t.mass and t.owner not in ("coil", "leads") and not is_work(tool, t):
             area = shell_area(t)
-            ways.skin(node[i, station], area, curve_of(tool, f"end of {t.name}", 2 * t.outer_m,
-                                                     column(tool.place.convection, designs), designs))
+            ways.skin(
+                node[i, station],
+                area,
+                curve_of(tool, f"end of {t.name}", 2 * t.outer_m, column(tool.place.convection, designs), designs),
+            )
             ways.ray(node[i, station], room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)

@@ -28,7 +28,9 @@ def butted(tool, mesh):
             if a is c or a.work or c.work:
                 continue
             here, there = mesh.span(a.from_m, a.to_m), mesh.span(c.from_m, c.to_m)
-            across = min(np.ravel(a.outer_m)[0], np.ravel(c.outer_m)[0]) - max(np.ravel(a.inner_m)[0], np.ravel(c.inner_m)[0])
+            across = min(np.ravel(a.outer_m)[0], np.ravel(c.outer_m)[0]) - max(
+                np.ravel(a.inner_m)[0], np.ravel(c.inner_m)[0]
+            )
             if here.stop == there.start and across > 1e-6:
                 yield a, c, here.stop
 
@@ -73,7 +75,7 @@ def stretched(tool, t, mesh):
     tool: Tool. t: Track. mesh: Mesh.
     """
     found = np.ones((mesh.step_m.shape[0], t.last - t.first))
-    low, high = mesh.edges_m[:, t.first:t.last], mesh.edges_m[:, t.first + 1:t.last + 1]
+    low, high = mesh.edges_m[:, t.first : t.last], mesh.edges_m[:, t.first + 1 : t.last + 1]
     for b in tool.narrow:
         if b.on == t.owner:
             start, end, extra = (column(v, len(found)) for v in (b.from_m, b.to_m, b.extra_m))
@@ -96,8 +98,10 @@ def butts(tool, tracks, node, mesh, ways):
         for p, face, s in ((a, face_a, at - 1), (c, face_c, at)):
             for i, t in enumerate(tracks):
                 if t.owner == p.id and t.mass and node[i, s] >= 0:
-                    half = mesh.step_m[:, s:s + 1] / 2
-                    ways.bar(node[i, s], face, shell_area(t) * column(p.conductivity_scale, designs) / half, p.conductivity)
+                    half = mesh.step_m[:, s : s + 1] / 2
+                    ways.bar(
+                        node[i, s], face, shell_area(t) * column(p.conductivity_scale, designs) / half, p.conductivity
+                    )
         ways.link(face_a, face_c, butt_conductance(a, c, joint, designs))
 
 

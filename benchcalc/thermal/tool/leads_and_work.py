@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from .across import curve_of, is_work
 from ..network.curves import STEFAN_BOLTZMANN_W_M2K4, melting
+from .across import curve_of, is_work
 from .tracks import column
 
 
@@ -23,12 +23,15 @@ def leads(tool, tracks, node, mesh, ways):
         coil = names.index("coil")
         near = max(s for s in range(tracks[coil].first, tracks[coil].last) if s <= cells[0])
         ways.link(node[coil, near], node[i, cells[0]], along / (mesh.step_m[:, cells[:1]] / 2))
-    around = [j for j, t in enumerate(tracks) if t.mass and t.owner not in ("coil", "leads") and np.all(t.inner_m > 0)
-              and not is_work(tool, t)]
+    around = [
+        j
+        for j, t in enumerate(tracks)
+        if t.mass and t.owner not in ("coil", "leads") and np.all(t.inner_m > 0) and not is_work(tool, t)
+    ]
     for s in cells:
         near = next((j for j in around if node[j, s] >= 0), None)
         if near is not None:
-            ways.link(node[i, s], node[near, s], column(tool.leads.to_tube_w_mk, designs) * mesh.step_m[:, s:s + 1])
+            ways.link(node[i, s], node[near, s], column(tool.leads.to_tube_w_mk, designs) * mesh.step_m[:, s : s + 1])
 
 
 def work(tool, tracks, node, mesh, ways, capacity, room, designs):
@@ -45,22 +48,41 @@ def work(tool, tracks, node, mesh, ways, capacity, room, designs):
         i = next(k for k, t in enumerate(tracks) if t.owner == p.id)
         mine = int(node[i][node[i] >= 0][0])
         span = mesh.span(p.from_m, p.to_m)
-        volume = np.pi / 4 * (column(p.outer_m, designs)**2 - column(p.inner_m, designs)**2) \
+        volume = (
+            np.pi
+            / 4
+            * (column(p.outer_m, designs) ** 2 - column(p.inner_m, designs) ** 2)
             * (column(p.to_m, designs) - column(p.from_m, designs))
+        )
         capacity[:, mine] = (column(p.heat_j_m3k, designs) * volume)[:, 0]
         if p.melts is not None:
             low_c, high_c, latent_j_m3 = p.melts
             contents[mine] = melting(float(capacity[0, mine]), low_c, high_c, float(latent_j_m3 * volume[0, 0]))
         h = column(tool.place.work_w_m2k, designs)
-        wall = [k for k, t in enumerate(tracks) if t.mass and t.owner not in ("coil", "leads", p.id)
-                and np.all(t.inner_m >= column(p.outer_m, designs) / 2 - 1e-4)]
+        wall = [
+            k
+            for k, t in enumerate(tracks)
+            if t.mass
+            and t.owner not in ("coil", "leads", p.id)
+            and np.all(t.inner_m >= column(p.outer_m, designs) / 2 - 1e-4)
+        ]
         for s in range(span.start, span.stop):
             near = next((k for k in wall if node[k, s] >= 0), None)
             if near is not None:
-                ways.link(mine, node[near, s], h * np.pi * column(p.outer_m, designs) * mesh.step_m[:, s:s + 1])
-        floor = next((k for k, t in enumerate(tracks) if t.mass and span.start > 0 and node[k, span.start - 1] >= 0
-                      and t.owner not in ("coil", "leads", p.id) and np.all(t.inner_m == 0)), None)
-        top = np.pi / 4 * column(p.outer_m, designs)**2
+                ways.link(mine, node[near, s], h * np.pi * column(p.outer_m, designs) * mesh.step_m[:, s : s + 1])
+        floor = next(
+            (
+                k
+                for k, t in enumerate(tracks)
+                if t.mass
+                and span.start > 0
+                and node[k, span.start - 1] >= 0
+                and t.owner not in ("coil", "leads", p.id)
+                and np.all(t.inner_m == 0)
+            ),
+            None,
+        )
+        top = np.pi / 4 * column(p.outer_m, designs) ** 2
         if floor is not None:
             ways.link(mine, node[floor, span.start - 1], h * top)
         ways.skin(mine, top, curve_of(tool, f"top of {p.id}", column(p.outer_m, designs), 1.0, designs, flat=True))

@@ -59,8 +59,15 @@ def refuse_loose_joints(pieces, between):
         a, c = by[b.inner], by[b.outer]
         gap = float(np.max(np.maximum(a.from_m, c.from_m) - np.minimum(a.to_m, c.to_m)))
         if gap > SAME_M:
-            wrong.append(Complaint(f"joint of {a.id} and {c.id}", "", f"joins parts that leave a gap of {say('length_m', gap)}.",
-                                   "", "Move one of them, or take the joint away."))
+            wrong.append(
+                Complaint(
+                    f"joint of {a.id} and {c.id}",
+                    "",
+                    f"joins parts that leave a gap of {say('length_m', gap)}.",
+                    "",
+                    "Move one of them, or take the joint away.",
+                )
+            )
     if wrong:
         raise Fault(*wrong)
 
@@ -83,8 +90,14 @@ def make_mesh(places, fine, designs):
         if np.all(np.abs(place - breaks[-1]) <= SAME_M):
             continue
         if np.any(place - breaks[-1] < -SAME_M) or (designs > 1 and np.any(place - breaks[-1] <= SAME_M)):
-            raise Fault(Complaint("lengths", "", "change the order of the tool's parts from one design to another.",
-                                  do="Work such designs out one by one."))
+            raise Fault(
+                Complaint(
+                    "lengths",
+                    "",
+                    "change the order of the tool's parts from one design to another.",
+                    do="Work such designs out one by one.",
+                )
+            )
         breaks.append(place)
     counts = []
     for a, b in zip(breaks, breaks[1:]):
@@ -109,10 +122,16 @@ def refuse_bad_places(pieces):
     for p in pieces:
         wall, length = _least(p.outer_m, p.inner_m), _least(p.to_m, p.from_m)
         if wall <= 0 or length <= 0:
-            wrong.append(Complaint(p.id, say("length_m", wall / 2 if wall <= 0 else length), "is no wall." if wall <= 0
-                                   else "is no length.", "Inner and outer, or from and to, may be swapped."))
+            wrong.append(
+                Complaint(
+                    p.id,
+                    say("length_m", wall / 2 if wall <= 0 else length),
+                    "is no wall." if wall <= 0 else "is no length.",
+                    "Inner and outer, or from and to, may be swapped.",
+                )
+            )
     for i, a in enumerate(pieces):
-        for c in pieces[i + 1:]:
+        for c in pieces[i + 1 :]:
             if a.work or c.work:
                 continue
             along = np.minimum(a.to_m, c.to_m) - np.maximum(a.from_m, c.from_m)
@@ -120,15 +139,26 @@ def refuse_bad_places(pieces):
             both = (along > SAME_M) & (across > 1e-6)
             along, across = float(np.max(along)), float(np.max(across))
             if np.any(both):
-                wrong.append(Complaint(f"{a.id} and {c.id}", "", f"overlap by {say('length_m', along)} along the axis "
-                                       f"and {say('length_m', across / 2)} across.", "Two parts cannot fill one place."))
+                wrong.append(
+                    Complaint(
+                        f"{a.id} and {c.id}",
+                        "",
+                        f"overlap by {say('length_m', along)} along the axis and {say('length_m', across / 2)} across.",
+                        "Two parts cannot fill one place.",
+                    )
+                )
     solid = sorted((p for p in pieces if not p.work), key=lambda p: _first(p.from_m))
     reach = _first(solid[0].to_m) if solid else 0.0
     for before, p in zip(solid, solid[1:]):
         gap = float(np.max(np.asarray(p.from_m) - reach))
         if gap > SAME_M:
-            wrong.append(Complaint(f"{before.id} and {p.id}", "", f"leave a gap of {say('length_m', gap)} on the axis: "
-                                   "nothing joins them."))
+            wrong.append(
+                Complaint(
+                    f"{before.id} and {p.id}",
+                    "",
+                    f"leave a gap of {say('length_m', gap)} on the axis: nothing joins them.",
+                )
+            )
         reach = np.maximum(reach, p.to_m)
     if wrong:
         raise Fault(*wrong)

@@ -9,14 +9,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..network.network import Bars, Links, Network, Rays, Skins
 from .across import FILM_M, across
 from .along import along, butts, faces, skin_track
 from .leads_and_work import leads, work
 from .mesh import make_mesh, refuse_bad_places, refuse_loose_joints
-from ..network.network import Bars, Links, Network, Rays, Skins
 from .parts import Tool, designs_of
-from .tracks import Track, column, numbering, shell_area, tracks_of_piece
 from .paths import Ways, air
+from .tracks import Track, column, numbering, shell_area, tracks_of_piece
 
 LAYER_EMISSIVITY = 0.85
 
@@ -78,8 +78,8 @@ def model_of(tool):
     power = np.zeros((designs, count + 1))
     by_name = {p.id: p for p in tool.pieces}
     for i, t in enumerate(tracks):
-        cells = node[i, t.first:t.last]
-        step = mesh.step_m[:, t.first:t.last]
+        cells = node[i, t.first : t.last]
+        step = mesh.step_m[:, t.first : t.last]
         _fill(tool, t, cells, step, capacity, power, by_name)
         along(tool, t, cells, step, ways, by_name, mesh)
     butts(tool, tracks, node, mesh, ways)
@@ -88,18 +88,29 @@ def model_of(tool):
     contents = work(tool, tracks, node, mesh, ways, capacity, room, designs)
     held = np.full((designs, count + 1), np.nan)
     held[:, room] = column(tool.place.ambient_c, designs)[:, 0]
-    names = tuple(f"{t.name} @{s}" for s in range(stations) for i, t in enumerate(tracks) if node[i, s] >= 0) + ("room",)
+    names = tuple(f"{t.name} @{s}" for s in range(stations) for i, t in enumerate(tracks) if node[i, s] >= 0) + (
+        "room",
+    )
     single = not many
 
     def plain(array):
         return array[0] if single else array
 
     links, bars, rays, skins = (ways.stack(k, single) for k in ("links", "bars", "rays", "skins"))
-    net = Network(names, plain(capacity), plain(power), plain(held),
-                  links=Links(*links) if links else Links(), bars=Bars(*bars) if bars else Bars(),
-                  rays=Rays(*rays) if rays else Rays(), skins=Skins(*skins) if skins else Skins(),
-                  materials=tuple(ways.materials), curves=tuple(ways.curves),
-                  contents=contents if single else {}, station_by_station=True)
+    net = Network(
+        names,
+        plain(capacity),
+        plain(power),
+        plain(held),
+        links=Links(*links) if links else Links(),
+        bars=Bars(*bars) if bars else Bars(),
+        rays=Rays(*rays) if rays else Rays(),
+        skins=Skins(*skins) if skins else Skins(),
+        materials=tuple(ways.materials),
+        curves=tuple(ways.curves),
+        contents=contents if single else {},
+        station_by_station=True,
+    )
     return Model(tool, net, mesh, tuple(tracks), node, many)
 
 
@@ -139,8 +150,19 @@ def _tracks(tool, mesh, designs):
     if tool.winding is not None:
         w = tool.winding
         span, zero = mesh.span(w.from_m, w.to_m), np.zeros((designs, 1))
-        found.append(Track("coil", "coil", column(w.inner_m, designs) / 2, column(w.outer_m, designs) / 2,
-                           span.start, span.stop, zero, zero, emissivity=column(w.emissivity, designs)))
+        found.append(
+            Track(
+                "coil",
+                "coil",
+                column(w.inner_m, designs) / 2,
+                column(w.outer_m, designs) / 2,
+                span.start,
+                span.stop,
+                zero,
+                zero,
+                emissivity=column(w.emissivity, designs),
+            )
+        )
         cover = next((b for b in tool.between if b.inner == "coil" and b.outer == "room"), None)
         if cover is not None:
             radius = column(w.outer_m, designs) / 2 + sum(column(t, designs) for t, _ in cover.layers)

@@ -8,7 +8,7 @@ from ..network.curves import conductivity
 
 def air():
     """Conductivity of still air as the solver's material, from data/air.csv."""
-    table = [r for r in rows("air") if 0 <= r["temp_c"]]
+    table = [r for r in rows("air") if r["temp_c"] >= 0]
     return conductivity("air", [float(r["conductivity_w_mk"]) for r in table], [r["temp_c"] for r in table])
 
 

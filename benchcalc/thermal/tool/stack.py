@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .across import FILM_C
 from ..network.curves import conductivity_at
-from .tracks import column
+from .across import FILM_C
 from .paths import air
+from .tracks import column
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,8 +91,13 @@ def stack_faces(model, temps_c, between):
         met = met + r if r is not None else met
     places = model.mesh.middle_m[:, here]
     single = not model.designs
-    return Faces(tuple(temps), tuple(float(r[0, 0]) if single else r[:, 0] for r in radii), places[0] if single else places,
-                 np.flatnonzero(here), flow)
+    return Faces(
+        tuple(temps),
+        tuple(float(r[0, 0]) if single else r[:, 0] for r in radii),
+        places[0] if single else places,
+        np.flatnonzero(here),
+        flow,
+    )
 
 
 def first_layer(model, temps_c):
@@ -105,7 +110,12 @@ def first_layer(model, temps_c):
         faces = stack_faces(model, temps_c, between) if between.layers else None
         if faces is not None:
             thickness, k = between.layers[0]
-            return {"flow_w_m": float(np.abs(faces.flow_w_m).max()), "inner_m": 2 * faces.radii_m[0], "layer_m": thickness, "layer_w_mk": k}
+            return {
+                "flow_w_m": float(np.abs(faces.flow_w_m).max()),
+                "inner_m": 2 * faces.radii_m[0],
+                "layer_m": thickness,
+                "layer_w_mk": k,
+            }
     return dict.fromkeys(("flow_w_m", "inner_m", "layer_m", "layer_w_mk"), float("nan"))
 
 
@@ -119,13 +129,20 @@ def radial_section(model, temps_c):
     cells = np.flatnonzero(model.node[coil] >= 0)
     along = temps_c[..., model.node[coil, cells]].reshape(-1, len(cells)).mean(axis=0)
     s = int(cells[np.argmax(along)])
-    walk = [i for i, t in enumerate(model.tracks) if model.node[i, s] >= 0 and t.owner not in ("leads", "face")
-            and not any(p.work and p.id == t.owner for p in model.tool.pieces)]
+    walk = [
+        i
+        for i, t in enumerate(model.tracks)
+        if model.node[i, s] >= 0
+        and t.owner not in ("leads", "face")
+        and not any(p.work and p.id == t.owner for p in model.tool.pieces)
+    ]
     found = []
     for i, j in zip(walk, [*walk[1:], None]):
         t, at = model.tracks[i], temps_c[..., model.node[i, s]]
         if t.mass:
-            found.append(Shell("winding" if t.owner == "coil" else "part", t.owner, 0, _r(t.inner_m), _r(t.outer_m), at, at))
+            found.append(
+                Shell("winding" if t.owner == "coil" else "part", t.owner, 0, _r(t.inner_m), _r(t.outer_m), at, at)
+            )
         if j is None or model.tracks[j].owner == t.owner:
             continue
         found += _between(model, temps_c, t, model.tracks[j], s, at, temps_c[..., model.node[j, s]])
@@ -136,15 +153,23 @@ def _between(model, temps_c, t, other, s, at, at_other):
     """Layers and air between two neighbouring tracks at a station."""
     names = {"cover": "room", "layer": None}
     wanted = names.get(other.owner, other.owner)
-    layered = next((b for b in model.tool.between if b.layers and b.inner == t.owner
-                    and (b.outer == wanted or wanted is None and b.outer != "room")), None)
+    layered = next(
+        (
+            b
+            for b in model.tool.between
+            if b.layers and b.inner == t.owner and (b.outer == wanted or wanted is None and b.outer != "room")
+        ),
+        None,
+    )
     rings, reached = [], _r(t.outer_m)
     if layered is not None:
         faces = stack_faces(model, temps_c, layered)
         k = int(np.flatnonzero(faces.stations == s)[0])
         for order, (a, b) in enumerate(zip(faces.temps_c, faces.temps_c[1:])):
             thick = _r(layered.layers[order][0])
-            rings.append(Shell("layer", (layered.inner, layered.outer), order, reached, reached + thick, a[..., k], b[..., k]))
+            rings.append(
+                Shell("layer", (layered.inner, layered.outer), order, reached, reached + thick, a[..., k], b[..., k])
+            )
             reached, at = reached + thick, b[..., k]
     if _r(other.inner_m) - reached > 1e-6:
         rings.append(Shell("air", "", 0, reached, _r(other.inner_m), at, at_other))

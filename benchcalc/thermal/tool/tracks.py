@@ -56,8 +56,19 @@ def tracks_of_piece(piece, span, designs):
             inside = np.where(thin & (a > 0), np.log(middle / np.where(a > 0, a, middle)) / (2 * np.pi * k), 0.0)
         outside = np.where(thin, np.log(b / middle) / (2 * np.pi * k), 0.0)
         name = piece.id if piece.rings == 1 else f"{piece.id} shell {ring + 1}"
-        found.append(Track(name, piece.id, a, b, span.start, span.stop, inside, outside,
-                           emissivity=column(piece.emissivity, designs)))
+        found.append(
+            Track(
+                name,
+                piece.id,
+                a,
+                b,
+                span.start,
+                span.stop,
+                inside,
+                outside,
+                emissivity=column(piece.emissivity, designs),
+            )
+        )
     return found
 
 
@@ -77,7 +88,7 @@ def numbering(tracks, stations):
     """
     active = np.zeros((len(tracks), stations), bool)
     for i, t in enumerate(tracks):
-        active[i, t.first:t.last] = True
+        active[i, t.first : t.last] = True
     flat = active.T.ravel()
     numbers = np.where(flat, np.cumsum(flat) - 1, -1)
     return numbers.reshape(stations, len(tracks)).T

@@ -35,7 +35,7 @@ def watts_along(model, temps_c, owner, flow=None):
         forward, backward = (a >= 0) & (b == a + 1), (b >= 0) & (a == b + 1)
         np.add.at(between, a[forward], flow.bar_w[forward])
         np.add.at(between, b[backward], -flow.bar_w[backward])
-        place, watts = model.mesh.edges_m[0, t.first + 1:t.last], watts + between
+        place, watts = model.mesh.edges_m[0, t.first + 1 : t.last], watts + between
     return Along(np.zeros(0), np.zeros(0)) if place is None else Along(place, watts)
 
 

@@ -75,7 +75,9 @@ def bounded_fit(model, slope, observe, ends, *, start=None):
             reach = np.abs(step).max() / 3
             if fresh:  # the slope is right but the step too long: shorten it
                 steep = before
-                if reach < SHORTEST_MOVE:  # nothing better near by: the slope, measured over a stretch, is off by that much
+                if (
+                    reach < SHORTEST_MOVE
+                ):  # nothing better near by: the slope, measured over a stretch, is off by that much
                     rest = True
                     break
                 continue

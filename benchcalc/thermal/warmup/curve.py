@@ -79,9 +79,19 @@ def ends_of(data):
     step = max(float(np.median(np.diff(data.time_s))), 1e-6)
     low_c, high_c = float(data.temp_c.min()), float(data.temp_c.max())
     wide = max(high_c - low_c, 1.0)
-    return (np.array([low_c - 0.3 * wide, low_c - 30 * wide, np.log(0.3 * step), np.log(SHORTEST_RATIO), 0.0, 0.0]),
-            np.array([high_c + 0.3 * wide, high_c + 30 * wide, np.log(LONGEST * data.span_s), np.log(LARGEST_RATIO), 1.0,
-                      0.3 * data.span_s]))
+    return (
+        np.array([low_c - 0.3 * wide, low_c - 30 * wide, np.log(0.3 * step), np.log(SHORTEST_RATIO), 0.0, 0.0]),
+        np.array(
+            [
+                high_c + 0.3 * wide,
+                high_c + 30 * wide,
+                np.log(LONGEST * data.span_s),
+                np.log(LARGEST_RATIO),
+                1.0,
+                0.3 * data.span_s,
+            ]
+        ),
+    )
 
 
 def first_guess(data, form):
@@ -109,7 +119,9 @@ def first_guess(data, form):
     rise = p[:, 1] + p[:, 2]
     with np.errstate(all="ignore"):
         round_ = p[:, 1] / rise * (1 - q)
-    off = ~((round_ >= 0) & (round_ <= 1))  # more than a row of heat capacities can do: the rounded start is the end of it
+    off = ~(
+        (round_ >= 0) & (round_ <= 1)
+    )  # more than a row of heat capacities can do: the rounded start is the end of it
     mix = np.zeros((len(pairs), 2, 3))
     mix[:, 0, 0] = 1
     mix[:, 1, 1], mix[:, 1, 2] = 1 / (1 - q), -q / (1 - q)
@@ -118,7 +130,14 @@ def first_guess(data, form):
     cost = np.where(off, cost2, cost)
     i = int(np.argmin(cost))
     start, end, round_ = (p2[i, 0], p2[i].sum(), 1.0) if off[i] else (p[i, 0], p[i].sum(), round_[i])
-    found = (base + start, base + end, np.log(taus[pairs[i, 0]]), np.log(min(q[i], 0.85)), min(max(round_, 0.02), 0.98), 0.0)
+    found = (
+        base + start,
+        base + end,
+        np.log(taus[pairs[i, 0]]),
+        np.log(min(q[i], 0.85)),
+        min(max(round_, 0.02), 0.98),
+        0.0,
+    )
     return np.clip(found, low + 1e-9, high - 1e-9)
 
 

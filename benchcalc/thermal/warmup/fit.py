@@ -5,8 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...basics.fault import fault
+from .curve import NAMES, USED, ends_of, first_guess, model, shape_of
 from .formulas import FORMS, Shape
-from .curve import NAMES, USED, Data, ends_of, first_guess, model, shape_of
 
 ASIDE = 4.0  # readings beyond four times the scatter count less
 MOST_STEPS = 80
@@ -39,13 +39,18 @@ class Fit:
     @property
     def at_bound(self):
         """Names of what ended at a bound: the log says nothing beyond it."""
-        return tuple(n for n, v, a, b in zip(self.names, self.value, self.low, self.high)
-                     if v <= a + 1e-4 * (b - a) or v >= b - 1e-4 * (b - a))
+        return tuple(
+            n
+            for n, v, a, b in zip(self.names, self.value, self.low, self.high)
+            if v <= a + 1e-4 * (b - a) or v >= b - 1e-4 * (b - a)
+        )
 
     @property
     def never_moved(self):
         """Names of what stayed where the fit began."""
-        return tuple(n for n, v, f in zip(self.names, self.value, self.first) if abs(v - f) <= 1e-9 * max(abs(f), 1e-12))
+        return tuple(
+            n for n, v, f in zip(self.names, self.value, self.first) if abs(v - f) <= 1e-9 * max(abs(f), 1e-12)
+        )
 
 
 def solve(data, form, first, weight=None, fixed=None, huber=np.inf, close=1e-10):
@@ -114,7 +119,9 @@ def fit(data, form="one", first=None):
     if form not in FORMS:
         raise fault("form of the warm-up", form, f"is none of {', '.join(FORMS)}.")
     if data.time_s.size < len(USED[form]) + 1:
-        raise fault("log", f"{data.time_s.size} readings", f"are too few for the form {form!r}.", do="Write down more points.")
+        raise fault(
+            "log", f"{data.time_s.size} readings", f"are too few for the form {form!r}.", do="Write down more points."
+        )
     begin = first_guess(data, form) if first is None else np.array(first, float)
     two = form == "two"
     rest = model(begin, data, two, slopes=False)[0] - data.temp_c
@@ -150,9 +157,25 @@ def _told(data, form, begin, inner, free, weight):
     value = plain(inner[free])
     error = tuple(float(s * v) if is_log else float(s) for s, v, is_log in zip(sigma, value, log))
     score = n * np.log(max(cost / n, data.resolution_k**2 / 12, 1e-12)) + (k + 1) * np.log(n)
-    return Fit(form, shape_of(form, inner if form != "one" else np.where(np.arange(6) == 5, 0.0, inner)),
-               tuple(NAMES[i] for i in free), plain(begin[free]), value, error, plain(low[free]), plain(high[free]), correlation,
-               rest, weight, float(np.sqrt(np.mean(rest**2))), float(scatter), follow, float(score), inner, covariance)
+    return Fit(
+        form,
+        shape_of(form, inner if form != "one" else np.where(np.arange(6) == 5, 0.0, inner)),
+        tuple(NAMES[i] for i in free),
+        plain(begin[free]),
+        value,
+        error,
+        plain(low[free]),
+        plain(high[free]),
+        correlation,
+        rest,
+        weight,
+        float(np.sqrt(np.mean(rest**2))),
+        float(scatter),
+        follow,
+        float(score),
+        inner,
+        covariance,
+    )
 
 
 def _follow(rest):

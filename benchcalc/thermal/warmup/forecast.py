@@ -4,18 +4,22 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from .formulas import FORMS, curve
-from .fit import Fit, fit, solve, widening
-from .hidden_part import by_a_bent_loss, hidden
 from .curve import USED, Data, ends_of, shape_of
+from .fit import Fit, fit, solve, widening
+from .formulas import FORMS, curve
+from .hidden_part import by_a_bent_loss, hidden
 
 CHANCE = 0.95
-BETTER = 6.0      # a richer form must be better by this much (Bayesian information criterion)
-RIVAL = 4.0       # a form this near to the best still counts for the band of a short log
-FEW = 20             # readings; with fewer the form cannot be told (own judgement; coverage in tests)
+BETTER = 6.0  # a richer form must be better by this much (Bayesian information criterion)
+RIVAL = 4.0  # a form this near to the best still counts for the band of a short log
+FEW = 20  # readings; with fewer the form cannot be told (own judgement; coverage in tests)
 LONG_ENOUGH = 2.0  # slow time constants that a log should last
 HOTTEST_C = 1400.0
-WORDS = {"end_c": "The end", "slow_s": "The slow time constant", "ratio": "The fast time constant"}  # others may well end there
+WORDS = {
+    "end_c": "The end",
+    "slow_s": "The slow time constant",
+    "ratio": "The fast time constant",
+}  # others may well end there
 
 
 @dataclass(frozen=True, eq=False)
@@ -87,13 +91,18 @@ def choose(data):
     if best is fits[0]:
         why = "One time constant does: a second one, or a dead time, would not fit so much better that this log proves it."
     else:
-        why = (f"{_words(best.form)}: it leaves {best.rms_k:.2f} K RMS where one time constant leaves {fits[0].rms_k:.2f} K"
-               + (", with residuals in long waves" if fits[0].follow > 0.4 else "") + ".")
+        why = (
+            f"{_words(best.form)}: it leaves {best.rms_k:.2f} K RMS where one time constant leaves {fits[0].rms_k:.2f} K"
+            + (", with residuals in long waves" if fits[0].follow > 0.4 else "")
+            + "."
+        )
     return best, fits, why
 
 
 def _words(form):
-    return {"two": "Two time constants", "one with dead time": "One time constant after a dead time", "one": "One"}[form]
+    return {"two": "Two time constants", "one with dead time": "One time constant after a dead time", "one": "One"}[
+        form
+    ]
 
 
 def ways_of(data, fitted, chance=CHANCE):
@@ -178,7 +187,9 @@ def bent(data, exponent=None):
 
     if exponent is not None:
         return with_(exponent), exponent
-    found = minimize_scalar(lambda m: fit(with_(m), "two").score, bounds=(0.6, 1.0), method="bounded", options={"xatol": 0.005})
+    found = minimize_scalar(
+        lambda m: fit(with_(m), "two").score, bounds=(0.6, 1.0), method="bounded", options={"xatol": 0.005}
+    )
     return with_(float(found.x)), float(found.x)
 
 
@@ -200,7 +211,9 @@ def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
     else:
         near = [f for f in near if f.form != "one with dead time" or f is best]
         ways = [ways_of(data, f, chance) for f in near]
-        how = "profile of the end" + (f" over {len(near)} forms that the log cannot tell apart" if len(near) > 1 else "")
+        how = "profile of the end" + (
+            f" over {len(near)} forms that the log cannot tell apart" if len(near) > 1 else ""
+        )
     half = data.resolution_k / 2  # a sensor that reads in steps cannot tell better
     low, high = min(w.low_c for w in ways) - half, max(w.high_c for w in ways) + half
     shapes = tuple(s for w in ways for s in w.shapes)
@@ -208,9 +221,26 @@ def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
     less = 0.0 if quick else by_a_bent_loss(data)
     wide_low, wide_high = min(low + less, slow[0]), max(high, min(slow[1], HOTTEST_C))
     if data.time_s.size < FEW and not quick:  # too few to tell the form by: the inner band is the outer one
-        low, high, how = wide_low, wide_high, how + f"; fewer than {FEW} readings cannot tell the form, so the outer band stands"
-    return Forecast(data, best, fits, why, how, exponent, low, high, wide_low, wide_high, shapes, float(lasted),
-                    _warnings(data, best, near, ways, lasted, low, high))
+        low, high, how = (
+            wide_low,
+            wide_high,
+            how + f"; fewer than {FEW} readings cannot tell the form, so the outer band stands",
+        )
+    return Forecast(
+        data,
+        best,
+        fits,
+        why,
+        how,
+        exponent,
+        low,
+        high,
+        wide_low,
+        wide_high,
+        shapes,
+        float(lasted),
+        _warnings(data, best, near, ways, lasted, low, high),
+    )
 
 
 def noise_of(data):
@@ -222,23 +252,35 @@ def noise_of(data):
 def _warnings(data, best, near, ways, lasted, low, high):
     told = []
     if data.time_s.size < FEW:
-        told.append(f"{data.time_s.size} readings are too few to tell one time constant from two: the outer band is given. "
-                    f"{FEW} or more make it narrower.")
+        told.append(
+            f"{data.time_s.size} readings are too few to tell one time constant from two: the outer band is given. "
+            f"{FEW} or more make it narrower."
+        )
     if lasted < LONG_ENOUGH:
-        told.append(f"The log lasts {lasted:.1f} slow time constants: too short to be sure of its end. Two or more are wanted, "
-                    f"that is {LONG_ENOUGH * best.shape.slow_s / 60:.0f} min.")
+        told.append(
+            f"The log lasts {lasted:.1f} slow time constants: too short to be sure of its end. Two or more are wanted, "
+            f"that is {LONG_ENOUGH * best.shape.slow_s / 60:.0f} min."
+        )
     if any(w.open_high for w in ways):
         told.append("The log sets no upper end: it could go on rising. Only a longer log can tell.")
     if len(near) > 1 and lasted < LONG_ENOUGH:
         told.append("A slow part (a handle's wood, a thick tube) may still be hidden: the band holds that case too.")
     if best.follow > 0.3:
-        told.append(f"Neighbouring residuals go together ({best.follow:.2f}): the form is not the whole truth, so the end may lie "
-                    "outside the band; the errors were widened for it.")
+        told.append(
+            f"Neighbouring residuals go together ({best.follow:.2f}): the form is not the whole truth, so the end may lie "
+            "outside the band; the errors were widened for it."
+        )
     scatter = noise_of(data)
     if best.scatter_k > 4 * scatter + data.resolution_k:
-        told.append(f"The readings leave the curve by {best.scatter_k:.1f} K though they scatter by only {scatter:.1f} K: something "
-                    "melted, the power changed, or the probe moved. No curve of this kind can foretell its end.")
+        told.append(
+            f"The readings leave the curve by {best.scatter_k:.1f} K though they scatter by only {scatter:.1f} K: something "
+            "melted, the power changed, or the probe moved. No curve of this kind can foretell its end."
+        )
     if high - low > 0.3 * abs(best.shape.rise_k):
         told.append("The band is wider than a third of the rise: read the end from a longer log.")
-    told += [f"{WORDS[n]} ended at a bound of the search: the log says nothing beyond it." for n in best.at_bound if n in WORDS]
+    told += [
+        f"{WORDS[n]} ended at a bound of the search: the log says nothing beyond it."
+        for n in best.at_bound
+        if n in WORDS
+    ]
     return tuple(told)

@@ -6,7 +6,10 @@ import numpy as np
 
 ZERO_K = 273.15
 STILL_AIR = 1.25  # free convection around small bodies goes about with rise^1.25; a draught sheds in proportion
-SKINS = ((0.2, 1.0), (0.8, STILL_AIR))  # bright skin in a draught, dark skin in still air: the ends of what is likely (judgement)
+SKINS = (
+    (0.2, 1.0),
+    (0.8, STILL_AIR),
+)  # bright skin in a draught, dark skin in still air: the ends of what is likely (judgement)
 FORMS = ("one", "one with dead time", "two")
 
 
@@ -53,7 +56,10 @@ def curve(shape, time_s, steps=((0.0, 1.0),)):
     radiates, so the real rise lags behind at more power.
     """
     shares = np.diff([0.0, *(share for _, share in steps)])
-    total = sum(jump * reached(shape, np.asarray(time_s) - at) * (np.asarray(time_s) >= at) for (at, _), jump in zip(steps, shares))
+    total = sum(
+        jump * reached(shape, np.asarray(time_s) - at) * (np.asarray(time_s) >= at)
+        for (at, _), jump in zip(steps, shares)
+    )
     return shape.start_c + shape.rise_k * total
 
 
@@ -164,4 +170,6 @@ def end_at_power(load_w, end_c, ambient_c, other_w, radiated=0.5, convection=1.1
     if other_w <= 0:
         return float(ambient_c)
     top = ambient_c + (end_c - ambient_c) * max(other_w / load_w, 1.0) * 1.5
-    return float(brentq(lambda t: power_for_temp(load_w, end_c, ambient_c, t, radiated, convection) - other_w, ambient_c, top))
+    return float(
+        brentq(lambda t: power_for_temp(load_w, end_c, ambient_c, t, radiated, convection) - other_w, ambient_c, top)
+    )

@@ -4,8 +4,8 @@ from functools import cache
 
 import numpy as np
 
-from .fit import widening
 from .curve import USED, model
+from .fit import widening
 
 BENT = 1.3  # loss goes with rise^1.3: between free convection (1.25) and a glowing skin (judgement)
 TAUS, DEADS, POINTS = 48, 9, 200
@@ -37,7 +37,9 @@ def hidden(data, fitted, sigmas=2.0):
         moved = inverse @ (a.T @ (root * fitted.residual_k))
         own, along = inverse[-1, -1], inverse[1, -1] / inverse[-1, -1]
         for more in (-sigmas, 0.0, sigmas):
-            size_k = np.clip((moved[-1] + more * sigma * np.sqrt(own)) * np.sign(rise), 0.0, 0.5 * abs(rise)) * np.sign(rise)
+            size_k = np.clip((moved[-1] + more * sigma * np.sqrt(own)) * np.sign(rise), 0.0, 0.5 * abs(rise)) * np.sign(
+                rise
+            )
             ends.append(end + moved[1] + along * (size_k - moved[-1]) + size_k)
     return float(min(ends)), float(max(ends))
 

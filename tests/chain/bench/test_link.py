@@ -28,7 +28,10 @@ def test_one_reading_at_switch_off_gives_the_rise_worked_by_hand():
     out, by = bench(SOAK + cooling((0, 70.0)))
     assert out.bench.winding_rise_k == pytest.approx(50.66, abs=0.01)
     assert by["winding after hours of load"].value == pytest.approx(72.66, abs=0.01)
-    assert by["winding after hours of load"].state == "fine" and "check the standard" in by["winding after hours of load"].source
+    assert (
+        by["winding after hours of load"].state == "fine"
+        and "check the standard" in by["winding after hours of load"].source
+    )
 
 
 def test_readings_while_cooling_are_followed_back_and_the_first_alone_reads_low():
@@ -41,8 +44,15 @@ def test_readings_while_cooling_are_followed_back_and_the_first_alone_reads_low(
 
 
 def test_the_class_by_number_moves_the_limit():
-    limits = [bench(SOAK + f"class = {c}\n" + cooling((0, 88.0)))[1]["winding after hours of load"] for c in (105, 120, 130, 155, 180)]
-    assert [v.limit for v in limits] == sorted(v.limit for v in limits) and limits[0].state == "over" and limits[-1].state == "fine"
+    limits = [
+        bench(SOAK + f"class = {c}\n" + cooling((0, 88.0)))[1]["winding after hours of load"]
+        for c in (105, 120, 130, 155, 180)
+    ]
+    assert (
+        [v.limit for v in limits] == sorted(v.limit for v in limits)
+        and limits[0].state == "over"
+        and limits[-1].state == "fine"
+    )
     with pytest.raises(bc.Fault, match="Classes go by their number"):
         bc.read(HEAD + SOAK + "class = 110\n")
 
@@ -50,6 +60,7 @@ def test_the_class_by_number_moves_the_limit():
 def test_a_short_soak_says_so_and_a_long_one_leads_further():
     def rows(*at):
         return hours(*((h, round(58 + 12.7 * (1 - np.exp(-h / 1.4)), 2)) for h in at))
+
     long, by = bench(SOAK.replace("22 degC", "20 degC") + rows(0.5, 1, 2, 3, 4))
     # 12.7 ohm more than cold, by hand: 12.7/58 x 254.5 = 55.7 K
     assert long.bench.settled_k == pytest.approx(55.73, abs=0.1) and long.bench.reached > 0.9
@@ -74,8 +85,11 @@ def test_no_soak_is_not_known_and_another_kind_is_not_judged_by_it():
 def test_the_gain_error_of_one_meter_drops_out_of_the_rise():
     both = bc.sample(bc.read(HEAD + SOAK + cooling((0, 70.0))), 400)
     from benchcalc.chain.bench.link import rise_of
+
     shared = np.std(rise_of(both)[0])
-    apart = bc.sample(bc.read(HEAD + SOAK.replace("58.0", '"58.0 ohm +- 0.784 ohm"') + cooling((0, '"70.0 ohm +- 0.9 ohm"'))), 400)
+    apart = bc.sample(
+        bc.read(HEAD + SOAK.replace("58.0", '"58.0 ohm +- 0.784 ohm"') + cooling((0, '"70.0 ohm +- 0.9 ohm"'))), 400
+    )
     assert 0 < shared < 0.7 * np.std(rise_of(apart)[0])
 
 
@@ -89,18 +103,32 @@ def test_a_cable_takes_volts_and_lowers_the_short():
     assert long.coil.load_a == pytest.approx(12 / loop, rel=1e-6)
 
 
-@pytest.mark.parametrize("kind, says", [("bell transformer", "short loads|few seconds"), ("microwave transformer", "2000 V"),
-                                        ("LiPo", "burn or burst"), ("dimmer", "full mains"), ("autotransformer", "connected to the mains")])
+@pytest.mark.parametrize(
+    "kind, says",
+    [
+        ("bell transformer", "short loads|few seconds"),
+        ("microwave transformer", "2000 V"),
+        ("LiPo", "burn or burst"),
+        ("dimmer", "full mains"),
+        ("autotransformer", "connected to the mains"),
+    ],
+)
 def test_a_refused_kind_says_why_and_what_instead(kind, says):
     with pytest.raises(bc.Fault, match=says) as told:
         bc.read(f'[sheet]\nname = "x"\n[supply]\nkind = "{kind}"\n')
     assert told.value.complaints[0].do and told.value.complaints[0].line == 4
 
 
-@pytest.mark.parametrize("text, says", [
-    (SOAK + cooling((30, 57.0)), "not above the cold 58 ohm"), (SOAK + hours((1, 57.0)), "not above the cold 58 ohm"),
-    ("[soak]\n" + cooling((30, 60.0)), "cold_ohm: is missing"), (SOAK + cooling((30, 60.0), (30, 61.0)), "stands twice"),
-    (SOAK + "[[soak.cooling]]\nseconds = 30\n", "needs both seconds and ohm")])
+@pytest.mark.parametrize(
+    "text, says",
+    [
+        (SOAK + cooling((30, 57.0)), "not above the cold 58 ohm"),
+        (SOAK + hours((1, 57.0)), "not above the cold 58 ohm"),
+        ("[soak]\n" + cooling((30, 60.0)), "cold_ohm: is missing"),
+        (SOAK + cooling((30, 60.0), (30, 61.0)), "stands twice"),
+        (SOAK + "[[soak.cooling]]\nseconds = 30\n", "needs both seconds and ohm"),
+    ],
+)
 def test_soak_readings_that_cannot_be(text, says):
     with pytest.raises(bc.Fault, match=says):
         bc.read(HEAD + text)
@@ -108,4 +136,7 @@ def test_soak_readings_that_cannot_be(text, says):
 
 def test_cooling_readings_that_do_not_fall_are_no_answer():
     _, by = bench(SOAK + cooling((40, 67.6), (90, 67.1), (150, 69.6)))
-    assert by["winding after hours of load"].state == "not known" and "do not fall" in by["winding after hours of load"].why
+    assert (
+        by["winding after hours of load"].state == "not known"
+        and "do not fall" in by["winding after hours of load"].why
+    )

@@ -7,9 +7,9 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.tables import rows
-from benchcalc.sheet.hole_defaults import with_break
-from benchcalc.chain.handle.verdicts import inspect_after_h, touch_limit
 from benchcalc.chain.handle.link import yield_low
+from benchcalc.chain.handle.verdicts import inspect_after_h, touch_limit
+from benchcalc.sheet.hole_defaults import with_break
 
 DEMO = bc.load_chosen("insert_press")
 
@@ -52,7 +52,9 @@ def test_holes_cost_strength_and_stiffness():
     assert plain.net_share == 1 and plain.stiffness == 1 and np.isnan(plain.web_pa)
     assert 1 > one.stiffness > two.stiffness > 0.5 and one.net_share == two.net_share < 0.5
     assert two.extra_m > 2 * one.extra_m and two.entry_c < one.entry_c < plain.entry_c
-    assert two.web_pa == pytest.approx(20.0 * 0.102 * 32 * 10e-3 / (np.pi * (10e-3**4 - 8.1e-3**4)) / two.net_share, rel=1e-3)
+    assert two.web_pa == pytest.approx(
+        20.0 * 0.102 * 32 * 10e-3 / (np.pi * (10e-3**4 - 8.1e-3**4)) / two.net_share, rel=1e-3
+    )
 
 
 def test_a_finger_finds_a_hotter_tube_than_the_wood():
@@ -62,8 +64,13 @@ def test_a_finger_finds_a_hotter_tube_than_the_wood():
 
 def test_wood_limit_is_the_same_number_as_its_table():
     v = by_word(DEMO, samples=0)
-    assert v["wood at the tube, for years"].limit == 77 and v["handle in the hand"].limit == touch_limit("wood", 600.0)["value"]
-    assert touch_limit("metal", 1.0)["value"] == min(r["value"] for r in rows("touch_limits") if r["surface"] == "metal" and r["contact_time_s"] == 1)
+    assert (
+        v["wood at the tube, for years"].limit == 77
+        and v["handle in the hand"].limit == touch_limit("wood", 600.0)["value"]
+    )
+    assert touch_limit("metal", 1.0)["value"] == min(
+        r["value"] for r in rows("touch_limits") if r["surface"] == "metal" and r["contact_time_s"] == 1
+    )
 
 
 def test_hot_wood_is_looked_at_sooner():
@@ -79,9 +86,17 @@ def test_bands_come_with_the_numbers():
     assert bands["handle.entry_c"] == bands["heat.entry_c"]
 
 
-@pytest.mark.parametrize("path, values", [
-    ("heat_break.break.holes", [3.0, 5.0, 6.0]), ("heat_break.break.rings", [0.0, 1.0, 3.0]), ("use.side_load_n", [10.0, 20.0, 40.0]),
-    ("room.ambient_c", [15.0, 20.0, 30.0]), ("part.handle.from_m", [0.12, 0.122, 0.125]), ("coil.length_m", [0.7, 0.733, 0.8])])
+@pytest.mark.parametrize(
+    "path, values",
+    [
+        ("heat_break.break.holes", [3.0, 5.0, 6.0]),
+        ("heat_break.break.rings", [0.0, 1.0, 3.0]),
+        ("use.side_load_n", [10.0, 20.0, 40.0]),
+        ("room.ambient_c", [15.0, 20.0, 30.0]),
+        ("part.handle.from_m", [0.12, 0.122, 0.125]),
+        ("coil.length_m", [0.7, 0.733, 0.8]),
+    ],
+)
 def test_many_side_by_side_are_the_single_runs(path, values):
     many = bc.work_out(bc.change(drilled(), path, np.array(values))).handle
     for i, value in enumerate(values):
@@ -99,6 +114,10 @@ def test_yield_falls_where_it_is_hot_and_ends_with_its_data():
 
 def test_a_push_can_be_written_on_the_sheet():
     text = open(DEMO.file, encoding="utf-8").read() + '\n[[heat_break]]\nid = "ring"\n'
-    soft, hard = (bc.work_out(bc.read(text.replace("hours_per_year = 60", f'hours_per_year = 60\nside_load = "{n} N"')), samples=0)
-                  for n in (5, 50))
+    soft, hard = (
+        bc.work_out(
+            bc.read(text.replace("hours_per_year = 60", f'hours_per_year = 60\nside_load = "{n} N"')), samples=0
+        )
+        for n in (5, 50)
+    )
     assert hard.handle.web_pa == pytest.approx(10 * soft.handle.web_pa)

@@ -7,10 +7,15 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.band import Band
-from benchcalc.chain.heat.glow_verdicts import finish_checks, glow_checks
 from benchcalc.chain.heat.bare_wire import work_bare
+from benchcalc.chain.heat.glow_verdicts import finish_checks, glow_checks
 from benchcalc.show.wire.bare_wire_tables import (
-    bare_currents, bare_ends, bare_heat, colour_spread, first_seen, glow_names
+    bare_currents,
+    bare_ends,
+    bare_heat,
+    colour_spread,
+    first_seen,
+    glow_names,
 )
 
 
@@ -50,8 +55,15 @@ def test_arrays_equal_single_ones(bow):
     assert work_bare(build, None, 300.0) is None
 
 
-@pytest.mark.parametrize("wire_c, high_c, dark, day", [
-    (306.0, 350.0, "fine", "fine"), (380.0, 430.0, "tight", "fine"), (450.0, 500.0, "over", "fine"), (600.0, 700.0, "over", "over")])
+@pytest.mark.parametrize(
+    "wire_c, high_c, dark, day",
+    [
+        (306.0, 350.0, "fine", "fine"),
+        (380.0, 430.0, "tight", "fine"),
+        (450.0, 500.0, "over", "fine"),
+        (600.0, 700.0, "over", "over"),
+    ],
+)
 def test_glow_verdicts(bow, wire_c, high_c, dark, day):
     """400 degC in the dark and 525 in daylight: older handbook's table and Draper 1847."""
     build, out = bow
@@ -86,8 +98,13 @@ def test_tables(bow):
     assert len(told.rows) == 8 and told.rows[0][-1] == "nowhere" and told.rows[-1][-1] == "in sunlight"
     assert len(bare_currents(replace(build, room=replace(build.room, ambient_c=2000.0)), out).rows) == 1
     assert "cherry" in str(glow_names(build)) and len(colour_spread(build).rows) == 3
-    assert [first_seen(t) for t in (300.0, 420.0, 480.0, 530.0, 900.0)] == \
-        ["nowhere", "in the dark", "in twilight", "in daylight", "in sunlight"]
+    assert [first_seen(t) for t in (300.0, 420.0, 480.0, 530.0, 900.0)] == [
+        "nowhere",
+        "in the dark",
+        "in twilight",
+        "in daylight",
+        "in sunlight",
+    ]
 
 
 def test_derivations_end_with_the_links_numbers_and_say_what_is_missing(bow):
@@ -103,6 +120,8 @@ def test_derivations_end_with_the_links_numbers_and_say_what_is_missing(bow):
 def test_a_ribbon_in_the_chain_agrees_with_the_bare_wire(bow):
     """The same strip by the network: its middle holds the temperature at which the bare wire takes the same current."""
     build, _ = bow
-    strip = replace(build, wire=(replace(build.wire[0], diameter_m=None, measured_ohm=None, width_m=2e-3, thickness_m=0.1e-3),))
+    strip = replace(
+        build, wire=(replace(build.wire[0], diameter_m=None, measured_ohm=None, width_m=2e-3, thickness_m=0.1e-3),)
+    )
     out = bc.work_out(strip, samples=0)
     assert work_bare(strip, out.wire, out.heat.wire_c).load_a == pytest.approx(out.coil.load_a, rel=0.02)

@@ -5,9 +5,9 @@ import pytest
 
 import benchcalc as bc
 from benchcalc import Fault
+from benchcalc.chain.heat.in_time import forgotten, power_for, safe_after, time_below, time_for_job, time_to, warming
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.heat.stages import STAGES, stages
-from benchcalc.chain.heat.in_time import forgotten, power_for, safe_after, time_below, time_for_job, time_to, warming
 
 
 @pytest.fixture(scope="module", params=["insert_press", "foil_iron", "wax_pot"])
@@ -134,7 +134,8 @@ def test_bad_geometry_is_said_and_nothing_breaks():
     assert any(v.what == "temperatures" and v.state == "not known" for _, v in w.verdicts)
     many = bc.work_out(bc.change(build, "part.tube.inner_m", np.array([0.0075, 0.0081])), samples=0)
     assert np.isnan(many.heat.tip_c[0]) and many.heat.tip_c[1] == pytest.approx(
-        bc.work_out(bc.load_chosen("insert_press"), samples=0).heat.tip_c, abs=0.05)
+        bc.work_out(bc.load_chosen("insert_press"), samples=0).heat.tip_c, abs=0.05
+    )
 
 
 def test_left_on_means_still_air_whatever_the_sheet_says():

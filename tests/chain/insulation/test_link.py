@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
-from benchcalc.materials.ageing import life_of
-from benchcalc.chain.insulation.verdicts import insulation_checks
 from benchcalc.chain.insulation.link import work_insulation
+from benchcalc.chain.insulation.verdicts import insulation_checks
 from benchcalc.chain.workings import chain
+from benchcalc.materials.ageing import life_of
 
 
 @pytest.fixture(scope="module")
@@ -63,7 +63,9 @@ def test_faces_lie_between_the_parts_and_the_wire(outs, name):
 def test_a_second_layer_meets_less_than_the_wire():
     build = bc.load_chosen("insert_press")
     under = build.layer[0]
-    two = replace(build, layer=(replace(under, thickness_m=1.25e-4), replace(under, thickness_m=1.25e-4), *build.layer[1:]))
+    two = replace(
+        build, layer=(replace(under, thickness_m=1.25e-4), replace(under, thickness_m=1.25e-4), *build.layer[1:])
+    )
     part = part_of(two)
     assert [y.touches for y in part.layers] == [False, True, True]  # the outer sheet of the two lies against the wire
     assert part.cold_c[0] < part.hot_c[0] < part.hot_c[1]
@@ -83,7 +85,9 @@ def test_a_bare_coil_on_metal_is_over_and_on_steatite_is_not():
     build = bc.load_chosen("insert_press")
     bare = replace(build, layer=build.layer[1:])
     assert verdicts_of(bare)["insulation under the coil, on the stem"].state == "over"
-    assert "insulation under the coil, on the stem" not in verdicts_of(bc.change(bare, "part.stem.material", "steatite"))
+    assert "insulation under the coil, on the stem" not in verdicts_of(
+        bc.change(bare, "part.stem.material", "steatite")
+    )
 
 
 def test_volts_grow_with_thickness_and_alternating_volts_count_at_their_peak():
@@ -129,15 +133,29 @@ def test_without_temperatures_the_rest_still_stands():
     cold = replace(build, supply=replace(build.supply, kind=None, reading=()))
     told = {v.what: v.state for v in bc.work_out(cold, samples=0).of("insulation")}
     assert told["mica sheet, stem to coil"] == "not known"
-    assert told["volts between stem and coil"] == "not known" and told["thickness of layers between coil and tube"] == "fine"
+    assert (
+        told["volts between stem and coil"] == "not known"
+        and told["thickness of layers between coil and tube"] == "fine"
+    )
 
 
 def entry(value, i):
     return np.asarray(value)[i] if np.ndim(value) else value
 
 
-@pytest.mark.parametrize("path", ["layer.0.thickness_m", "layer.1.thickness_m", "supply.open_v", "use.hours_per_year", "want.power_w",
-                                  "room.ambient_c", "coil.length_m", "use.halving_k"])
+@pytest.mark.parametrize(
+    "path",
+    [
+        "layer.0.thickness_m",
+        "layer.1.thickness_m",
+        "supply.open_v",
+        "use.hours_per_year",
+        "want.power_w",
+        "room.ambient_c",
+        "coil.length_m",
+        "use.halving_k",
+    ],
+)
 @pytest.mark.parametrize("name", ["insert_press", "wax_pot", "rubber"])
 def test_arrays_are_stacked_single_runs(name, path):
     build = bc.load_chosen("wax_pot" if name == "rubber" else name)
@@ -152,7 +170,9 @@ def test_arrays_are_stacked_single_runs(name, path):
         one = part_of(bc.change(build, path, float(x)))
         for field in ("hot_c", "cold_c", "life_s", "stack_m", "space_m", "pair_v"):
             for many, single in zip(getattr(together, field), getattr(one, field)):
-                assert np.isclose(entry(many, i), single, rtol=2e-3, equal_nan=True), field  # cells of the mesh differ a little
+                assert np.isclose(entry(many, i), single, rtol=2e-3, equal_nan=True), (
+                    field
+                )  # cells of the mesh differ a little
         for field in ("years", "peak_v"):
             assert np.isclose(entry(getattr(together, field), i), getattr(one, field), rtol=2e-2, equal_nan=True), field
 
@@ -168,15 +188,20 @@ def test_a_sleeve_on_the_tails_is_told_where_it_may_begin():
     told = verdicts_of(rubber)["silicone rubber on the tails"]
     assert told.state == "over" and f"{1e3 * part.holds_from_m:.0f} mm from the tip" in told.why
     glass = bc.change(build, "coil.tails.sleeve", "bare glass sleeve")
-    assert part_of(glass).holds_from_m == places[0] and verdicts_of(glass)["glass sleeve, bare braid on the tails"].state == "fine"
+    assert (
+        part_of(glass).holds_from_m == places[0]
+        and verdicts_of(glass)["glass sleeve, bare braid on the tails"].state == "fine"
+    )
     assert np.isfinite(part.years) and np.isnan(part_of(glass).years)
     lone = replace(rubber, layer=())
     assert part_of(lone).layers == () and part_of(lone).tails_c > 100
 
 
 def test_the_sleeve_is_a_key_of_the_sheet_and_goes_through_arrays():
-    build = bc.read('[sheet]\nname = "x"\n[[wire]]\nid = "w"\nalloy = "fecral"\ngauge = "30 AWG"\n[coil]\nwire = "w"\n'
-                    '[coil.tails]\nsleeve = "PTFE sleeve"\nohm = 0.1\n')
+    build = bc.read(
+        '[sheet]\nname = "x"\n[[wire]]\nid = "w"\nalloy = "fecral"\ngauge = "30 AWG"\n[coil]\nwire = "w"\n'
+        '[coil.tails]\nsleeve = "PTFE sleeve"\nohm = 0.1\n'
+    )
     assert build.coil.tails.sleeve is not None and part_of(build).sleeve.key == "ptfe"
     with pytest.raises(bc.Fault, match="Closest"):
         bc.read('[sheet]\nname = "x"\n[coil.tails]\nsleeve = "ptfee"\n')
@@ -185,15 +210,21 @@ def test_the_sleeve_is_a_key_of_the_sheet_and_goes_through_arrays():
     many = part_of(watts)
     for i, mains in enumerate((0.9, 1.0, 1.1)):
         one = part_of(bc.change(rubber, "supply.mains", mains))
-        assert many.tails_c[i] == pytest.approx(one.tails_c, rel=1e-3) and many.holds_from_m[i] == pytest.approx(one.holds_from_m, abs=1e-3)
+        assert many.tails_c[i] == pytest.approx(one.tails_c, rel=1e-3) and many.holds_from_m[i] == pytest.approx(
+            one.holds_from_m, abs=1e-3
+        )
 
 
 def test_a_sleeve_brings_its_cautions():
     from benchcalc.chain.cautions.cautions import cautions_for
 
     build = bc.load_chosen("insert_press")
-    for text, caution in (("PTFE", "ptfe-fume"), ("pvc", "pvc-fume"), ("silicone glass sleeve", "silicone-sleeve-smoke"),
-                          ("silicone rubber", "silicone-limit")):
+    for text, caution in (
+        ("PTFE", "ptfe-fume"),
+        ("pvc", "pvc-fume"),
+        ("silicone glass sleeve", "silicone-sleeve-smoke"),
+        ("silicone rubber", "silicone-limit"),
+    ):
         sleeved = bc.change(build, "coil.tails.sleeve", text)
         ids = {r["id"] for r in cautions_for(sleeved, bc.work_out(sleeved, samples=0))}
         assert caution in ids and caution not in {r["id"] for r in cautions_for(build, bc.work_out(build, samples=0))}

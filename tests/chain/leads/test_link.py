@@ -7,7 +7,7 @@ import benchcalc as bc
 from benchcalc.heater.cable import most_amps
 from benchcalc.show.handle import leads_tables as leads_rows
 
-OUT = '\n[lead_out]\n'
+OUT = "\n[lead_out]\n"
 
 
 @pytest.fixture(scope="module")
@@ -26,7 +26,9 @@ def test_temperatures_fall_from_the_coil_to_the_joint_and_lie_on_the_models_own_
     assert out.leads.joint_c == pytest.approx(np.interp(out.leads.at_m, places, temps))
     assert out.heat.grip_c * 0.5 < out.leads.joint_c < out.heat.entry_c < out.leads.tails_c <= out.heat.sheath_c + 1
     # by hand: the press has 113 mm of 17.7 ohm/m to the joint, twice: 4.0 ohm, so its 0.1 ohm are of another metal
-    assert out.leads.own_ohm == pytest.approx(2 * out.leads.way_m * 17.7, rel=0.01) and out.leads.way_m == pytest.approx(0.114, abs=0.004)
+    assert out.leads.own_ohm == pytest.approx(
+        2 * out.leads.way_m * 17.7, rel=0.01
+    ) and out.leads.way_m == pytest.approx(0.114, abs=0.004)
     assert by["insulation of the cable at the joint"].state == by["joint to the cable"].state == "not known"
     assert "material = " in by["joint to the cable"].why
     told = bc.change(press, "coil.tails.material", "copper")
@@ -60,6 +62,7 @@ def test_copper_tails_have_copper_ohms(press):
     from dataclasses import replace
 
     from benchcalc.sheet.build import Tails
+
     copper = replace(press, coil=replace(press.coil, tails=Tails(length_m=0.125, material="copper")))
     assert bc.links(copper)[1].tails_ohm == pytest.approx(2 * 0.125 * 1.7241e-8 / 0.5e-6, rel=1e-6)
     own = replace(press, coil=replace(press.coil, tails=Tails(length_m=0.114)))
@@ -71,18 +74,23 @@ def test_an_unsaid_lead_out_is_not_known(press):
     from dataclasses import replace
 
     from benchcalc.sheet.build import LeadOut
+
     _, by = judged(bc.change(replace(press, lead_out=LeadOut()), "coil.tails.material", "copper"))
     assert {by[w].state for w in ("joint to the cable", "insulation of the cable at the joint")} == {"not known"}
 
 
-@pytest.mark.parametrize("section, amps", [(0.4e-6, 0), (0.5e-6, 3), (0.75e-6, 6), (0.9e-6, 6), (1.0e-6, 10), (1.5e-6, 16), (4e-6, 16)])
+@pytest.mark.parametrize(
+    "section, amps", [(0.4e-6, 0), (0.5e-6, 3), (0.75e-6, 6), (0.9e-6, 6), (1.0e-6, 10), (1.5e-6, 16), (4e-6, 16)]
+)
 def test_current_against_section(section, amps):
     assert most_amps(section) == amps  # IEC 60335-1, table of flexible cables (from memory)
 
 
 def test_a_thin_long_cable_is_over_in_volts_and_amps():
-    text = '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "12 V"\nsource = "0.1 ohm"\n[supply.cable]\nlength = "6 m"\nsection = "0.4 mm2"\n' \
-           '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "24 SWG"\n[coil]\nwire = "w"\nlength = "2 m"\nwire_temperature = "200 degC"\n'
+    text = (
+        '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "12 V"\nsource = "0.1 ohm"\n[supply.cable]\nlength = "6 m"\nsection = "0.4 mm2"\n'
+        '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "24 SWG"\n[coil]\nwire = "w"\nlength = "2 m"\nwire_temperature = "200 degC"\n'
+    )
     out, by = judged(bc.read(text))
     ohm = 2 * 1.7241e-8 * 6 / 0.4e-6  # IEC 60028 copper, there and back
     assert out.leads.cable_drop_v == pytest.approx(out.coil.load_a * ohm, rel=1e-6)
@@ -94,6 +102,8 @@ def test_tails_of_single_wire_make_the_joint_hotter_than_doubled_ones(press):
     joint = [float(rows[w][4].split()[0]) for w in ("own wire, single", "own wire, doubled", "own wire, trebled")]
     made = [float(rows[w][1].split()[0]) for w in ("own wire, single", "own wire, doubled", "own wire, trebled")]
     assert joint == sorted(joint, reverse=True) and made == sorted(made, reverse=True)
-    assert len(leads_rows.earthing().rows) >= 4 and "material" in str(leads_rows.way_out(press, bc.work_out(press, samples=0)))
+    assert len(leads_rows.earthing().rows) >= 4 and "material" in str(
+        leads_rows.way_out(press, bc.work_out(press, samples=0))
+    )
     copper = bc.change(press, "coil.tails.material", "copper")
     assert len(leads_rows.way_out(copper, bc.work_out(copper, samples=0)).rows) == 4

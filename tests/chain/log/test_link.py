@@ -9,13 +9,13 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.fault import Fault
 from benchcalc.basics.tables import data_folder
-from benchcalc.sheet.build import Log
-from benchcalc.chain.log.verdicts import log_checks
 from benchcalc.chain.log.link import attached_end, keep_log, listed_parts, seen_capacity, sheet_log, work_log
+from benchcalc.chain.log.verdicts import log_checks
+from benchcalc.sheet.build import Log
 from benchcalc.thermal.log.power import data_of
 from benchcalc.thermal.log.reading import log_of_text, read_log
-from benchcalc.thermal.warmup.forecast import forecast
 from benchcalc.thermal.warmup.curve import Data
+from benchcalc.thermal.warmup.forecast import forecast
 
 LOGS = sorted((data_folder() / "logs").glob("*.csv"))
 
@@ -42,7 +42,10 @@ def test_every_log_of_a_demo_is_there_and_can_be_fitted():
         for i, at in enumerate(build.log):
             part = work_log(build, bc.links(build)[2], sheet_log(build, i), at=at)
             found.append(at.file)
-            assert np.isfinite(part.end_c) and part.wide_low_c <= part.low_c <= part.end_c <= part.high_c <= part.wide_high_c
+            assert (
+                np.isfinite(part.end_c)
+                and part.wide_low_c <= part.low_c <= part.end_c <= part.high_c <= part.wide_high_c
+            )
     assert {p.name for p in LOGS} <= set(found)
 
 
@@ -84,7 +87,9 @@ def test_seen_capacity_of_a_network_of_lumps():
 
 
 def test_a_probe_that_reads_low_is_put_right():
-    assert attached_end(Log(attached="pressed bead"), 20.0, (220.0, 220.0, 220.0))[1:] == pytest.approx((20 + 200 / 0.95, 20 + 200 / 0.65))
+    assert attached_end(Log(attached="pressed bead"), 20.0, (220.0, 220.0, 220.0))[1:] == pytest.approx(
+        (20 + 200 / 0.95, 20 + 200 / 0.65)
+    )
     assert attached_end(Log(), 20.0, (220.0, 215.0, 230.0)) == (220.0, 215.0, 230.0)
 
 
@@ -94,8 +99,12 @@ def test_verdicts_of_a_log(press):
     assert [v.state for v in log_checks(build, step, build.log[1])] == ["fine"]  # this sheet names no job
     wants = replace(build, want=replace(build.want, job="soft soldering of copper foil"))
     from benchcalc.basics.tables import rows
+
     wants = replace(build, want=replace(build.want, job=rows("work")[0]["job"]))
-    assert {v.what for v in log_checks(wants, step, build.log[1])} >= {"left on, by the log", "hot enough for the job, by the log"}
+    assert {v.what for v in log_checks(wants, step, build.log[1])} >= {
+        "left on, by the log",
+        "hot enough for the job, by the log",
+    }
     assert len(log_checks(wants, step, Log(at_m=0.15))) == 1 and log_checks(build, None) == []
 
 
@@ -153,7 +162,9 @@ def test_a_log_is_kept_in_the_sheet(tmp_path):
 def test_a_kept_log_keeps_how_it_is_written(tmp_path):
     """Times in minutes and degrees Fahrenheit without a word in the file: the sheet says so, and says the same later."""
     path = tmp_path / "mine.toml"
-    path.write_text(Path(bc.load_chosen("insert_press").file).read_text(encoding="utf-8").split("[[log]]")[0], encoding="utf-8")
+    path.write_text(
+        Path(bc.load_chosen("insert_press").file).read_text(encoding="utf-8").split("[[log]]")[0], encoding="utf-8"
+    )
     lines = "".join(f"{m / 2:g};{32 + 1.8 * (20 + 200 * (1 - np.exp(-m / 5))):.1f}\n" for m in range(40))
     keep_log(path, "hand.csv", lines.encode(), 0.01, time="min", reads="degF")
     build = bc.load(path)
@@ -191,20 +202,24 @@ def test_a_comma_and_a_blank_part_columns():
 
 
 def test_a_model_that_cannot_follow_keeps_nothing():
-    from benchcalc.studies.calibrate.calibrate import MISFIT_LIMIT, calibrate
-    from benchcalc.studies.calibrate.put_back import calibrated
-    from benchcalc.studies.calibrate.probe import probe
     from benchcalc.show.calibrate import tables as calibrate_rows
+    from benchcalc.studies.calibrate.calibrate import MISFIT_LIMIT, calibrate
+    from benchcalc.studies.calibrate.probe import probe
+    from benchcalc.studies.calibrate.put_back import calibrated
+
     build = bc.load_chosen("insert_press")
     times = np.linspace(0, 1800, 40)
     odd = probe("odd", 0.01, times, 20 + 180 * np.abs(np.sin(times / 300)), attached="peened or embedded")
     found = calibrate(build, (odd,), run_count=4)
     assert found.misfit > MISFIT_LIMIT and calibrated(build, found) is build
-    assert "cannot follow" in str(calibrate_rows.predictions(found)) and "cannot follow" in str(calibrate_rows.next_table(found))
+    assert "cannot follow" in str(calibrate_rows.predictions(found)) and "cannot follow" in str(
+        calibrate_rows.next_table(found)
+    )
 
 
 def test_own_logs_take_the_place_of_invented_ones(tmp_path):
     from benchcalc.studies.calibrate.practice_readings import page_probes
+
     build = bc.load_chosen("insert_press")
     assert page_probes(build)[1] is not None
     own, hidden, said = page_probes(replace(build, invented=False))
@@ -215,6 +230,7 @@ def test_own_logs_take_the_place_of_invented_ones(tmp_path):
 
 def test_an_end_at_the_bound_of_the_search_is_no_answer():
     from benchcalc.show.log.panel import log_says
+
     build = bc.load_chosen("foil_iron")
     part = work_log(build, bc.links(build)[2], sheet_log(build, 0), at=build.log[0])
     told = dict(log_says(replace(part, wide_high_c=1400.0, high_c=1400.0)))

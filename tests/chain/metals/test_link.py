@@ -5,9 +5,9 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.fault import Fault
-from benchcalc.chain.metals.verdicts import metal_checks
 from benchcalc.chain.metals.link import work_metals
 from benchcalc.chain.metals.ranking import LADDER, STANDS, ladder, side_by_side, standing
+from benchcalc.chain.metals.verdicts import metal_checks
 from benchcalc.thermal.surfaces.by_hand import stem_drop
 from benchcalc.thermal.tool.watts_between import temps_at_joint, watts_across, watts_along
 from benchcalc.thermal.tool.watts_out import watts_out
@@ -26,7 +26,9 @@ def test_every_drop_is_the_straight_formula_with_the_watts_that_pass(tool):
     _, out = tool
     assert out.metals.drops
     for d in out.metals.drops:
-        assert stem_drop(d.through_w, d.part_length_m, d.conductivity_w_mk, d.section_m2) == pytest.approx(d.drop_k, rel=2e-3), d.id
+        assert stem_drop(d.through_w, d.part_length_m, d.conductivity_w_mk, d.section_m2) == pytest.approx(
+            d.drop_k, rel=2e-3
+        ), d.id
 
 
 def test_watts_into_the_tip_leave_by_the_tip():
@@ -35,7 +37,9 @@ def test_watts_into_the_tip_leave_by_the_tip():
     heat = bc.work_out(build, samples=0).heat
     into = watts_across(heat.model, heat.temps_c, "stem", "tip") + watts_across(heat.model, heat.temps_c, "tube", "tip")
     assert into == pytest.approx(watts_out(heat.model, heat.temps_c)["tip"], rel=0.02)
-    assert watts_across(heat.model, heat.temps_c, "tip", "stem") == -watts_across(heat.model, heat.temps_c, "stem", "tip")
+    assert watts_across(heat.model, heat.temps_c, "tip", "stem") == -watts_across(
+        heat.model, heat.temps_c, "stem", "tip"
+    )
 
 
 def test_a_joint_drops_by_its_own_conductance(tool):
@@ -56,7 +60,9 @@ def test_heat_along_a_part_points_away_from_its_hottest_place():
     along = watts_along(heat.model, heat.temps_c, "tube")
     x, t = heat.model.along("tube", heat.temps_c)
     hot = x[np.argmax(t)]
-    assert np.all(along.rearward_w[along.place_m < hot - 1e-3] < 0) and np.all(along.rearward_w[along.place_m > hot + 1e-3] > 0)
+    assert np.all(along.rearward_w[along.place_m < hot - 1e-3] < 0) and np.all(
+        along.rearward_w[along.place_m > hot + 1e-3] > 0
+    )
 
 
 def test_margins_of_every_metal_part_with_bands():
@@ -96,7 +102,9 @@ def test_a_pressed_copper_plug_stretches_a_thin_steel_collar_and_spares_a_stainl
 
 def test_threads_that_may_seize_are_told():
     build = bc.load_chosen("insert_press")
-    told = {v.what: v for v in bc.work_out(build, samples=0).of("metals")}["thread of the stem and the tip: will it seize"]
+    told = {v.what: v for v in bc.work_out(build, samples=0).of("metals")}[
+        "thread of the stem and the tip: will it seize"
+    ]
     assert told.advice and told.state == ("over" if told.value > 300 else "fine")
     assert "galls" not in told.why
     both = bc.change(bc.change(build, "part.tip.material", "stainless 304"), "part.stem.material", "stainless 316")
@@ -128,7 +136,9 @@ def test_side_by_side_ranks_with_reasons():
     assert [STANDS.index(r.stands) for r in rows] == sorted(STANDS.index(r.stands) for r in rows)
     assert all(r.why for r in rows)
     own = next(r for r in rows if r.metal == "mild-steel")
-    assert own.tip_c == pytest.approx(out.heat.tip_c, abs=1.0) and own.drop_k == pytest.approx(out.metals.drop_k, rel=0.01)
+    assert own.tip_c == pytest.approx(out.heat.tip_c, abs=1.0) and own.drop_k == pytest.approx(
+        out.metals.drop_k, rel=0.01
+    )
     tube = side_by_side(build, out, "tube", ("copper", "stainless 304", "mild steel"))
     assert [r.metal for r in tube] == ["stainless-304", "mild-steel", "copper"]  # a tube must keep heat from the handle
     with pytest.raises(Fault, match="Closest: stem"):

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
-from benchcalc.heater.unknown_wire import guess_ribbon
 from benchcalc.chain.wire.scrap_box import guess_wire, pieces_of, work_box
+from benchcalc.heater.unknown_wire import guess_ribbon
 
 
 @pytest.fixture(scope="module")
@@ -21,16 +21,22 @@ def test_the_box_of_the_demo_is_ranked_with_a_reason_for_each(press):
     # by hand: 20 W from 18.2 V behind 1.3 + 0.1 ohm needs 13.7 ohm hot (root of R^2 + (2.8 - 18.2^2/20) R + 1.96)
     hot = np.max(np.roots([1, 2 * 1.39 - 18.18**2 / 20, 1.39**2]))
     assert tried["reel"].works and tried["reel"].length_m == pytest.approx(hot / 1.04 / 17.70, rel=0.03)
-    assert tried["thick reel"].reason == "too long to wind in the room"  # some 1.9 m of 0.5 mm on a 6.5 mm former: 85 turns
+    assert (
+        tried["thick reel"].reason == "too long to wind in the room"
+    )  # some 1.9 m of 0.5 mm on a 6.5 mm former: 85 turns
     assert tried["dryer spiral"].reason == "surface load too high"  # 20 W on 0.39 m of 0.20 mm: 8 W/cm2
     assert tried["toaster ribbon"].reason == "not enough wire"  # 10 ohm/m, so 1.3 m of a piece of 0.72 m
-    assert tried["toaster ribbon"].surface_load_w_m2 == pytest.approx(20 / (2 * (0.9e-3 + 0.12e-3) * tried["toaster ribbon"].length_m))
+    assert tried["toaster ribbon"].surface_load_w_m2 == pytest.approx(
+        20 / (2 * (0.9e-3 + 0.12e-3) * tried["toaster ribbon"].length_m)
+    )
 
 
 def test_an_unmarked_wire_is_named_and_an_unmeasured_one_is_refused(press):
     build, _ = press
     found = guess_wire(build, "dryer spiral")
-    assert found.candidates[0].alloy == "nicr-80-20" and found.candidates[0].diameter_m == pytest.approx(0.2e-3, rel=0.03)
+    assert found.candidates[0].alloy == "nicr-80-20" and found.candidates[0].diameter_m == pytest.approx(
+        0.2e-3, rel=0.03
+    )
     with pytest.raises(bc.Fault, match="measured_length and a diameter"):
         guess_wire(build, "reel")
 
@@ -48,7 +54,9 @@ def test_a_ribbon_is_named_by_its_section(press):
 
 def test_wires_that_lack_size_or_ohms_are_listed_apart(press):
     build, _ = press
-    bare = bc.read('[sheet]\nname = "x"\n[[wire]]\nid = "a"\nalloy = "cuni-44"\n[[wire]]\nid = "b"\ngauge = "28 AWG"\n[[wire]]\nid = "c"\nalloy = "cuni-44"\ngauge = "28 AWG"\n')
+    bare = bc.read(
+        '[sheet]\nname = "x"\n[[wire]]\nid = "a"\nalloy = "cuni-44"\n[[wire]]\nid = "b"\ngauge = "28 AWG"\n[[wire]]\nid = "c"\nalloy = "cuni-44"\ngauge = "28 AWG"\n'
+    )
     known, lacking = pieces_of(bare)
     assert [p.id for p in known] == ["c"] and lacking == ("a", "b")
     assert work_box(bare, None, None, None) == ()

@@ -4,15 +4,15 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
-from benchcalc.studies.calibrate.calibrate import calibrate
-from benchcalc.studies.calibrate.practice_readings import practice_probes
-from benchcalc.studies.calibrate.trial_tool import PLACES, settled
 from benchcalc.show.calibrate.figure import BAND, shrinking_band
 from benchcalc.show.calibrate.panel import calibrate_panel
 from benchcalc.show.calibrate.tables import learned_table, next_table, predictions, readings_table, sentences, target_of
-from benchcalc.show.start.form import progress_bar
 from benchcalc.show.drawing.live_picture import picture
 from benchcalc.show.panel.sliders import results_at, settings
+from benchcalc.show.start.form import progress_bar
+from benchcalc.studies.calibrate.calibrate import calibrate
+from benchcalc.studies.calibrate.practice_readings import practice_probes
+from benchcalc.studies.calibrate.trial_tool import PLACES, settled
 
 
 @pytest.fixture(scope="module", params=["insert_press", "wax_pot"])
@@ -49,6 +49,7 @@ def test_tables_and_sentences_speak_of_what_was_fitted(done):
 
 def test_inches_and_fahrenheit_reach_the_words():
     from dataclasses import replace
+
     build = replace(bc.load_chosen("wax_pot"), units="inch", degrees="F")
     found = calibrate(build, practice_probes(build)[0], run_count=2)
     assert "degF" in str(predictions(found)) and " in from the tip" in str(next_table(found))
@@ -59,11 +60,14 @@ def test_inches_and_fahrenheit_reach_the_words():
 def test_the_sensors_are_listed(done):
     _, build, found, _ = done
     listed = readings_table(build, found.trial.probes).rows
-    assert [row[2] for row in listed] == ["peened or embedded", "pressed bead"] and all(int(row[3]) <= 40 for row in listed)
+    assert [row[2] for row in listed] == ["peened or embedded", "pressed bead"] and all(
+        int(row[3]) <= 40 for row in listed
+    )
 
 
 def test_the_lid_shows_the_hidden_truth(done):
     from benchcalc.show.calibrate.tables import lid
+
     _, _, found, hidden = done
     exact = settled(found.trial, hidden[None])[0]
     assert [row[1] for row in lid(found, hidden).rows] == [f"{t:.0f} degC" for t in exact if np.isfinite(t)]

@@ -12,11 +12,11 @@ from PIL import Image
 
 import benchcalc as bc
 from benchcalc.chain.supply.verdicts import checks
+from benchcalc.show.drawing.style import DPI_LIVE, WIDTH_IN, coarse_up, hatching
 from benchcalc.show.wire.coil_figure import half_turns
 from benchcalc.show.wire.coil_numbers import coil_numbers
-from benchcalc.show.wire.stacked_figure import COIL, LENGTH, WIRE_SIZING, Live, picture, still
 from benchcalc.show.wire.length_numbers import ZONES, length_numbers
-from benchcalc.show.drawing.style import DPI_LIVE, WIDTH_IN, coarse_up, hatching
+from benchcalc.show.wire.stacked_figure import COIL, LENGTH, WIRE_SIZING, Live, picture, still
 
 MOST_STILL_BYTES = 44_000
 
@@ -54,9 +54,14 @@ def over_at(build, length_m, zone):
     return [v.state for _, v in verdicts if ZONES.get(v.what) == zone.name] == ["over"]
 
 
-@pytest.mark.parametrize("name, zones", [
-    ("insert_press", ["surface load past guidance", "does not fit"]), ("foam_bow", []),
-    ("foil_iron", ["surface load past guidance", "does not fit"])])
+@pytest.mark.parametrize(
+    "name, zones",
+    [
+        ("insert_press", ["surface load past guidance", "does not fit"]),
+        ("foam_bow", []),
+        ("foil_iron", ["surface load past guidance", "does not fit"]),
+    ],
+)
 def test_zones_begin_and_end_where_the_verdicts_turn_over(name, zones):
     build = build_of(name)
     n = numbers_of(length_numbers, build)
@@ -134,8 +139,7 @@ def test_what_does_not_fit_is_hatched_and_named_with_the_verdicts_number():
     assert not over.get_visible() and not live.artists.words["over"].text
 
 
-@pytest.mark.parametrize("moved, words", [
-    ({"wire": ()}, "No coil"), ({"coil": None}, "No coil"), ({"part": ()}, None)])
+@pytest.mark.parametrize("moved, words", [({"wire": ()}, "No coil"), ({"coil": None}, "No coil"), ({"part": ()}, None)])
 def test_a_partial_sheet_says_what_is_missing(moved, words):
     build = replace(build_of(), **moved)
     if words is None:
@@ -197,14 +201,16 @@ def test_hatching_stays_inside_its_zone_and_is_at_45_degrees():
 
 
 def test_no_window_system_and_no_global_settings():
-    code = ("import sys, matplotlib\n"
-            "settings = lambda: {k: matplotlib.rcParams[k] for k in matplotlib.rcParams if k != 'backend'}\n"
-            "before = settings()\n"
-            "import benchcalc as bc; from benchcalc.show.wire.stacked_figure import WIRE_SIZING, picture\n"
-            "from benchcalc.show.panel.panel import panel, headlines, Slider\n"
-            "b = bc.load_chosen(); picture(WIRE_SIZING, b, bc.links(b))\n"
-            "panel(b, [Slider('coil.length_m', 0.2, 1.5, 0.005, 'coil length')], bc.links, WIRE_SIZING, says=headlines())\n"
-            "assert 'matplotlib.pyplot' not in sys.modules\n"
-            "assert settings() == before\n")
+    code = (
+        "import sys, matplotlib\n"
+        "settings = lambda: {k: matplotlib.rcParams[k] for k in matplotlib.rcParams if k != 'backend'}\n"
+        "before = settings()\n"
+        "import benchcalc as bc; from benchcalc.show.wire.stacked_figure import WIRE_SIZING, picture\n"
+        "from benchcalc.show.panel.panel import panel, headlines, Slider\n"
+        "b = bc.load_chosen(); picture(WIRE_SIZING, b, bc.links(b))\n"
+        "panel(b, [Slider('coil.length_m', 0.2, 1.5, 0.005, 'coil length')], bc.links, WIRE_SIZING, says=headlines())\n"
+        "assert 'matplotlib.pyplot' not in sys.modules\n"
+        "assert settings() == before\n"
+    )
     done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, timeout=60)
     assert done.returncode == 0, done.stderr

@@ -4,22 +4,31 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
-from benchcalc.studies.remedies import advice, remedies, tip_give_of
+from benchcalc.show.drawing.live_picture import Live, still
 from benchcalc.show.handle import tables as handle_rows
 from benchcalc.show.handle.figure import BREAK
 from benchcalc.show.handle.numbers import break_caption, break_numbers
 from benchcalc.show.handle.panel import (
-    handle_bands, handle_links, handle_panel, handle_says, handle_sliders, handle_verdicts, to_play, with_holes
+    handle_bands,
+    handle_links,
+    handle_panel,
+    handle_says,
+    handle_sliders,
+    handle_verdicts,
+    to_play,
+    with_holes,
 )
-from benchcalc.show.drawing.live_picture import Live, still
 from benchcalc.show.panel.sliders import plan, results_at, settings
+from benchcalc.studies.remedies import advice, remedies, tip_give_of
 
 NAMES = ("insert_press", "foil_iron")
 
 
 def spec(name):
     build = to_play(bc.load_chosen(name))
-    return plan(build, handle_sliders(build), handle_links, BREAK, says=handle_says, verdicts=handle_verdicts, slow=handle_bands)
+    return plan(
+        build, handle_sliders(build), handle_links, BREAK, says=handle_says, verdicts=handle_verdicts, slow=handle_bands
+    )
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -59,9 +68,9 @@ def test_lines_and_holes_are_on_the_picture():
     live = Live(BREAK)
     for at in (build, with_holes(build, rings=0.0), build):
         pixels = np.asarray(live.image(break_numbers(at, handle_links(at))).convert("RGB")).astype(int)
-        brown = np.abs(pixels - (0x7d, 0x3a, 0x0c)).sum(axis=2) < 90
+        brown = np.abs(pixels - (0x7D, 0x3A, 0x0C)).sum(axis=2) < 90
         assert brown[:250].sum() > 5000
-    paper = np.abs(pixels[60:230, 150:760] - (0xff, 0xfd, 0xf7)).sum(axis=2) < 12
+    paper = np.abs(pixels[60:230, 150:760] - (0xFF, 0xFD, 0xF7)).sum(axis=2) < 12
     assert paper.sum() > 1500  # the holes
 
 
@@ -99,7 +108,13 @@ def test_what_is_kept_is_what_was_shown(tmp_path, monkeypatch):
 def test_remedies_move_what_they_should():
     by = {r.words: r for r in remedies(bc.load_chosen("insert_press"))}
     today = by["as it is, no holes"]
-    for words in ("laid down instead of tip down", "80% of the power", "20 mm more bare tube", "wall thinner by 0.3 mm", "one ring of holes"):
+    for words in (
+        "laid down instead of tip down",
+        "80% of the power",
+        "20 mm more bare tube",
+        "wall thinner by 0.3 mm",
+        "one ring of holes",
+    ):
         assert by[words].entry_c < today.entry_c - 2, words
     assert by["80% of the power"].tip_c < today.tip_c and by["wall thinner by 0.3 mm"].stiffness < 1
     assert by["handle 1 mm off the tube"].bore_c < today.bore_c < by["handle 1 mm off the tube"].entry_c

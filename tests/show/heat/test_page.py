@@ -1,16 +1,17 @@
 """The heat page: its picture says what the numbers say, its panels hold at every end of every slider."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.show.drawing.live_picture import Live, picture
 from benchcalc.show.heat.figure import TOOL
 from benchcalc.show.heat.numbers import heat_numbers
 from benchcalc.show.heat.panel import at_moment, at_own_power, at_wanted_power, heat_panel, time_panel
-from benchcalc.show.drawing.live_picture import Live, picture
 from benchcalc.show.panel.sliders import results_at, settings
 from benchcalc.thermal.tool.watts_out import joules_stored, watts_out
-from dataclasses import replace
 
 WITH_PARTS = ("insert_press", "foil_iron", "wax_pot")
 
@@ -27,7 +28,9 @@ def test_marks_and_curves_are_the_worked_out_temperatures(name):
     if "tube at the handle" in marks:
         _, x, t = next(c for c in n.curves if c[0] == "tube")
         assert np.interp(n.handle[0], x, t) == pytest.approx(marks["tube at the handle"], abs=0.6)
-    assert n.cells[:, 4].max() == pytest.approx(heat.sheath_c, abs=1e-9)  # nothing drawn is hotter than the winding's mean
+    assert n.cells[:, 4].max() == pytest.approx(
+        heat.sheath_c, abs=1e-9
+    )  # nothing drawn is hotter than the winding's mean
     assert bc.say("wire_c", heat.wire_c) in TOOL.caption(n)
 
 

@@ -6,15 +6,15 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
-from benchcalc.show.insulation import tables as rows
-from benchcalc.show.insulation.panel import PICTURE, at_own_temperature, insulation_panel
+from benchcalc.chain.insulation.organic_place import ages_where
 from benchcalc.show.drawing.live_picture import picture
-from benchcalc.show.panel.sliders import results_at, settings
-from benchcalc.show.insulation.stack_figure import STACK
-from benchcalc.show.insulation.stack_numbers import stack_numbers
+from benchcalc.show.insulation import tables as rows
 from benchcalc.show.insulation.chart_figure import STAYS
 from benchcalc.show.insulation.chart_numbers import stays_numbers, years_words
-from benchcalc.chain.insulation.organic_place import ages_where
+from benchcalc.show.insulation.panel import PICTURE, at_own_temperature, insulation_panel
+from benchcalc.show.insulation.stack_figure import STACK
+from benchcalc.show.insulation.stack_numbers import stack_numbers
+from benchcalc.show.panel.sliders import results_at, settings
 from benchcalc.studies.stack_at_temperature import at_winding
 
 DEMOS = ("insert_press", "foil_iron", "wax_pot", "foam_bow")
@@ -29,10 +29,14 @@ def test_the_stack_at_its_own_temperature_is_that_of_the_chain(name):
     for a, b in zip(at.insulation.cold_c, out.insulation.cold_c):
         assert a == pytest.approx(b, abs=4)
     rings = stack_numbers(build, at).rings
-    assert [r.inner_m for r in rings[1:]] == pytest.approx([r.outer_m for r in rings[:-1]], abs=1e-6)  # no hole, no overlap
+    assert [r.inner_m for r in rings[1:]] == pytest.approx(
+        [r.outer_m for r in rings[:-1]], abs=1e-6
+    )  # no hole, no overlap
     temps = [t for r in rings for t in (r.inner_c, r.outer_c)]
     top = int(np.argmax(temps))
-    assert all(np.diff(temps[:top + 1]) >= -0.5) and all(np.diff(temps[top:]) <= 0.5)  # downhill from the winding both ways
+    assert all(np.diff(temps[: top + 1]) >= -0.5) and all(
+        np.diff(temps[top:]) <= 0.5
+    )  # downhill from the winding both ways
     assert rings[-1].outer_m > rings[0].outer_m
 
 
@@ -57,8 +61,13 @@ def test_the_panel_holds_at_every_end_of_every_slider(name):
     assert {"at_c", "use.hours_per_year"} <= {s.path for s in spec.sliders}
     for words, moved in settings(spec):
         at = results_at(spec, moved, rest=False)
-        assert len(at.rows) >= 3 and at.caption and len(at.verdicts) == len(results_at(spec, {}, rest=False).verdicts) \
-            or "material" in words or words.startswith("all"), words
+        assert (
+            len(at.rows) >= 3
+            and at.caption
+            and len(at.verdicts) == len(results_at(spec, {}, rest=False).verdicts)
+            or "material" in words
+            or words.startswith("all")
+        ), words
 
 
 def test_winding_temperature_throws_materials_out_and_moves_the_stack():
@@ -67,8 +76,13 @@ def test_winding_temperature_throws_materials_out_and_moves_the_stack():
     for temp_c in (100.0, 300.0, 520.0, 900.0):
         shown.set("at_c", temp_c)
         told = dict(shown.good.rows)
-        seen.append((int(told["materials that stay"].split()[0]), float(told["watts that takes"].split()[0]),
-                     float(told["least margin in the stack"].split()[0])))
+        seen.append(
+            (
+                int(told["materials that stay"].split()[0]),
+                float(told["watts that takes"].split()[0]),
+                float(told["least margin in the stack"].split()[0]),
+            )
+        )
     stay, watts, margin = zip(*seen)
     assert list(stay) == sorted(stay, reverse=True) and stay[0] > stay[-1]
     assert list(watts) == sorted(watts) and list(margin) == sorted(margin, reverse=True) and margin[-1] < 0 < margin[0]
@@ -84,8 +98,20 @@ def test_hours_of_use_share_out_the_years():
     assert {s.name for s in few.stays if np.isnan(s.years)} >= {"steatite", "mica plate"}  # minerals do not age so
 
 
-@pytest.mark.parametrize("years, said", [(200, "over 100 years"), (12.4, "12 years"), (3.24, "3.2 years"), (0.5, "6 months"), (0.04, "15 days"),
-                                         (0.004, "a day"), (5e-4, "4 h"), (1e-6, "under an hour"), (float("nan"), "")])
+@pytest.mark.parametrize(
+    "years, said",
+    [
+        (200, "over 100 years"),
+        (12.4, "12 years"),
+        (3.24, "3.2 years"),
+        (0.5, "6 months"),
+        (0.04, "15 days"),
+        (0.004, "a day"),
+        (5e-4, "4 h"),
+        (1e-6, "under an hour"),
+        (float("nan"), ""),
+    ],
+)
 def test_years_do_not_pretend(years, said):
     assert years_words(years) == said
 
@@ -99,7 +125,9 @@ def test_a_sheet_without_a_winding_on_a_part_says_so():
 def test_captions_carry_the_temperatures_and_words():
     build = bc.load_chosen("foil_iron")
     at = at_winding(build)
-    assert bc.say("wire_c", at.wire_c) in STACK.caption(STACK.numbers(build, at)) and "over" in STACK.caption(STACK.numbers(build, at))
+    assert bc.say("wire_c", at.wire_c) in STACK.caption(STACK.numbers(build, at)) and "over" in STACK.caption(
+        STACK.numbers(build, at)
+    )
     told = STAYS.caption(STAYS.numbers(build, at))
     assert "These leave: " in told and "Never in a tool: PVC" in told
 
@@ -107,7 +135,12 @@ def test_captions_carry_the_temperatures_and_words():
 def test_the_tables_are_those_of_the_workings():
     for name in DEMOS:
         build, out = bc.load_chosen(name), bc.work_out(bc.load_chosen(name), samples=0)
-        for made in (rows.stack_table(build, out), rows.first_heat(build), rows.over_power(build, out), rows.instead(build, out)):
+        for made in (
+            rows.stack_table(build, out),
+            rows.first_heat(build),
+            rows.over_power(build, out),
+            rows.instead(build, out),
+        ):
             assert made.rows
     iron = bc.load_chosen("foil_iron")
     out = bc.work_out(iron)
@@ -122,7 +155,11 @@ def test_what_ages_is_the_sheet_s_own_if_it_is_organic_and_the_tails_otherwise()
     build = bc.load_chosen("insert_press")
     out = bc.work_out(build, samples=0)
     r, place, temp_c = ages_where(build, out.heat, out.insulation)
-    assert r.key == "silicone-rubber" and "30.0 mm behind the coil" in place and out.heat.entry_c < temp_c < out.heat.wire_c
+    assert (
+        r.key == "silicone-rubber"
+        and "30.0 mm behind the coil" in place
+        and out.heat.entry_c < temp_c < out.heat.wire_c
+    )
     sleeved = bc.change(build, "coil.tails.sleeve", "PTFE")
     out = bc.work_out(sleeved, samples=0)
     assert ages_where(sleeved, out.heat, out.insulation)[::2] == (out.insulation.sleeve, out.insulation.tails_c)

@@ -1,20 +1,21 @@
 """The warm-up page's picture, panel, form and tables: at every setting, on every sheet, without a widget where possible."""
 
 from dataclasses import replace
+from datetime import UTC
 
 import numpy as np
 import pytest
 
 import benchcalc as bc
 from benchcalc.basics.tables import data_folder
-from benchcalc.show.log import tables as log_rows
-from benchcalc.show.log.form import log_form
+from benchcalc.chain.log.link import sheet_log, work_log
 from benchcalc.show.drawing.live_picture import Live
+from benchcalc.show.log import tables as log_rows
 from benchcalc.show.log.figure import LOG
+from benchcalc.show.log.form import log_form
 from benchcalc.show.log.numbers import log_caption, log_numbers, view_of
 from benchcalc.show.log.panel import log_panel
 from benchcalc.show.panel.sliders import results_at, settings
-from benchcalc.chain.log.link import sheet_log, work_log
 from benchcalc.thermal.log.reading import log_of_text, read_log
 
 HEATER = data_folder() / "measured" / "heater_step.csv"
@@ -96,14 +97,23 @@ def test_half_power_of_the_log_lies_between_the_two_skins(press):
     log = sheet_log(press, 1)
     part = work_log(press, bc.links(press)[2], log, until_s=1500.0)
     from benchcalc.thermal.warmup.formulas import SKINS, end_at_power
+
     low, high = sorted(end_at_power(part.load_w, part.end_c, 20.0, part.load_w / 2, *skin) for skin in SKINS)
     assert low < np.median(log.temp_c[-20:]) < high
 
 
 def test_a_dropped_file_is_taken(press):
-    from datetime import datetime, timezone
+    from datetime import datetime
+
     form = log_form(press)
     data = HEATER.read_bytes()
-    form.drop.value = ({"name": "heater.csv", "type": "text/csv", "size": len(data), "content": memoryview(data),
-                        "last_modified": datetime.now(timezone.utc)},)
+    form.drop.value = (
+        {
+            "name": "heater.csv",
+            "type": "text/csv",
+            "size": len(data),
+            "content": memoryview(data),
+            "last_modified": datetime.now(UTC),
+        },
+    )
     assert "heater.csv" in form.view.value and "ends at" in form.view.value

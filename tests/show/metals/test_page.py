@@ -7,13 +7,13 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.fault import Fault
+from benchcalc.chain.metals.ranking import STANDS
 from benchcalc.materials.which_metal import which_metal
+from benchcalc.show.drawing.live_picture import Live, picture
 from benchcalc.show.metals import tables as metal_rows
 from benchcalc.show.metals.figure import LADDER, MARK
-from benchcalc.show.drawing.live_picture import Live, picture
 from benchcalc.show.metals.panel import at_heater, metals_derive, metals_panel, own_conductivity, share_of
 from benchcalc.show.panel.sliders import results_at, settings
-from benchcalc.chain.metals.ranking import STANDS
 
 WITH_PARTS = ("insert_press", "foil_iron", "wax_pot")
 
@@ -115,7 +115,14 @@ def test_fahrenheit_is_followed():
 def test_tables_hold_on_every_demo(name):
     build = bc.load_chosen(name)
     out = bc.work_out(build, samples=0)
-    for make in (metal_rows.margins, metal_rows.drops, metal_rows.joints, metal_rows.fits, metal_rows.warm_up, metal_rows.joint_as_length):
+    for make in (
+        metal_rows.margins,
+        metal_rows.drops,
+        metal_rows.joints,
+        metal_rows.fits,
+        metal_rows.warm_up,
+        metal_rows.joint_as_length,
+    ):
         assert make(build, out).rows
     id = build.coil.on or "bow"
     ranked = metal_rows.ranking(build, out, id)

@@ -6,40 +6,78 @@ from dataclasses import replace
 import pytest
 
 import benchcalc as bc
-from benchcalc.show.page.table import as_difference
 from benchcalc.basics.band import Band
-from benchcalc.show.page import lesson
-from benchcalc.sheet.hole_defaults import with_break
-from benchcalc.sheet.build import Joint, Layer, Marker
 from benchcalc.chain.cautions.cautions import cautions_for, facts_of, meets
+from benchcalc.sheet.build import Joint, Layer, Marker
+from benchcalc.sheet.hole_defaults import with_break
+from benchcalc.show.page import lesson
+from benchcalc.show.page.table import as_difference
 
 # For each caution of data/cautions.csv a change of the demo that must bring it (None: the demo itself does).
-WITH_LAYER = {"mica-dust": "mica plate", "ceramic-fibre-dust": "ceramic fibre", "glass-sleeve-dust": "bare glass sleeve",
-              "cement-steam": "sodium silicate cement"}
+WITH_LAYER = {
+    "mica-dust": "mica plate",
+    "ceramic-fibre-dust": "ceramic fibre",
+    "glass-sleeve-dust": "bare glass sleeve",
+    "cement-steam": "sodium silicate cement",
+}
 CHANGES = {
-    "refuse-mains": {"supply.open_v": 230.0}, "above-dry-touch-ac": {"supply.open_v": 27.0},
-    "above-extra-low-ac": {"supply.open_v": 51.0}, "battery-short": {"supply.kind": "battery"},
-    "no-bare-lithium": {"supply.kind": "battery"}, "switching-closed": {"supply.kind": "switching supply"},
+    "refuse-mains": {"supply.open_v": 230.0},
+    "above-dry-touch-ac": {"supply.open_v": 27.0},
+    "above-extra-low-ac": {"supply.open_v": 51.0},
+    "battery-short": {"supply.kind": "battery"},
+    "no-bare-lithium": {"supply.kind": "battery"},
+    "switching-closed": {"supply.kind": "switching supply"},
     "above-dry-touch-dc": {"supply.kind": "battery", "supply.open_v": 61.0},
     "above-extra-low-dc": {"supply.kind": "battery", "supply.open_v": 121.0},
-    "bare-wire-fire": {"coil.mounting": "open coil in air"}, "foam-fumes": {"want.job": "foam, cutting"},
+    "bare-wire-fire": {"coil.mounting": "open coil in air"},
+    "foam-fumes": {"want.job": "foam, cutting"},
 }
 
 
-WITH_PART = {"brass-hot": ("brass", None), "galvanised-strip": ("galvanised steel", None), "galvanised-peels": ("galvanised steel", None),
-             "zinc-melts": ("zinc", None), "lead-hands": ("lead", None), "lead-fume": ("lead", None), "beryllium": ("beryllium copper", None),
-             "chrome-plate": ("chromed steel", None), "chrome-hot": ("chromed steel", None), "paint-burns": ("mild steel", "painted"),
-             "stainless-fume": ("stainless 304", None), "aluminium-soft": ("aluminium", None)}
-WITH_HOT_LAYER = {"silicone-sleeve-smoke": "glass-sleeve-silicone-rubber", "cement-leaks": "sodium silicate cement", "ptfe-fume": "PTFE",
-                  "pvc-fume": "PVC", "silicone-limit": "silicone rubber"}
+WITH_PART = {
+    "brass-hot": ("brass", None),
+    "galvanised-strip": ("galvanised steel", None),
+    "galvanised-peels": ("galvanised steel", None),
+    "zinc-melts": ("zinc", None),
+    "lead-hands": ("lead", None),
+    "lead-fume": ("lead", None),
+    "beryllium": ("beryllium copper", None),
+    "chrome-plate": ("chromed steel", None),
+    "chrome-hot": ("chromed steel", None),
+    "paint-burns": ("mild steel", "painted"),
+    "stainless-fume": ("stainless 304", None),
+    "aluminium-soft": ("aluminium", None),
+}
+WITH_HOT_LAYER = {
+    "silicone-sleeve-smoke": "glass-sleeve-silicone-rubber",
+    "cement-leaks": "sodium silicate cement",
+    "ptfe-fume": "PTFE",
+    "pvc-fume": "PVC",
+    "silicone-limit": "silicone rubber",
+}
 WITH_JOINT = {"cadmium-plating": "clearance with set screw", "solder-lets-go": "soldered", "press-hot": "pressed fresh"}
-WITH_JOB = {"wax-fire": ("wax_pot", "wax, dipping"), "wax-hot": ("wax_pot", "wax, dipping"), "foam-hot": ("foam_bow", "foam, cutting"),
-            "foam-polyurethane": ("foam_bow", "foam, cutting"), "solder-fume": ("foil_iron", "solder, Sn60Pb40"),
-            "plastic-fume": ("insert_press", "insert, PLA"), "branding-smoke": ("insert_press", "wood, branding")}
-BROUGHT = {"asbestos-look-alike": "layer unknown board", "beryllia": "layer unknown ceramic"}  # no sheet can hold them: a page brings them
+WITH_JOB = {
+    "wax-fire": ("wax_pot", "wax, dipping"),
+    "wax-hot": ("wax_pot", "wax, dipping"),
+    "foam-hot": ("foam_bow", "foam, cutting"),
+    "foam-polyurethane": ("foam_bow", "foam, cutting"),
+    "solder-fume": ("foil_iron", "solder, Sn60Pb40"),
+    "plastic-fume": ("insert_press", "insert, PLA"),
+    "branding-smoke": ("insert_press", "wood, branding"),
+}
+BROUGHT = {
+    "asbestos-look-alike": "layer unknown board",
+    "beryllia": "layer unknown ceramic",
+}  # no sheet can hold them: a page brings them
 
 
-HOTTER = {"brass-hot": 0.4, "zinc-melts": 0.4, "lead-fume": 0.4, "cement-leaks": 0.4, "foam-hot": 0.3}  # shorter wire, more watts
+HOTTER = {
+    "brass-hot": 0.4,
+    "zinc-melts": 0.4,
+    "lead-fume": 0.4,
+    "cement-leaks": 0.4,
+    "foam-hot": 0.3,
+}  # shorter wire, more watts
 
 
 def build_for(caution):
@@ -57,7 +95,9 @@ def built(caution):
         return replace(build, wire=tuple(replace(w, used=True) for w in build.wire))
     if caution in WITH_PART:
         material, finish = WITH_PART[caution]
-        return replace(build, part=tuple(replace(p, material=material, finish=finish) if p.id == "stem" else p for p in build.part))
+        return replace(
+            build, part=tuple(replace(p, material=material, finish=finish) if p.id == "stem" else p for p in build.part)
+        )
     if caution in WITH_HOT_LAYER:
         return replace(build, layer=(Layer(("stem", "coil"), WITH_HOT_LAYER[caution], 0.3e-3),))
     if caution in WITH_JOINT:
@@ -87,15 +127,31 @@ def test_every_caution_appears_where_its_trigger_holds(caution):
 def test_cautions_stay_away_where_nothing_triggers_them():
     new = replace(bc.load_chosen(), wire=bc.load_chosen().wire[:1])  # without the scrap box
     own = {r["id"] for r in cautions_for(new, bc.work_out(new, samples=0))}
-    away = set(CHANGES) | set(WITH_PART) | set(WITH_HOT_LAYER) | set(WITH_JOB) | set(BROUGHT) | {"solder-lets-go", "press-hot", "glue-ceiling"}
+    away = (
+        set(CHANGES)
+        | set(WITH_PART)
+        | set(WITH_HOT_LAYER)
+        | set(WITH_JOB)
+        | set(BROUGHT)
+        | {"solder-lets-go", "press-hot", "glue-ceiling"}
+    )
     assert not own & (away | {"ceramic-fibre-dust", "cement-steam", "old-appliance", "marker-unsafe"})
-    bare = replace(bc.load_chosen(), supply=type(bc.load_chosen().supply)(), wire=(), coil=None, layer=(), part=(), joint=())
+    bare = replace(
+        bc.load_chosen(), supply=type(bc.load_chosen().supply)(), wire=(), coil=None, layer=(), part=(), joint=()
+    )
     assert cautions_for(bare) == () and "hot wire still burns" in lesson.cautions(bare, None).text
 
 
-@pytest.mark.parametrize("trigger, facts, holds", [
-    ("open_v_ac>25", {"open_v_ac": 25.0}, False), ("open_v_ac>25", {"open_v_ac": 25.01}, True),
-    ("open_v_ac>25", {}, False), ("layer mica", {"layer mica": True}, True), ("layer mica", {}, False)])
+@pytest.mark.parametrize(
+    "trigger, facts, holds",
+    [
+        ("open_v_ac>25", {"open_v_ac": 25.0}, False),
+        ("open_v_ac>25", {"open_v_ac": 25.01}, True),
+        ("open_v_ac>25", {}, False),
+        ("layer mica", {"layer mica": True}, True),
+        ("layer mica", {}, False),
+    ],
+)
 def test_triggers(trigger, facts, holds):
     assert meets(trigger, facts) is holds
 
@@ -134,8 +190,13 @@ def test_the_margin_line_tells_the_worst_first():
     verdict = next(v for _, v in workings.verdicts if v.state == "over")
     text = lesson.margin_line(workings).text
     verdict = lesson.worst(workings)[0]
-    for said in (verdict.what, bc.say(verdict.key, verdict.value), bc.say(verdict.key, verdict.limit),
-                 bc.say(as_difference(verdict.key), verdict.margin), verdict.source):
+    for said in (
+        verdict.what,
+        bc.say(verdict.key, verdict.value),
+        bc.say(verdict.key, verdict.limit),
+        bc.say(as_difference(verdict.key), verdict.margin),
+        verdict.source,
+    ):
         assert said in text
     states = [v.state for v in lesson.worst(workings, 20)]
     assert states == sorted(states, key=("over", "tight", "not known", "fine", "does not apply").index)
@@ -144,7 +205,11 @@ def test_the_margin_line_tells_the_worst_first():
 def test_the_chain_shows_every_link_in_word_and_mark():
     build = bc.load_chosen("foil_iron")
     rows = {row[0]: row for row in lesson.chain(build, bc.work_out(build)).rows}
-    assert set(rows) >= {"supply", "wire", "coil"} and "tight" in rows["coil"][1] and "gap between turns" in rows["coil"][3]
+    assert (
+        set(rows) >= {"supply", "wire", "coil"}
+        and "tight" in rows["coil"][1]
+        and "gap between turns" in rows["coil"][3]
+    )
     assert "later pages" in [row[1] for row in rows.values()]
 
 
@@ -155,10 +220,21 @@ def test_the_summary_follows_the_results():
 
 
 def test_digits_behind_a_page(capsys):
-    lesson.numbers_behind(coil_w=20.2605006, share=0.123456, turns=(34.36222, 1e-7), band_w=Band(20.26, 16.32008, 23.38774),
-                          word="fine", samples=("share",))
+    lesson.numbers_behind(
+        coil_w=20.2605006,
+        share=0.123456,
+        turns=(34.36222, 1e-7),
+        band_w=Band(20.26, 16.32008, 23.38774),
+        word="fine",
+        samples=("share",),
+    )
     assert capsys.readouterr().out.splitlines() == [
-        "coil_w = 20.261", "share = 0.123", "turns = 34.362, 1e-07", "band_w = 20.26 (16.3 to 23.4)", "word = fine"]
+        "coil_w = 20.261",
+        "share = 0.123",
+        "turns = 34.362, 1e-07",
+        "band_w = 20.26 (16.3 to 23.4)",
+        "word = fine",
+    ]
 
 
 def test_sources_come_from_the_table():
@@ -168,4 +244,6 @@ def test_sources_come_from_the_table():
 
 
 def test_a_folded_answer():
-    assert re.fullmatch(r"<details><summary>answer</summary>\n\n\*\*12 W\*\*\n\n</details>", lesson.answer("**12 W**").text)
+    assert re.fullmatch(
+        r"<details><summary>answer</summary>\n\n\*\*12 W\*\*\n\n</details>", lesson.answer("**12 W**").text
+    )

@@ -8,16 +8,34 @@ import pytest
 from benchcalc.basics.band import Band
 from benchcalc.basics.fault import Fault
 from benchcalc.show.page.table import (
-    MARKS, as_html, as_markdown, as_text, as_widget_html, headline, say_state, table, verdict_table
+    MARKS,
+    as_html,
+    as_markdown,
+    as_text,
+    as_widget_html,
+    headline,
+    say_state,
+    table,
+    verdict_table,
 )
 
 NASTY = "<b>my | own*wire</b> & $5"
 
 
 def verdict(**changes):
-    kept = dict(what="wire temperature", key="wire_temp_c", value=350.0, limit=400.0, sense="at most",
-                margin=50.0, band=Band(350.0, 320.0, 380.0), state="fine", why="All of it is safe.",
-                source="an invented limit", advice=False)
+    kept = dict(
+        what="wire temperature",
+        key="wire_temp_c",
+        value=350.0,
+        limit=400.0,
+        sense="at most",
+        margin=50.0,
+        band=Band(350.0, 320.0, 380.0),
+        state="fine",
+        why="All of it is safe.",
+        source="an invented limit",
+        advice=False,
+    )
     return SimpleNamespace(**{**kept, **changes})
 
 
@@ -33,8 +51,9 @@ def test_html_is_well_formed_and_says_what_was_given():
     whole = tree.fromstring(as_html(shown))
     assert whole.find("caption").text == "two <wires>"
     assert shown._repr_html_() == as_html(shown)
-    assert as_html(shown) == as_html(table(["wire", "length"], [(NASTY, "733 mm"), ("b", "12 mm")],
-                                           caption="two <wires>"))
+    assert as_html(shown) == as_html(
+        table(["wire", "length"], [(NASTY, "733 mm"), ("b", "12 mm")], caption="two <wires>")
+    )
 
 
 def test_numbers_stand_to_the_right_and_words_to_the_left():
@@ -52,7 +71,8 @@ def test_markdown_keeps_its_columns_whatever_the_user_wrote():
 
 def test_plain_text_lines_up():
     assert as_text(table(["wire", "length"], [["a", "733 mm"], ["bcdef", "12 mm"]])) == (
-        "wire   length\na      733 mm\nbcdef   12 mm")
+        "wire   length\na      733 mm\nbcdef   12 mm"
+    )
     assert repr(headline([("power", "34 W")])) == "power  34 W"
 
 
@@ -71,8 +91,9 @@ def test_an_empty_table_is_a_table():
     assert cells(headline([])) == []
 
 
-@pytest.mark.parametrize("rows, said", [([["a"]], "1 cells, 2"), ([["a", 0.1234]], "0.1234"),
-                                        ([["a", "b"], ["c", None]], "row 2")])
+@pytest.mark.parametrize(
+    "rows, said", [([["a"]], "1 cells, 2"), ([["a", 0.1234]], "0.1234"), ([["a", "b"], ["c", None]], "row 2")]
+)
 def test_bad_rows_are_refused(rows, said):
     with pytest.raises(Fault, match=said):
         table(["a", "b"], rows)
@@ -99,8 +120,14 @@ def test_the_states_are_those_that_are_judged():
 def test_a_verdict_row():
     head, row = cells(verdict_table([verdict()]))
     assert head == ["state", "what", "value, likely range", "limit", "margin", "why"]
-    assert row == ["▂ fine", "wire temperature", "350 degC; 320 degC to 380 degC", "at most 400 degC",
-                   "50.0 K", "All of it is safe.; Source: an invented limit"]
+    assert row == [
+        "▂ fine",
+        "wire temperature",
+        "350 degC; 320 degC to 380 degC",
+        "at most 400 degC",
+        "50.0 K",
+        "All of it is safe.; Source: an invented limit",
+    ]
 
 
 def test_a_verdict_in_fahrenheit_shows_its_margin_as_a_difference():
@@ -109,15 +136,32 @@ def test_a_verdict_in_fahrenheit_shows_its_margin_as_a_difference():
 
 
 def test_a_verdict_in_inches():
-    row = cells(verdict_table([verdict(key="gap_m", value=0.0254, limit=0.0127, sense="at least",
-                                       margin=0.0127, band=None)], units="inch"))[1]
+    row = cells(
+        verdict_table(
+            [verdict(key="gap_m", value=0.0254, limit=0.0127, sense="at least", margin=0.0127, band=None)], units="inch"
+        )
+    )[1]
     assert row[2:5] == ["1.00 in", "at least 0.500 in", "0.500 in"]
 
 
 @pytest.mark.parametrize("nothing", [None, float("nan")])
 def test_what_is_not_known_is_a_dash_and_its_reason(nothing):
-    row = cells(verdict_table([verdict(value=nothing, limit=nothing, margin=nothing, band=None, sense="",
-                                       state="not known", why="No wire in the sheet.", source="")]))[1]
+    row = cells(
+        verdict_table(
+            [
+                verdict(
+                    value=nothing,
+                    limit=nothing,
+                    margin=nothing,
+                    band=None,
+                    sense="",
+                    state="not known",
+                    why="No wire in the sheet.",
+                    source="",
+                )
+            ]
+        )
+    )[1]
     assert row == ["? not known", "wire temperature", "–", "–", "–", "No wire in the sheet."]
 
 

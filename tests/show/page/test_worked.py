@@ -67,7 +67,7 @@ def roots(load_v, wanted_w, source_ohm):
 
 def growth(temp_c, ambient_c):
     """A factor that grows and flattens out."""
-    hot_factor = 1 - -0.05 * (1 - np.exp(-((temp_c - ambient_c) / 400) ** 2)) / (2 * np.log(3))
+    hot_factor = 1 - -0.05 * (1 - np.exp(-(((temp_c - ambient_c) / 400) ** 2))) / (2 * np.log(3))
     return hot_factor
 
 
@@ -86,8 +86,18 @@ def share(load_v, open_v):
 CASES = [
     (section, {"diameter_m": 0.32e-3}),
     (per_length, {"resistivity_ohm_m": 1.09e-6, "diameter_m": 0.2546e-3}),
-    (heated, {"open_v": 13.13, "source_ohm": 0.4123, "resistivity_ohm_m": 1.35e-6,
-              "diameter_m": 0.4e-3, "length_m": 0.733, "tail_m": 0.04, "hot_factor": 1.04}),
+    (
+        heated,
+        {
+            "open_v": 13.13,
+            "source_ohm": 0.4123,
+            "resistivity_ohm_m": 1.35e-6,
+            "diameter_m": 0.4e-3,
+            "length_m": 0.733,
+            "tail_m": 0.04,
+            "hot_factor": 1.04,
+        },
+    ),
     (helix, {"mean_diameter_m": 7.2e-3, "pitch_m": 0.61e-3}),
     (shone, {"wire_temp_c": 612.3, "ambient_c": 20.0}),
     (roots, {"load_v": 12.0, "wanted_w": 30.0, "source_ohm": 0.37}),
@@ -98,19 +108,40 @@ CASES = [
 each_case = pytest.mark.parametrize("fn, values", CASES, ids=[fn.__name__ for fn, _ in CASES])
 
 # SI size of one unit, by the international definitions of inch and foot (25.4 mm, 12 in).
-UNITS = {"ohm/m": 1, "ohm/ft": 1 / 0.3048, "uohm m": 1e-6, "ohm m": 1, "W/cm2": 1e4, "W/m2": 1,
-         "W/in2": 1 / 0.0254**2, "mm2": 1e-6, "in2": 0.0254**2, "m2": 1, "mm": 1e-3, "in": 0.0254,
-         "m": 1, "ohm": 1, "V": 1, "A": 1, "W": 1, "degC": 1}
+UNITS = {
+    "ohm/m": 1,
+    "ohm/ft": 1 / 0.3048,
+    "uohm m": 1e-6,
+    "ohm m": 1,
+    "W/cm2": 1e4,
+    "W/m2": 1,
+    "W/in2": 1 / 0.0254**2,
+    "mm2": 1e-6,
+    "in2": 0.0254**2,
+    "m2": 1,
+    "mm": 1e-3,
+    "in": 0.0254,
+    "m": 1,
+    "ohm": 1,
+    "V": 1,
+    "A": 1,
+    "W": 1,
+    "degC": 1,
+}
 _UNIT = "|".join(sorted(map(re.escape, UNITS), key=len, reverse=True))
-_ACTS = {ast.Add: operator.add, ast.Sub: operator.sub, ast.Mult: operator.mul,
-         ast.Div: operator.truediv, ast.Pow: operator.pow}
+_ACTS = {
+    ast.Add: operator.add,
+    ast.Sub: operator.sub,
+    ast.Mult: operator.mul,
+    ast.Div: operator.truediv,
+    ast.Pow: operator.pow,
+}
 _CALLED = {"sqrt": math.sqrt, "exp": math.exp, "ln": math.log}
 
 
 def by_hand(text, letters=()):
     """Work out a printed line with Python's own grammar: an independent reader of the page."""
-    text = re.sub(rf"(\d[\d.]*(?:e[+-]\d+)?) ({_UNIT})(?![\w/])",
-                  lambda m: f"({m[1]}*{UNITS[m[2]]!r})", text)
+    text = re.sub(rf"(\d[\d.]*(?:e[+-]\d+)?) ({_UNIT})(?![\w/])", lambda m: f"({m[1]}*{UNITS[m[2]]!r})", text)
     text = text.replace("×", "*").replace("^", "**").replace("π", repr(math.pi))
 
     def read(node):
@@ -156,8 +187,10 @@ def test_its_symbols_mean_the_same_as_its_code(fn, values):
 
 def test_a_line_reads_as_expected():
     text = as_text(worked(section, diameter_m=0.3e-3)).splitlines()
-    assert text == ["Cross-section of a round wire.", "cross-section of the wire: "
-                    "A = π × d^2 / 4 = π × (0.3 mm)^2 / 4 = 0.07069 mm2"]
+    assert text == [
+        "Cross-section of a round wire.",
+        "cross-section of the wire: A = π × d^2 / 4 = π × (0.3 mm)^2 / 4 = 0.07069 mm2",
+    ]
 
 
 def test_a_small_difference_gets_the_figures_it_needs():
@@ -192,8 +225,7 @@ def test_degrees_fahrenheit_where_the_line_allows_it():
 def test_a_nested_call_is_shown_first_and_once():
     derivation = worked(heated, **CASES[2][1])
     keys = [step.key for step in derivation.steps]
-    assert keys == ["area_m2", "linear_ohm_per_m", "cold_ohm", "hot_ohm", "cold_ohm", "tails_ohm",
-                    "load_a", "coil_w"]
+    assert keys == ["area_m2", "linear_ohm_per_m", "cold_ohm", "hot_ohm", "cold_ohm", "tails_ohm", "load_a", "coil_w"]
     first, hot, second, tails = derivation.steps[2:6]
     assert line(hot)[1] == r"R_{20} \, f"
     assert (first.term.symbol, second.term.symbol) == ("R_{20}", "R_{20}'")
@@ -225,6 +257,7 @@ def test_a_fixed_number_passed_on_keeps_the_name_of_its_place():
 @pytest.mark.parametrize("units, degrees", [("metric", "C"), ("inch", "F")])
 def test_latex_is_well_formed(fn, values, units, degrees):
     from matplotlib.mathtext import MathTextParser
+
     parser = MathTextParser("path")
     derivation = shown_in(worked(fn, **values), units, degrees)
     for step in derivation.steps:
@@ -251,10 +284,17 @@ def test_pages_and_widgets_get_the_same_formula():
     assert "19.685 in" in as_text(inches) and as_text(inches) == as_text(derivation, units="inch")
 
 
-@pytest.mark.parametrize("unit, latex", [
-    ("W/(m2 K)", r"\mathrm{W}/(\mathrm{m}^{2}\,\mathrm{K})"), ("uohm m", r"\mu\Omega\,\mathrm{m}"),
-    ("1/K", r"1/\mathrm{K}"), ("degC", r"{}^{\circ}\mathrm{C}"), ("", ""),
-    ("degF (difference)", r"{}^{\circ}\mathrm{F}")])
+@pytest.mark.parametrize(
+    "unit, latex",
+    [
+        ("W/(m2 K)", r"\mathrm{W}/(\mathrm{m}^{2}\,\mathrm{K})"),
+        ("uohm m", r"\mu\Omega\,\mathrm{m}"),
+        ("1/K", r"1/\mathrm{K}"),
+        ("degC", r"{}^{\circ}\mathrm{C}"),
+        ("", ""),
+        ("degF (difference)", r"{}^{\circ}\mathrm{F}"),
+    ],
+)
 def test_units_in_latex(unit, latex):
     assert unit_tex(unit) == latex
 
@@ -264,6 +304,7 @@ def test_every_suffix_has_its_si_unit():
 
 
 # --- what cannot be derived -----------------------------------------------------------------
+
 
 def with_if(length_m):
     """Branches."""
@@ -338,12 +379,22 @@ def with_itself(length_m):
 _OUTSIDE = 3
 
 
-@pytest.mark.parametrize("fn, said", [
-    (with_if, "if length_m > 1"), (with_for, "for _ in range(3)"), (with_other_call, "abs(length_m)"),
-    (with_unnamed_local, "lenght_m = 2"), (with_unnamed_argument, "oddness"),
-    (with_second_value, "tail_m = 3"), (with_other_return, "return tail_m + cut_m"),
-    (with_constant, "_OUTSIDE"), (with_crooked_inside, "if length_m > 1"),
-    (without_docstring, "without_docstring"), (with_itself, "with_itself(length_m)")])
+@pytest.mark.parametrize(
+    "fn, said",
+    [
+        (with_if, "if length_m > 1"),
+        (with_for, "for _ in range(3)"),
+        (with_other_call, "abs(length_m)"),
+        (with_unnamed_local, "lenght_m = 2"),
+        (with_unnamed_argument, "oddness"),
+        (with_second_value, "tail_m = 3"),
+        (with_other_return, "return tail_m + cut_m"),
+        (with_constant, "_OUTSIDE"),
+        (with_crooked_inside, "if length_m > 1"),
+        (without_docstring, "without_docstring"),
+        (with_itself, "with_itself(length_m)"),
+    ],
+)
 def test_crooked_functions_are_refused_with_their_line(fn, said):
     for act in (is_straight, lambda f: worked(f, length_m=1.0)):
         with pytest.raises(Fault) as caught:
@@ -363,10 +414,15 @@ def test_an_unnamed_local_lists_the_closest_names():
         is_straight(with_unnamed_local)
 
 
-@pytest.mark.parametrize("values, said", [
-    ({"linear_ohm_per_m": 1.0, "length_m": np.array([1.0, 2.0])}, "length_m"),
-    ({"linear_ohm_per_m": 1.0, "length_m": None}, "length_m"),
-    ({"linear_ohm_per_m": 1.0}, "length_m"), ({"lenght_m": 1.0}, "It takes: linear_ohm_per_m, length_m")])
+@pytest.mark.parametrize(
+    "values, said",
+    [
+        ({"linear_ohm_per_m": 1.0, "length_m": np.array([1.0, 2.0])}, "length_m"),
+        ({"linear_ohm_per_m": 1.0, "length_m": None}, "length_m"),
+        ({"linear_ohm_per_m": 1.0}, "length_m"),
+        ({"lenght_m": 1.0}, "It takes: linear_ohm_per_m, length_m"),
+    ],
+)
 def test_bad_values_are_refused(values, said):
     with pytest.raises(Fault, match=said):
         worked(cold, **values)
@@ -397,8 +453,7 @@ def test_unknown_and_endless_numbers_are_words():
 
 # --- any expression: the drawn symbols, read again by Python's grammar, mean the same ----------
 
-LETTERS = {name: Term("length_m", name, value)
-           for name, value in zip("abcde", (0.7, 1.3, 2.1, -0.4, 3.2))}
+LETTERS = {name: Term("length_m", name, value) for name, value in zip("abcde", (0.7, 1.3, 2.1, -0.4, 3.2))}
 
 
 def trees(inner):
@@ -421,13 +476,23 @@ def test_parentheses_are_never_missing(tree):
     assert read == pytest.approx(meant, rel=1e-6, abs=1e-6)
 
 
-@pytest.mark.parametrize("tree, drawn", [
-    (("*", "a", ("+", "b", "c")), "a × (b + c)"), (("+", ("*", "a", "b"), "c"), "a × b + c"),
-    (("-", "a", ("-", "b", "c")), "a - (b - c)"), (("-", ("-", "a", "b"), "c"), "a - b - c"),
-    (("/", "a", ("*", "b", "c")), "a / (b × c)"), (("^", ("/", "a", "b"), 2), "(a / b)^2"),
-    (("neg", ("+", "a", "b")), "-(a + b)"), (("^", ("neg", "a"), 2), "(-a)^2"),
-    (("neg", ("^", "a", 2)), "-a^2"), (("+", "a", ("neg", "b")), "a + (-b)"),
-    (("^", ("^", "a", 2), 3), "(a^2)^3"), (("sqrt", ("+", "a", "b")), "sqrt(a + b)")])
+@pytest.mark.parametrize(
+    "tree, drawn",
+    [
+        (("*", "a", ("+", "b", "c")), "a × (b + c)"),
+        (("+", ("*", "a", "b"), "c"), "a × b + c"),
+        (("-", "a", ("-", "b", "c")), "a - (b - c)"),
+        (("-", ("-", "a", "b"), "c"), "a - b - c"),
+        (("/", "a", ("*", "b", "c")), "a / (b × c)"),
+        (("^", ("/", "a", "b"), 2), "(a / b)^2"),
+        (("neg", ("+", "a", "b")), "-(a + b)"),
+        (("^", ("neg", "a"), 2), "(-a)^2"),
+        (("neg", ("^", "a", 2)), "-a^2"),
+        (("+", "a", ("neg", "b")), "a + (-b)"),
+        (("^", ("^", "a", 2), 3), "(a^2)^3"),
+        (("sqrt", ("+", "a", "b")), "sqrt(a + b)"),
+    ],
+)
 def test_parentheses_stand_only_where_needed(tree, drawn):
     def grow(part):
         if isinstance(part, tuple):

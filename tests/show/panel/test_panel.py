@@ -13,21 +13,25 @@ from PIL import Image
 import benchcalc as bc
 from benchcalc.basics.fault import fault
 from benchcalc.heater import wire
-from benchcalc.show.wire.stacked_figure import WIRE_SIZING
-from benchcalc.show.panel.sliders import fitting, plan, scale_of, to_si
-from benchcalc.show.panel.panel import Choice, Slider, headlines, panel, results_at, settings
 from benchcalc.show.page.worked import worked
+from benchcalc.show.panel.panel import Choice, Slider, headlines, panel, results_at, settings
+from benchcalc.show.panel.sliders import fitting, plan, scale_of, to_si
+from benchcalc.show.wire.stacked_figure import WIRE_SIZING
 
 SAYS = headlines(("power in the coil", "coil.coil_w"), ("current", "coil.load_a"), ("turns", "coil.turns"))
 
 
 def sliders_for(build):
     own = build.coil.wire
-    return [Slider("coil.length_m", 0.2, 1.5, 0.005, "coil length"), Slider("coil.pitch_m", 0.3e-3, 3e-3, 0.02e-3, "pitch"),
-            Slider("want.power_w", 5, 60, 1, "wanted power"), Slider("supply.open_v", 6, 48, 0.2, "no-load voltage"),
-            Slider(f"part.{build.coil.on}.outer_m", 3e-3, 12e-3, 0.25e-3, "former"),
-            Choice(f"wire.{own}.gauge", ("34 AWG", "30 AWG", "24 AWG"), "wire size"),
-            Choice(f"wire.{own}.alloy", (("Ni-Cr 80/20", "nicr-80-20"), ("Cu-Ni 44", "cuni-44")), "alloy")]
+    return [
+        Slider("coil.length_m", 0.2, 1.5, 0.005, "coil length"),
+        Slider("coil.pitch_m", 0.3e-3, 3e-3, 0.02e-3, "pitch"),
+        Slider("want.power_w", 5, 60, 1, "wanted power"),
+        Slider("supply.open_v", 6, 48, 0.2, "no-load voltage"),
+        Slider(f"part.{build.coil.on}.outer_m", 3e-3, 12e-3, 0.25e-3, "former"),
+        Choice(f"wire.{own}.gauge", ("34 AWG", "30 AWG", "24 AWG"), "wire size"),
+        Choice(f"wire.{own}.alloy", (("Ni-Cr 80/20", "nicr-80-20"), ("Cu-Ni 44", "cuni-44")), "alloy"),
+    ]
 
 
 def derive(parts, _):
@@ -183,7 +187,9 @@ def test_a_second_copy_takes_a_fresh_name(mine):
 
 def test_keeping_what_a_sheet_cannot_hold_is_told_and_changes_nothing(mine):
     build = bc.load_chosen()
-    shown = panel(build, [Slider("supply.mains", 0.9, 1.1, 0.01, "mains, share of today's")], bc.links, WIRE_SIZING, says=SAYS)
+    shown = panel(
+        build, [Slider("supply.mains", 0.9, 1.1, 0.01, "mains, share of today's")], bc.links, WIRE_SIZING, says=SAYS
+    )
     shown.set("supply.mains", 1.05)
     shown.keep()
     assert "Not kept" in shown.told.value and not mine.exists() and shown.moved() == {"supply.mains": 1.05}
@@ -266,8 +272,10 @@ def test_a_length_that_the_page_worked_out_can_be_kept(mine):
     """A sheet that says no length: the slider starts at the length for the wanted power, and keep writes it."""
     mine.mkdir(parents=True, exist_ok=True)
     own = mine / "mine.toml"
-    own.write_text(Path(bc.load_chosen("insert_press").file).read_text(encoding="utf-8").replace('length = "733 mm"\n', "", 1),
-                   encoding="utf-8")
+    own.write_text(
+        Path(bc.load_chosen("insert_press").file).read_text(encoding="utf-8").replace('length = "733 mm"\n', "", 1),
+        encoding="utf-8",
+    )
     build = bc.settled(bc.load(own))
     shown = panel(build, sliders_for(build), bc.links, WIRE_SIZING, says=SAYS)
     shown.keep()

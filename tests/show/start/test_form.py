@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 import benchcalc as bc
-from benchcalc.show.start.form import start_form, typed_in
 from benchcalc.sheet.form_edits import keep_readings, with_typed
+from benchcalc.show.start.form import start_form, typed_in
 
 DEMO = Path(bc.load_chosen("insert_press").file)
 
@@ -71,7 +71,10 @@ def test_typed_readings_go_into_a_sheet_of_ones_own(mine):
 def test_all_faults_are_told_and_nothing_is_written(mine):
     form = start_form()
     good = form.view.value
-    form.type([("18.2", "0", "", 0), ("abc", "1.1", "", 1), ("17", "", "", 2)], {"coil.length_m": "733", "want.power_w": "20 A"})
+    form.type(
+        [("18.2", "0", "", 0), ("abc", "1.1", "", 1), ("17", "", "", 2)],
+        {"coil.length_m": "733", "want.power_w": "20 A"},
+    )
     for said in ("abc", "needs both volts and amps", "needs a length with a unit", "733", "20 A"):
         assert said in form.told.value, said
     form.keep()
@@ -120,7 +123,9 @@ def test_a_sheet_with_faults_is_told_not_hidden(mine):
 
 def test_the_saved_page_shows_the_chain_without_a_kernel(mine):
     data, _ = start_form()._repr_mimebundle_()
-    assert data["text/plain"].startswith("Form:") and "<table" in data["text/html"] and "insert_press" in data["text/html"]
+    assert (
+        data["text/plain"].startswith("Form:") and "<table" in data["text/html"] and "insert_press" in data["text/html"]
+    )
 
 
 def test_a_supply_without_readings_gets_its_first_ones(tmp_path):

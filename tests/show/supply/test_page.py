@@ -5,13 +5,13 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.heater.windings import lamp_current
-from benchcalc.show.supply import tables as bench_rows
-from benchcalc.show.wire import scrap_tables as box_rows
 from benchcalc.show.drawing.live_picture import Live, picture
 from benchcalc.show.panel.sliders import results_at, settings
-from benchcalc.show.supply.soak_figure import SOAK
+from benchcalc.show.supply import tables as bench_rows
 from benchcalc.show.supply.line_figure import LOAD_LINE
 from benchcalc.show.supply.panel import SUPPLY, at_load, supply_panel, with_load
+from benchcalc.show.supply.soak_figure import SOAK
+from benchcalc.show.wire import scrap_tables as box_rows
 
 
 @pytest.mark.parametrize("name", bc.demos())
@@ -36,7 +36,9 @@ def test_the_point_of_today_lies_on_the_line_and_on_the_curve_of_power():
     # by hand: the line delivers the core's 23.5 VA at the root of (18.2 - 1.3 I) I = 23.5
     low = np.min(np.roots([-supply.source_ohm, supply.open_v, -bc.work_out(build, samples=0).bench.core_va]))
     assert zones["past the core's hint"][1] == pytest.approx(low, abs=0.1)
-    assert zones["more heat in the supply than outside"][1] == pytest.approx(supply.open_v / 2 / supply.source_ohm, rel=1e-6)
+    assert zones["more heat in the supply than outside"][1] == pytest.approx(
+        supply.open_v / 2 / supply.source_ohm, rel=1e-6
+    )
 
 
 def test_the_soak_curve_goes_through_its_readings_and_a_lighter_load_runs_cooler():
@@ -61,8 +63,17 @@ def test_without_a_line_or_a_soak_the_pictures_say_so():
 def test_tables_of_the_page_serve_every_demo(name):
     build = bc.load_chosen(name)
     workings = bc.work_out(build, samples=0)
-    for made in (bench_rows.clip_plan, bench_rows.lamps, bench_rows.fuses, bench_rows.cables, bench_rows.rectifiers, bench_rows.duties,
-                 bench_rows.hours_allow, bench_rows.voltage_limits, box_rows.box):
+    for made in (
+        bench_rows.clip_plan,
+        bench_rows.lamps,
+        bench_rows.fuses,
+        bench_rows.cables,
+        bench_rows.rectifiers,
+        bench_rows.duties,
+        bench_rows.hours_allow,
+        bench_rows.voltage_limits,
+        box_rows.box,
+    ):
         assert made(build, workings).rows
     lamp = next(r for r in bench_rows.lamps(build, workings).rows if r[0].startswith("12 V 21"))
     volts, amps = (float(x.split()[0]) for x in lamp[1:3])
@@ -73,7 +84,9 @@ def test_tables_of_the_page_serve_every_demo(name):
 
 def test_clipped_readings_of_a_sheet_give_line_and_wire():
     text = '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\n' + "".join(
-        f'[[supply.reading]]\nvolts = {v}\namps = {a}\nclipped = "{m} m"\n' for v, a, m in ((16.93, 0.99, 2.0), (16.11, 1.57, 1.2), (14.95, 2.46, 0.7)))
+        f'[[supply.reading]]\nvolts = {v}\namps = {a}\nclipped = "{m} m"\n'
+        for v, a, m in ((16.93, 0.99, 2.0), (16.11, 1.57, 1.2), (14.95, 2.46, 0.7))
+    )
     told = dict(r for r in bench_rows.clip_result(bc.read(text)).rows)
     assert told["wire"].startswith("8.4") and told["source resistance"].startswith("1.3")
     assert "add clipped" in str(bench_rows.clip_result(bc.load_chosen()))

@@ -11,18 +11,24 @@ import pytest
 
 import benchcalc as bc
 from benchcalc import Fault
+from benchcalc.chain.heat.link import work_heat
+from benchcalc.chain.workings import chain
 from benchcalc.sheet.build import Known, Marker
 from benchcalc.studies.calibrate.calibrate import calibrate, trial_of
-from benchcalc.studies.calibrate.put_back import after_build, calibrated, values_of
-from benchcalc.chain.heat.link import work_heat
-from benchcalc.studies.calibrate.probe import marker_probe, probe, sheet_markers
 from benchcalc.studies.calibrate.findings import look_alike, next_readings, told, would_tell_apart
+from benchcalc.studies.calibrate.probe import marker_probe, probe, sheet_markers
+from benchcalc.studies.calibrate.put_back import after_build, calibrated, values_of
 from benchcalc.studies.calibrate.trial_tool import hour, settled, true_readings
 from benchcalc.studies.calibrate.unknowns import AMBIENT, POWER, unknowns_of
-from benchcalc.chain.workings import chain
 
-FEW = ("room.air_speed_m_s", "heat.convection", "heat.rear_convection", "joint.0.contact_scale", "part.tube.emissivity",
-       "layer.1.conductivity_scale")
+FEW = (
+    "room.air_speed_m_s",
+    "heat.convection",
+    "heat.rear_convection",
+    "joint.0.contact_scale",
+    "part.tube.emissivity",
+    "layer.1.conductivity_scale",
+)
 HOUR = np.linspace(0, 3600, 91)
 TIP, TUBE = 0.015, 0.105
 
@@ -92,6 +98,7 @@ def done(press):
 
 # ---- what comes back ----
 
+
 def test_bands_shrink_and_hold_the_truth(done):
     found, truth, exact, _ = done
     for column in (0, 1, 2):
@@ -117,18 +124,24 @@ def test_known_truth_coverage(press):
     hits, scores = 0, []
     for seed in range(20):
         truth, rng = truth_of(press, 100 + seed), np.random.default_rng(seed)
-        sensors = (("tip", TIP, "peened or embedded", rng.uniform(0, 0.05)), ("tube", TUBE, "pressed bead", rng.uniform(0.05, 0.35)))
-        found = calibrate(press, logs_of(press, truth, sensors, seed=seed, times=HOUR[::3]), run_count=0, draw_count=200)
+        sensors = (
+            ("tip", TIP, "peened or embedded", rng.uniform(0, 0.05)),
+            ("tube", TUBE, "pressed bead", rng.uniform(0.05, 0.35)),
+        )
+        found = calibrate(
+            press, logs_of(press, truth, sensors, seed=seed, times=HOUR[::3]), run_count=0, draw_count=200
+        )
         exact = settled(found.trial, truth[None])[0]
         for column in (0, 2):
             band, values = ends(found.settled_after_c, column), found.settled_after_c[:, column]
             hits += band[0] < exact[column] < band[1]
             scores.append((exact[column] - np.median(values)) / values.std())
-    assert hits >= 31, f"{hits} of 40"          # 36 expected; fewer than 31 happens by chance less than once in a hundred
+    assert hits >= 31, f"{hits} of 40"  # 36 expected; fewer than 31 happens by chance less than once in a hundred
     assert 0.3 < np.mean(np.square(scores)) < 1.7
 
 
 # ---- sensors and joints ----
+
 
 @pytest.fixture(scope="module")
 def loose(small):
@@ -139,8 +152,11 @@ def loose(small):
 
 def test_a_badly_attached_sensor_is_not_taken_for_a_bad_joint(loose):
     truth = truth_of(loose, 7, joint__0__contact_scale=0.7) * 0.7
-    sensors = (("tip", TIP, "pressed bead", 0.3), ("tube", TUBE, "peened or embedded", 0.02),
-               ("tube by the coil", 0.06, "peened or embedded", 0.02))
+    sensors = (
+        ("tip", TIP, "pressed bead", 0.3),
+        ("tube", TUBE, "peened or embedded", 0.02),
+        ("tube by the coil", 0.06, "peened or embedded", 0.02),
+    )
     honest = logs_of(loose, truth, sensors)
     naive = [replace(p, attached="peened or embedded") for p in honest]
     joint = next(u for u in unknowns_of(loose) if u.path == "joint.0.contact_scale")
@@ -148,8 +164,10 @@ def test_a_badly_attached_sensor_is_not_taken_for_a_bad_joint(loose):
     good, bad = calibrate(loose, honest, run_count=0), calibrate(loose, naive, run_count=0)
     assert ends(good.after, at)[0] < truth[at] < ends(good.after, at)[1]
     assert ends(good.low_shares, 0)[0] < 0.3 < ends(good.low_shares, 0)[1]
-    assert np.median(good.low_shares[:, 0]) > 0.2       # the middle of its band: the log itself moved it
-    assert np.median(bad.after[:, at]) < np.median(good.after[:, at]) - 0.4   # told nothing of the bead, it blames the joint
+    assert np.median(good.low_shares[:, 0]) > 0.2  # the middle of its band: the log itself moved it
+    assert (
+        np.median(bad.after[:, at]) < np.median(good.after[:, at]) - 0.4
+    )  # told nothing of the bead, it blames the joint
     assert np.all(good.low_shares >= 0) and np.all(bad.low_shares >= 0)
 
 
@@ -161,10 +179,11 @@ def test_a_loose_joint_is_found(loose):
     assert found.narrowed()[at] < 0.7
     assert ends(found.after, at)[0] < truth[at] < ends(found.after, at)[1]
     values = values_of(found, found.unknowns[at])
-    assert np.percentile(values, 95) < 1.0   # it is looser than the thread of the table
+    assert np.percentile(values, 95) < 1.0  # it is looser than the thread of the table
 
 
 # ---- what cannot be known ----
+
 
 def test_a_single_log_says_what_it_cannot_tell_apart(single):
     found = single[2]
@@ -194,7 +213,9 @@ def test_the_reading_advised_does_what_was_promised(small):
     found = calibrate(small, first, run_count=0)
     best = next_readings(found, "entry")[0]
     assert best.left_of("entry") < 0.6
-    more = logs_of(small, truth, (("advised", best.at_m, "peened or embedded", 0.02),), seed=9, times=np.linspace(3000, 3600, 3))
+    more = logs_of(
+        small, truth, (("advised", best.at_m, "peened or embedded", 0.02),), seed=9, times=np.linspace(3000, 3600, 3)
+    )
     again = calibrate(small, first + more, run_count=0)
     reached = again.settled_after_c[:, 2].std() / found.settled_after_c[:, 2].std()
     assert reached == pytest.approx(best.left_of("entry"), rel=0.35)
@@ -220,6 +241,7 @@ def test_a_log_of_another_tool_is_noticed(small):
 
 # ---- markers, steps, pots ----
 
+
 def test_markers_alone_narrow_the_tip(small):
     truth = truth_of(small, 11, **{POWER: 0.5, "room__air_speed_m_s": -0.5, "heat__convection": 0.0})
     trial = trial_of(small, (probe("tip", TIP, HOUR, 20 + HOUR / 100),))
@@ -240,13 +262,21 @@ def test_markers_alone_narrow_the_tip(small):
 def test_a_log_with_half_power_on_the_way(small):
     truth = truth_of(small, 12)
     steps = ((1800.0, 0.5),)
-    logs = logs_of(small, truth, (("tip", TIP, "peened or embedded", 0.02), ("tube", TUBE, "peened or embedded", 0.02)), steps=steps)
+    logs = logs_of(
+        small,
+        truth,
+        (("tip", TIP, "peened or embedded", 0.02), ("tube", TUBE, "peened or embedded", 0.02)),
+        steps=steps,
+    )
     assert logs[0].temp_c[-1] < logs[0].temp_c[logs[0].time_s < 1800].max() - 20
     found = calibrate(small, logs, run_count=0)
     exact = settled(found.trial, truth[None])[0]
     assert found.misfit < 1.3
     for column in (0, 2):
-        assert abs(np.median(found.settled_after_c[:, column]) - exact[column]) < 3 * found.settled_after_c[:, column].std()
+        assert (
+            abs(np.median(found.settled_after_c[:, column]) - exact[column])
+            < 3 * found.settled_after_c[:, column].std()
+        )
     wrong = calibrate(small, [replace(p, steps=()) for p in logs], run_count=0)
     assert wrong.misfit > 2 * found.misfit
 
@@ -264,6 +294,7 @@ def test_a_pot_whose_wax_melts():
 
 # ---- back on the sheet's road ----
 
+
 def test_the_calibrated_build_has_narrower_bands(press, done):
     found, _, exact, _ = done
     learned = calibrated(press, found, that_day=True)
@@ -271,7 +302,9 @@ def test_the_calibrated_build_has_narrower_bands(press, done):
     assert narrow.high - narrow.low < 0.75 * (wide.high - wide.low)
     assert narrow.low < exact[2] < narrow.high
     lasting = calibrated(press, found)
-    assert lasting.known[AMBIENT] == press.known[AMBIENT] and lasting.known["supply.mains"] == press.known["supply.mains"]
+    assert (
+        lasting.known[AMBIENT] == press.known[AMBIENT] and lasting.known["supply.mains"] == press.known["supply.mains"]
+    )
     assert lasting.known["heat.rear_convection"].how == "measured"
 
 
@@ -292,26 +325,33 @@ def test_progress_is_told(done):
 
 # ---- bad input ----
 
-@pytest.mark.parametrize("make, said", [
-    (lambda: probe("log", TIP, [0, 60], [20.0]), "do not go together"),
-    (lambda: probe("log", TIP, [0, 60, 120], [np.nan] * 3), "holds no reading"),
-    (lambda: probe("log", TIP, [-5, 60, 120], [20, 30, 40.0]), "before switching on"),
-    (lambda: probe("log", TIP, HOUR, 21 + 0 * HOUR), "shows no rise"),
-    (lambda: probe("log", TIP, HOUR, HOUR, attached="pressed beat"), "pressed bead"),
-    (lambda: probe("log", TIP, HOUR, HOUR, own_k=0.0), "above 0 K"),
-    (lambda: marker_probe("tinn", TIP, 300), "tin"),
-])
+
+@pytest.mark.parametrize(
+    "make, said",
+    [
+        (lambda: probe("log", TIP, [0, 60], [20.0]), "do not go together"),
+        (lambda: probe("log", TIP, [0, 60, 120], [np.nan] * 3), "holds no reading"),
+        (lambda: probe("log", TIP, [-5, 60, 120], [20, 30, 40.0]), "before switching on"),
+        (lambda: probe("log", TIP, HOUR, 21 + 0 * HOUR), "shows no rise"),
+        (lambda: probe("log", TIP, HOUR, HOUR, attached="pressed beat"), "pressed bead"),
+        (lambda: probe("log", TIP, HOUR, HOUR, own_k=0.0), "above 0 K"),
+        (lambda: marker_probe("tinn", TIP, 300), "tin"),
+    ],
+)
 def test_readings_that_cannot_be(make, said):
     with pytest.raises(Fault, match=said):
         make()
 
 
-@pytest.mark.parametrize("logs, said", [
-    ([], "at least one reading"),
-    ([probe("far", 0.9, HOUR, HOUR / 20)], "lies on no metal part; there is metal from"),
-    ([probe("hot", TIP, HOUR, 250 - HOUR / 20)], "starts hot"),
-    ([probe("odd", TIP, HOUR, HOUR / 20, on="tubs")], "tube"),
-])
+@pytest.mark.parametrize(
+    "logs, said",
+    [
+        ([], "at least one reading"),
+        ([probe("far", 0.9, HOUR, HOUR / 20)], "lies on no metal part; there is metal from"),
+        ([probe("hot", TIP, HOUR, 250 - HOUR / 20)], "starts hot"),
+        ([probe("odd", TIP, HOUR, HOUR / 20, on="tubs")], "tube"),
+    ],
+)
 def test_readings_that_do_not_belong_to_the_tool(press, logs, said):
     with pytest.raises(Fault, match=said):
         calibrate(press, logs)

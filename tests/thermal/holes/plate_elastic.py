@@ -2,7 +2,7 @@
 
 import numpy as np
 from skfem import Basis, BilinearForm, ElementTriP2, ElementVector, condense, solve
-from skfem.helpers import ddot, sym_grad, trace, transpose
+from skfem.helpers import ddot, sym_grad, trace
 from thermal.holes.plate_fem import half_cell
 
 POISSON = 0.3

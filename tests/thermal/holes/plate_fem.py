@@ -20,19 +20,28 @@ def half_cell(outer_m, inner_m, holes, hole_m, rings, spacing_m, staggered, slot
         turn = np.linspace(-np.pi / 2, np.pi / 2, count)
         r = hole_m / 2 + grow
         y = middle / 2 * np.arcsin(np.clip(2 * r * np.cos(turn) / middle, -1, 1)) + slot_m / 2
-        return np.concatenate([np.stack([y, r * np.sin(turn)], 1), np.stack([-y, r * np.sin(turn)], 1)]
-                              + ([np.stack([np.linspace(-slot_m / 2, slot_m / 2, 30)[1:-1], np.full(28, s * r)], 1)
-                                  for s in (-1, 1)] if slot_m else []))
+        return np.concatenate(
+            [np.stack([y, r * np.sin(turn)], 1), np.stack([-y, r * np.sin(turn)], 1)]
+            + (
+                [np.stack([np.linspace(-slot_m / 2, slot_m / 2, 30)[1:-1], np.full(28, s * r)], 1) for s in (-1, 1)]
+                if slot_m
+                else []
+            )
+        )
 
     def inside(points, grow=0.0):
         found = np.zeros(len(points), bool)
         for y0, z0 in centres:
             aside = np.maximum(np.abs(points[:, 0] - y0) - slot_m / 2, 0.0)
-            found |= (middle / 2 * np.sin(2 * aside / middle)) ** 2 + (points[:, 1] - z0) ** 2 < (hole_m / 2 + grow) ** 2
+            found |= (middle / 2 * np.sin(2 * aside / middle)) ** 2 + (points[:, 1] - z0) ** 2 < (
+                hole_m / 2 + grow
+            ) ** 2
         return found
 
     across, along = int(np.ceil(half / step)), int(np.ceil(long / step))
-    grid = np.stack(np.meshgrid(np.linspace(0, half, across + 1), np.linspace(0, long, along + 1), indexing="ij"), -1).reshape(-1, 2)
+    grid = np.stack(
+        np.meshgrid(np.linspace(0, half, across + 1), np.linspace(0, long, along + 1), indexing="ij"), -1
+    ).reshape(-1, 2)
     points = [grid[~inside(grid, 0.6 * step)]]
     count = int(np.ceil(np.pi * hole_m / 2 / step * 2)) | 1
     for y0, z0 in centres:

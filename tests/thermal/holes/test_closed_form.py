@@ -6,8 +6,8 @@ from thermal.holes.plate_fem import extra_by_fem
 
 from benchcalc.basics.fault import Fault
 from benchcalc.thermal.holes import closed_form as hb
-from benchcalc.thermal.holes.solved_wall import outline, solve_wall, solved_extra
 from benchcalc.thermal.holes.closed_form import Pattern
+from benchcalc.thermal.holes.solved_wall import outline, solve_wall, solved_extra
 
 
 def square(f):
@@ -53,12 +53,14 @@ def test_dilute_arrays_against_maxwell(d_over_p):
     assert conductivity_of_array(d_over_p, 1.0, False, 72) == pytest.approx((1 - f) / (1 + f), rel=1e-3)
 
 
-PATTERNS = {"two staggered rings of 6 x 4": (10e-3, 8.8e-3, 6, 4e-3, 2, 5e-3, True),
-            "one ring of 6 x 3.5": (10e-3, 8.1e-3, 6, 3.5e-3, 1, 0.0, True),
-            "three staggered rings of 4 x 3": (12e-3, 10e-3, 4, 3e-3, 3, 4e-3, True),
-            "two aligned rings of 5 x 3": (14e-3, 12.4e-3, 5, 3e-3, 2, 4e-3, False),
-            "two rings of 3 x 2": (10e-3, 8.8e-3, 3, 2e-3, 2, 3e-3, True),
-            "slots of 3 x (2 + 4)": (10e-3, 8.8e-3, 3, 2e-3, 2, 3e-3, True, 4e-3)}
+PATTERNS = {
+    "two staggered rings of 6 x 4": (10e-3, 8.8e-3, 6, 4e-3, 2, 5e-3, True),
+    "one ring of 6 x 3.5": (10e-3, 8.1e-3, 6, 3.5e-3, 1, 0.0, True),
+    "three staggered rings of 4 x 3": (12e-3, 10e-3, 4, 3e-3, 3, 4e-3, True),
+    "two aligned rings of 5 x 3": (14e-3, 12.4e-3, 5, 3e-3, 2, 4e-3, False),
+    "two rings of 3 x 2": (10e-3, 8.8e-3, 3, 2e-3, 2, 3e-3, True),
+    "slots of 3 x (2 + 4)": (10e-3, 8.8e-3, 3, 2e-3, 2, 3e-3, True, 4e-3),
+}
 
 
 @pytest.mark.parametrize("name", PATTERNS)
@@ -113,7 +115,7 @@ def test_heat_flow_lines_hold_all_the_heat():
     wall = solve_wall(Pattern(*PATTERNS["two staggered rings of 6 x 4"]))
     assert np.allclose(wall.stream[-1], 1.0, atol=1e-9) and np.allclose(wall.stream[0], 0.0)
     assert np.all(np.diff(wall.stream, axis=0) > -1e-9)
-    assert 0 < np.nanmin(wall.rise) and np.nanmax(wall.rise) < 1
+    assert np.nanmin(wall.rise) > 0 and np.nanmax(wall.rise) < 1
 
 
 def test_the_outline_is_the_hole():
@@ -123,10 +125,17 @@ def test_the_outline_is_the_hole():
     assert np.ptp(y) == pytest.approx(hb.sizes_of(p)[1], rel=5e-3)
 
 
-@pytest.mark.parametrize("pattern, told", [
-    (Pattern(10e-3, 8e-3, 8, 3.5e-3), "At most 6 fit"), (Pattern(10e-3, 8e-3, 12, 3.5e-3), "more than one turn"),
-    (Pattern(10e-3, 8e-3, 4, 8.5e-3), "as wide as the bore"), (Pattern(10e-3, 8e-3, 4, 3e-3, 2, 2.5e-3, False), "run into each other"),
-    (Pattern(10e-3, 8e-3, 0, 3e-3), "at least"), (Pattern(10e-3, 8e-3, 3, 3e-3, slot_m=6e-3), "no web is left")])
+@pytest.mark.parametrize(
+    "pattern, told",
+    [
+        (Pattern(10e-3, 8e-3, 8, 3.5e-3), "At most 6 fit"),
+        (Pattern(10e-3, 8e-3, 12, 3.5e-3), "more than one turn"),
+        (Pattern(10e-3, 8e-3, 4, 8.5e-3), "as wide as the bore"),
+        (Pattern(10e-3, 8e-3, 4, 3e-3, 2, 2.5e-3, False), "run into each other"),
+        (Pattern(10e-3, 8e-3, 0, 3e-3), "at least"),
+        (Pattern(10e-3, 8e-3, 3, 3e-3, slot_m=6e-3), "no web is left"),
+    ],
+)
 def test_holes_that_cannot_be_drilled_are_refused(pattern, told):
     with pytest.raises(Fault, match=told):
         hb.refuse_bad_pattern(pattern)

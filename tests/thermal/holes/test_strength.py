@@ -55,8 +55,15 @@ def test_give_of_a_cantilever_with_a_stiff_front():
     assert bs.tip_give([0.05, 0.1], [ei], 0.0) == pytest.approx(7 / 8 * 0.1**3 / 3 / ei)
 
 
-@pytest.mark.parametrize("pattern", [(10e-3, 8.1e-3, 3, 2e-3, 1, 4e-3, True), (10e-3, 8.1e-3, 6, 3e-3, 2, 4e-3, True),
-                                     (10e-3, 8.8e-3, 6, 4e-3, 2, 5e-3, True), (12e-3, 10e-3, 4, 3e-3, 3, 4e-3, True)])
+@pytest.mark.parametrize(
+    "pattern",
+    [
+        (10e-3, 8.1e-3, 3, 2e-3, 1, 4e-3, True),
+        (10e-3, 8.1e-3, 6, 3e-3, 2, 4e-3, True),
+        (10e-3, 8.8e-3, 6, 4e-3, 2, 5e-3, True),
+        (12e-3, 10e-3, 4, 3e-3, 3, 4e-3, True),
+    ],
+)
 def test_what_bends_over_what_conducts_against_finite_elements(pattern):
     ratio = extra_when_pulled(*pattern) / extra_length(Pattern(*pattern))
     assert 1.15 < ratio < 1.7

@@ -26,8 +26,9 @@ def lines(cells, head=None):
 WAYS = {
     "seconds, header": lines([f"{t:.0f},{x:.2f}" for t, x in zip(TIMES, TEMPS)], "time_s,temp_c"),
     "seconds, no header": lines([f"{t:.0f},{x:.2f}" for t, x in zip(TIMES, TEMPS)]),
-    "minutes, decimal comma, semicolon": lines([f"{t / 60:.4f};{x:.2f}".replace(".", ",") for t, x in zip(TIMES, TEMPS)],
-                                               "Minutes;Temperature °C"),
+    "minutes, decimal comma, semicolon": lines(
+        [f"{t / 60:.4f};{x:.2f}".replace(".", ",") for t, x in zip(TIMES, TEMPS)], "Minutes;Temperature °C"
+    ),
     "mm:ss, tab": lines([f"{int(t // 60)}:{int(t % 60):02d}\t{x:.2f}" for t, x in zip(TIMES, TEMPS)]),
     "hh:mm:ss, blanks": lines([f"{clock(t)}  {x:.2f}" for t, x in zip(TIMES, TEMPS)]),
     "blanks, decimal comma": lines([f"{clock(t)} {x:.2f}".replace(".", ",") for t, x in zip(TIMES, TEMPS)]),
@@ -35,13 +36,18 @@ WAYS = {
     "date and time": lines([f"2031-03-04 {clock(t, 40000)},{x:.2f}" for t, x in zip(TIMES, TEMPS)], "Date,T"),
     "date and clock in two columns": lines([f"04.03.2031;{clock(t, 40000)};{x:.2f}" for t, x in zip(TIMES, TEMPS)]),
     "degF": lines([f"{t:.0f},{x * 1.8 + 32:.2f}" for t, x in zip(TIMES, TEMPS)], "t (s),T (°F)"),
-    "several channels, counted": lines([f"{i},{t:.0f},{x:.2f},{x / 2:.2f}" for i, (t, x) in enumerate(zip(TIMES, TEMPS))],
-                                       "No,Time s,Tip C,Handle C"),
+    "several channels, counted": lines(
+        [f"{i},{t:.0f},{x:.2f},{x / 2:.2f}" for i, (t, x) in enumerate(zip(TIMES, TEMPS))], "No,Time s,Tip C,Handle C"
+    ),
     "units under the header": lines([f"{t / 60:.4f},{x:.2f}" for t, x in zip(TIMES, TEMPS)], "time,temp\nmin,degC"),
     "comments and blanks": "# a log\n\n" + lines([f"{t:.0f},{x:.2f}" for t, x in zip(TIMES, TEMPS)], "s,degC") + "\n\n",
     "quoted": lines([f'"{t:.0f}","{x:.2f}"' for t, x in zip(TIMES, TEMPS)], '"time s","temp C"'),
-    "header of several words, blanks": lines([f"{t / 60:.4f} {x * 1.8 + 32:.2f}" for t, x in zip(TIMES, TEMPS)], "time min tip deg F"),
-    "a cell too many": lines([f"{t:.0f};{x:.2f};" + ("late;" if t == 40 else "") for t, x in zip(TIMES, TEMPS)], "s;degC"),
+    "header of several words, blanks": lines(
+        [f"{t / 60:.4f} {x * 1.8 + 32:.2f}" for t, x in zip(TIMES, TEMPS)], "time min tip deg F"
+    ),
+    "a cell too many": lines(
+        [f"{t:.0f};{x:.2f};" + ("late;" if t == 40 else "") for t, x in zip(TIMES, TEMPS)], "s;degC"
+    ),
     "units in the cells": lines([f"{t:.0f} s;{x:.2f} °C" for t, x in zip(TIMES, TEMPS)]),
 }
 
@@ -65,7 +71,9 @@ def test_millivolts_and_ohms_become_degrees():
     log = log_of_text(lines([f"{t:.0f},{x:.5f}" for t, x in zip(TIMES, mv)], "s,mV"), reference_c=24.0)
     assert log.temp_c == pytest.approx(TEMPS, abs=0.02) and log.tolerance_k == 2.5
     log = log_of_text(lines([f"{t:.0f},{x:.4f}" for t, x in zip(TIMES, pt100_ohms(TEMPS))], "s,Pt100 ohm"))
-    assert log.temp_c == pytest.approx(TEMPS, abs=0.02) and log.tolerance_k == pytest.approx(0.3 + 0.005 * TEMPS.max(), abs=1e-3)
+    assert log.temp_c == pytest.approx(TEMPS, abs=0.02) and log.tolerance_k == pytest.approx(
+        0.3 + 0.005 * TEMPS.max(), abs=1e-3
+    )
     assert any("class B" in r.text for r in log.remarks)
 
 
@@ -90,11 +98,20 @@ def remarks_of(changes, **how):
     return log, [str(r) for r in log.remarks]
 
 
-@pytest.mark.parametrize("changes, line, said, left", [
-    ({5: "100,nan"}, 7, "no reading", 29), ({5: "100,OL"}, 7, "no reading", 29), ({5: "100,1o7"}, 7, "is no number", 29),
-    ({5: "80,107"}, 7, "same time", 29), ({5: "3,107"}, 7, "backwards", 29), ({5: "100,400"}, 7, "spike", 29),
-    ({5: "100,-3276.8"}, 7, "no temperature", 29), ({5: "1000000,107"}, 7, "far ahead", 29), ({5: "x:y,107"}, 7, "is no time", 29),
-])
+@pytest.mark.parametrize(
+    "changes, line, said, left",
+    [
+        ({5: "100,nan"}, 7, "no reading", 29),
+        ({5: "100,OL"}, 7, "no reading", 29),
+        ({5: "100,1o7"}, 7, "is no number", 29),
+        ({5: "80,107"}, 7, "same time", 29),
+        ({5: "3,107"}, 7, "backwards", 29),
+        ({5: "100,400"}, 7, "spike", 29),
+        ({5: "100,-3276.8"}, 7, "no temperature", 29),
+        ({5: "1000000,107"}, 7, "far ahead", 29),
+        ({5: "x:y,107"}, 7, "is no time", 29),
+    ],
+)
 def test_one_bad_line_is_told_and_costs_one_line(changes, line, said, left):
     log, told = remarks_of(changes)
     assert any(t.startswith(f"line {line}:") and said in t for t in told), told
@@ -132,17 +149,29 @@ def test_a_gap_is_told():
 
 
 def test_twelve_points_by_hand():
-    log = log_of_text("0:00 21\n1:00 60\n2:00 95\n3:00 124\n4:00 148\n5:00 167\n6:00 183\n7:00 196\n8:00 206\n9:00 214\n10:00 221\n12:00 231")
+    log = log_of_text(
+        "0:00 21\n1:00 60\n2:00 95\n3:00 124\n4:00 148\n5:00 167\n6:00 183\n7:00 196\n8:00 206\n9:00 214\n10:00 221\n12:00 231"
+    )
     assert len(log.time_s) == 12 and log.time_s[-1] == 720
 
 
-@pytest.mark.parametrize("text, said", [
-    ("", "is empty"), ("\n \n", "is empty"), ("# only words\n", "only blank lines"), ("1\n2\n3\n4\n", "one column only"),
-    ("hello there\nworld, again\n", "no line with numbers"), ("s,degC\n0,nan\n10,nan\n20,OL\n30,--\n", "no readings"),
-    ("s,degC\n50,20\n40,30\n30,40\n20,50\n10,60\n", "runs backwards"), ("0,20\n1,30\n2,40\n3,50\n", "seconds or minutes"),
-    ("12:30,20\n12:31,30\n12:32,40\n12:33,50\n", "hours and minutes"), ("time,temp\n0,5,20,1\n1,5,30,2\n2,5,40,1\n", "decimal"),
-    ("s,degC\n0,20\n600,30\n", "at least four"), ("s,degC\na,20\nb,30\nc,40\n", "could not be read as a time"),
-])
+@pytest.mark.parametrize(
+    "text, said",
+    [
+        ("", "is empty"),
+        ("\n \n", "is empty"),
+        ("# only words\n", "only blank lines"),
+        ("1\n2\n3\n4\n", "one column only"),
+        ("hello there\nworld, again\n", "no line with numbers"),
+        ("s,degC\n0,nan\n10,nan\n20,OL\n30,--\n", "no readings"),
+        ("s,degC\n50,20\n40,30\n30,40\n20,50\n10,60\n", "runs backwards"),
+        ("0,20\n1,30\n2,40\n3,50\n", "seconds or minutes"),
+        ("12:30,20\n12:31,30\n12:32,40\n12:33,50\n", "hours and minutes"),
+        ("time,temp\n0,5,20,1\n1,5,30,2\n2,5,40,1\n", "decimal"),
+        ("s,degC\n0,20\n600,30\n", "at least four"),
+        ("s,degC\na,20\nb,30\nc,40\n", "could not be read as a time"),
+    ],
+)
 def test_what_cannot_be_read_says_why(text, said):
     with pytest.raises(Fault, match=said):
         log_of_bytes(text.encode(), "mine.csv")
@@ -172,8 +201,33 @@ def test_a_spreadsheet_or_a_missing_file(tmp_path):
         read_log(tmp_path / "tipp.csv")
 
 
-TOKENS = st.sampled_from(["12", "0", "1,5", "3.2", "-", "NaN", "12:30", "0:05", "23:59:59", "00:00:01", "2026-01-02", "2026-01-02 10:11:12",
-                          "temp", "time", "°C", "", "1e5", "-7", "x y", "20.1 °C", "99999", '"', "\ufeff"])
+TOKENS = st.sampled_from(
+    [
+        "12",
+        "0",
+        "1,5",
+        "3.2",
+        "-",
+        "NaN",
+        "12:30",
+        "0:05",
+        "23:59:59",
+        "00:00:01",
+        "2026-01-02",
+        "2026-01-02 10:11:12",
+        "temp",
+        "time",
+        "°C",
+        "",
+        "1e5",
+        "-7",
+        "x y",
+        "20.1 °C",
+        "99999",
+        '"',
+        "\ufeff",
+    ]
+)
 
 
 @settings(max_examples=150, deadline=None)

@@ -23,10 +23,13 @@ STAINLESS = conductivity("stainless", (15.0, 15.0 + 0.015 * 1400), (20.0, 1420.0
 
 def surface(diameter_m):
     """The problem's loss law, W/m2."""
+
     def loss(temp_c):
         over = temp_c - AMBIENT_C
-        return (1.32 * (np.abs(over) / diameter_m) ** 0.25 * over
-                + 0.6 * SIGMA * ((temp_c + 273.15) ** 4 - (AMBIENT_C + 273.15) ** 4))
+        return 1.32 * (np.abs(over) / diameter_m) ** 0.25 * over + 0.6 * SIGMA * (
+            (temp_c + 273.15) ** 4 - (AMBIENT_C + 273.15) ** 4
+        )
+
     return loss
 
 
@@ -107,29 +110,48 @@ def build(edges_mm, *, face_node=True, with_curves=True, scale=None):
 
     def values(rows, at):
         found = [np.asarray(r[at], dtype=float) for r in rows]
-        return np.concatenate(np.broadcast_arrays(*[np.atleast_1d(v) for v in found])).reshape(len(found), -1).T \
-            if any(v.ndim for v in found) else np.array(found)
+        return (
+            np.concatenate(np.broadcast_arrays(*[np.atleast_1d(v) for v in found])).reshape(len(found), -1).T
+            if any(v.ndim for v in found)
+            else np.array(found)
+        )
 
     held = np.full(n, np.nan)
     held[room] = AMBIENT_C
     number_of = [np.array([r[k] for r in rows], dtype=int) for rows in (links, bars, rays) for k in (0, 1)]
     net = Network(
-        tuple(names), capacity, power * f["power"], held,
+        tuple(names),
+        capacity,
+        power * f["power"],
+        held,
         links=Links(number_of[0], number_of[1], values(links, 2)),
         bars=Bars(number_of[2], number_of[3], values(bars, 2), np.array([r[3] for r in bars])),
         rays=Rays(number_of[4], number_of[5], values(rays, 2)),
-        skins=Skins(np.array([s[0] for s in skins]), np.array([s[1] for s in skins]) * f["skin"],
-                    np.array([s[2] for s in skins])),
+        skins=Skins(
+            np.array([s[0] for s in skins]),
+            np.array([s[1] for s in skins]) * f["skin"],
+            np.array([s[2] for s in skins]),
+        ),
         materials=(COPPER, STEEL, STAINLESS),
         curves=(loss_curve("tip", surface(6e-3), AMBIENT_C), loss_curve("tube", surface(10e-3), AMBIENT_C)),
-        station_by_station=True)
+        station_by_station=True,
+    )
     entry = int(np.flatnonzero(np.isclose(edges_mm, 130))[0])
-    return net, {"tip": [number["core"][0], number["core"][1]], "sleeve": list(number["sleeve"].values()),
-                 "entry": [number["tube"][entry - 1], number["tube"][entry]]}
+    return net, {
+        "tip": [number["core"][0], number["core"][1]],
+        "sleeve": list(number["sleeve"].values()),
+        "entry": [number["tube"][entry - 1], number["tube"][entry]],
+    }
 
 
 def outputs(temps_c, at):
     """Tip, hottest wire, handle entry (degC) from temperatures (..., nodes)."""
     first, second = at["tip"]
-    return np.stack([1.5 * temps_c[..., first] - 0.5 * temps_c[..., second],
-                     temps_c[..., at["sleeve"]].max(axis=-1), temps_c[..., at["entry"]].mean(axis=-1)], axis=-1)
+    return np.stack(
+        [
+            1.5 * temps_c[..., first] - 0.5 * temps_c[..., second],
+            temps_c[..., at["sleeve"]].max(axis=-1),
+            temps_c[..., at["entry"]].mean(axis=-1),
+        ],
+        axis=-1,
+    )

@@ -45,7 +45,8 @@ def plain(edges_mm, power_w=40.0):
     def loss(t, diameter_m):
         over = t - AMBIENT_C
         return 1.32 * (np.abs(over) / diameter_m) ** 0.25 * over + 0.6 * SIGMA * (
-            (t + 273.15) ** 4 - (AMBIENT_C + 273.15) ** 4)
+            (t + 273.15) ** 4 - (AMBIENT_C + 273.15) ** 4
+        )
 
     def along(t, k, area, length):
         resistance = length / (2 * k * area)
@@ -72,7 +73,9 @@ def plain(edges_mm, power_w=40.0):
         q[ht] += to_tube
         return q / capacity
 
-    pairs = np.concatenate([np.stack(p) for p in ((ic[:-1], ic[1:]), (it[:-1], it[1:]), (jc, jt), (ih, hc), (ih, ht))], 1)
+    pairs = np.concatenate(
+        [np.stack(p) for p in ((ic[:-1], ic[1:]), (it[:-1], it[1:]), (jc, jt), (ih, hc), (ih, ht))], 1
+    )
     from scipy.sparse import coo_array
 
     full = coo_array((np.ones(pairs.shape[1]), (pairs[0], pairs[1])), shape=(n, n))

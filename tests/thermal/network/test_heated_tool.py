@@ -1,6 +1,6 @@
 """The heated tool: grids, an hour of warming up, many designs, all against scipy or against itself refined."""
 
-from functools import lru_cache
+from functools import cache
 
 import numpy as np
 import pytest
@@ -9,8 +9,8 @@ from thermal.network.heated_tool_plain import plain
 
 from benchcalc import Fault
 from benchcalc.thermal.network.curves import loss_curve
-from benchcalc.thermal.network.side_by_side import design
 from benchcalc.thermal.network.network import Links, Network
+from benchcalc.thermal.network.side_by_side import design
 from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.network.warm_up import warm_up
 
@@ -19,7 +19,7 @@ TABLE = {2.0: (253.887, 849.674, 84.404), 1.0: (254.412, 849.762, 84.398), 0.5: 
 FINE = TABLE[0.5]
 
 
-@lru_cache(maxsize=None)
+@cache
 def hour_by_radau():
     """Outputs at every second on 0.5 mm cells, by scipy's Radau on the plain formulation."""
     from scipy.integrate import solve_ivp
@@ -27,8 +27,16 @@ def hour_by_radau():
 
     rhs, sparsity, at = plain(uniform(0.5))
     times = np.arange(0.0, HOUR_S + 1)
-    found = solve_ivp(rhs, (0, HOUR_S), np.full(sparsity.shape[0], 20.0), method="Radau", jac_sparsity=csr_array(sparsity),
-                      rtol=1e-7, atol=1e-6, t_eval=times)
+    found = solve_ivp(
+        rhs,
+        (0, HOUR_S),
+        np.full(sparsity.shape[0], 20.0),
+        method="Radau",
+        jac_sparsity=csr_array(sparsity),
+        rtol=1e-7,
+        atol=1e-6,
+        t_eval=times,
+    )
     return times, outputs(found.y.T, at)
 
 
@@ -37,7 +45,9 @@ def test_plain_formulation_by_scipy_root(cell_mm):
     from scipy.optimize import root
 
     rhs, sparsity, at = plain(uniform(cell_mm))
-    found = root(lambda t: rhs(0, t), np.full(sparsity.shape[0], 300.0), method="hybr", options={"band": (3, 3), "xtol": 1e-10})
+    found = root(
+        lambda t: rhs(0, t), np.full(sparsity.shape[0], 300.0), method="hybr", options={"band": (3, 3), "xtol": 1e-10}
+    )
     assert found.success
     assert outputs(found.x, at) == pytest.approx(TABLE[cell_mm], abs=6e-4)
 
@@ -100,9 +110,15 @@ def test_error_falls_with_the_tolerance():
 
 def test_extremes_find_their_steady_state():
     """540 combinations: nothing to 120 W, joint 0.05-20 W/K, handle 0.05-5 W/(m K), skins and sleeve a tenth to tenfold."""
-    power, joint, handle, skin, sleeve = (v.ravel() for v in np.meshgrid(
-        (0.0, 0.01, 0.3, 1.0, 3.0), (0.025, 0.2, 1.0, 10.0), (0.15, 1.0, 15.0), (0.1, 1.0, 3.0), (0.05, 1.0, 10.0)))
-    net, _ = build(uniform(2.0), scale={"power": power, "joint": joint, "handle": handle, "skin": skin, "sleeve": sleeve})
+    power, joint, handle, skin, sleeve = (
+        v.ravel()
+        for v in np.meshgrid(
+            (0.0, 0.01, 0.3, 1.0, 3.0), (0.025, 0.2, 1.0, 10.0), (0.15, 1.0, 15.0), (0.1, 1.0, 3.0), (0.05, 1.0, 10.0)
+        )
+    )
+    net, _ = build(
+        uniform(2.0), scale={"power": power, "joint": joint, "handle": handle, "skin": skin, "sleeve": sleeve}
+    )
     together = steady(net)
     for k in range(0, power.size, 5):
         alone = steady(design(net, k))
@@ -112,7 +128,7 @@ def test_extremes_find_their_steady_state():
 
 def random_designs(count, seed=1):
     rng = np.random.default_rng(seed)
-    low, high = {"power": .5, "joint": .3, "handle": .5, "sleeve": .5, "skin": .5}, 2.0
+    low, high = {"power": 0.5, "joint": 0.3, "handle": 0.5, "sleeve": 0.5, "skin": 0.5}, 2.0
     return build(GRADED, scale={k: rng.uniform(a, high, count) for k, a in low.items()})
 
 
@@ -130,8 +146,20 @@ def test_many_designs_with_a_loss_curve_each():
     net, _ = random_designs(5)
     speed = np.linspace(0.5, 2.0, 5)[:, None]
     each = loss_curve("draught", lambda t: speed * 8 * (t - 20.0), 20.0)
-    net = Network(net.names, net.capacity_j_k, net.power_w, net.held_c, net.links, net.bars, net.rays, net.skins,
-                  net.materials, (net.curves[0], each), {}, True)
+    net = Network(
+        net.names,
+        net.capacity_j_k,
+        net.power_w,
+        net.held_c,
+        net.links,
+        net.bars,
+        net.rays,
+        net.skins,
+        net.materials,
+        (net.curves[0], each),
+        {},
+        True,
+    )
     together = steady(net)
     for k in range(5):
         assert together.temps_c[k] == pytest.approx(steady(design(net, k)).temps_c, abs=1e-8)
@@ -141,16 +169,47 @@ def test_many_designs_with_a_loss_curve_each():
 def test_many_designs_refusals():
     net, _ = random_designs(3)
     with pytest.raises(Fault, match="designs that differ"):
-        steady(Network(net.names, net.capacity_j_k, np.ones((2, len(net.names))), net.held_c, net.links, net.bars, net.rays,
-                       net.skins, net.materials, net.curves))
+        steady(
+            Network(
+                net.names,
+                net.capacity_j_k,
+                np.ones((2, len(net.names))),
+                net.held_c,
+                net.links,
+                net.bars,
+                net.rays,
+                net.skins,
+                net.materials,
+                net.curves,
+            )
+        )
     off = net.links.conductance_w_k.copy()
     off[1] = 0.0
-    cut = Network(net.names, net.capacity_j_k, net.power_w, net.held_c, Links(net.links.first, net.links.second, off),
-                  materials=net.materials, curves=net.curves)
+    cut = Network(
+        net.names,
+        net.capacity_j_k,
+        net.power_w,
+        net.held_c,
+        Links(net.links.first, net.links.second, off),
+        materials=net.materials,
+        curves=net.curves,
+    )
     with pytest.raises(Fault, match="no way for heat"):
         steady(cut)
     loose = np.tile(net.held_c, (3, 1))
     loose[1, -1] = np.nan
     with pytest.raises(Fault, match="same nodes"):
-        steady(Network(net.names, net.capacity_j_k, net.power_w, loose, net.links, net.bars, net.rays, net.skins,
-                       net.materials, net.curves))
+        steady(
+            Network(
+                net.names,
+                net.capacity_j_k,
+                net.power_w,
+                loose,
+                net.links,
+                net.bars,
+                net.rays,
+                net.skins,
+                net.materials,
+                net.curves,
+            )
+        )

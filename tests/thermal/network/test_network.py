@@ -5,11 +5,27 @@ import pytest
 
 from benchcalc import Fault
 from benchcalc.thermal.network.curves import (
-    STEFAN_BOLTZMANN_W_M2K4, conduction_integral, conductivity, conductivity_at, loss_at, loss_curve
+    STEFAN_BOLTZMANN_W_M2K4,
+    conduction_integral,
+    conductivity,
+    conductivity_at,
+    loss_at,
+    loss_curve,
 )
 from benchcalc.thermal.network.flows import beyond_data, flows
 from benchcalc.thermal.network.network import (
-    Bars, Links, Network, bar, face, held, in_series, link, network, node, ray, skin
+    Bars,
+    Links,
+    Network,
+    bar,
+    face,
+    held,
+    in_series,
+    link,
+    network,
+    node,
+    ray,
+    skin,
 )
 from benchcalc.thermal.network.steady import steady
 
@@ -28,20 +44,31 @@ def rod(count, length_m, area_m2, edge_m, material, h_w_m2k, base_c, air_c, *, t
 
 
 def face_to_air(last, area_m2, dx, material, h_w_m2k, air_c):
-    return [node("end"), bar(last, "end", 2 * area_m2 / dx, material), held("air", air_c),
-            link("end", "air", h_w_m2k * area_m2)]
+    return [
+        node("end"),
+        bar(last, "end", 2 * area_m2 / dx, material),
+        held("air", air_c),
+        link("end", "air", h_w_m2k * area_m2),
+    ]
 
 
 def base_heat(net):
     """Heat that the hot base gives: all of it is lost from the rod."""
     heat = flows(net, steady(net).temps_c)
-    assert -heat.into("base") == pytest.approx(heat.skin_w.sum() + (heat.into("air") if "air" in net.names else 0.0), rel=1e-9)
+    assert -heat.into("base") == pytest.approx(
+        heat.skin_w.sum() + (heat.into("air") if "air" in net.names else 0.0), rel=1e-9
+    )
     return -heat.into("base")
 
 
 def test_three_nodes_and_two_links():
-    net = network(node("coil", 5.0, power_w=10.0), node("tip", 20.0), held("room", 20.0),
-                  link("coil", "tip", 0.4), link("tip", "room", 0.05))
+    net = network(
+        node("coil", 5.0, power_w=10.0),
+        node("tip", 20.0),
+        held("room", 20.0),
+        link("coil", "tip", 0.4),
+        link("tip", "room", 0.05),
+    )
     at = steady(net)
     # 10 W through 0.05 W/K is 200 K, through 0.4 W/K another 25 K: Ohm's law for heat
     assert [at["coil"], at["tip"], at["room"]] == pytest.approx([245.0, 220.0, 20.0], abs=1e-9)
@@ -89,8 +116,11 @@ def test_rod_with_a_radiating_end_nafems_t2():
 def test_two_bars_in_contact_holman_2_11():
     """Holman, Heat Transfer, Ex 2-11: two 304 bars, 30 mm across, 100 mm long: 5.52 W, 4.13 K at the joint."""
     steel, area = conductivity("304", 16.3), np.pi / 4 * 0.03**2
-    net = network(held("hot", 100.0), held("cold", 0.0),
-                  face("hot", "cold", (area / 0.1, area / 0.1), (steel, steel), contact_w_k=area / 5.28e-4))
+    net = network(
+        held("hot", 100.0),
+        held("cold", 0.0),
+        face("hot", "cold", (area / 0.1, area / 0.1), (steel, steel), contact_w_k=area / 5.28e-4),
+    )
     at = steady(net)
     assert (at["hot at cold"] - at["cold at hot"]) == pytest.approx(4.126, rel=2e-3)
     assert flows(net, at.temps_c).between("hot at cold", "cold at hot") == pytest.approx(5.523, rel=2e-3)
@@ -105,15 +135,24 @@ def test_chip_on_epoxy_incropera_3_2():
 
 def test_small_resistor_lienhard_2_8():
     """Lienhard and Lienhard, A Heat Transfer Textbook, Ex 2.8: 0.1 W by convection and radiation: 72.3 degC."""
-    net = network(node("resistor", 0.14, power_w=0.1), held("air", 35.0),
-                  link("resistor", "air", 13.0 * 1.33e-4), ray("resistor", "air", 1.33e-4, 0.9))
+    net = network(
+        node("resistor", 0.14, power_w=0.1),
+        held("air", 35.0),
+        link("resistor", "air", 13.0 * 1.33e-4),
+        ray("resistor", "air", 1.33e-4, 0.9),
+    )
     assert steady(net)["resistor"] == pytest.approx(72.3, rel=2e-3)
 
 
 def test_a_hot_wall_thermocouple_cengel_13_12():
     """Cengel, Heat and Mass Transfer, Ex 13.12: reads 650 K in a duct at 400 K when the gas is at 715 K."""
-    net = network(node("bead"), held("gas", 715.0 - 273.15), held("duct", 400.0 - 273.15),
-                  link("bead", "gas", 80.0), ray("bead", "duct", 1.0, 0.6))
+    net = network(
+        node("bead"),
+        held("gas", 715.0 - 273.15),
+        held("duct", 400.0 - 273.15),
+        link("bead", "gas", 80.0),
+        ray("bead", "duct", 1.0, 0.6),
+    )
     assert steady(net)["bead"] + 273.15 == pytest.approx(650.0, rel=5e-4)
 
 
@@ -139,7 +178,8 @@ def test_two_materials_meet_at_their_true_face_temperature():
 
     def left_over(t):
         return 3.0 * (conduction_integral(one, 850.0) - conduction_integral(one, t)) - 5.0 * (
-            conduction_integral(two, t) - conduction_integral(two, 30.0))
+            conduction_integral(two, t) - conduction_integral(two, 30.0)
+        )
 
     net = network(held("hot", 850.0), held("cold", 30.0), face("hot", "cold", (3.0, 5.0), (one, two)))
     assert steady(net)["hot at cold"] == pytest.approx(brentq(left_over, 30, 850, xtol=1e-12), abs=1e-8)
@@ -156,9 +196,17 @@ def test_conductivity_integral_against_quadrature():
 
 
 def test_conductivity_never_turns_negative():
-    falling = conductivity("steel", (50.0, 8.0), (20.0, 1420.0))  # 50 - 0.03 (T - 20), the line would cross zero at 1687
+    falling = conductivity(
+        "steel", (50.0, 8.0), (20.0, 1420.0)
+    )  # 50 - 0.03 (T - 20), the line would cross zero at 1687
     assert conductivity_at(falling, 3000.0) == 8.0
-    net = network(held("sun", 3000.0), node("a"), held("room", 20.0), bar("sun", "a", 1.0, falling), bar("a", "room", 1.0, falling))
+    net = network(
+        held("sun", 3000.0),
+        node("a"),
+        held("room", 20.0),
+        bar("sun", "a", 1.0, falling),
+        bar("a", "room", 1.0, falling),
+    )
     at = steady(net)
     assert 20 < at["a"] < 3000
     assert beyond_data(net, at.temps_c) == (("steel", 3000.0, 1420.0),)
@@ -205,9 +253,15 @@ def test_steady_from_a_start():
 
 def test_flows_add_up_at_every_node():
     curve = loss_curve("s", lambda t: 9.0 * (t - 20), 20.0)
-    net = network(node("coil", power_w=30.0), node("tip"), held("room", 20.0), link("coil", "tip", 0.2),
-                  bar("coil", "tip", 0.01, conductivity("m", (10.0, 20.0), (0.0, 500.0))), ray("coil", "room", 2e-3, 0.7),
-                  skin("tip", 5e-3, curve))
+    net = network(
+        node("coil", power_w=30.0),
+        node("tip"),
+        held("room", 20.0),
+        link("coil", "tip", 0.2),
+        bar("coil", "tip", 0.01, conductivity("m", (10.0, 20.0), (0.0, 500.0))),
+        ray("coil", "room", 2e-3, 0.7),
+        skin("tip", 5e-3, curve),
+    )
     heat = flows(net, steady(net).temps_c)
     assert heat.into("coil") == pytest.approx(-30.0, abs=1e-9)
     assert heat.into("tip") == pytest.approx(0.0, abs=1e-9)
@@ -231,11 +285,15 @@ def test_a_node_linked_to_nothing():
 
 def test_power_without_a_way_out():
     with says("'a, b'", "heat without end"):
-        steady(network(node("a", power_w=1.0), node("b"), link("a", "b", 1.0), held("room", 20.0), link("b", "room", 0.0)))
+        steady(
+            network(node("a", power_w=1.0), node("b"), link("a", "b", 1.0), held("room", 20.0), link("b", "room", 0.0))
+        )
 
 
 def test_unknown_names_list_the_closest_and_all_faults_come_at_once():
-    with says("3 things", "'coil' is the name of two nodes", "'tup' is no node. Closest: tip", "joins a node to itself"):
+    with says(
+        "3 things", "'coil' is the name of two nodes", "'tup' is no node. Closest: tip", "joins a node to itself"
+    ):
         network(node("coil"), node("coil"), node("tip"), link("coil", "tup", 1.0), link("tip", "tip", 1.0))
 
 
@@ -278,8 +336,13 @@ def test_no_such_node():
 
 
 def test_arrays_instead_of_pieces():
-    net = Network(("a", "b", "room"), np.zeros(3), np.array([2.0, 0.0, 0.0]), np.array([np.nan, np.nan, 20.0]),
-                  links=Links(np.array([1]), np.array([2]), np.array([0.5])),
-                  bars=Bars(np.array([0]), np.array([1]), np.array([0.1]), np.array([0])),
-                  materials=(conductivity("m", 2.0),))
+    net = Network(
+        ("a", "b", "room"),
+        np.zeros(3),
+        np.array([2.0, 0.0, 0.0]),
+        np.array([np.nan, np.nan, 20.0]),
+        links=Links(np.array([1]), np.array([2]), np.array([0.5])),
+        bars=Bars(np.array([0]), np.array([1]), np.array([0.1]), np.array([0])),
+        materials=(conductivity("m", 2.0),),
+    )
     assert steady(net).temps_c == pytest.approx([34.0, 24.0, 20.0])

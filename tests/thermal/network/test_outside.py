@@ -6,11 +6,11 @@ import pytest
 from scipy.integrate import solve_bvp
 
 from benchcalc.thermal.network.curves import STEFAN_BOLTZMANN_W_M2K4, conductivity, loss_curve
-from benchcalc.thermal.surfaces.wire_over_winding import wire_excess
-from benchcalc.thermal.surfaces.fins import far_end_rise, reach_of
 from benchcalc.thermal.network.network import bar, face, held, in_series, link, network, node, ray, skin
 from benchcalc.thermal.network.steady import steady
+from benchcalc.thermal.surfaces.fins import far_end_rise, reach_of
 from benchcalc.thermal.surfaces.surface_loss import convection_of
+from benchcalc.thermal.surfaces.wire_over_winding import wire_excess
 
 SIGMA = STEFAN_BOLTZMANN_W_M2K4
 
@@ -31,8 +31,15 @@ def test_two_bars_holman_2_11():
     """Two 304 bars, 30 mm by 100 mm, k 16.3, contact 5.28e-4 m2 K/W, 100 K overall: 5.52 W, 4.126 K over the joint
     (4.13 printed; 4.30 in a companion is a slip)."""
     area, steel = np.pi / 4 * 0.03**2, conductivity("304", 16.3)
-    net = network(held("hot", 100.0), held("cold", 0.0), node("a"), node("b"), bar("hot", "a", area / 0.1, steel),
-                  link("a", "b", area / 5.28e-4), bar("b", "cold", area / 0.1, steel))
+    net = network(
+        held("hot", 100.0),
+        held("cold", 0.0),
+        node("a"),
+        node("b"),
+        bar("hot", "a", area / 0.1, steel),
+        link("a", "b", area / 5.28e-4),
+        bar("b", "cold", area / 0.1, steel),
+    )
     at = steady(net)
     assert float(at["a"] - at["b"]) == pytest.approx(4.126, rel=2e-3)
     assert 16.3 * area / 0.1 * (100 - float(at["a"])) == pytest.approx(5.523, rel=2e-3)
@@ -41,8 +48,15 @@ def test_two_bars_holman_2_11():
 def test_transistor_on_copper_cengel_3_5():
     """h_c 42000 on 8 cm2, copper plate 1 cm, k 386, surface 0.01 m2, h 25, 20 to 70 degC: 12.4 W, joint 0.37 K."""
     plate = in_series(42000 * 8e-4, 386 * 0.01 / 0.01, 25 * 0.01)
-    net = network(held("case", 70.0), held("room", 20.0), node("a"), node("b"), link("case", "a", 42000 * 8e-4),
-                  link("a", "b", 386 * 0.01 / 0.01), link("b", "room", 25 * 0.01))
+    net = network(
+        held("case", 70.0),
+        held("room", 20.0),
+        node("a"),
+        node("b"),
+        link("case", "a", 42000 * 8e-4),
+        link("a", "b", 386 * 0.01 / 0.01),
+        link("b", "room", 25 * 0.01),
+    )
     at = steady(net)
     watts = 42000 * 8e-4 * (70 - float(at["a"]))
     assert watts == pytest.approx(12.40, rel=4e-3)
@@ -52,8 +66,16 @@ def test_transistor_on_copper_cengel_3_5():
 
 def test_chip_on_epoxy_incropera_3_2():
     """1e4 W/m2, joint 0.9e-4 m2 K/W, 8 mm of aluminium k 239, h 100 on both sides, 25 degC: 75.3 degC."""
-    net = network(node("chip", power_w=1e4), held("room", 25.0), node("under"), node("back"), link("chip", "room", 100.0),
-                  link("chip", "under", 1 / 0.9e-4), link("under", "back", 239 / 0.008), link("back", "room", 100.0))
+    net = network(
+        node("chip", power_w=1e4),
+        held("room", 25.0),
+        node("under"),
+        node("back"),
+        link("chip", "room", 100.0),
+        link("chip", "under", 1 / 0.9e-4),
+        link("under", "back", 239 / 0.008),
+        link("back", "room", 100.0),
+    )
     assert float(steady(net)["chip"]) == pytest.approx(75.31, rel=1e-3)
 
 
@@ -61,8 +83,13 @@ def test_chip_on_epoxy_incropera_3_2():
 def test_insulated_wire_cengel_3_9(cover_m, printed_c):
     """3 mm wire, 5 m, plastic k 0.15, h 12, 30 degC, 8 V and 10 A: 105 degC under the cover; twice the cover: 90.6."""
     r = 1.5e-3 + cover_m
-    net = network(node("wire", power_w=80.0), held("room", 30.0), node("skin"),
-                  link("wire", "skin", 2 * np.pi * 0.15 * 5 / np.log(r / 1.5e-3)), link("skin", "room", 12 * 2 * np.pi * r * 5))
+    net = network(
+        node("wire", power_w=80.0),
+        held("room", 30.0),
+        node("skin"),
+        link("wire", "skin", 2 * np.pi * 0.15 * 5 / np.log(r / 1.5e-3)),
+        link("skin", "room", 12 * 2 * np.pi * r * 5),
+    )
     assert float(steady(net)["wire"]) == pytest.approx(printed_c, rel=1e-3)
 
 
@@ -75,8 +102,10 @@ def test_wire_in_a_liquid_holman_2_6():
     share = (edges[1:] ** 2 - edges[:-1] ** 2) / 1.5e-3**2
     pieces = [node(f"{i}", power_w=watts * share[i]) for i in range(rings)] + [held("liquid", 110.0), node("skin")]
     pieces += [link(f"{i}", f"{i + 1}", 2 * np.pi * 19 / np.log(middle[i + 1] / middle[i])) for i in range(rings - 1)]
-    pieces += [link(f"{rings - 1}", "skin", 2 * np.pi * 19 / np.log(1.5e-3 / middle[-1])),
-               link("skin", "liquid", 4000 * np.pi * 0.003)]
+    pieces += [
+        link(f"{rings - 1}", "skin", 2 * np.pi * 19 / np.log(1.5e-3 / middle[-1])),
+        link("skin", "liquid", 4000 * np.pi * 0.003),
+    ]
     at = steady(network(*pieces))
     assert watts == pytest.approx(3961, rel=1e-3)
     assert float(at["skin"]) == pytest.approx(215.07, rel=1e-3)
@@ -115,10 +144,14 @@ def test_tube_fin_against_a_general_boundary_value_solver():
         return np.vstack([y[1] / k(y[0]), edge / area * loss(y[0])])
 
     x = np.linspace(0, length, 200)
-    exact = solve_bvp(rhs, lambda a, b: np.array([a[0] - 400.0, b[1]]), x, np.vstack([400 - 330 * x / length, 0 * x - 4e4]), tol=1e-6)
+    exact = solve_bvp(
+        rhs, lambda a, b: np.array([a[0] - 400.0, b[1]]), x, np.vstack([400 - 330 * x / length, 0 * x - 4e4]), tol=1e-6
+    )
     assert exact.success
     steel = conductivity("304", (15.0, 27.0), (20.0, 820.0))
-    errors = [tube_fin_by_network(n, steel, length, area, edge, loss, 400.0, 20.0) - exact.y[0][-1] for n in (30, 60, 120)]
+    errors = [
+        tube_fin_by_network(n, steel, length, area, edge, loss, 400.0, 20.0) - exact.y[0][-1] for n in (30, 60, 120)
+    ]
     assert abs(errors[-1]) < 0.05
     assert errors[0] / errors[1] == pytest.approx(4, rel=0.25)  # second order in the cell size
 
@@ -134,7 +167,9 @@ def test_annular_fin_against_ht():
     area = 2 * np.pi * (edges[1:] ** 2 - edges[:-1] ** 2)
     pieces = [held("tube", 100.0), held("room", 0.0)] + [node(str(i)) for i in range(rings)]
     pieces += [link("tube", "0", 2 * np.pi * k * thick / np.log(middle[0] / inner))]
-    pieces += [link(str(i), str(i + 1), 2 * np.pi * k * thick / np.log(middle[i + 1] / middle[i])) for i in range(rings - 1)]
+    pieces += [
+        link(str(i), str(i + 1), 2 * np.pi * k * thick / np.log(middle[i + 1] / middle[i])) for i in range(rings - 1)
+    ]
     pieces += [link(str(i), "room", h * area[i]) for i in range(rings)]
     at = steady(network(*pieces))
     efficiency = sum(area[i] * float(at[str(i)]) for i in range(rings)) / (area.sum() * 100.0)
@@ -175,12 +210,17 @@ def test_one_dimension_against_finite_elements():
     pieces += [node(str(i), power_w=20 * dx / 0.02 if 0.02 < (i + 0.5) * dx < 0.04 else 0.0) for i in range(n)]
     for i in range(n - 1):
         same = metals[i] is metals[i + 1] or metals[i].conductivity_w_mk == metals[i + 1].conductivity_w_mk
-        pieces += [bar(str(i), str(i + 1), area / dx, metals[i])] if same else \
-            face(str(i), str(i + 1), (2 * area / dx, 2 * area / dx), (metals[i], metals[i + 1]))
+        pieces += (
+            [bar(str(i), str(i + 1), area / dx, metals[i])]
+            if same
+            else face(str(i), str(i + 1), (2 * area / dx, 2 * area / dx), (metals[i], metals[i + 1]))
+        )
     pieces += [link(str(i), "room", g * dx) for i in range(n)]
     at = steady(network(*pieces))
     for x in (0.0125, 0.0325, 0.0625, 0.0875):
-        assert float(at[str(int(x / dx))]) == pytest.approx(np.interp(int(x / dx) * dx + dx / 2, mesh.p[0], rise[basis.nodal_dofs[0]]), rel=2e-3)
+        assert float(at[str(int(x / dx))]) == pytest.approx(
+            np.interp(int(x / dx) * dx + dx / 2, mesh.p[0], rise[basis.nodal_dofs[0]]), rel=2e-3
+        )
 
 
 @pytest.mark.parametrize("layer_k, pitch_d", [(0.1, 3.0), (0.1, 5.0), (0.5, 3.0), (0.5, 5.0), (1.0, 4.0)])

@@ -11,8 +11,11 @@ from benchcalc.thermal.network.warm_up import warm_up
 
 
 def lump(capacity_j_k, conductance_w_k, *, power_w=0.0, room_c=20.0, content=None):
-    return network(node("lump", capacity_j_k, power_w=power_w, content=content), held("room", room_c),
-                   link("lump", "room", conductance_w_k))
+    return network(
+        node("lump", capacity_j_k, power_w=power_w, content=content),
+        held("room", room_c),
+        link("lump", "room", conductance_w_k),
+    )
 
 
 def bead(diameter_m, h, density, cp):
@@ -65,10 +68,19 @@ def stiff_net(*, massless):
     steel = conductivity("steel", (50.0, 30.0), (-100.0, 700.0))
     cool = loss_curve("skin", cooling, 20.0, step_k=0.5)
     mass = 0.0 if massless else 0.5
-    return network(node("coil", 3.0, power_w=40.0), node("face", mass), node("core", 20.0), node("tip", 8.0),
-                   held("room", 20.0), link("coil", "face", 0.3), ray("coil", "core", 1e-3, 0.5),
-                   bar("face", "core", 0.02, steel), bar("core", "tip", 0.01, steel), skin("tip", 4e-3, cool),
-                   skin("face", 2e-3, cool))
+    return network(
+        node("coil", 3.0, power_w=40.0),
+        node("face", mass),
+        node("core", 20.0),
+        node("tip", 8.0),
+        held("room", 20.0),
+        link("coil", "face", 0.3),
+        ray("coil", "core", 1e-3, 0.5),
+        bar("face", "core", 0.02, steel),
+        bar("core", "tip", 0.01, steel),
+        skin("tip", 4e-3, cool),
+        skin("face", 2e-3, cool),
+    )
 
 
 def reference(net):
@@ -81,7 +93,11 @@ def reference(net):
 
     def flows(coil, face, core, tip):
         beam = 5.670374419e-8 * 1e-3 * 0.5 * ((coil + 273.15) ** 4 - (core + 273.15) ** 4)
-        into_face, on, out = 0.3 * (coil - face), 0.02 * (k_integral(face) - k_integral(core)), 0.01 * (k_integral(core) - k_integral(tip))
+        into_face, on, out = (
+            0.3 * (coil - face),
+            0.02 * (k_integral(face) - k_integral(core)),
+            0.01 * (k_integral(core) - k_integral(tip)),
+        )
         return 40 - into_face - beam, into_face - on - 2e-3 * cooling(face), on + beam - out, out - 4e-3 * cooling(tip)
 
     massless = net.capacity_j_k[1] == 0
@@ -130,9 +146,14 @@ def test_massless_node_is_in_balance_at_every_moment():
     t = np.array([0.0, 1.7, 33.3, 200.0])
     all_temps = dict(zip(net.names, run.at(t).T))
     for k in range(t.size):
-        held_around = network(held("coil", all_temps["coil"][k]), node("face"), held("core", all_temps["core"][k]),
-                              link("coil", "face", 0.3),
-                              bar("face", "core", 0.02, net.materials[0]), skin("face", 2e-3, net.curves[0]))
+        held_around = network(
+            held("coil", all_temps["coil"][k]),
+            node("face"),
+            held("core", all_temps["core"][k]),
+            link("coil", "face", 0.3),
+            bar("face", "core", 0.02, net.materials[0]),
+            skin("face", 2e-3, net.curves[0]),
+        )
         assert all_temps["face"][k] == pytest.approx(steady(held_around)["face"], abs=0.02)
 
 
@@ -226,7 +247,9 @@ def test_held_nodes_and_lists_in_the_output():
     assert run.at([0.0, 10.0]).shape == (2, 5)
     assert run.at([0.0, 10.0], ["room", "tip"]).shape == (2, 2)
     assert run.at(3.0, "room") == 20.0 and np.ndim(run.at(3.0, "tip")) == 0
-    assert run.at(np.arange(0, 10, 0.01), "coil") == pytest.approx([float(run.at(t, "coil")) for t in np.arange(0, 10, 0.01)])
+    assert run.at(np.arange(0, 10, 0.01), "coil") == pytest.approx(
+        [float(run.at(t, "coil")) for t in np.arange(0, 10, 0.01)]
+    )
 
 
 def test_refusals():
@@ -249,7 +272,12 @@ def test_refusals():
     with says("'lmp' is no node"):
         warm_up(net, 5.0, power=[(0.0, {"lmp": 1.0})])
     with says("start_c is needed"):
-        warm_up(network(node("a", 1.0), held("hot", 100.0), held("cold", 0.0), link("a", "hot", 1.0), link("a", "cold", 1.0)), 5.0)
+        warm_up(
+            network(
+                node("a", 1.0), held("hot", 100.0), held("cold", 0.0), link("a", "hot", 1.0), link("a", "cold", 1.0)
+            ),
+            5.0,
+        )
     with says("no way for heat", "cannot be told"):
         warm_up(network(node("a", 0.0), node("b", 1.0), held("room", 20.0), link("b", "room", 1.0)), 5.0)
     with says("melts, without heat capacity"):

@@ -13,17 +13,28 @@ from benchcalc.materials.gauges import diameter_of
 from benchcalc.show.page.worked import is_straight
 from benchcalc.thermal.surfaces import bare_wire
 from benchcalc.thermal.surfaces.bare_wire import (
-    cooled_length, heat_shed, long_wire_temp, loss_coefficient, middle_rise, wire_heat
+    cooled_length,
+    heat_shed,
+    long_wire_temp,
+    loss_coefficient,
+    middle_rise,
+    wire_heat,
 )
 from benchcalc.thermal.surfaces.fins import reach_of
 from benchcalc.thermal.surfaces.stretched_wire import current_for, stretched_wire
 
 D, RHO, ALLOY = 0.4e-3, 1.09e-6, "nicr-80-20"
 LINEAR = RHO / (np.pi * D**2 / 4)
-TABLE = [r for r in csv.DictReader(line for line in (Path(__file__).parent / "wire_current.csv").open()
-                                   if not line.startswith("#"))]
-SIZES, TEMPS, AMPS = (np.array(c) for c in zip(*((diameter_of(r["gauge"]), float(r["wire_temp_c"]), float(r["current_a"]))
-                                                 for r in TABLE)))
+TABLE = [
+    r
+    for r in csv.DictReader(
+        line for line in (Path(__file__).parent / "wire_current.csv").open() if not line.startswith("#")
+    )
+]
+SIZES, TEMPS, AMPS = (
+    np.array(c)
+    for c in zip(*((diameter_of(r["gauge"]), float(r["wire_temp_c"]), float(r["current_a"])) for r in TABLE))
+)
 
 
 def test_all_170_published_points_read_backwards():
@@ -37,10 +48,10 @@ def test_all_170_published_points_read_backwards():
     middle = (TEMPS >= 400) & (TEMPS <= 1000)
     cold, found, hot = ours(0.85), ours(1.0), ours(1.15)
     assert middle.sum() > 100 and not np.isnan(cold[middle]).any()
-    assert np.all(cold[middle] < TEMPS[middle]) and np.all((TEMPS < hot)[middle] | np.isnan(hot[middle]))
+    assert np.all(cold[middle] < TEMPS[middle]) and np.all((hot > TEMPS)[middle] | np.isnan(hot[middle]))
     assert ours(0.95)[middle].mean() < TEMPS[middle].mean() < ours(1.05)[middle].mean()
     for d in np.unique(SIZES):
-        one = SIZES == d
+        one = d == SIZES
         assert np.all(np.diff(found[one][np.argsort(TEMPS[one])]) > 0)
 
 

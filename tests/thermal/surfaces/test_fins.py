@@ -27,4 +27,6 @@ def test_critical_radius():
 
 def test_each_can_be_shown_as_worked():
     assert worked(tube_section, outer_m=0.010, inner_m=0.008).value == pytest.approx(28.27e-6, rel=1e-3)
-    assert worked(far_end_rise, near_rise_k=100.0, part_length_m=0.05, reach_m=0.05).value == pytest.approx(100 / np.cosh(1.0))
+    assert worked(far_end_rise, near_rise_k=100.0, part_length_m=0.05, reach_m=0.05).value == pytest.approx(
+        100 / np.cosh(1.0)
+    )

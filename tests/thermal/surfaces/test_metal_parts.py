@@ -25,8 +25,10 @@ def test_watts_that_no_stem_would_pass():
     assert c.drop_from("stainless 304", 200.0, 100.0, 0.1, c.rod_section(0.006))[0] == float("inf")
 
 
-@pytest.mark.parametrize("numbers, words", [((5.0, -0.01, 1e-5), "length"), ((5.0, 0.05, 0.0), "cross-section"),
-                                            ((-1.0, 0.05, 1e-5), "watts")])
+@pytest.mark.parametrize(
+    "numbers, words",
+    [((5.0, -0.01, 1e-5), "length"), ((5.0, 0.05, 0.0), "cross-section"), ((-1.0, 0.05, 1e-5), "watts")],
+)
 def test_a_stem_that_cannot_be(numbers, words):
     with pytest.raises(Fault, match=words):
         c.drop_from("copper", 300.0, *numbers)
@@ -66,7 +68,7 @@ def test_stresses_of_lame_solve_the_equilibrium():
     a = np.zeros((r.size, r.size))
     b = np.zeros(r.size)
     for i in range(1, r.size - 1):
-        a[i, i - 1:i + 2] = 1 / h**2 - 1 / (2 * h * r[i]), -2 / h**2 - 1 / r[i] ** 2, 1 / h**2 + 1 / (2 * h * r[i])
+        a[i, i - 1 : i + 2] = 1 / h**2 - 1 / (2 * h * r[i]), -2 / h**2 - 1 / r[i] ** 2, 1 / h**2 + 1 / (2 * h * r[i])
     for i, way, load in ((0, 1, -p), (-1, -1, 0.0)):
         k = [0, 1, 2] if way == 1 else [-1, -2, -3]
         a[i, k] = np.array([-3, 4, -1]) / (2 * h) * way
@@ -91,7 +93,9 @@ def test_a_sound_fit_a_stretched_tube_and_a_soft_plug():
     assert stretched.gives == "tube" and stretched.loose_after_m > stretched.cold_gap_m
     soft = will_it_split("mild steel", "aluminium 1100", -8e-6, 0.008, 0.060, 300.0, 300.0)
     assert soft.gives == "plug" and soft.loose_after_m > 0
-    assert soft.pressure_pa == pytest.approx(metal_at("aluminium 1100", "yield_pa", 300.0).value)  # capped by what the plug can bear
+    assert soft.pressure_pa == pytest.approx(
+        metal_at("aluminium 1100", "yield_pa", 300.0).value
+    )  # capped by what the plug can bear
 
 
 def test_cast_iron_has_no_yield_to_go_by():
@@ -99,7 +103,9 @@ def test_cast_iron_has_no_yield_to_go_by():
     assert found.gives == "not known" and np.isnan(found.yield_pa)
 
 
-@pytest.mark.parametrize("fit, words", [((0.0, 0.010, 0.008), "wall"), ((0.0, -0.01, 0.008), "wall"), ((2e-3, 0.010, 0.012), "5 %")])
+@pytest.mark.parametrize(
+    "fit, words", [((0.0, 0.010, 0.008), "wall"), ((0.0, -0.01, 0.008), "wall"), ((2e-3, 0.010, 0.012), "5 %")]
+)
 def test_fits_that_cannot_be(fit, words):
     with pytest.raises(Fault, match=words):
         will_it_split("mild steel", "brass", *fit, 100.0, 100.0)
@@ -118,9 +124,40 @@ def test_each_can_be_shown_as_worked():
     assert worked(c.stem_drop, through_w=5.0, part_length_m=0.05, conductivity_w_mk=50.0, section_m2=28e-6).value > 0
     assert worked(c.joint_drop, through_w=5.0, contact_w_m2k=2500.0, contact_m2=1e-4).value == pytest.approx(20.0)
     assert worked(c.heat_up_time, mass_kg=0.02, specific_heat_j_kgk=434.0, rise_k=300.0, coil_w=20.0).value > 0
-    assert worked(hot_gap, cold_gap_m=1e-5, fit_m=0.008, outer_per_k=1.2e-5, outer_rise_k=300.0, inner_per_k=2e-5,
-                  inner_rise_k=300.0).value < 0
-    assert worked(fit_pressure, squeeze_m=1e-5, fit_m=0.008, outer_m=0.01, tube_pa=2e11, tube_poisson=0.3, plug_pa=1e11,
-                  plug_poisson=0.34).value > 0
-    assert worked(screw_tightening, plug_m=0.008, wall_m=0.001, rise_k=260.0, outer_per_k=1.2e-5, inner_per_k=2e-5,
-                  screw_per_k=1.2e-5).value > 0
+    assert (
+        worked(
+            hot_gap,
+            cold_gap_m=1e-5,
+            fit_m=0.008,
+            outer_per_k=1.2e-5,
+            outer_rise_k=300.0,
+            inner_per_k=2e-5,
+            inner_rise_k=300.0,
+        ).value
+        < 0
+    )
+    assert (
+        worked(
+            fit_pressure,
+            squeeze_m=1e-5,
+            fit_m=0.008,
+            outer_m=0.01,
+            tube_pa=2e11,
+            tube_poisson=0.3,
+            plug_pa=1e11,
+            plug_poisson=0.34,
+        ).value
+        > 0
+    )
+    assert (
+        worked(
+            screw_tightening,
+            plug_m=0.008,
+            wall_m=0.001,
+            rise_k=260.0,
+            outer_per_k=1.2e-5,
+            inner_per_k=2e-5,
+            screw_per_k=1.2e-5,
+        ).value
+        > 0
+    )

@@ -11,8 +11,12 @@ from benchcalc.materials.alloys import hot_factor
 from benchcalc.materials.gauges import diameter_of
 from benchcalc.thermal.surfaces.stretched_wire import current_for, stretched_wire
 
-TABLE = [r for r in csv.DictReader(line for line in (Path(__file__).parent / "wire_current.csv").open()
-                                   if not line.startswith("#"))]
+TABLE = [
+    r
+    for r in csv.DictReader(
+        line for line in (Path(__file__).parent / "wire_current.csv").open() if not line.startswith("#")
+    )
+]
 MIDDLE = [r for r in TABLE if 400 <= float(r["wire_temp_c"]) <= 1000]
 
 

@@ -12,8 +12,16 @@ from benchcalc.thermal.network.curves import STEFAN_BOLTZMANN_W_M2K4, conductivi
 from benchcalc.thermal.network.network import bar, held, network, node, skin
 from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.surfaces.surface_loss import (
-    air_at, convection_of, nusselt_churchill_chu, nusselt_flat_up, nusselt_forced, nusselt_lying, nusselt_morgan,
-    nusselt_standing, rayleigh, surface_words
+    air_at,
+    convection_of,
+    nusselt_churchill_chu,
+    nusselt_flat_up,
+    nusselt_forced,
+    nusselt_lying,
+    nusselt_morgan,
+    nusselt_standing,
+    rayleigh,
+    surface_words,
 )
 from benchcalc.thermal.tool.across import eccentric_gain
 
@@ -26,7 +34,9 @@ def test_churchill_chu_and_morgan_vectors():
 
 @pytest.mark.parametrize("ra", [1e-4, 1e-1, 1e1, 1e3, 1e5, 1e8])
 def test_horizontal_cylinder_against_ht(ra):
-    assert nusselt_churchill_chu(ra, 0.7) == pytest.approx(ht.Nu_horizontal_cylinder_Churchill_Chu(0.7, ra / 0.7), rel=1e-9)
+    assert nusselt_churchill_chu(ra, 0.7) == pytest.approx(
+        ht.Nu_horizontal_cylinder_Churchill_Chu(0.7, ra / 0.7), rel=1e-9
+    )
     assert nusselt_morgan(ra) == pytest.approx(ht.Nu_horizontal_cylinder_Morgan(0.7, ra / 0.7), rel=2e-3)
 
 
@@ -42,7 +52,8 @@ def test_standing_cylinder_against_ht():
     temp_c = brentq(lambda t: rayleigh(t, 20.0, 0.15) / air_at((t + 20) / 2)[2] - 5e6, 21.0, 400.0)
     prandtl = air_at((temp_c + 20) / 2)[2]
     assert nusselt_standing(temp_c, 20.0, 0.012, 0.15) == pytest.approx(
-        ht.Nu_vertical_cylinder(float(prandtl), 5e6, L=0.15, D=0.012, Method="Popiel & Churchill"), rel=0.01)
+        ht.Nu_vertical_cylinder(float(prandtl), 5e6, L=0.15, D=0.012, Method="Popiel & Churchill"), rel=0.01
+    )
 
 
 def test_hot_water_pipe_cengel_9_1():
@@ -71,8 +82,9 @@ def test_loss_rises_with_temperature_and_draught():
     assert convection_of(20.0, 20.0, 0.01, 0.2) == 0
 
 
-ROWS = [r for r in csv.DictReader(line for line in (Path(__file__).parent / "rods.csv").open()
-                                  if not line.startswith("#"))]
+ROWS = [
+    r for r in csv.DictReader(line for line in (Path(__file__).parent / "rods.csv").open() if not line.startswith("#"))
+]
 
 
 @pytest.mark.parametrize("material", sorted({r["material"] for r in ROWS}))
@@ -89,7 +101,9 @@ def test_measured_rods_fit_with_one_air_speed(material):
 
     def model(speed):
         def loss(t):
-            return convection_of(t, ambient, d, speed) + 0.1 * STEFAN_BOLTZMANN_W_M2K4 * ((t + 273.15)**4 - (ambient + 273.15)**4)
+            return convection_of(t, ambient, d, speed) + 0.1 * STEFAN_BOLTZMANN_W_M2K4 * (
+                (t + 273.15) ** 4 - (ambient + 273.15) ** 4
+            )
 
         curve = loss_curve("rod", loss, ambient, low_c=0.0, high_c=150.0)
         pieces = [held("base", temps[0])] + [node(str(i)) for i in range(cells)]
@@ -99,7 +113,7 @@ def test_measured_rods_fit_with_one_air_speed(material):
         found = steady(network(*pieces, station_by_station=True)).temps_c
         return np.interp(places, np.concatenate([[0], (np.arange(cells) + 0.5) * dx]), found)
 
-    speed = minimize_scalar(lambda v: np.sum((model(v) - temps)**2), bounds=(0.02, 2.0), method="bounded").x
+    speed = minimize_scalar(lambda v: np.sum((model(v) - temps) ** 2), bounds=(0.02, 2.0), method="bounded").x
     assert 0.1 < speed < 1.0  # a draughty room
     assert np.max(np.abs(model(speed) - temps)) < 0.5
 

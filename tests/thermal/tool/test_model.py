@@ -10,11 +10,11 @@ from benchcalc import Fault
 from benchcalc.chain.heat.link import entry_of, work_heat
 from benchcalc.chain.heat.tool_of import clearance_contact, tool_of
 from benchcalc.thermal.network.curves import conductivity
-from benchcalc.thermal.surfaces.wire_over_winding import wire_excess
-from benchcalc.thermal.tool.parts import Between, Piece, Place, Tool, Winding
 from benchcalc.thermal.network.steady import steady
-from benchcalc.thermal.tool.model import model_of
 from benchcalc.thermal.network.warm_up import warm_up
+from benchcalc.thermal.surfaces.wire_over_winding import wire_excess
+from benchcalc.thermal.tool.model import model_of
+from benchcalc.thermal.tool.parts import Between, Piece, Place, Tool, Winding
 
 COPPER, STEEL = conductivity("copper", 390.0), conductivity("steel", (50.0, 26.0), (20.0, 820.0))
 STAINLESS, WOOD = conductivity("stainless", (15.0, 27.0), (20.0, 820.0)), conductivity("wood", 0.16)
@@ -22,25 +22,38 @@ STAINLESS, WOOD = conductivity("stainless", (15.0, 27.0), (20.0, 820.0)), conduc
 
 def iron(core=COPPER, speed=0.1, power_w=30.0, wood_heat=720 * 1630.0):
     """A 30 W iron: copper tip 6 x 40, 5 mm core, stainless tube 10 x 0.6 of emissivity 0.3, handle from 130 mm."""
-    pieces = (Piece("tip", "tip", 0.0, 0.040, 0.0, 0.006, COPPER, 3.45e6, 0.6),
-              Piece("core", "stem", 0.040, 0.100, 0.0, 0.005, core, 3.5e6, 0.6),
-              Piece("holder", "collar", 0.040, 0.055, 0.005, 0.0088, STEEL, 3.9e6, 0.6),
-              Piece("tube", "tube", 0.040, 0.190, 0.0088, 0.010, STAINLESS, 3.9e6, 0.3),
-              Piece("handle", "handle", 0.130, 0.190, 0.010, 0.026, WOOD, wood_heat, 0.9, rings=3))
-    between = (Between("tip", "core", contact_w_m2k=1e6, made="one piece"),
-               Between("core", "holder", contact_w_m2k=6000.0, made="pressed fresh"),
-               Between("holder", "tube", contact_w_m2k=2.0 / (np.pi * 0.0088 * 0.015), made="clamped"),
-               Between("core", "coil", layers=((0.5e-3, 0.1),)))
-    return Tool(pieces, Winding("core", 0.055, 0.100, 0.006, 0.0064, power_w, 3.0), between, None,
-                Place(air_speed_m_s=speed, gap_off_centre=1.0))
+    pieces = (
+        Piece("tip", "tip", 0.0, 0.040, 0.0, 0.006, COPPER, 3.45e6, 0.6),
+        Piece("core", "stem", 0.040, 0.100, 0.0, 0.005, core, 3.5e6, 0.6),
+        Piece("holder", "collar", 0.040, 0.055, 0.005, 0.0088, STEEL, 3.9e6, 0.6),
+        Piece("tube", "tube", 0.040, 0.190, 0.0088, 0.010, STAINLESS, 3.9e6, 0.3),
+        Piece("handle", "handle", 0.130, 0.190, 0.010, 0.026, WOOD, wood_heat, 0.9, rings=3),
+    )
+    between = (
+        Between("tip", "core", contact_w_m2k=1e6, made="one piece"),
+        Between("core", "holder", contact_w_m2k=6000.0, made="pressed fresh"),
+        Between("holder", "tube", contact_w_m2k=2.0 / (np.pi * 0.0088 * 0.015), made="clamped"),
+        Between("core", "coil", layers=((0.5e-3, 0.1),)),
+    )
+    return Tool(
+        pieces,
+        Winding("core", 0.055, 0.100, 0.006, 0.0064, power_w, 3.0),
+        between,
+        None,
+        Place(air_speed_m_s=speed, gap_off_centre=1.0),
+    )
 
 
 def settled(tool):
     model = model_of(tool)
     found = steady(model.net)
     roles = {p.role: p.id for p in tool.pieces}
-    return {"tip": model.along("tip", found.temps_c)[1][0], "sheath": model.along("coil", found.temps_c)[1].max(),
-            "entry": entry_of(model, found.temps_c, roles), "balance": found.balance_w}
+    return {
+        "tip": model.along("tip", found.temps_c)[1][0],
+        "sheath": model.along("coil", found.temps_c)[1].max(),
+        "entry": entry_of(model, found.temps_c, roles),
+        "balance": found.balance_w,
+    }
 
 
 @pytest.mark.parametrize("core, tip_c", [(COPPER, (338, 409)), (STEEL, (268, 318))])
@@ -65,6 +78,7 @@ def test_the_tip_is_usable_in_minutes_the_handle_takes_the_hour():
     The reference model: tip 63, 90, 95 % after 240, 395, 470 s; entry 95, 99 % after 1130, 2130 s with
     wood in the network, 485, 725 s without its heat capacity.
     """
+
     def times(tool, share):
         model = model_of(tool)
         run, t = warm_up(model.net, 5000.0), np.arange(0.0, 5000.0, 5.0)
@@ -72,8 +86,10 @@ def test_the_tip_is_usable_in_minutes_the_handle_takes_the_hour():
         roles = {p.role: p.id for p in tool.pieces}
         tip, entry = model.along("tip", temps)[1][:, 0], entry_of(model, temps, roles)
         tip_end, entry_end = model.along("tip", end)[1][0], entry_of(model, end, roles)
-        return ([t[np.argmax(tip - 20 > s * (tip_end - 20))] for s in (0.63, 0.90, 0.95)],
-                [t[np.argmax(entry - 20 > s * (entry_end - 20))] for s in share])
+        return (
+            [t[np.argmax(tip - 20 > s * (tip_end - 20))] for s in (0.63, 0.90, 0.95)],
+            [t[np.argmax(entry - 20 > s * (entry_end - 20))] for s in share],
+        )
 
     tip, entry = times(iron(), (0.95, 0.99))
     assert tip == pytest.approx([240, 395, 470], rel=0.2)
@@ -129,7 +145,9 @@ def test_what_each_knob_does():
     base = settled(iron())
     assert settled(iron(power_w=15.0))["tip"] < base["tip"]
     assert settled(iron(speed=0.5))["entry"] < base["entry"]
-    loose = replace(iron(), between=tuple(replace(b, contact_w_m2k=50.0) if b.inner == "tip" else b for b in iron().between))
+    loose = replace(
+        iron(), between=tuple(replace(b, contact_w_m2k=50.0) if b.inner == "tip" else b for b in iron().between)
+    )
     assert settled(loose)["sheath"] > base["sheath"] + 50  # a dry joint eats the drop, since the watts must cross it
 
 

@@ -4,11 +4,11 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
-from benchcalc.show.page.worked import is_straight
 from benchcalc.chain.heat.tool_of import tool_of
-from benchcalc.thermal.tool.stack import layer_drop, stack_faces
+from benchcalc.show.page.worked import is_straight
 from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.tool.model import model_of
+from benchcalc.thermal.tool.stack import layer_drop, stack_faces
 
 
 def solved(build):

@@ -5,9 +5,9 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.chain.heat.in_time import power_for, warming
-from benchcalc.thermal.warmup.formulas import SKINS, power_for_temp
-from benchcalc.thermal.warmup.forecast import forecast
 from benchcalc.thermal.warmup.curve import Data
+from benchcalc.thermal.warmup.forecast import forecast
+from benchcalc.thermal.warmup.formulas import SKINS, power_for_temp
 
 RUN_S = 3600.0
 SLACK_K = 0.5
@@ -22,7 +22,9 @@ def run(request):
 
 def log_of(run, field, share, seed=4):
     m = int(share * (run.time_s.size - 1)) + 1
-    return Data(run.time_s[:m], getattr(run, field)[:m] + np.random.default_rng(seed).normal(0, 0.4, m), resolution_k=0.1)
+    return Data(
+        run.time_s[:m], getattr(run, field)[:m] + np.random.default_rng(seed).normal(0, 0.4, m), resolution_k=0.1
+    )
 
 
 @pytest.mark.parametrize("share", [0.1, 1 / 3, 0.6, 1.0])

@@ -6,12 +6,12 @@ import pytest
 
 from benchcalc.basics.fault import Fault
 from benchcalc.basics.tables import data_folder
-from benchcalc.thermal.warmup import formulas as warmup
 from benchcalc.thermal.log.reading import read_log
-from benchcalc.thermal.warmup.formulas import Shape, curve, reached
-from benchcalc.thermal.warmup.forecast import choose, forecast, straight_ways, ways_of
-from benchcalc.thermal.warmup.fit import fit
+from benchcalc.thermal.warmup import formulas as warmup
 from benchcalc.thermal.warmup.curve import Data, model
+from benchcalc.thermal.warmup.fit import fit
+from benchcalc.thermal.warmup.forecast import choose, forecast, straight_ways, ways_of
+from benchcalc.thermal.warmup.formulas import Shape, curve, reached
 
 ONE = Shape("one", 20.0, 300.0, 240.0)
 TWO = Shape("two", 20.0, 300.0, 300.0, 60.0, 1.05)
@@ -24,9 +24,11 @@ def noisy(truth, span_s, seed, n=90, noise_k=1.0, steps=((0.0, 1.0),)):
 
 # ---- the formula
 
+
 def test_two_masses_in_a_row_by_an_independent_integration():
     # C1 dT1/dt = P - (T1-T2)/Ra, C2 dT2/dt = (T1-T2)/Ra - T2/Rb, by the matrix exponential
     from scipy.linalg import expm
+
     a = np.array([[-1 / 50, 1 / 50], [1 / 200, -1 / 200 - 1 / 400]])
     taus = -1 / np.linalg.eigvals(a)
     slow, fast = taus.max(), taus.min()
@@ -45,8 +47,14 @@ def test_steps_add_up_and_cool_down():
     assert curve(TWO, np.array([300.0]), steps) == pytest.approx(curve(TWO, np.array([300.0])))
 
 
-@pytest.mark.parametrize("form, inner", [("one", (20, 300, np.log(200), np.log(0.2), 1, 4)), ("one with dead time", (20, 300, 5, -1, 1, 21)),
-                                         ("two", (20, 300, np.log(300), np.log(0.2), 0.7, 5.0))])
+@pytest.mark.parametrize(
+    "form, inner",
+    [
+        ("one", (20, 300, np.log(200), np.log(0.2), 1, 4)),
+        ("one with dead time", (20, 300, 5, -1, 1, 21)),
+        ("two", (20, 300, np.log(300), np.log(0.2), 0.7, 5.0)),
+    ],
+)
 def test_slopes_are_those_of_small_steps(form, inner):
     data = Data(np.linspace(0, 900, 40), np.zeros(40), ((0.0, 1.0), (500.0, 0.4)))
     inner = np.array(inner, float)
@@ -76,6 +84,7 @@ def test_times_and_powers():
 
 # ---- the oracle
 
+
 def residual(p, t, y):
     v = p.valuesdict()
     fast = v["ratio"] * v["slow"]
@@ -93,7 +102,13 @@ def test_two_constants_are_those_of_lmfit():
     p.add("ratio", 0.3, min=0.01, max=0.9)
     p.add("roundness", 0.8, min=0, max=1)
     theirs = lmfit.minimize(residual, p, args=(data.time_s, data.temp_c), xtol=1e-12, ftol=1e-12)
-    for name, key in (("start_c", "start"), ("end_c", "end"), ("slow_s", "slow"), ("ratio", "ratio"), ("roundness", "roundness")):
+    for name, key in (
+        ("start_c", "start"),
+        ("end_c", "end"),
+        ("slow_s", "slow"),
+        ("ratio", "ratio"),
+        ("roundness", "roundness"),
+    ):
         i = ours.names.index(name)
         assert ours.value[i] == pytest.approx(theirs.params[key].value, rel=2e-4), name
         assert ours.error[i] == pytest.approx(theirs.params[key].stderr, rel=0.1), name
@@ -130,7 +145,14 @@ def test_profile_interval_is_that_of_lmfit(span_s):
 
 # ---- known truths
 
-CASES = ((ONE, 1200), (ONE, 300), (ONE, 430), (TWO, 1500), (TWO, 420), (Shape("two", 20.0, 300.0, 600.0, 120.0, 0.4), 900))
+CASES = (
+    (ONE, 1200),
+    (ONE, 300),
+    (ONE, 430),
+    (TWO, 1500),
+    (TWO, 420),
+    (Shape("two", 20.0, 300.0, 600.0, 120.0, 0.4), 900),
+)
 
 
 def test_95_percent_bands_hold_the_truth():
@@ -178,6 +200,7 @@ def test_a_short_log_says_that_it_is_short():
 
 # ---- a real log
 
+
 def heater(n=None):
     log = read_log(data_folder() / "measured" / "heater_step.csv")
     return Data(log.time_s[:n], log.temp_c[:n], resolution_k=log.resolution_k)
@@ -201,4 +224,6 @@ def test_every_part_of_the_real_log_covers_or_warns():
     settled = np.median(heater().temp_c[-10:])
     for n in range(8, 81, 6):
         found = forecast(heater(n))
-        assert found.wide_low_c - 0.4 <= settled <= found.wide_high_c + 0.4 or found.warnings, n  # the room drifts by a count of the sensor
+        assert found.wide_low_c - 0.4 <= settled <= found.wide_high_c + 0.4 or found.warnings, (
+            n
+        )  # the room drifts by a count of the sensor
