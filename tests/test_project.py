@@ -3,8 +3,10 @@
 import ast
 import asyncio
 import importlib.util
+import json
 import logging
 import re
+import shutil
 import socket
 import subprocess
 import sys
@@ -163,8 +165,23 @@ def test_the_wheel_brings_the_server_switch_and_the_quiet_start(wheel):
     shared = {n.split(".data/data/")[1] for n in wheel if ".data/data/" in n}
     assert shared == {
         "etc/jupyter/jupyter_server_config.d/benchcalc.json",
-        "etc/jupyter/labconfig/default_setting_overrides.json",
+        "etc/jupyter/labconfig/default_setting_overrides.d/benchcalc.json",
     }
+
+
+def test_the_quiet_start_is_read_beside_a_users_own_settings(tmp_path, monkeypatch):
+    """Settings that somebody laid himself stay; ours come in from a folder that many packages share."""
+    from jupyterlab_server import settings_utils
+
+    news = "@jupyterlab/apputils-extension:notification"
+    shutil.copytree(PACKAGE / "show" / "jupyter" / "labconfig", tmp_path / "labconfig")
+    own = tmp_path / "labconfig" / "default_setting_overrides.json"
+    assert not own.exists()
+    own.write_text(json.dumps({"@jupyterlab/apputils-extension:themes": {"theme": "JupyterLab Dark"}}))
+    monkeypatch.setenv("JUPYTER_CONFIG_PATH", str(tmp_path))
+    settings, error = settings_utils._get_overrides(str(tmp_path / "none"))
+    assert not error and settings[news]["fetchNews"] == "false"
+    assert settings["@jupyterlab/apputils-extension:themes"] == {"theme": "JupyterLab Dark"}
 
 
 # ---- the server extension, with real sockets and a stand-in for the server's own classes
