@@ -1,11 +1,14 @@
 """Every key a sheet may have: its field, its kind and its allowed range.
 
 A row is `section.key | field | kind | low | high`.  Kinds: text, flag, pair (two ids), gauge,
-alloy, one of a list (a, b, c), or the SI suffix of a quantity.  A quantity marked `bare` (and minutes and hours) may be a
-plain number, since its key names the unit.  Sections in LISTS may stand many times.
+alloy, one of a list (a, b, c), or the SI suffix of a quantity.  A quantity marked `bare` (and minutes and hours) may
+be a plain number, since its key names the unit.  Sections in LISTS may stand many times.
 """
 
 from dataclasses import dataclass
+
+from ..basics.names import say
+from ..basics.quantity import UNITS
 
 LISTS = ("supply.reading", "soak.cooling", "soak.hour", "wire", "part", "joint", "layer", "heat_break", "marker", "log")
 
@@ -165,3 +168,35 @@ def key_of(path):
         if section.startswith(listed + "."):
             section = listed
     return next((k for k in KEYS.get(section, {}).values() if k.field == names[-1]), None)
+
+
+def keys_table():
+    """Every key of a sheet as a Markdown table, for the guide: key, kind or choices, range.
+
+    Returns text.
+    """
+    lines = ["| key | unit or choices | range |", "|---|---|---|"]
+    for section, keys in KEYS.items():
+        opened = f"[[{section}]]" if section in LISTS else f"[{section}]"
+        lines += [f"| `{opened}` `{key.key}` | {_unit_of(key)} | {_range_of(key)} |" for key in keys.values()]
+    return "\n".join(lines)
+
+
+def _unit_of(key):
+    if key.choices:
+        return ", ".join(key.choices)
+    kind, _, bare = key.kind.partition(" ")
+    if key.low is None:
+        return {"flag": "true or false", "pair": "two ids", "text": "text"}.get(kind, f"name of a {kind}")
+    unit = kind if kind in ("minutes", "hours") else next(iter(UNITS[kind])) or "number"
+    return f"{unit} (a plain number will do)" if bare or kind in ("minutes", "hours") else unit
+
+
+def _range_of(key):
+    if key.low is None:
+        return "-"
+    kind = key.kind.partition(" ")[0]
+    name = f"x_{kind}"
+    if kind in ("minutes", "hours"):
+        return f"{key.low:g} to {key.high:g}"
+    return f"{say(name, key.low)} to {say(name, key.high)}"
