@@ -9,6 +9,7 @@ from ..basics.tables import one
 from ..thermal.holes.closed_form import Pattern, extra_length, refuse_bad_pattern, span_of, web_at_bore
 from ..thermal.tool.parts import Narrow
 from .build import HeatBreak, Known
+from .roles import ids_by_role, part_with_role
 
 RING_WEB_M, MOST_HOLES = 1e-3, 6
 
@@ -37,8 +38,8 @@ def complete(hole, parts):
     hole: HeatBreak. parts: tuple of Part.
     Returns HeatBreak; what cannot be told without a tube or a handle stays None.
     """
-    tube = next((p for p in parts if (p.id == hole.on if hole.on else p.role == "tube")), None)
-    handle = next((p for p in parts if p.role == "handle" and p.from_m is not None), None)
+    tube = next((p for p in parts if p.id == hole.on), None) if hole.on else part_with_role(parts, "tube")
+    handle = part_with_role(parts, "handle", placed=True)
     bore = None if tube is None or tube.inner_m is None or tube.outer_m is None else float(np.min(tube.inner_m))
     drill = hole.hole_m
     if drill is None:
@@ -72,10 +73,9 @@ def with_break(build, rings=1):
     build: Build with parts. rings: 0 for a break without holes.
     Returns Build; unchanged where it has a break, or no tube before a handle.
     """
-    roles = {p.role for p in build.part}
     from .defaults import fill
 
-    if build.heat_break or not {"tube", "handle"} <= roles:
+    if build.heat_break or not {"tube", "handle"} <= set(ids_by_role(build)):
         return build
     return fill(replace(build, heat_break=(HeatBreak("break", rings=rings),)))
 

@@ -11,6 +11,7 @@ from ..chain.workings import chain, work_out
 from ..materials.bulk import solid_key
 from ..sheet.change import change, get, item
 from ..sheet.hole_defaults import narrow_of, with_break
+from ..sheet.roles import ids_by_role, part_with_role
 from ..thermal.holes.strength import stiffness_left, tip_give
 from ..thermal.network.curves import STEFAN_BOLTZMANN_W_M2K4
 from ..thermal.network.steady import steady
@@ -39,7 +40,7 @@ def longer(build, by_m):
     build: Build with a tube and a handle. by_m: m.
     Returns Build.
     """
-    ids = {p.role: p.id for p in reversed(build.part)}
+    ids = ids_by_role(build)
     for path in (f"part.{ids['handle']}.from_m", f"part.{ids['handle']}.to_m", f"part.{ids['tube']}.to_m"):
         build = change(build, path, get(build, path) + by_m)
     return build
@@ -71,7 +72,7 @@ def remedies(build):
     Returns tuple of Remedy; the first is the tool without holes as it is, the last two go together.
     """
     whole = without_holes(build)
-    ids = {p.role: p.id for p in reversed(build.part)}
+    ids = ids_by_role(build)
     tube, handle = item(whole.part, ids["tube"]), item(whole.part, ids["handle"])
     wall = (tube.outer_m - tube.inner_m) / 2
     tried = [("as it is, no holes", "none", whole)]
@@ -196,8 +197,8 @@ def tip_give_of(build):
     build: Build (floats) with a tube and a handle.
     Returns m for each newton; the parts in front of the tube count as stiff.
     """
-    tube = next(p for p in build.part if p.role == "tube")
-    handle = next(p for p in build.part if p.role == "handle")
+    tube = part_with_role(build, "tube")
+    handle = part_with_role(build, "handle")
     tip = min(p.from_m for p in build.part if p.from_m is not None)
     topic, key = solid_key(tube.material)
     found = next(
@@ -234,14 +235,14 @@ def _plug(build, today):
     """
     _, wire, coil, heat, _ = chain(build)
     model, core = heat.model, item(build.part, build.coil.on)
-    tube = next(p for p in build.part if p.role == "tube")
+    tube = part_with_role(build, "tube")
     if core.id == tube.id:
         return None
     end_c = float(model.along(core.id, heat.temps_c)[1][..., -1])
     face = np.pi * min(core.outer_m, tube.inner_m) ** 2 / 4
     shone = core.emissivity * STEFAN_BOLTZMANN_W_M2K4 * face * ((end_c + 273.15) ** 4 - (heat.entry_c + 273.15) ** 4)
-    roles = {p.role: p.id for p in reversed(model.tool.pieces)}
-    handle = next(p for p in model.tool.pieces if p.role == "handle")
+    roles = ids_by_role(model.tool.pieces)
+    handle = part_with_role(model.tool.pieces, "handle")
     at = model.mesh.span(handle.from_m, handle.to_m).start
     row = next(i for i, t in enumerate(model.tracks) if t.name == tube.id)
     power = model.net.power_w.copy()

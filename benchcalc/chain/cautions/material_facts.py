@@ -4,6 +4,7 @@ import numpy as np
 
 from ...basics.tables import rows
 from ...materials.bulk import finish_word, joint_row, solid_key
+from ...sheet.roles import parts_with_role
 
 _METALS = {
     "brass": "metal brass",
@@ -123,7 +124,7 @@ def _insulation(material, beside, facts):
 
 def _places(build, heat, facts):
     job = (build.want.job or "").lower()
-    melted = {solid_key(p.material)[1] for p in build.part if p.role == "work" and p.material is not None}
+    melted = {solid_key(p.material)[1] for p in parts_with_role(build, "work") if p.material is not None}
     work, tip, wire = (float(np.max(x)) for x in (heat.work_c, heat.tip_c, heat.wire_c))
     if melted & {"paraffin-wax", "beeswax"} or "wax" in job:
         facts["job wax"] = True

@@ -9,6 +9,7 @@ from ...materials.bulk import solid_key
 from ...materials.wood import STATED_MOISTURE, hours_to_weaken, moisture_beside, shrinkage, wood_row
 from ...sheet.build import Build
 from ...sheet.hole_defaults import designs_in, narrow_of, pattern_of
+from ...sheet.roles import part_with_role
 from ...thermal.holes.closed_form import web_at_bore, web_between_rings
 from ...thermal.holes.strength import net_share_of, section_modulus, stiffness_left, tip_give, web_stress
 from ..heat.link import HeatPart
@@ -47,7 +48,7 @@ def work_handle(build: Build, heat: HeatPart | None) -> HandlePart | None:
     build: Build. heat: result of the heat link.
     Returns HandlePart, or None where there is no handle, or no temperatures.
     """
-    handle = next((p for p in build.part if p.role == "handle"), None)
+    handle = part_with_role(build, "handle")
     if heat is None or heat.refused or handle is None or np.all(np.isnan(heat.entry_c)):
         return None
     holes = _holes(build, handle, heat)

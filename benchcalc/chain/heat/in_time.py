@@ -10,6 +10,7 @@ from ...basics.tables import rows, source_words
 from ...materials.alloys import alloy_value
 from ...sheet.build import Build
 from ...sheet.change import change
+from ...sheet.roles import ids_by_role, part_with_role
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ...thermal.tool.model import model_of
@@ -59,7 +60,7 @@ def warming(
     run = warm_up(net, until_s, start_c=start, tol_k=CLOSURE_TOLERANCE_K)
     time_s = np.linspace(0.0, until_s, points)
     temps = run.at(time_s)
-    roles = {p.role: p.id for p in reversed(model.tool.pieces)}
+    roles = ids_by_role(model.tool.pieces)
 
     def at(role, place=0):
         return model.along(roles[role], temps)[1][..., place] if role in roles else np.full(points, np.nan)
@@ -188,7 +189,7 @@ def forgotten(build: Build, supply, wire, coil):
         return unknown(
             what, "temp_c", why="It needs parts with places along the axis, and a coil on one of them."
         ), None
-    vessel = any(p.role == "cup" for p in tool.pieces)
+    vessel = part_with_role(tool.pieces, "cup") is not None
     if not vessel:  # a pot keeps its filling; an iron has no work at its tip
         tool = replace(tool, pieces=tuple(p for p in tool.pieces if not p.work))
     model = model_of(tool)

@@ -8,6 +8,7 @@ from ...basics.fault import Fault
 from ...materials.alloys import alloy_value
 from ...materials.bulk import solid
 from ...sheet.build import Build
+from ...sheet.roles import ids_by_role, part_with_role, parts_with_role
 from ...thermal.network.curves import conductivity_at
 from ...thermal.network.flows import beyond_data
 from ...thermal.network.steady import steady
@@ -164,7 +165,7 @@ def read_heat(build, wire, coil, power_w, model, found):
     hottest = tuple(model.along(i, temps)[1].max(axis=-1) for i in ids)
     sheath = model.along("coil", temps)[1].max(axis=-1)
     excess = excess_of(build, wire, coil, power_w)
-    roles = {p.role: p.id for p in reversed(model.tool.pieces)}
+    roles = ids_by_role(model.tool.pieces)
     tip = model.along(roles["tip"], temps)[1][..., 0] if "tip" in roles else NAN
     work = model.along(roles["work"], temps)[1][..., 0] if "work" in roles else NAN
     entry, bore, grip = NAN, NAN, NAN
@@ -206,7 +207,7 @@ def _beyond(model, temps):
 
 def _finger(model, temps, roles):
     """Tube where a finger slips to."""
-    tube = next((p for p in model.tool.pieces if p.role == "tube"), None)
+    tube = part_with_role(model.tool.pieces, "tube")
     if tube is None or "handle" not in roles:
         return NAN
     handle = next(p for p in model.tool.pieces if p.id == roles["handle"])
@@ -224,7 +225,7 @@ def _at(model, id, place_m, temps):
 
 
 def _rings(model):
-    return any(p.rings > 1 and p.role == "handle" for p in model.tool.pieces)
+    return any(p.rings > 1 for p in parts_with_role(model.tool.pieces, "handle"))
 
 
 def entry_of(model, temps_c, roles):
@@ -234,11 +235,11 @@ def entry_of(model, temps_c, roles):
     Returns degC (...,), nan without a tube under the handle.
     """
     handle = next(p for p in model.tool.pieces if p.id == roles["handle"])
-    inside = [p for p in model.tool.pieces if p.role == "tube"]
-    if not inside:
+    inside = part_with_role(model.tool.pieces, "tube")
+    if inside is None:
         return NAN
     at = model.mesh.span(handle.from_m, handle.to_m).start
-    i = next(k for k, t in enumerate(model.tracks) if t.name == inside[0].id)
+    i = next(k for k, t in enumerate(model.tracks) if t.name == inside.id)
     if at == 0 or model.node[i, at] < 0 or model.node[i, at - 1] < 0:
         return NAN
     a, b = temps_c[..., model.node[i, at - 1]], temps_c[..., model.node[i, at]]
@@ -289,7 +290,7 @@ def along_leads(build, model, temps_c):
     if not any(t.owner == "leads" for t in model.tracks):
         return NAN, NAN, NAN
     places, temps = model.along("leads", temps_c)
-    carried, handle = NAN, next((p for p in build.part if p.role == "handle"), None)
+    carried, handle = NAN, part_with_role(build, "handle")
     if handle is not None:
         fall = along_at(places, temps, handle.from_m - STEP_M) - along_at(places, temps, handle.from_m + STEP_M)
         carried = model.tool.leads.conduction_w_m_k * fall / (2 * STEP_M)

@@ -2,6 +2,7 @@
 
 from ...basics.band import Band
 from ...basics.tables import source_words
+from ...sheet.roles import parts_with_role
 from ...thermal.warmup.forecast import LONG_ENOUGH
 from ..heat.verdicts import job_row
 from ..verdict import judge, unknown
@@ -66,7 +67,7 @@ def _at_the_work(build, at):
         return False
     ends = [
         (p.from_m, p.to_m)
-        for p in build.part
-        if p.role in ("tip", "work", "cup") and p.from_m is not None and p.to_m is not None
+        for p in parts_with_role(build, "tip", "work", "cup")
+        if p.from_m is not None and p.to_m is not None
     ]
     return any(a <= at.at_m <= b for a, b in ends)

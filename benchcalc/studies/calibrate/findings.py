@@ -6,6 +6,7 @@ import numpy as np
 
 from ...basics.names import say
 from ...sheet.defaults import default
+from ...sheet.roles import parts_with_role
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, precision_of
 from .calibrate import MISFIT_LIMIT, Calibration, settled_slope
 from .probe import part_at
@@ -220,7 +221,7 @@ def _names(found):
 def _candidate_places(tool):
     """Places every 10 mm on the outermost metal, where a bead can be put."""
     metal = [p for p in tool.pieces if not p.work and p.role != "handle"]
-    handle = [p for p in tool.pieces if p.role == "handle"]
+    handle = parts_with_role(tool.pieces, "handle")
     end = min([float(p.from_m) for p in handle] or [max(float(p.to_m) for p in metal)])
     start = min(float(p.from_m) for p in metal)
     return tuple((float(x), part_at(tool, float(x)).id) for x in np.arange(start + APART_M / 2, end, APART_M))

@@ -4,6 +4,7 @@ import numpy as np
 
 from ...basics.fault import Fault
 from ...chain.log.link import sheet_log
+from ...sheet.roles import part_with_role
 from ...thermal.log.power import data_of
 from .calibrate import trial_of
 from .probe import log_probe, probe, sheet_markers
@@ -91,8 +92,8 @@ def sensor_places(build):
         for p in build.part
         if p.role not in ("frame", "work", "handle") and p.from_m is not None and p.to_m is not None
     ]
-    front = next((p for p in parts if p.role == "tip"), min(parts, key=lambda p: p.from_m))
-    handle = next((p for p in build.part if p.role == "handle" and p.from_m is not None), None)
+    front = part_with_role(parts, "tip") or min(parts, key=lambda p: p.from_m)
+    handle = part_with_role(build, "handle", placed=True)
     on = next(p for p in parts if p.id == build.coil.on)
     rear = handle.from_m if handle is not None else max(p.to_m for p in parts)
     behind = (on.to_m + rear) / 2 if rear > on.to_m else (on.from_m + on.to_m) / 2

@@ -8,6 +8,7 @@ from ...basics.fault import Fault
 from ...chain.heat.link import entry_of, excess_of, read_heat
 from ...chain.heat.tool_of import tool_of
 from ...sheet.build import Build
+from ...sheet.roles import ids_by_role
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ...thermal.tool.model import model_of
@@ -89,7 +90,7 @@ def hour(trial, places, times_s, *, tol_k=0.5):
     heavy = np.flatnonzero(model.net.capacity_j_k > 0)  # surfaces without mass are slower to ask for, and not needed
     temps = np.full((len(times_s), len(model.net.names)), np.nan)
     temps[:, heavy] = run.at(times_s, heavy)
-    roles = {p.role: p.id for p in reversed(tool.pieces)}
+    roles = ids_by_role(tool.pieces)
     nothing = np.full(len(times_s), np.nan)
     tip, work = (model.along(roles[r], temps)[1][:, 0] if r in roles else nothing for r in ("tip", "work"))
     entry = entry_of(model, temps, roles) if "handle" in roles else nothing
