@@ -9,7 +9,8 @@ from ...studies.calibrate.calibrate import Calibration, calibrate
 from ...studies.calibrate.findings import TARGET_WORDS
 from ...studies.calibrate.trial_tool import PLACES
 from ..drawing.live_picture import Drawing
-from ..panel.panel import Slider, panel
+from ..panel.panel import panel
+from ..panel.sliders import Slider
 from ..start.form import progress_bar
 from .figure import BAND, band_caption, shrinking_band
 

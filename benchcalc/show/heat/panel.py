@@ -14,8 +14,8 @@ from ...chain.workings import SEED, band_text, chain, links, settled
 from ...materials.bulk import solid_key
 from ...sheet.change import change, sample
 from ..drawing.live_picture import Drawing
-from ..panel.panel import Choice, panel
-from ..panel.sliders import Slider
+from ..panel.panel import panel
+from ..panel.sliders import Choice, Slider
 from .figure import TOOL
 from .numbers import heat_caption, heat_numbers
 

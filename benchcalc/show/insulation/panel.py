@@ -10,8 +10,8 @@ from ...materials.ageing import life_ends
 from ...materials.bulk import solid_key
 from ...studies.stack_at_temperature import at_winding
 from ..drawing.live_picture import stack
-from ..panel.panel import Choice, panel
-from ..panel.sliders import Slider
+from ..panel.panel import panel
+from ..panel.sliders import Choice, Slider
 from .chart_figure import STAYS
 from .chart_numbers import stays_numbers, years_words
 from .stack_figure import STACK

@@ -20,7 +20,8 @@ from ...thermal.surfaces.fins import tube_section
 from ..heat.panel import METALS, at_own_power
 from ..page.lesson import Words
 from ..page.open_page import derive
-from ..panel.panel import Choice, Slider, panel
+from ..panel.panel import panel
+from ..panel.sliders import Choice, Slider
 from .figure import LADDER
 
 

@@ -5,7 +5,8 @@ from ...heater import wire as w
 from ...materials.alloys import alloy_name
 from ...materials.gauges import sizes
 from ..page.worked import shown_in, worked
-from ..panel.panel import Choice, Slider, headlines, panel
+from ..panel.panel import panel
+from ..panel.sliders import Choice, Slider, headlines
 from .stacked_figure import WIRE_SIZING
 
 ALLOYS = ("nicr-80-20", "nicr-60-15", "fecral", "fecral-25-5", "cuni-44")

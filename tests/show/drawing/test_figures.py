@@ -206,7 +206,7 @@ def test_no_window_system_and_no_global_settings():
         "settings = lambda: {k: matplotlib.rcParams[k] for k in matplotlib.rcParams if k != 'backend'}\n"
         "before = settings()\n"
         "import benchcalc as bc; from benchcalc.show.wire.stacked_figure import WIRE_SIZING, picture\n"
-        "from benchcalc.show.panel.panel import panel, headlines, Slider\n"
+        "from benchcalc.show.panel.panel import panel; from benchcalc.show.panel.sliders import Slider, headlines\n"
         "b = bc.load_chosen(); picture(WIRE_SIZING, b, bc.links(b))\n"
         "panel(b, [Slider('coil.length_m', 0.2, 1.5, 0.005, 'coil length')], bc.links, WIRE_SIZING, says=headlines())\n"
         "assert 'matplotlib.pyplot' not in sys.modules\n"

@@ -14,8 +14,8 @@ import benchcalc as bc
 from benchcalc.basics.fault import fault
 from benchcalc.heater import wire
 from benchcalc.show.page.worked import worked
-from benchcalc.show.panel.panel import Choice, Slider, headlines, panel, results_at, settings
-from benchcalc.show.panel.sliders import fitting, plan, scale_of, to_si
+from benchcalc.show.panel.panel import panel
+from benchcalc.show.panel.sliders import Choice, Slider, fitting, headlines, plan, results_at, scale_of, settings, to_si
 from benchcalc.show.wire.stacked_figure import WIRE_SIZING
 
 SAYS = headlines(("power in the coil", "coil.coil_w"), ("current", "coil.load_a"), ("turns", "coil.turns"))
