@@ -260,3 +260,19 @@ def refusal(open_v, output):
         "voltage: a touch can kill. Nothing is sized for it here. Use a safety isolating "
         "transformer or supply with a lower voltage, and leave anything higher to a licensed person."
     )
+
+
+def refusal_by_doubt(high_v, output):
+    """Why a supply is refused although no reading is too high, or "": its no-load voltage may be.
+
+    high_v: the most that the no-load voltage can be by the readings and their doubt, V (float); nan is no doubt.
+    output: "AC" or "DC".
+    """
+    limit_v, _ = extra_low_limit(output)
+    if not high_v > limit_v:
+        return ""
+    return (
+        f"By what was read, it may stand at up to {high_v:.0f} V {output} with no load, and {limit_v:.0f} V {output} is the "
+        "end of extra-low voltage: beyond, a touch can kill. Nothing is sized for it until its no-load voltage is read and "
+        "lies below with its whole doubt. Where you are not sure of it, leave it to a licensed person."
+    )

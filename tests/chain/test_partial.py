@@ -82,6 +82,28 @@ def test_one_loaded_reading_above_the_limit_is_refused():
     assert out.supply.refused and verdict(out, "no-load voltage, AC").state == "over"
 
 
+@pytest.mark.parametrize(
+    "reading, refused",
+    [
+        ("volts = 45\namps = 1", True),  # half as much again with no load: 67 V
+        ("volts = 49.8\namps = 0", True),  # within one per cent of the meter of 50 V
+        ("volts = 30\namps = 1", False),
+        ("volts = 48\namps = 0", False),
+    ],
+)
+def test_a_supply_whose_doubt_reaches_past_the_limit_sizes_nothing(reading, refused):
+    """50 V AC with no load ends extra-low voltage: IEC 61140."""
+    sheet = HEAD + f"[[supply.reading]]\n{reading}\n" + WIRE.format('length = "1 m"') + '[want]\npower = "20 W"\n'
+    out = bc.work_out(bc.read(sheet))
+    assert bool(out.supply.refused) == refused
+    if refused:
+        assert verdict(out, "no-load voltage, AC").state == "not known" and "up to" in out.supply.refused
+        assert np.isnan(out.coil.coil_w) and np.isnan(out.wire.length_m)
+        assert np.isnan(out.bands["coil.coil_w"].high)
+        many = bc.links(bc.change(bc.read(sheet), "coil.length_m", np.array([0.5, 1.0])))[2]
+        assert np.all(np.isnan(many.coil_w))
+
+
 def test_no_load_only():
     out = bc.work_out(bc.read(HEAD + NO_LOAD + WIRE.format('length = "1 m"') + '[want]\npower = "20 W"\n'))
     assert out.supply.open_v == 18.2 and np.isnan(out.supply.source_ohm) and out.supply.how == "no load reading yet"

@@ -54,8 +54,9 @@ def work_supply(build: Build) -> SupplyPart | None:
             ]
         )
     )
-    refused = "" if highest_v.ndim else s.refusal(float(highest_v), supply.output)
-    safe = ~(highest_v > s.extra_low_limit(supply.output)[0])
+    doubted = s.refusal_by_doubt(_high_end_v(build, how), supply.output)
+    refused = "" if highest_v.ndim else s.refusal(float(highest_v), supply.output) or doubted
+    safe = ~(highest_v > s.extra_low_limit(supply.output)[0]) & (not doubted)
     open_use = np.where(safe, open_v * supply.mains, NAN)
     source_use = source_ohm * supply.warming + cable_ohm_of(supply)
     most_w, best_ohm = (NAN, NAN) if how == "one reading" else s.most_with_limit(open_use, source_use, supply.limit_a)
@@ -80,6 +81,14 @@ def work_supply(build: Build) -> SupplyPart | None:
             refused,
         )
     )
+
+
+def _high_end_v(build, how):
+    """The most volts that any reading, with its doubt, can stand for with no load, V; nan without one."""
+    paths = ["supply.open_v", *(f"supply.reading.{i}.volts_v" for i in range(len(build.supply.reading)))]
+    share = build.known.get("supply.source_share")
+    grows = 1.0 + share.high if how == "one reading" and share is not None else 1.0
+    return max((build.known[p].high * grows for p in paths if p in build.known), default=NAN)
 
 
 def cable_ohm_of(supply):

@@ -46,15 +46,19 @@ def _supply(build, supply, wire, bands):
     if known or supply.refused:
         value = supply.open_v if known else max(r.volts_v for r in build.supply.reading)
         band = bands.get("supply.open_in_use_v") if known else None
-        yield judge(
-            what,
-            "open_v",
-            value,
-            limit_v,
-            "at most",
-            band=band,
-            why=supply.refused or "Within extra-low voltage, which must hold with no load at all.",
-            source=source_words(row["source_id"]),
+        yield (
+            unknown(what, "open_v", why=supply.refused, source=source_words(row["source_id"]))
+            if supply.refused and value <= limit_v
+            else judge(
+                what,
+                "open_v",
+                value,
+                limit_v,
+                "at most",
+                band=band,
+                why=supply.refused or "Within extra-low voltage, which must hold with no load at all.",
+                source=source_words(row["source_id"]),
+            )
         )
         yield judge(
             f"touch with dry hands, {out}",

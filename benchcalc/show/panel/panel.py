@@ -20,16 +20,7 @@ from ...sheet.save import as_typed, keep
 from ...sheet.schema import key_of
 from ..drawing.live_picture import Live, still
 from .panel_html import cards, told_verdicts
-from .sliders import (
-    Choice,
-    bands_of,
-    pairs,
-    plan,
-    results_at,
-    scale_of,
-    start_of,
-    to_si,
-)
+from .sliders import Choice, bands_of, pairs, plan, results_at, scale_of, start_of, to_si
 
 REST_S = 0.15
 
