@@ -63,6 +63,14 @@ def facts_of(build, workings, extra=()):
     return facts
 
 
+def is_stop(row):
+    """Whether a caution says to stop, so that no page may leave it out.
+
+    row: dict of data/cautions.csv.
+    """
+    return row["sentence"].startswith("Stop:")
+
+
 def meets(trigger, facts):
     """Whether a trigger holds: a fact's name, or `name>number`.
 

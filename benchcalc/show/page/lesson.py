@@ -10,7 +10,7 @@ from ...basics.band import Band
 from ...basics.fault import fault
 from ...basics.names import NAMES, said_number, say, suffix_of
 from ...basics.tables import one
-from ...chain.cautions.cautions import cautions_for
+from ...chain.cautions.cautions import cautions_for, is_stop
 from ...chain.verdict import worst_state
 from ...chain.workings import LINKS
 from ...sheet.change import get
@@ -114,10 +114,12 @@ def cautions(build, workings, only=None, extra=()):
     """The box of cautions that apply to this build.
 
     build: Build. workings: Workings. only: ids of data/cautions.csv to keep, None for all that
-    apply. extra: facts that the page itself brings, e.g. ("supply loaded",).
+    apply; a caution that says stop is always kept, and stands first. extra: facts that the page itself brings,
+    e.g. ("supply loaded",).
     Returns Words.
     """
-    rows = [r for r in cautions_for(build, workings, extra) if only is None or r["id"] in only]
+    rows = [r for r in cautions_for(build, workings, extra) if only is None or r["id"] in only or is_stop(r)]
+    rows.sort(key=lambda r: not is_stop(r))
     if not rows:
         return Words("> **Caution.** None of the listed cautions applies to this sheet; hot wire still burns.")
     lines = [f"> - {r['sentence']} *Defer to: {r['defer_to']}.*" for r in rows]

@@ -247,3 +247,11 @@ def test_a_folded_answer():
     assert re.fullmatch(
         r"<details><summary>answer</summary>\n\n\*\*12 W\*\*\n\n</details>", lesson.answer("**12 W**").text
     )
+
+
+@pytest.mark.parametrize("volts, stop", [(60.0, "above-extra-low-ac"), (230.0, "refuse-mains")])
+def test_no_page_leaves_out_a_caution_that_says_stop(volts, stop):
+    build = bc.read(f'[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "{volts} V"\n')
+    box = lesson.cautions(build, bc.work_out(build, samples=0), only=("mains-primary",)).text
+    sentence = next(r["sentence"] for r in bc.rows("cautions") if r["id"] == stop)
+    assert sentence in box and box.index("Stop:") < box.index("mains voltage: work on nothing")
