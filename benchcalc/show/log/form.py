@@ -9,7 +9,7 @@ from ...basics.fault import Fault
 from ...chain.log.link import keep_log
 from ...thermal.log.cells import LARGEST_BYTES, too_large
 from ..panel.panel import Kept, own_name
-from .tables import told_of
+from .dropped_log import dropped_log_html
 
 _WIDE = {"description_width": "170px"}
 
@@ -78,7 +78,7 @@ class _LogForm(Kept):
     def _show(self):
         given = {key: box.value if box.index else None for key, box in self.asked.items()}
         try:
-            self.read, text = told_of(
+            self.read, text = dropped_log_html(
                 self.build, self.name, self.data, channel=self.channel.value.strip() or None, **given, **self.how
             )
         except Fault as why:

@@ -1,19 +1,16 @@
-"""Tables of the supply page: load tests, lamps, limits, refused kinds, fuses, cables, rectified supplies."""
+"""Tables of the supply page: clip tests, lamps, limits, refused kinds, rectified supplies."""
 
 import numpy as np
 
 from ...basics.fault import Fault
 from ...basics.names import say
-from ...basics.tables import one
 from ...basics.tables import rows as _table_rows
-from ...chain.bench.load_at import most_amps
-from ...heater import load_test, protection, rectified, soak
+from ...heater import load_test, rectified
 from ...heater.supply import load_current
 from ...heater.windings import lamp_on_line
 from ..page.table import table
 
 LAMPS = ((12.0, 5.0), (12.0, 10.0), (12.0, 21.0), (12.0, 55.0), (24.0, 21.0), (24.0, 70.0))
-CABLES_M2 = (0.5e-6, 0.75e-6, 1.0e-6, 1.5e-6)
 
 
 def clip_plan(build, workings, shares=(1.0, 0.6, 0.35)):
@@ -127,90 +124,6 @@ def voltage_limits(build, workings):
     return table(("limit", "volts, no load", "this supply", "note"), out)
 
 
-def fuses(build, workings):
-    """Every preferred rating against this coil's current and a short at the handle.
-
-    build: Build. workings: Workings.
-    Returns Table.
-    """
-    bench, supply = workings.bench, workings.supply
-    if bench is None or np.isnan(bench.fuse_a):
-        return table(
-            ("fuse",),
-            [(bench.said if bench is not None and bench.said else "No current is known yet to choose a fuse for.",)],
-        )
-    out, known = [], build.known.get("supply.warming")
-    for rating in protection.RATINGS_A:
-        if not 0.4 * bench.load_a < rating < 5.0 * bench.load_a:
-            continue
-        short = protection.short_current(
-            supply.open_in_use_v,
-            supply.source_ohm,
-            known.high if known else 1.0,
-            bench.cable_ohm + float(protection.fuse_ohms(rating)),
-        )
-        lag, quick = (protection.opening(k, rating, short) for k in ("time-lag", "quick-acting"))
-        word = (
-            "too small for hours"
-            if bench.load_a > protection.RUN_AT_MOST * rating
-            else "proposed"
-            if rating == bench.fuse_a
-            else "larger than needed"
-        )
-        out.append(
-            (
-                f"{rating:g} A",
-                word,
-                f"{short / rating:.1f}",
-                _opens(lag),
-                _opens(quick),
-                say("load_v", bench.load_a * float(protection.fuse_ohms(rating))),
-            )
-        )
-    return table(
-        (
-            "rating",
-            "for this coil",
-            "short, times the rating",
-            "time-lag opens within",
-            "quick-acting opens within",
-            "volts it costs",
-        ),
-        out,
-    )
-
-
-def _opens(opening):
-    if np.isinf(opening.latest_s):
-        return "no promise"
-    return f"{opening.latest_s / 60:.2g} min" if opening.latest_s >= 100 else f"{opening.latest_s:.2g} s"
-
-
-def cables(build, workings, length_m=1.5):
-    """What a two-core cable costs.
-
-    build: Build. workings: Workings. length_m: of the cable, there and back counted in the answer.
-    Returns Table.
-    """
-    coil, out = workings.coil, []
-    if coil is None or np.isnan(coil.load_a):
-        return table(("cable",), [("No current is known yet.",)])
-    for area in CABLES_M2:
-        ohm = protection.cable_resistance(length_m, area)
-        out.append(
-            (
-                f"{area * 1e6:g} mm2",
-                say("cable_ohm", ohm),
-                say("load_v", coil.load_a * ohm),
-                say("load_w", coil.load_a**2 * ohm),
-                f"{ohm / (coil.hot_ohm + ohm):.1%}",
-            )
-        )
-    return table(
-        (f"{length_m:g} m of cable", "ohms, both cores", "volts lost", "heat in it", "share of the coil's ohms"), out
-    )
-
-
 def rectifiers(build, workings):
     """What a meter shows of a rectified supply, and what the heater feels.
 
@@ -244,59 +157,6 @@ def rectifiers(build, workings):
             "watts from the meter",
             "real watts",
             "ripple",
-        ),
-        out,
-    )
-
-
-def duties(build, workings):
-    """How much more a load may draw when it rests in between.
-
-    build: Build. workings: Workings.
-    Returns Table.
-    """
-    va = np.nan if workings.bench is None else workings.bench.load_va
-    if np.isnan(va):
-        return table(("duty",), [("No load is known yet.",)])
-    out = [
-        (f"{share:.0%}", say("load_va", float(soak.steady_equal(va, 60.0 * share, 60.0))))
-        for share in (1.0, 0.75, 0.5, 0.25)
-    ]
-    return table(("on, of each minute", f"warms like a steady load of (now {say('load_va', va)})"), out)
-
-
-def hours_allow(build, workings):
-    """The current that the soak test allows for hours, in today's room and in a closed box.
-
-    build: Build. workings: Workings.
-    Returns Table.
-    """
-    bench, supply = workings.bench, workings.supply
-    if bench is None or np.isnan(bench.winding_rise_k) or build.soak.load_a is None:
-        return table(("for hours",), [("No soak test with its amps on this sheet yet.",)])
-    out, amps = [], bench.load_a
-    copper_w = (amps if np.isfinite(amps) else build.soak.load_a) ** 2 * (supply.source_in_use_ohm - bench.cable_ohm)
-    lost = copper_w / (1 - one("defaults", "key", "soak.iron_share")["value"])
-    drawn = workings.bands["coil.load_a"].high if "coil.load_a" in workings.bands else amps
-    room = build.room.ambient_c if build.soak.end_room_c is None else build.soak.end_room_c
-    for word, more in (("in the open room", 0.0), ("in a closed box, 10 cm cube", soak.box_rise(lost, 0.06))):
-        from ...sheet.change import change
-
-        low, mid, high = most_amps(change(build, "room.ambient_c", room + float(more)), bench.limit_c)
-        out.append(
-            (
-                word,
-                say("rise_k", float(more), degrees=build.degrees),
-                f"{say('load_a', mid)} ({low:.2f} to {high:.2f})",
-                "–" if np.isnan(amps) else "fine" if drawn <= low else "tight" if amps <= mid else "over",
-            )
-        )
-    return table(
-        (
-            "where",
-            "air warmer by",
-            f"amps that reach {say('limit_c', bench.limit_c, degrees=build.degrees)}",
-            "this coil",
         ),
         out,
     )

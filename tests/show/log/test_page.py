@@ -10,6 +10,8 @@ import benchcalc as bc
 from benchcalc.basics.tables import data_folder
 from benchcalc.chain.log.link import sheet_log, work_log
 from benchcalc.show.drawing.live_picture import Live
+from benchcalc.show.log import capacity_tables as capacity_rows
+from benchcalc.show.log import fit_tables as fit_rows
 from benchcalc.show.log import tables as log_rows
 from benchcalc.show.log.figure import LOG
 from benchcalc.show.log.form import log_form
@@ -83,13 +85,13 @@ def test_tables(press):
     out = bc.work_out(press, samples=0)
     log = sheet_log(press, 1)
     part = work_log(press, out.coil, log, at=press.log[1])
-    beside, ratio = log_rows.capacity_beside(press, out, part, out.heat.tip_c)
+    beside, ratio = capacity_rows.capacity_beside(press, out, part, out.heat.tip_c)
     assert "they agree" in repr(beside) and 0.8 < ratio < 1.2
-    assert "all of it" in repr(log_rows.slow_or_not(press, out, part))
-    assert "(chosen)" in repr(log_rows.forms(part)) and "at a bound" in repr(log_rows.fit_report(part))
+    assert "all of it" in repr(capacity_rows.slow_or_not(press, out, part))
+    assert "(chosen)" in repr(fit_rows.forms(part)) and "at a bound" in repr(fit_rows.fit_report(part))
     assert "half power" in repr(log_rows.powers(part, 20.0)) and "own steps" in repr(log_rows.powers(part, 20.0))
     assert "infrared" in repr(log_rows.meters()) and "header read" in repr(log_rows.report(log))
-    assert len(log_rows.correlations(part).rows) == 4
+    assert len(fit_rows.correlations(part).rows) == 4
 
 
 def test_half_power_of_the_log_lies_between_the_two_skins(press):

@@ -10,6 +10,8 @@ from benchcalc.basics.fault import Fault
 from benchcalc.chain.metals.ranking import STANDS
 from benchcalc.materials.which_metal import which_metal
 from benchcalc.show.drawing.live_picture import Live, picture
+from benchcalc.show.metals import joint_tables as joint_rows
+from benchcalc.show.metals import piece_tables as piece_rows
 from benchcalc.show.metals import tables as metal_rows
 from benchcalc.show.metals.figure import LADDER, MARK
 from benchcalc.show.metals.panel import at_heater, metals_derive, metals_panel, own_conductivity, share_of
@@ -118,10 +120,10 @@ def test_tables_hold_on_every_demo(name):
     for make in (
         metal_rows.margins,
         metal_rows.drops,
-        metal_rows.joints,
-        metal_rows.fits,
+        joint_rows.joints,
+        joint_rows.fits,
         metal_rows.warm_up,
-        metal_rows.joint_as_length,
+        joint_rows.joint_as_length,
     ):
         assert make(build, out).rows
     id = build.coil.on or "bow"
@@ -138,8 +140,8 @@ def test_the_least_time_is_energy_over_power():
 
 def test_other_tables():
     build = bc.load_chosen("insert_press")
-    screws = metal_rows.screws(build)
+    screws = joint_rows.screws(build)
     assert screws.rows[0][1] == "+0 um" and screws.rows[0][2].startswith("+") and screws.rows[1][1].startswith("-")
-    assert any("times" in c for c in metal_rows.spread(build).rows[0])
-    assert metal_rows.guesses(which_metal(magnet="no", filed="red")).rows[0][0] == "copper"
-    assert "No metal" in metal_rows.guesses(()).rows[0][0]
+    assert any("times" in c for c in piece_rows.spread(build).rows[0])
+    assert piece_rows.guesses(which_metal(magnet="no", filed="red")).rows[0][0] == "copper"
+    assert "No metal" in piece_rows.guesses(()).rows[0][0]

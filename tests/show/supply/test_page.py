@@ -7,7 +7,8 @@ import benchcalc as bc
 from benchcalc.heater.windings import lamp_current
 from benchcalc.show.drawing.live_picture import Live, picture
 from benchcalc.show.panel.sliders import results_at, settings
-from benchcalc.show.supply import tables as bench_rows
+from benchcalc.show.supply import bench_tables as bench_rows
+from benchcalc.show.supply import tables as supply_rows
 from benchcalc.show.supply.line_figure import LOAD_LINE
 from benchcalc.show.supply.panel import SUPPLY, at_load, supply_panel, with_load
 from benchcalc.show.supply.soak_figure import SOAK
@@ -64,18 +65,18 @@ def test_tables_of_the_page_serve_every_demo(name):
     build = bc.load_chosen(name)
     workings = bc.work_out(build, samples=0)
     for made in (
-        bench_rows.clip_plan,
-        bench_rows.lamps,
+        supply_rows.clip_plan,
+        supply_rows.lamps,
         bench_rows.fuses,
         bench_rows.cables,
-        bench_rows.rectifiers,
+        supply_rows.rectifiers,
         bench_rows.duties,
         bench_rows.hours_allow,
-        bench_rows.voltage_limits,
+        supply_rows.voltage_limits,
         box_rows.box,
     ):
         assert made(build, workings).rows
-    lamp = next(r for r in bench_rows.lamps(build, workings).rows if r[0].startswith("12 V 21"))
+    lamp = next(r for r in supply_rows.lamps(build, workings).rows if r[0].startswith("12 V 21"))
     volts, amps = (float(x.split()[0]) for x in lamp[1:3])
     assert amps == pytest.approx(lamp_current(12.0, 21.0, volts), rel=0.01)
     assert volts == pytest.approx(workings.supply.open_v - workings.supply.source_ohm * amps, rel=0.01)
@@ -87,6 +88,6 @@ def test_clipped_readings_of_a_sheet_give_line_and_wire():
         f'[[supply.reading]]\nvolts = {v}\namps = {a}\nclipped = "{m} m"\n'
         for v, a, m in ((16.93, 0.99, 2.0), (16.11, 1.57, 1.2), (14.95, 2.46, 0.7))
     )
-    told = dict(r for r in bench_rows.clip_result(bc.read(text)).rows)
+    told = dict(r for r in supply_rows.clip_result(bc.read(text)).rows)
     assert told["wire"].startswith("8.4") and told["source resistance"].startswith("1.3")
-    assert "add clipped" in str(bench_rows.clip_result(bc.load_chosen()))
+    assert "add clipped" in str(supply_rows.clip_result(bc.load_chosen()))

@@ -1,0 +1,35 @@
+"""A log dropped on the page: read, fitted, told as HTML."""
+
+import base64
+import html
+
+from ...chain.workings import links
+from ...sheet.build import Log
+from ...thermal.log.reading import log_of_bytes
+from ..drawing.live_picture import picture
+from ..page.table import as_html
+from .figure import LOG
+from .numbers import view_of
+from .tables import answers, channels, report, warnings
+
+
+def dropped_log_html(build, name, data, *, channel=None, time=None, kind=None, attached=None, **how):
+    """What a dropped log says, as HTML: the log, its report, the picture, the answers.
+
+    build: Build. name, data: of the file. channel, time, kind: as log_of_text. attached: how the probe sits, or None.
+    how: as work_log.
+    Returns (WarmUpLog, HTML).  Raises Fault: what reading or fitting complains of.
+    """
+    log = log_of_bytes(data, name, channel=channel, time=time, kind=kind)
+    view = view_of(build, links(build)[2] if build.wire else None, log, Log(file=name, attached=attached), **how)
+    seen = picture(LOG, build, view)
+    image = (
+        f'<img alt="{html.escape(seen.caption, quote=True)}" style="width:100%" src="data:image/png;base64,'
+        f'{base64.b64encode(seen.png).decode()}">'
+    )
+    below = (
+        as_html(answers(view.part, build.degrees)) + as_html(warnings(view.part))
+        if view.part
+        else html.escape(view.said)
+    )
+    return log, f"{as_html(channels(log))}{image}{below}{as_html(report(log))}"

@@ -1,0 +1,68 @@
+"""Tables of the fit to a log: its forms side by side, its own report, what goes together."""
+
+from ...basics.names import say
+from ..page.table import table
+
+FORM_WORDS = {"one": "one time constant", "one with dead time": "one, after a dead time", "two": "two time constants"}
+
+
+PARAMETERS = {
+    "start_c": "start",
+    "end_c": "end at full power",
+    "slow_s": "slow time constant",
+    "ratio": "fast over slow",
+    "roundness": "roundness of the start (1: as if under a sleeve)",
+    "dead_s": "dead time",
+}
+
+
+def forms(part):
+    """The forms side by side: what each leaves over.  part: LogPart.  Returns Table."""
+    best = min(f.score for f in part.forecast.fits)
+    rows = [
+        (
+            FORM_WORDS[f.form] + (" (chosen)" if f is part.forecast.best else ""),
+            say("end_c", f.shape.end_c),
+            say("rise_k", f.rms_k),
+            f"{f.follow:.2f}",
+            f"{f.score - best:.0f}",
+        )
+        for f in part.forecast.fits
+    ]
+    return table(("form", "end", "residual, RMS", "neighbours go together", "worse by"), rows)
+
+
+def fit_report(part):
+    """The fit's own report: start values, bounds, errors, what ended at a bound or never moved.  part: LogPart."""
+    fit, rows = part.forecast.best, []
+    for name, first, value, error, low, high in zip(fit.names, fit.first, fit.value, fit.error, fit.low, fit.high):
+        state = "at a bound" if name in fit.at_bound else "never moved" if name in fit.never_moved else "free"
+        rows.append(
+            (
+                PARAMETERS[name],
+                *(_told(name, x) for x in (first, value)),
+                _told(name, error, True),
+                f"{_told(name, low)} to {_told(name, high)}",
+                state,
+            )
+        )
+    return table(("", "began at", "found", "one sigma", "bounds", "state"), rows)
+
+
+def _told(name, value, difference=False):
+    if name.endswith("_s"):
+        return f"{value:.4g} s"
+    if name.endswith("_c"):
+        return f"{value:.3g} K" if difference else f"{value:.4g} degC"
+    return f"{value:.3g}"
+
+
+def correlations(part):
+    """The strongest correlations of the fit.  part: LogPart.  Returns Table."""
+    fit = part.forecast.best
+    pairs = [(abs(fit.correlation[i, j]), i, j) for i in range(len(fit.names)) for j in range(i)]
+    rows = [
+        (f"{PARAMETERS[fit.names[i]]} with {PARAMETERS[fit.names[j]]}", f"{fit.correlation[i, j]:+.2f}")
+        for _, i, j in sorted(pairs, reverse=True)[:4]
+    ]
+    return table(("goes together", "correlation"), rows)
