@@ -5,7 +5,7 @@ from ..basics.names import say
 from ..basics.tables import rows
 from ..heater.soak import CLASSES
 from ..heater.supply import line_through
-from ..thermal.holes.closed_form import refuse_bad_pattern
+from ..thermal.holes.pattern import refuse_bad_pattern
 from .hole_defaults import complete, pattern_of
 
 # a complaint about the first rests on all the keys named after it

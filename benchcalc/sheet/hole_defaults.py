@@ -6,7 +6,8 @@ import numpy as np
 
 from ..basics.fault import Fault
 from ..basics.tables import one
-from ..thermal.holes.closed_form import Pattern, extra_length, refuse_bad_pattern, span_of, web_at_bore
+from ..thermal.holes.closed_form import extra_length
+from ..thermal.holes.pattern import Pattern, refuse_bad_pattern, span_of, web_at_bore
 from ..thermal.tool.parts import Narrow
 from .build import HeatBreak, Known
 from .roles import ids_by_role, part_with_role

@@ -8,7 +8,7 @@ import numpy as np
 from speed.test_speed_network import race
 from thermal.holes.plate_fem import extra_by_fem, half_cell, solve_mesh
 
-from benchcalc.thermal.holes.closed_form import Pattern
+from benchcalc.thermal.holes.pattern import Pattern
 from benchcalc.thermal.holes.solved_wall import solve_wall
 
 CELL = (10e-3, 8.8e-3, 6, 3e-3, 2, 4e-3, True)

@@ -10,7 +10,7 @@ from ...materials.wood import STATED_MOISTURE, hours_to_weaken, moisture_beside,
 from ...sheet.build import Build
 from ...sheet.hole_defaults import designs_in, narrow_of, pattern_of
 from ...sheet.roles import part_with_role
-from ...thermal.holes.closed_form import web_at_bore, web_between_rings
+from ...thermal.holes.pattern import web_at_bore, web_between_rings
 from ...thermal.holes.strength import net_share_of, section_modulus, stiffness_left, tip_give, web_stress
 from ..heat.link import HeatPart
 from ..parts import NAN, plain

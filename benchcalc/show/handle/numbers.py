@@ -8,7 +8,7 @@ from ...basics.names import say
 from ...basics.tables import rows
 from ...chain.heat.link import work_heat
 from ...sheet.hole_defaults import pattern_of
-from ...thermal.holes.closed_form import Pattern, middle_of_wall, sizes_of
+from ...thermal.holes.pattern import Pattern, middle_of_wall, sizes_of
 from ...thermal.holes.solved_wall import outline, wall_of
 from ..drawing.style import coarse_up
 

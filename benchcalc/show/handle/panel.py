@@ -12,7 +12,7 @@ from ...chain.verdict import unknown
 from ...chain.workings import SEED, band_text, links, settled
 from ...sheet.change import change, item, sample
 from ...sheet.hole_defaults import with_break
-from ...thermal.holes.closed_form import Pattern, fitting_holes
+from ...thermal.holes.pattern import Pattern, fitting_holes
 from ..panel.panel import panel
 from ..panel.sliders import Choice, Slider
 from .figure import BREAK

@@ -13,6 +13,7 @@ from ...sheet.hole_defaults import pattern_of
 from ...studies.remedies import advice as worked_advice
 from ...studies.remedies import remedies as worked_remedies
 from ...thermal.holes import closed_form as hb
+from ...thermal.holes.pattern import refuse_bad_pattern
 from ...thermal.holes.solved_wall import solved_extra
 from ..page.table import say_state, table
 
@@ -72,7 +73,7 @@ def estimates(build):
     if p is None:
         return table(("estimate", "extra tube"), [("no holes", "none")])
     try:
-        hb.refuse_bad_pattern(p)
+        refuse_bad_pattern(p)
     except Fault as told:
         return table(("estimate", "extra tube"), [(f"not drilled: {told}", "none")])
     exact = solved_extra(p)

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from .closed_form import Pattern, middle_of_wall, sizes_of
+from .pattern import Pattern, middle_of_wall, sizes_of
 
 PLAIN_PITCHES = 1.5  # of undisturbed tube on each side
 CELLS_IN_WEB = 4  # across half of the narrowest web

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from .closed_form import Pattern, middle_of_wall
+from .pattern import Pattern, middle_of_wall
 
 STRETCH = 1.5  # extra length that bends over extra length that conducts: 1.5 for few holes, 1.2 to 1.65 in ten patterns
 EDGE_OF_HOLE = 3.0  # stress at the edge of one round hole in a wide plate, over the stress far from it (Kirsch 1898)

@@ -16,8 +16,8 @@ from functools import lru_cache
 import numpy as np
 
 from .curves import ABSOLUTE_ZERO_C, conduction_integral, ramps
-from .network import refuse_nonsense
 from .numbering import numbering, refuse_islands
+from .refusals import refuse_nonsense
 
 
 @dataclass(frozen=True, eq=False)

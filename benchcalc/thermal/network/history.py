@@ -6,8 +6,9 @@ import numpy as np
 
 from ...basics.fault import fault
 from .assemble import Banded
-from .balance import lost
+from .balance import lost, working
 from .curves import temperature_of
+from .massless import massless_step
 from .network import Network, node_number
 
 
@@ -120,9 +121,6 @@ def massless_rates(run, state, rates):
     run: WarmUp. state: K (steps, n). rates: K/s (steps, n).
     Returns K/s (steps, n).
     """
-    from .balance import working
-    from .warm_up import massless_step
-
     banded = run.banded
     _, heat_and_stiffness = working(banded)
     heavy, half = banded.capacity_j_k > 0, banded.half

@@ -15,9 +15,10 @@ import numpy as np
 from ...basics.fault import fault
 from .assemble import assemble
 from .curves import ABSOLUTE_ZERO_C, ramps
-from .network import Bars, Links, Network, Rays, Skins, refuse_nonsense
+from .network import Bars, Links, Network, Rays, Skins
+from .newton import CLOSE_ENOUGH_K, LONGEST_STEP_K, MOST_STEPS, Steady, error_left, uniform_loss
 from .numbering import free_pairs, refuse_islands
-from .steady import CLOSE_ENOUGH_K, LONGEST_STEP_K, MOST_STEPS, Steady, error_left, uniform_loss
+from .refusals import refuse_nonsense
 
 SIDE_BY_SIDE = 2000  # designs that are worked on together; more would only cost memory
 

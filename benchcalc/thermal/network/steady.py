@@ -1,39 +1,8 @@
 """Steady state of a network: Newton's method from a cold start, one design or many at once."""
 
-from dataclasses import dataclass
-from functools import lru_cache
-
-import numpy as np
-
-from ...basics.fault import fault
 from .assemble import ready
-from .balance import lost, slot_value, working
-from .curves import ABSOLUTE_ZERO_C, loss_at
-from .network import node_number
-
-LONGEST_STEP_K = 600.0
-CLOSE_ENOUGH_K = 1e-7
-MOST_STEPS = 60
-
-
-@dataclass(frozen=True, eq=False)
-class Steady:
-    """Steady state: temps_c (..., nodes) in the network's order, power in, power lost, Newton steps.
-
-    lost_w is what surfaces and held temperatures take up, less what held temperatures give;
-    balance_w is power in minus power lost: what the solution leaves open.
-    """
-
-    names: tuple
-    temps_c: np.ndarray
-    power_w: float
-    lost_w: float
-    balance_w: float
-    iterations: int
-
-    def __getitem__(self, name):
-        """Temperature of a node (degC) by name or number; an array over designs where there are many."""
-        return self.temps_c[..., node_number(self, name)]
+from .newton import steady_of
+from .side_by_side import steady_many
 
 
 def steady(net, *, start_c=None):
@@ -48,8 +17,6 @@ def steady(net, *, start_c=None):
     Equation: Newton's method, each step scaled to move no node by more than 600 K.
     """
     if is_many(net):
-        from .side_by_side import steady_many
-
         return steady_many(net)
     return steady_of(net, ready(net), net.power_w, start_c=start_c)
 
@@ -70,78 +37,3 @@ def is_many(net):
         net.skins.area_m2,
     )
     return any(v.ndim == 2 for v in values) or any(c.pieces.ndim == 3 for c in net.curves)
-
-
-def steady_of(net, banded, power_w, *, start_c=None):
-    """The Newton loop of steady(), on a network that is assembled already.
-
-    net: Network. banded: its Banded. power_w: W of each node (n,). start_c: as in steady().
-    Returns Steady.
-    """
-    from scipy.linalg.lapack import dgbsv
-
-    _, heat_and_stiffness = working(banded)
-    half, n = banded.half, banded.free.size
-    power = power_w[banded.free]
-    given = power + banded.fixed_w
-    into, diagonals, matrix = np.empty(n), np.empty((2 * half + 1, n)), np.zeros((n, 3 * half + 1))
-    core, across = matrix[:, half:], matrix.T
-    total_w = float(power.sum())
-    if start_c is None:
-        temps = np.full(n, np.interp(total_w, *uniform_loss(net, banded)))
-    else:
-        temps = np.array(np.broadcast_to(np.asarray(start_c, dtype=float), len(net.names))[banded.free])
-    count, moved, left = 0, np.inf, np.inf
-    while n and left > CLOSE_ENOUGH_K:
-        if count == MOST_STEPS or moved != moved:
-            raise fault(
-                "steady state",
-                f"{count} steps",
-                "found no balance.",
-                "A conductance may be many powers of ten larger than the others.",
-                "Look at the links of the hottest nodes.",
-            )
-        heat_and_stiffness(temps, given, into, diagonals)
-        core[:] = diagonals.T
-        _, _, step, info = dgbsv(half, half, across, into, 1, 1)
-        if info:
-            raise fault("steady state", net.names[banded.free[info - 1]], "has a temperature that nothing settles.")
-        before, moved = moved, float(np.abs(step).max())
-        if moved > LONGEST_STEP_K:
-            step *= LONGEST_STEP_K / moved
-        temps += step
-        np.maximum(temps, ABSOLUTE_ZERO_C, out=temps)
-        left = error_left(moved, before)
-        count += 1
-    everywhere = net.held_c.copy()
-    everywhere[banded.free] = temps
-    lost_w = float(lost(banded, temps, with_slope=False)[0])
-    return Steady(net.names, everywhere, total_w, lost_w, total_w - lost_w, count)
-
-
-@lru_cache(maxsize=16)
-def uniform_loss(net, banded):
-    """What the whole network loses at a few uniform temperatures: a coarse curve, to start from.
-
-    net: Network. banded: its Banded.
-    Returns losses in W and temperatures in degC.
-    """
-    known = np.concatenate([net.held_c[banded.held], [c.ambient_c for c in net.curves]])
-    trial = (known.min() if known.size else 20.0) + 1500.0 * np.linspace(0.0, 1.0, 16) ** 2
-    out = np.full(16, -banded.fixed_w.sum())
-    for slot in banded.slots:
-        if slot.to_held.any():
-            out += np.array([slot_value(slot, np.full(slot.b - slot.a, t)) @ slot.to_held for t in trial])
-    for k, curve in enumerate(net.curves):
-        out += loss_at(curve, trial)[0] * net.skins.area_m2[net.skins.curve == k].sum()
-    return out, trial
-
-
-def error_left(moved_k, before_k):
-    """Error left after a Newton step: it shrinks with the square of the step, at the rate seen.
-
-    moved_k, before_k: K, length of this step and of the one before.
-    Returns K, with a hundredfold reserve; the step itself while the method is not yet closing in.
-    """
-    closing = moved_k < 0.1 * before_k and before_k <= LONGEST_STEP_K
-    return min(moved_k, 100 * moved_k**3 / before_k**2) if closing else moved_k

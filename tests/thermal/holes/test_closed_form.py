@@ -6,7 +6,7 @@ from thermal.holes.plate_fem import extra_by_fem
 
 from benchcalc.basics.fault import Fault
 from benchcalc.thermal.holes import closed_form as hb
-from benchcalc.thermal.holes.closed_form import Pattern
+from benchcalc.thermal.holes.pattern import Pattern, fitting_holes, refuse_bad_pattern, sizes_of, web_at_bore
 from benchcalc.thermal.holes.solved_wall import outline, solve_wall, solved_extra
 
 
@@ -82,7 +82,7 @@ def test_where_the_closed_forms_say_they_hold_they_hold(rings, staggered):
         for hole_m in (1.5e-3, 2.5e-3, 3e-3, 3.5e-3, 4e-3):
             for web_m in (0.3e-3, 1e-3, 4e-3):
                 p = Pattern(12e-3, 10.6e-3, holes, hole_m, rings, hole_m + web_m, staggered)
-                if hb.web_at_bore(p) > 0 and hb.in_closed_form(p):
+                if web_at_bore(p) > 0 and hb.in_closed_form(p):
                     assert hb.closed_form(p) == pytest.approx(solve_wall(p, 64).extra_m, rel=1.2e-2), p
                     tried += 1
     assert tried > 20
@@ -122,7 +122,7 @@ def test_the_outline_is_the_hole():
     p = Pattern(10e-3, 8.8e-3, 3, 3e-3, slot_m=2e-3)
     y, z = outline(p)
     assert np.ptp(z) == pytest.approx(3e-3, rel=5e-3)
-    assert np.ptp(y) == pytest.approx(hb.sizes_of(p)[1], rel=5e-3)
+    assert np.ptp(y) == pytest.approx(sizes_of(p)[1], rel=5e-3)
 
 
 @pytest.mark.parametrize(
@@ -138,17 +138,17 @@ def test_the_outline_is_the_hole():
 )
 def test_holes_that_cannot_be_drilled_are_refused(pattern, told):
     with pytest.raises(Fault, match=told):
-        hb.refuse_bad_pattern(pattern)
+        refuse_bad_pattern(pattern)
 
 
 def test_a_break_longer_than_its_tube_says_how_many_rings_fit():
     with pytest.raises(Fault, match="At most 3 rings fit"):
-        hb.refuse_bad_pattern(Pattern(10e-3, 8e-3, 4, 3e-3, 6, 5e-3), room_m=14e-3)
+        refuse_bad_pattern(Pattern(10e-3, 8e-3, 4, 3e-3, 6, 5e-3), room_m=14e-3)
 
 
 def test_the_count_that_fits_is_the_count_that_passes():
     for hole_m in (1e-3, 2e-3, 3.3e-3, 5e-3):
-        fit = hb.fitting_holes(Pattern(10e-3, 8e-3, 1, hole_m))
-        hb.refuse_bad_pattern(Pattern(10e-3, 8e-3, fit, hole_m))
+        fit = fitting_holes(Pattern(10e-3, 8e-3, 1, hole_m))
+        refuse_bad_pattern(Pattern(10e-3, 8e-3, fit, hole_m))
         with pytest.raises(Fault):
-            hb.refuse_bad_pattern(Pattern(10e-3, 8e-3, fit + 1, hole_m))
+            refuse_bad_pattern(Pattern(10e-3, 8e-3, fit + 1, hole_m))

@@ -5,7 +5,8 @@ import pytest
 from thermal.holes.plate_elastic import extra_when_pulled
 
 from benchcalc.thermal.holes import strength as bs
-from benchcalc.thermal.holes.closed_form import Pattern, extra_length, open_share
+from benchcalc.thermal.holes.closed_form import extra_length
+from benchcalc.thermal.holes.pattern import Pattern, open_share
 
 
 def by_counting(p, turns=360, pieces=20000):
