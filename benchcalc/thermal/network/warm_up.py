@@ -53,91 +53,115 @@ def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1, 
     return account(net, banded, melts, rows, refused, accounted)
 
 
+class _Stepper:
+    """Work space of a march: heat balances, one factorisation and its solves, one step of the method.
+
+    given: W put into each free node and brought by held ones, set by the march for each piece.
+    """
+
+    def __init__(self, banded, melts):
+        half, n, mass = banded.half, banded.free.size, banded.capacity_j_k
+        self.half, self.mass, self.melts = half, mass, melts
+        self.heat, self.heat_and_stiffness = working(banded)
+        self.heavy = mass > 0
+        self.inverse = np.where(self.heavy, 1.0, 0.0) / np.where(self.heavy, mass, 1.0)
+        self.slopes, self.matrix, self.given = np.empty((2 * half + 1, n)), np.zeros((n, 3 * half + 1)), None
+        self.stages = tuple(np.empty(n) for _ in range(5))
+
+    def look(self, at, out):
+        """Heat into each node (W) at a state, into out."""
+        self.heat(temps_of(at, self.mass, self.melts)[0] if self.melts else at, self.given, out)
+
+    def look_and_stiffen(self, at, out):
+        """Heat into each node (W) at a state, into out, and -dq/dT by diagonals, into slopes."""
+        temps, rise = temps_of(at, self.mass, self.melts) if self.melts else (at, {})
+        self.heat_and_stiffness(temps, self.given, out, self.slopes)
+        for k, value in rise.items():
+            self.slopes[:, k] *= value
+
+    def settle(self, state):
+        """Bring the nodes without capacity into balance; the others stay."""
+        push = self.stages[4]
+        for _ in range(60):
+            self.look_and_stiffen(state, push)
+            change = massless_step(self.heavy, self.half, self.slopes, np.where(self.heavy, 0.0, push))
+            state = state + np.clip(change, -400.0, 400.0)
+            if np.abs(change).max() < 1e-9:
+                return state
+        raise fault("warming up", "", "a node without capacity found no balance.")
+
+    def try_step(self, state, flow, step):
+        """One step of `step` s from a state where `flow` W go into each node: (third stage's state, error in K).
+
+        The state after a step that is kept is that third one and the last of the stages.
+        """
+        from scipy.linalg.blas import idamax
+        from scipy.linalg.lapack import dgbtrf, dgbtrs
+
+        half, n, matrix = self.half, self.mass.size, self.matrix
+        middle, core, across = matrix[:, 2 * half], matrix[:, half:], matrix.T
+        k1, k2, k3, k4, push = self.stages
+        per_s = self.mass * (1.0 / step)
+        core[:] = self.slopes.T
+        middle += per_s
+        middle += per_s
+        _, pivots, _ = dgbtrf(across, half, half, n, n, 3 * half + 1, 1)
+
+        def solve(into):
+            dgbtrs(across, half, half, into, pivots, 0, n, 3 * half + 1, n, 1)
+
+        k1[:] = flow
+        solve(k1)
+        np.multiply(per_s, k1, out=push)
+        np.multiply(push, 4.0, out=k2)
+        np.add(k2, flow, out=k2)
+        solve(k2)
+        third = state + k1
+        third += k1
+        self.look(third, k3)
+        np.subtract(k1, k2, out=k1)
+        np.multiply(k1, per_s, out=k1)
+        np.add(k3, k1, out=k3)
+        solve(k3)
+        third += k3
+        self.look(third, k4)
+        np.multiply(k3, -8.0 / 3.0, out=push)
+        np.multiply(push, per_s, out=push)
+        push += k1
+        np.add(k4, push, out=k4)
+        solve(k4)
+        return third, abs(float(k4[idamax(k4)]))
+
+
 def _march(net, banded, melts, times, power_of, everywhere, tol_k):
     """Steps from the first of `times` to the last, stopping at each; `everywhere` is the start, degC.
 
     Returns list of (time_s, length_s, state before, its rate, state after, its rate, W in all), and
     how many steps were refused.
     """
-    from scipy.linalg.blas import idamax
-    from scipy.linalg.lapack import dgbtrf, dgbtrs
-
-    half, n, mass = banded.half, banded.free.size, banded.capacity_j_k
-    heat, heat_and_stiffness = working(banded)
-    heavy = mass > 0
-    inverse = np.where(heavy, 1.0, 0.0) / np.where(heavy, mass, 1.0)
-    slopes, matrix = np.empty((2 * half + 1, n)), np.zeros((n, 3 * half + 1))
-    middle, core, across, turned = matrix[:, 2 * half], matrix[:, half:], matrix.T, slopes.T
-    k1, k2, k3, k4, push = (np.empty(n) for _ in range(5))
+    stepper = _Stepper(banded, melts)
+    mass, inverse = stepper.mass, stepper.inverse
     rows, refused, before, length = [], 0, None, 0.0
     state = everywhere[banded.free]
     for k, content in melts:
         state[k] = heat_of(content, state[k]) / mass[k]
-
-    def look(at, out):
-        heat(temps_of(at, mass, melts)[0] if melts else at, given, out)
-
-    def look_and_stiffen(at, out):
-        temps, rise = temps_of(at, mass, melts) if melts else (at, {})
-        heat_and_stiffness(temps, given, out, slopes)
-        for k, value in rise.items():
-            slopes[:, k] *= value
-
-    def solve(into):
-        dgbtrs(across, half, half, into, pivots, 0, n, 3 * half + 1, n, 1)
-
-    def settle(state):
-        """Bring the nodes without capacity into balance; the others stay."""
-        for _ in range(60):
-            look_and_stiffen(state, push)
-            change = massless_step(heavy, half, slopes, np.where(heavy, 0.0, push))
-            state = state + np.clip(change, -400.0, 400.0)
-            if np.abs(change).max() < 1e-9:
-                return state
-        raise fault("warming up", "", "a node without capacity found no balance.")
-
     for piece in range(times.size - 1):
         now, end = times[piece], times[piece + 1]
         everywhere[banded.free] = temps_of(state, mass, melts)[0]
         asked = power_of(piece, everywhere)[banded.free]
         if before is None or not np.array_equal(asked, before):
-            given, total_w, length = asked + banded.fixed_w, float(asked.sum()), 0.0
-            state = state if heavy.all() else settle(state)
-            before, flow = asked, np.empty(n)
-            look_and_stiffen(state, flow)
+            stepper.given, total_w, length = asked + banded.fixed_w, float(asked.sum()), 0.0
+            state = state if stepper.heavy.all() else stepper.settle(state)
+            before, flow = asked, np.empty(mass.size)
+            stepper.look_and_stiffen(state, flow)
         while now < end:
             rate = flow * inverse
             if not length:
-                length = _first_length(slopes, rate, inverse, half, tol_k, end - now)
+                length = _first_length(stepper.slopes, rate, inverse, stepper.half, tol_k, end - now)
             while True:
                 left = end - now
                 step = left if length >= left else left / 2 if length > 0.55 * left else length
-                per_s = mass * (1.0 / step)
-                core[:] = turned
-                middle += per_s
-                middle += per_s
-                _, pivots, _ = dgbtrf(across, half, half, n, n, 3 * half + 1, 1)
-                k1[:] = flow
-                solve(k1)
-                np.multiply(per_s, k1, out=push)
-                np.multiply(push, 4.0, out=k2)
-                np.add(k2, flow, out=k2)
-                solve(k2)
-                third = state + k1
-                third += k1
-                look(third, k3)
-                np.subtract(k1, k2, out=k1)
-                np.multiply(k1, per_s, out=k1)
-                np.add(k3, k1, out=k3)
-                solve(k3)
-                third += k3
-                look(third, k4)
-                np.multiply(k3, -8.0 / 3.0, out=push)
-                np.multiply(push, per_s, out=push)
-                push += k1
-                np.add(k4, push, out=k4)
-                solve(k4)
-                error = abs(float(k4[idamax(k4)]))
+                third, error = stepper.try_step(state, flow, step)
                 factor = SAFETY * (tol_k / error) ** (1 / 3) if error > 0 else GROW
                 length = step * min(max(factor, SHRINK), GROW) if factor == factor else step * SHRINK
                 if error <= tol_k:
@@ -150,9 +174,9 @@ def _march(net, banded, melts, times, power_of, everywhere, tol_k):
                         "cannot be stepped over to the accuracy asked for.",
                         do="Ask for a coarser tol_k, or look for values many powers of ten apart.",
                     )
-            third += k4
-            after = np.empty(n)
-            look_and_stiffen(third, after)
+            third += stepper.stages[3]
+            after = np.empty(mass.size)
+            stepper.look_and_stiffen(third, after)
             rows.append((now, step, state, rate, third, after * inverse, total_w))
             state, flow = third, after
             now = end if step >= left else now + step
