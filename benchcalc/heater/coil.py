@@ -115,16 +115,15 @@ def pitch_to_fill(length_m, mean_diameter_m, room_m, diameter_m, layers=1):
     return np.where(np.asarray(along) > 0, pitch_m, np.nan)
 
 
-def smallest_former(length_m, diameter_m, across_m, room_m, pitch_m, bend_ratio, layers=1, between_m=0.0):
+def smallest_former(length_m, diameter_m, along_m, pitch_m, bend_ratio, layers=1, between_m=0.0):
     """Smallest former on which a length of wire fits in the room at a given pitch.
 
-    length_m: wire that heats. diameter_m: wire (thickness of ribbon). across_m: its size along the
-    former (the same for round wire, the width of ribbon). room_m: room along the former.
-    pitch_m: smallest pitch to be used. bend_ratio: former over wire diameter, at least. layers, between_m: as
+    length_m: wire that heats. diameter_m: wire (thickness of ribbon). along_m: room along the former, less the
+    wire's size along it (the diameter of round wire, the width of ribbon). pitch_m: smallest pitch to be used. bend_ratio: former over wire diameter, at least. layers, between_m: as
     `mean_diameter`.
     Returns smallest_former_m (inf where there is no room for a turn).
     """
-    most_turns = layers * (room_m - across_m) / pitch_m
+    most_turns = layers * along_m / pitch_m
     with np.errstate(divide="ignore", invalid="ignore"):
         turn_m = np.where(most_turns > 0, length_m / most_turns, np.inf)
     mean_m = np.sqrt(np.maximum(turn_m**2 - pitch_m**2, 0.0)) / np.pi

@@ -54,29 +54,46 @@ class Piece:
         return self.diameter_m if self.width_m is None else self.width_m
 
 
-def try_pieces(pieces, wanted_w, open_v, source_ohm, *, most_w_m2, former_m, room_m, limit_a=None, pitch_ratio=1.5):
+@dataclass(frozen=True)
+class WindingJob:
+    """What a wire of the box is to do.
+
+    wanted_w: power in the coil. open_v, source_ohm: the supply, tails included. most_w_m2: surface load to keep
+    below. former_m: outside of former and insulation. room_m: room along it, one layer. limit_a: current limit, or
+    None. pitch_ratio: pitch over wire diameter, at least 1.2.
+    """
+
+    wanted_w: float
+    open_v: float
+    source_ohm: float
+    most_w_m2: float
+    former_m: float
+    room_m: float
+    limit_a: float | None = None
+    pitch_ratio: float = 1.5
+
+
+def try_pieces(pieces, job):
     """All wires ranked for one job: those that work first, then by how gently the wire is driven.
 
-    pieces: Piece each. wanted_w: power in the coil. open_v, source_ohm: the supply, tails included.
-    most_w_m2: surface load to keep below. former_m: outside of former and insulation. room_m: room along it,
-    one layer. limit_a: current limit, or None. pitch_ratio: pitch over wire diameter, at least 1.2.
+    pieces: Piece each. job: WindingJob.
     Returns list of Tried.  The first thing that fails is the reason.
     """
     made = []
     for piece in pieces:
         with np.errstate(invalid="ignore"):
-            hot_ohm = float(higher_resistance(open_v, source_ohm, wanted_w))
+            hot_ohm = float(higher_resistance(job.open_v, job.source_ohm, job.wanted_w))
         length_m = float(length_for(hot_ohm, piece.hot_factor, piece.linear_ohm_per_m))
-        load_a = float(load_current(open_v, source_ohm, hot_ohm))
-        load_w_m2 = float(surface_load(wanted_w, piece.edge_m, length_m))
-        turn_m = np.hypot(np.pi * (former_m + piece.diameter_m), pitch_ratio * piece.across_m)
-        winding_m = float((length_m / turn_m * pitch_ratio + 1) * piece.across_m)
+        load_a = float(load_current(job.open_v, job.source_ohm, hot_ohm))
+        load_w_m2 = float(surface_load(job.wanted_w, piece.edge_m, length_m))
+        turn_m = np.hypot(np.pi * (job.former_m + piece.diameter_m), job.pitch_ratio * piece.across_m)
+        winding_m = float((length_m / turn_m * job.pitch_ratio + 1) * piece.across_m)
         fails = (
             not np.isfinite(hot_ohm),
             length_m > piece.have_m,
-            load_w_m2 > most_w_m2,
-            winding_m > room_m,
-            limit_a is not None and load_a > limit_a,
+            load_w_m2 > job.most_w_m2,
+            winding_m > job.room_m,
+            job.limit_a is not None and load_a > job.limit_a,
         )
         reason = next((r for r, bad in zip(REASONS[1:], fails, strict=True) if bad), REASONS[0])
         made.append(Tried(piece.id, length_m, load_a, load_w_m2, winding_m, reason, reason == REASONS[0]))

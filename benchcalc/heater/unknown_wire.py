@@ -90,29 +90,28 @@ def guess(measured_ohm, length_m, diameter_m, *, error_ohm=0.02, error_length=0.
     return Guess(tuple(good[:most]), ranked[0], feet)
 
 
-RIBBON_FILL, RIBBON_FILL_ERROR = (
-    0.96,
-    0.02,
-)  # rolled edges are round: a full half circle takes (1 - pi/4) s/b of the section
+# rolled edges are round: a full half circle takes (1 - pi/4) s/b of the section
+RIBBON_FILL, RIBBON_FILL_ERROR = 0.96, 0.02
 
 
-def guess_ribbon(
-    measured_ohm,
-    length_m,
-    width_m,
-    thickness_m,
-    *,
-    error_ohm=0.02,
-    error_length=0.005,
-    error_width=0.01,
-    error_thickness=0.05,
-    most=8,
-):
+@dataclass(frozen=True)
+class RibbonErrors:
+    """Standard errors of what was measured on a ribbon, each a ratio (0.02: 2 %)."""
+
+    ohm: float = 0.02
+    length: float = 0.005
+    width: float = 0.01
+    thickness: float = 0.05
+
+
+AS_USUAL = RibbonErrors()
+
+
+def guess_ribbon(measured_ohm, length_m, width_m, thickness_m, *, errors=AS_USUAL, most=8):
     """Rank alloys for a measured ribbon; ribbons have no gauge, so the size is taken as measured.
 
     measured_ohm: over the length, leads taken off, above 0. length_m: 0.02-100. width_m: 0.2e-3 to 30e-3.
-    thickness_m: 0.02e-3 to 3e-3, at most width_m. error_ohm, error_length, error_width, error_thickness: standard errors,
-    each a ratio. most: how many to return.
+    thickness_m: 0.02e-3 to 3e-3, at most width_m. errors: RibbonErrors. most: how many to return.
     Returns Guess, as `guess`; misfit_diameter is 0.
     Method: as `guess`, with the section as width times thickness times 0.96 for rolled edges (own derivation).
     Raises Fault: values not above 0, thickness above width.
@@ -123,7 +122,7 @@ def guess_ribbon(
             f"{measured_ohm} ohm, {length_m} m, {width_m} x {thickness_m} m",
             "must all be above 0, and the width not below the thickness.",
         )
-    spread = error_ohm**2 + error_length**2 + error_width**2 + error_thickness**2 + RIBBON_FILL_ERROR**2
+    spread = errors.ohm**2 + errors.length**2 + errors.width**2 + errors.thickness**2 + RIBBON_FILL_ERROR**2
     size = f"{width_m * 1e3:.3g} x {thickness_m * 1e3:.3g} mm"
 
     def ranked(linear_ohm_per_m):

@@ -97,6 +97,29 @@ def which_metal(*, magnet=None, filed=None, coat=None, rust=None, density_kg_m3=
     Raises Fault: a word that is not one of these, no clue at all.
     """
     clues = {"magnet": magnet, "filed": filed, "coat": coat, "rust": rust}
+    _refuse_clues(clues, density_kg_m3)
+    found, fits = [], []
+    for row in rows("metal_looks"):
+        chance, spread = _chance_by_looks(row, **clues), 1.0
+        dense = metal_value(row["key"], "density_kg_m3")
+        if density_kg_m3 is not None:
+            spread = np.hypot(error, np.log(dense.high / dense.low) / (2 * 1.645))
+            chance *= np.exp(-((np.log(density_kg_m3 / dense.value) / spread) ** 2) / 2)
+        fits.append(chance)
+        found.append((float(chance / spread), row, dense.value))
+    total = sum(c for c, *_ in found)
+    if max(fits) < FITS:
+        return ()
+    ranked = sorted(found, key=lambda f: -f[0])
+    return tuple(
+        MetalGuess(r["key"], metal_short(r["key"]), c / total, d, r["test"])
+        for c, r, d in ranked
+        if c / total >= LIKELY
+    )
+
+
+def _refuse_clues(clues, density_kg_m3):
+    """Complain of a word that is not one of WORDS, of no clue at all, and of a density that no metal has."""
     for name, word in clues.items():
         if word is not None and word not in WORDS[name]:
             raise fault(
@@ -114,37 +137,25 @@ def which_metal(*, magnet=None, filed=None, coat=None, rust=None, density_kg_m3=
             "must lie from 1500 to 20000 kg/m3.",
             "g/cm3 times 1000 is kg/m3.",
         )
-    found, fits = [], []
-    for row in rows("metal_looks"):
-        chance, spread = 1.0, 1.0
-        if magnet is not None:
-            chance *= MAGNET[row["magnet"]][magnet]
-        if filed is not None:
-            own = row["filed"].split(";")
-            chance *= 0.7 if filed in own else 0.25 if any(frozenset((filed, o)) in NEAR for o in own) else 0.01
-        if coat is not None:
-            chance *= 0.9 if coat == row["coat"] else 0.1 if coat == "none" else 0.01
-        if rust is not None:
-            chance *= {
-                "yes": {"yes": 0.9, "no": 0.1},
-                "no": {"yes": 0.02, "no": 0.98},
-                "under the coat": {"yes": 0.4, "no": 0.6},
-            }[row["rust"]][rust]
-        dense = metal_value(row["key"], "density_kg_m3")
-        if density_kg_m3 is not None:
-            spread = np.hypot(error, np.log(dense.high / dense.low) / (2 * 1.645))
-            chance *= np.exp(-((np.log(density_kg_m3 / dense.value) / spread) ** 2) / 2)
-        fits.append(chance)
-        found.append((float(chance / spread), row, dense.value))
-    total = sum(c for c, *_ in found)
-    if max(fits) < FITS:
-        return ()
-    ranked = sorted(found, key=lambda f: -f[0])
-    return tuple(
-        MetalGuess(r["key"], metal_short(r["key"]), c / total, d, r["test"])
-        for c, r, d in ranked
-        if c / total >= LIKELY
-    )
+
+
+def _chance_by_looks(row, magnet, filed, coat, rust):
+    """How likely the metal of a row of metal_looks shows these clues; None where not tried."""
+    chance = 1.0
+    if magnet is not None:
+        chance *= MAGNET[row["magnet"]][magnet]
+    if filed is not None:
+        own = row["filed"].split(";")
+        chance *= 0.7 if filed in own else 0.25 if any(frozenset((filed, o)) in NEAR for o in own) else 0.01
+    if coat is not None:
+        chance *= 0.9 if coat == row["coat"] else 0.1 if coat == "none" else 0.01
+    if rust is not None:
+        chance *= {
+            "yes": {"yes": 0.9, "no": 0.1},
+            "no": {"yes": 0.02, "no": 0.98},
+            "under the coat": {"yes": 0.4, "no": 0.6},
+        }[row["rust"]][rust]
+    return chance
 
 
 def tell_metals_apart(first, second):

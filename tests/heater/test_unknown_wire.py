@@ -93,7 +93,9 @@ BOX = [
 
 
 def test_each_wire_of_the_box_is_ranked_with_its_reason():
-    tried = scrap_box.try_pieces(BOX, 20.0, 18.2, 1.4, most_w_m2=40000, former_m=6.5e-3, room_m=45e-3)
+    tried = scrap_box.try_pieces(
+        BOX, scrap_box.WindingJob(20.0, 18.2, 1.4, most_w_m2=40000, former_m=6.5e-3, room_m=45e-3)
+    )
     assert {t.id: t.reason for t in tried} == {
         "fits": "works",
         "thick": "too long to wind in the room",
@@ -107,11 +109,11 @@ def test_each_wire_of_the_box_is_ranked_with_its_reason():
 
 def test_a_power_out_of_reach_or_over_the_limit_is_said():
     ways = dict(most_w_m2=40000, former_m=6.5e-3, room_m=45e-3)
-    assert {t.reason for t in scrap_box.try_pieces(BOX, 500.0, 18.2, 1.4, **ways)} == {
+    assert {t.reason for t in scrap_box.try_pieces(BOX, scrap_box.WindingJob(500.0, 18.2, 1.4, **ways))} == {
         "the supply cannot give this power"
     }
     assert (
-        scrap_box.try_pieces(BOX[:1], 20.0, 18.2, 1.4, limit_a=1.0, **ways)[0].reason
+        scrap_box.try_pieces(BOX[:1], scrap_box.WindingJob(20.0, 18.2, 1.4, limit_a=1.0, **ways))[0].reason
         == "draws more than the supply's limit"
     )
 

@@ -89,7 +89,7 @@ def test_layers_in_closed_form_equal_the_layers_summed(former_m, diameter_m, lay
 @given(LENGTH, WIRE, st.floats(0.01, 0.2), st.integers(1, 4), st.floats(1.0, 3.0))
 def test_the_smallest_former_fits_exactly(length_m, diameter_m, room_m, layers, spread):
     pitch = spread * diameter_m
-    former = c.smallest_former(length_m, diameter_m, diameter_m, room_m, pitch, 5.0, layers)
+    former = c.smallest_former(length_m, diameter_m, room_m - diameter_m, pitch, 5.0, layers)
     assert former >= 5 * diameter_m * (1 - 1e-12)
 
     def winding(former_m):
@@ -103,7 +103,7 @@ def test_the_smallest_former_fits_exactly(length_m, diameter_m, room_m, layers, 
 
 
 def test_no_room_for_one_turn_has_no_former():
-    assert c.smallest_former(1.0, 0.3e-3, 0.3e-3, 0.2e-3, 0.6e-3, 5.0) == np.inf
+    assert c.smallest_former(1.0, 0.3e-3, 0.2e-3 - 0.3e-3, 0.6e-3, 5.0) == np.inf
 
 
 def test_ends_anchors_and_cut_by_hand():

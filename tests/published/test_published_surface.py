@@ -10,7 +10,7 @@ from scipy.optimize import brentq
 from benchcalc.materials.glow import brightness
 from benchcalc.thermal.network.network import held, link, network, node, ray
 from benchcalc.thermal.network.steady import steady
-from benchcalc.thermal.surfaces.bare_wire import heat_shed, wire_heat
+from benchcalc.thermal.surfaces.bare_wire import Surroundings, heat_shed, wire_heat
 from benchcalc.thermal.surfaces.surface_loss import (
     air_at,
     convection_of,
@@ -27,7 +27,7 @@ ZERO_K = 273.15
 
 
 def shed(diameter_m, temp_c, ambient_c, emissivity=1.0, **more):
-    return heat_shed(temp_c, diameter_m, emissivity=emissivity, ambient_c=ambient_c, **more)
+    return heat_shed(temp_c, diameter_m, Surroundings(emissivity, ambient_c, **more))
 
 
 def popiel():

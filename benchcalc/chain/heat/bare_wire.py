@@ -6,7 +6,14 @@ import numpy as np
 
 from ...materials.alloys import alloy_value
 from ...sheet.build import Build
-from ...thermal.surfaces.bare_wire import cooled_length, heat_shed, loss_coefficient, wire_heat
+from ...thermal.surfaces.bare_wire import (
+    Surroundings,
+    cooled_length,
+    emissivity_of,
+    heat_shed,
+    loss_coefficient,
+    wire_heat,
+)
 from ...thermal.surfaces.fins import reach_of
 from ...thermal.surfaces.stretched_wire import current_for
 from ..wire.link import WirePart, hot_factor_of
@@ -39,25 +46,21 @@ def work_bare(build: Build, wire: WirePart | None, wire_c) -> BarePart | None:
     build: Build. wire: result of the wire link. wire_c: degC, above the room, float or array.
     Returns BarePart, or None where the wire's section or ohms are not known.  A ribbon counts as a round wire of the same
     circumference.
-    Limits: 15 % in current, 200 to 1100 degC; see thermal.bare_wire.
+    Limits: 15 % in current, 200 to 1100 degC; see thermal.surfaces.bare_wire.
     """
     if wire is None or np.any(np.isnan(wire.edge_m)) or np.any(np.isnan(wire.linear_ohm_per_m)):
         return None
-    shine = alloy_value(wire.alloy, "emissivity") if wire.alloy else None
     metal = alloy_value(wire.alloy, "conductivity_w_mk") if wire.alloy else None
-    air = {
-        "emissivity": 0.8 if shine is None else shine.value,
-        "ambient_c": build.room.ambient_c,
-        "air_speed_m_s": build.room.air_speed_m_s,
-        "attitude": build.room.attitude or "lying",
-    }
+    around = Surroundings(
+        emissivity_of(wire.alloy), build.room.ambient_c, build.room.air_speed_m_s, build.room.attitude or "lying"
+    )
     d, factor = (
         wire.edge_m / np.pi,
         hot_factor_of(build, wire.id, wire_c),
     )  # a ribbon: a round wire of its circumference
-    amps = current_for(wire_c, d, wire.linear_ohm_per_m, factor, **air)
-    convected, radiated = heat_shed(wire_c, d, **air)
-    loss = loss_coefficient(wire_c, d, **air)
+    amps = current_for(wire_c, d, wire.linear_ohm_per_m, factor, around)
+    convected, radiated = heat_shed(wire_c, d, around)
+    loss = loss_coefficient(wire_c, d, around)
     reach = reach_of(METAL_W_MK if metal is None else metal.value, wire.area_m2, loss, wire.edge_m)
     made = wire_heat(amps, wire.linear_ohm_per_m, factor)
     return BarePart(

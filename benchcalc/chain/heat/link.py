@@ -12,6 +12,7 @@ from ...sheet.roles import ids_by_role, part_with_role, parts_with_role
 from ...thermal.network.curves import conductivity_at
 from ...thermal.network.flows import beyond_data
 from ...thermal.network.steady import steady
+from ...thermal.surfaces.bare_wire import Surroundings
 from ...thermal.surfaces.stretched_wire import stretched_wire
 from ...thermal.surfaces.wire_over_winding import wire_excess
 from ...thermal.tool.model import model_of
@@ -106,10 +107,12 @@ def _bare(build, wire, coil, power_w):
         diameter_m,
         power_w,
         conductivity_w_mk=metal * (13.0 if found is None else found.value),
-        emissivity=0.8 if shine is None else shine.value + (shine.high - shine.low) / 2 * build.heat.shine_place,
-        ambient_c=build.room.ambient_c,
-        air_speed_m_s=build.room.air_speed_m_s,
-        attitude=build.room.attitude or "lying",
+        around=Surroundings(
+            0.8 if shine is None else shine.value + (shine.high - shine.low) / 2 * build.heat.shine_place,
+            build.room.ambient_c,
+            build.room.air_speed_m_s,
+            build.room.attitude or "lying",
+        ),
     )
     hottest = temps.max(axis=-1)
     return plain(HeatPart(NAN, hottest, hottest, 0.0 * hottest, NAN, NAN, NAN, NAN, NAN, (), (), None, None))

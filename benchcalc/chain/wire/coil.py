@@ -140,7 +140,7 @@ def _wind(build, wire, length, cold):
     spare = np.where(np.abs(room - winding) < 1e-9, 0.0, room - winding)  # a pitch that fills the room leaves nothing
     tightest = (1 + default("coil.gap_wire_diameters")["value"]) * across
     smallest = c.smallest_former(
-        length, wire.diameter_m, across, room, tightest, default("coil.former_wire_diameters")["value"], coil.layers
+        length, wire.diameter_m, room - across, tightest, default("coil.former_wire_diameters")["value"], coil.layers
     )
     return dict(
         zip(

@@ -4,8 +4,8 @@ import numpy as np
 
 from ...basics.fault import fault
 from ...basics.tables import rows
-from ...heater.scrap_box import Piece, try_pieces
-from ...heater.unknown_wire import guess, guess_ribbon
+from ...heater.scrap_box import Piece, WindingJob, try_pieces
+from ...heater.unknown_wire import RibbonErrors, guess, guess_ribbon
 from ...heater.wire import linear_resistance, measured_linear, ribbon_area, round_area
 from ...sheet.build import Build
 from ...sheet.change import item
@@ -71,13 +71,15 @@ def work_box(build: Build, supply: SupplyPart | None, wire: WirePart | None, coi
     return tuple(
         try_pieces(
             known,
-            build.want.power_w,
-            supply.open_in_use_v,
-            supply.source_in_use_ohm + wire.tails_ohm,
-            most_w_m2=np.inf if row is None or bare else row["high_w_m2"],
-            former_m=coil.former_m if wound else USUAL_FORMER_M,
-            room_m=np.inf if bare else coil.room_m if wound else USUAL_ROOM_M,
-            limit_a=supply.limit_a,
+            WindingJob(
+                build.want.power_w,
+                supply.open_in_use_v,
+                supply.source_in_use_ohm + wire.tails_ohm,
+                most_w_m2=np.inf if row is None or bare else row["high_w_m2"],
+                former_m=coil.former_m if wound else USUAL_FORMER_M,
+                room_m=np.inf if bare else coil.room_m if wound else USUAL_ROOM_M,
+                limit_a=supply.limit_a,
+            ),
         )
     )
 
@@ -110,10 +112,12 @@ def guess_wire(build: Build, id):
             wire.measured_length_m,
             wire.width_m,
             wire.thickness_m,
-            error_ohm=error("measured_ohm", ohm, 0.005),
-            error_length=error("measured_length_m", wire.measured_length_m, 0.003),
-            error_width=error("width_m", wire.width_m, 0.01),
-            error_thickness=error("thickness_m", wire.thickness_m, 0.04),
+            errors=RibbonErrors(
+                error("measured_ohm", ohm, 0.005),
+                error("measured_length_m", wire.measured_length_m, 0.003),
+                error("width_m", wire.width_m, 0.01),
+                error("thickness_m", wire.thickness_m, 0.04),
+            ),
         )
     return guess(
         ohm,

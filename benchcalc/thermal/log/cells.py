@@ -36,7 +36,8 @@ MISSING = {
 _NUMBER = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?$")
 _CLOCK = re.compile(r"\d{1,3}:\d{1,2}(?::\d{1,2}(?:[.,]\d+)?)?(?:\s*[AaPp][Mm])?$")
 _DATE = re.compile(
-    r"(?:\d{4}[-/]\d{1,2}[-/]\d{1,2}|\d{1,2}[./]\d{1,2}[./]\d{2,4})(?:[T ]+\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?(?:\s*[AaPp][Mm])?)?Z?$"
+    r"(?:\d{4}[-/]\d{1,2}[-/]\d{1,2}|\d{1,2}[./]\d{1,2}[./]\d{2,4})"
+    r"(?:[T ]+\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?(?:\s*[AaPp][Mm])?)?Z?$"
 )
 _UNIT = re.compile(r"(?<=[\d.,])\s*(?:°\s*[CF]|deg\s*[CF]|[CF]|mV|ohm|Ω|s|min|W)$")
 
@@ -151,30 +152,7 @@ def cells_of(text, name):
             "It looks like a text, not like a log.",
             "A log has a time and a temperature in each line.",
         )
-    width = int(np.median([len(c) for _, c in table[start:]]))
-    if width < 2:
-        raise fault(
-            name,
-            kept[start][1][:60],
-            "has one column only; a log needs two: time and temperature.",
-            "Columns are parted by a comma, a semicolon, a tab or blanks.",
-            "Write the time before each reading.",
-        )
-    head = next((h for h in reversed(heads) if len(h) == width), None)
-    if heads and head is None:
-        head = heads[-1]
-        if sign == "," and len(head) * 2 == width:
-            raise fault(
-                name,
-                kept[start][1][:60],
-                f"has {width} numbers under {len(head)} names.",
-                "Commas part the columns and are decimal signs at once.",
-                "Save it with semicolons or with decimal points.",
-            )
-    units = [h for h in heads if h is not head and len(h) == width]
-    names = tuple(
-        " ".join([cell.strip().strip('"')] + [u[i].strip() for u in units]) for i, cell in enumerate(head or ())
-    )
+    width, names = _heads(heads, table[start:], sign, kept[start][1][:60], name)
     if heads:
         remarks.append(Remark(table[start - 1][0], f"header read: {', '.join(names)}"))
     rows, lines = [], []
@@ -190,6 +168,37 @@ def cells_of(text, name):
             lines.append(n)
     heads = _fitted(names, width, sign)
     return Cells(heads, tuple(lines), tuple(rows), tuple(remarks)), comma
+
+
+def _heads(heads, table, sign, first, name):
+    """How many columns a table has, and what its header lines call them (none without a header).
+
+    first: text of its first line, for messages.
+    """
+    width = int(np.median([len(c) for _, c in table]))
+    if width < 2:
+        raise fault(
+            name,
+            first,
+            "has one column only; a log needs two: time and temperature.",
+            "Columns are parted by a comma, a semicolon, a tab or blanks.",
+            "Write the time before each reading.",
+        )
+    head = next((h for h in reversed(heads) if len(h) == width), None)
+    if heads and head is None:
+        head = heads[-1]
+        if sign == "," and len(head) * 2 == width:
+            raise fault(
+                name,
+                first,
+                f"has {width} numbers under {len(head)} names.",
+                "Commas part the columns and are decimal signs at once.",
+                "Save it with semicolons or with decimal points.",
+            )
+    units = [h for h in heads if h is not head and len(h) == width]
+    return width, tuple(
+        " ".join([cell.strip().strip('"')] + [u[i].strip() for u in units]) for i, cell in enumerate(head or ())
+    )
 
 
 def _fitted(names, width, sign):

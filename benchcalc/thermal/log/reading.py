@@ -1,7 +1,7 @@
 """Read a warm-up log: any of the CSV files people have, into seconds and degrees, with every repair told."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -64,21 +64,22 @@ def log_of_bytes(data, name="log", **how):
     Returns WarmUpLog.
     """
     text, remarks = decoded(data, name)
-    return log_of_text(text, name, remarks=remarks, **how)
+    log = log_of_text(text, name, **how)
+    return replace(log, remarks=(*remarks, *log.remarks))
 
 
-def log_of_text(text, name="log", *, channel=None, time=None, kind=None, reference_c=None, remarks=(), clean=True):
+def log_of_text(text, name="log", *, channel=None, time=None, kind=None, reference_c=None, clean=True):
     """Read a log from its text: columns parted by comma, semicolon, tab or blanks, with or without a header.
 
     text: of the file. name: for messages. channel: name or number (from 1, time not counted) of the column to read,
-    None for the first that is a temperature. time: one of log_times.WAYS where the file does not say.
+    None for the first that is a temperature. time: one of times.WAYS where the file does not say.
     kind: one of KINDS where it does not say. reference_c: degC, other end of a thermocouple read in mV.
-    remarks: of the steps before. clean: False to keep falls, spikes and stuck readings in.
+    clean: False to keep falls, spikes and stuck readings in.
     Returns WarmUpLog.  Its remarks tell, line by line, all that was taken for granted, repaired or left out.
     Raises Fault: empty, one column, no times, no readings, time running backwards, no such channel.
     """
     cells, comma = cells_of(text, name)
-    told = [*remarks, *cells.remarks]
+    told = [*cells.remarks]
     at = _time_column(cells)
     seconds, more = seconds_of([r[at] for r in cells.rows], cells.lines, cells.heads[at], comma, time, name)
     told += more
@@ -94,14 +95,7 @@ def log_of_text(text, name="log", *, channel=None, time=None, kind=None, referen
         told.append(Remark(0, f"channels: {', '.join(channels.values())}; read: {channels[pick]}"))
     values, more = _column(cells, pick, comma, channels[pick])
     told += more
-    if np.isfinite(values).sum() < 2:
-        raise fault(
-            name,
-            cells.rows[0][pick],
-            f"has no readings in {channels[pick]}.",
-            "Every one is missing, or a text." if np.isnan(values).all() else "There is only one.",
-            "Name another channel, or look at the probe.",
-        )
+    _refuse_empty(values, cells.rows[0][pick], channels[pick], name)
     kind, more = _kind(cells.heads[pick], channels[pick], values, kind)
     told += more
     temps, more = _degrees(values, kind, reference_c)
@@ -114,15 +108,8 @@ def log_of_text(text, name="log", *, channel=None, time=None, kind=None, referen
         raise fault(
             name, f"{len(time_s)} readings", "are left; a fit needs at least four.", do="Write down more points."
         )
-    sensor, grade = ("Pt100", "B") if kind == "Pt100 ohm" else ("type K", "2")
-    at_most = float(np.nanmax(temp_c))
-    limit = tolerance(sensor, grade, np.clip(at_most, -40.0, 850.0))
-    if kind in ("type K mV", "Pt100 ohm"):
-        told.append(
-            Remark(
-                0, f"{sensor}, class {grade} taken: {limit.half_k:.1f} K either way at {at_most:.0f} degC, by itself"
-            )
-        )
+    half_k, more = _sensor_limit(kind, float(np.nanmax(temp_c)))
+    told += more
     return WarmUpLog(
         name,
         time_s - time_s[0],
@@ -130,11 +117,33 @@ def log_of_text(text, name="log", *, channel=None, time=None, kind=None, referen
         _resolution(temp_c),
         kind,
         channels[pick],
-        limit.half_k,
+        half_k,
         _steps(time_s - time_s[0], watts),
         tuple(channels.values()),
         tuple(told),
     )
+
+
+def _refuse_empty(values, first, channel, name):
+    """Complain of a channel with fewer than two readings; first: its first cell."""
+    if np.isfinite(values).sum() < 2:
+        raise fault(
+            name,
+            first,
+            f"has no readings in {channel}.",
+            "Every one is missing, or a text." if np.isnan(values).all() else "There is only one.",
+            "Name another channel, or look at the probe.",
+        )
+
+
+def _sensor_limit(kind, at_most):
+    """What the sensor may be off at the hottest reading (degC), K, and the remark that says which sensor was taken."""
+    sensor, grade = ("Pt100", "B") if kind == "Pt100 ohm" else ("type K", "2")
+    half_k = tolerance(sensor, grade, np.clip(at_most, -40.0, 850.0)).half_k
+    if kind not in ("type K mV", "Pt100 ohm"):
+        return half_k, []
+    said = f"{sensor}, class {grade} taken: {half_k:.1f} K either way at {at_most:.0f} degC, by itself"
+    return half_k, [Remark(0, said)]
 
 
 def _time_column(cells):

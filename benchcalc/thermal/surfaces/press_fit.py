@@ -71,11 +71,11 @@ class Fit:
     loose_after_m: float
 
 
-def will_it_split(tube, plug, gap_m, fit_m, outer_m, tube_c, plug_c, *, cold_c=COLD_C):
+def will_it_split(tube, plug, gap_m, fit_m, outer_m, tube_c, plug_c):
     """Whether a plug, pressed in or grown by heat, stretches its tube for good.
 
-    tube, plug: metals. gap_m: bore less plug at cold_c, on the diameter, below 0 for a press fit. fit_m: diameter of the
-    fit. outer_m: of the tube, above fit_m. tube_c, plug_c: degC at the fit. cold_c: where it was measured.
+    tube, plug: metals. gap_m: bore less plug at COLD_C, on the diameter, below 0 for a press fit. fit_m: diameter of the
+    fit. outer_m: of the tube, above fit_m. tube_c, plug_c: degC at the fit.
     Returns Fit at these temperatures.  The plug's own strength caps the pressure: a soft plug creeps, and the fit
     is loose when cold, long before a stout tube splits.
     Assumes: a long solid plug, elastic moduli of 20 degC (which overstates the stress), mean expansion of 20-100
@@ -104,7 +104,7 @@ def will_it_split(tube, plug, gap_m, fit_m, outer_m, tube_c, plug_c, *, cold_c=C
         raise fault(
             "fit", f"{tube} on {plug}", "cannot be worked out: the tables hold no elastic modulus for one of them."
         )
-    hot = float(hot_gap(gap_m, fit_m, grow[tube], tube_c - cold_c, grow[plug], plug_c - cold_c))
+    hot = float(hot_gap(gap_m, fit_m, grow[tube], tube_c - COLD_C, grow[plug], plug_c - COLD_C))
     values = [s.value for s in stiff]
     elastic = float(fit_pressure(max(-hot, 0.0) + 0.0, fit_m, outer_m, *values))
     tube_yield = _strength(tube, tube_c)[0]

@@ -1,5 +1,7 @@
 """Across the tool: layers, contacts and gaps between radial neighbours, and the way out to the room."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from ..network.curves import STEFAN_BOLTZMANN_W_M2K4, Loss, loss_curve
@@ -10,6 +12,20 @@ from .tracks import column, shell_area
 TOUCH_M = 2e-5  # surfaces nearer than this touch
 FILM_M = 1.5e-4  # a gap up to this beside a layer is a film: one number for its gas
 FILM_C = 300.0
+
+
+@dataclass(frozen=True, eq=False)
+class _Stretch:
+    """A stretch of the tool on which no part begins or ends: its first station, step_m (designs, stations) of each,
+    and what `across` is given."""
+
+    tool: object
+    mesh: object
+    ways: object
+    gas: object
+    room: int
+    start: int
+    step_m: np.ndarray
 
 
 def between(tool, inner, outer):
@@ -33,11 +49,11 @@ def across(tool, tracks, node, mesh, ways, gas, room):
             for i, t in enumerate(tracks)
             if t.first <= start and t.last >= stop and t.owner not in ("leads", "face") and not is_work(tool, t)
         ]
-        step = mesh.step_m[:, start:stop]
+        stretch = _Stretch(tool, mesh, ways, gas, room, start, mesh.step_m[:, start:stop])
         for i, j in zip(here, here[1:]):
-            _pair(tool, tracks[i], tracks[j], node[i, start:stop], node[j, start:stop], step, mesh, start, ways, gas)
+            _pair(stretch, tracks[i], tracks[j], node[i, start:stop], node[j, start:stop])
         if here:
-            _outside(tool, tracks[here[-1]], node[here[-1], start:stop], step, mesh, start, ways, room)
+            _outside(stretch, tracks[here[-1]], node[here[-1], start:stop])
     for end in (0, mesh.step_m.shape[1] - 1):
         _end_face(tool, tracks, node, mesh, end, ways, room)
 
@@ -50,7 +66,11 @@ def is_work(tool, t):
     return any(p.work and p.id == t.owner for p in tool.pieces)
 
 
-def _pair(tool, a, b, nodes_a, nodes_b, step, mesh, start, ways, gas):
+def _pair(stretch, a, b, nodes_a, nodes_b):
+    """Heat between two tracks that are radial neighbours on a stretch; a the inner one."""
+    tool, mesh, ways, gas, start, step = (
+        getattr(stretch, k) for k in ("tool", "mesh", "ways", "gas", "start", "step_m")
+    )
     designs = step.shape[0]
     if a.owner == b.owner and a.owner not in ("coil", "layer"):  # shells of one piece, or its skin
         ways.link(nodes_a, nodes_b, step / np.maximum(a.out_mk_w + b.in_mk_w, 1e-6))
@@ -106,7 +126,11 @@ def _film(tool, radius, gas, designs):
     return np.log(1 + slack / radius) / (2 * np.pi * np.interp(FILM_C, gas.temps_c, gas.conductivity_w_mk))
 
 
-def _outside(tool, t, nodes, step, mesh, start, ways, room):
+def _outside(stretch, t, nodes):
+    """Heat from the outermost track of a stretch to the room, and to a hand round the handle."""
+    tool, mesh, ways, room, start, step = (
+        getattr(stretch, k) for k in ("tool", "mesh", "ways", "room", "start", "step_m")
+    )
     designs = step.shape[0]
     area = 2 * np.pi * t.outer_m * step
     handle = next((p for p in tool.pieces if p.role == "handle"), None)

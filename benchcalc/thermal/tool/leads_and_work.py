@@ -34,14 +34,14 @@ def leads(tool, tracks, node, mesh, ways):
             ways.link(node[i, s], node[near, s], column(tool.leads.to_tube_w_mk, designs) * mesh.step_m[:, s : s + 1])
 
 
-def work(tool, tracks, node, mesh, ways, capacity, room, designs):
+def workpiece(tool, tracks, node, mesh, ways, capacity, room):
     """What is melted or held: one temperature, coupled to the wall and bottom around it; its top loses heat.
 
     tool: Tool. tracks: list of Track. node: node numbers (tracks, stations). mesh: Mesh. ways: Ways,
-    added to. capacity: J/K (designs, nodes), filled in. room: node number of the room. designs: 1 or more.
+    added to. capacity: J/K (designs, nodes), filled in. room: node number of the room.
     Returns {node number: HeatContent} of what melts.
     """
-    contents = {}
+    contents, designs = {}, mesh.step_m.shape[0]
     for p in tool.pieces:
         if not p.work:
             continue

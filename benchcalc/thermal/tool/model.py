@@ -12,7 +12,7 @@ import numpy as np
 from ..network.network import Bars, Links, Network, Rays, Skins
 from .across import FILM_M, across
 from .along import along, butts, faces, skin_track
-from .leads_and_work import leads, work
+from .leads_and_work import leads, workpiece
 from .mesh import make_mesh, refuse_bad_places, refuse_loose_joints
 from .parts import Tool, designs_of
 from .paths import Ways, air
@@ -85,7 +85,7 @@ def model_of(tool):
     butts(tool, tracks, node, mesh, ways)
     across(tool, tracks, node, mesh, ways, gas, room)
     leads(tool, tracks, node, mesh, ways)
-    contents = work(tool, tracks, node, mesh, ways, capacity, room, designs)
+    contents = workpiece(tool, tracks, node, mesh, ways, capacity, room)
     held = np.full((designs, count + 1), np.nan)
     held[:, room] = column(tool.place.ambient_c, designs)[:, 0]
     names = tuple(f"{t.name} @{s}" for s in range(stations) for i, t in enumerate(tracks) if node[i, s] >= 0) + (

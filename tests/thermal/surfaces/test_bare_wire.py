@@ -13,6 +13,9 @@ from benchcalc.materials.gauges import diameter_of
 from benchcalc.show.page.worked import is_straight
 from benchcalc.thermal.surfaces import bare_wire
 from benchcalc.thermal.surfaces.bare_wire import (
+    STILL_AIR,
+    Feed,
+    Surroundings,
     cooled_length,
     heat_shed,
     long_wire_temp,
@@ -43,7 +46,7 @@ def test_all_170_published_points_read_backwards():
     maker's air is not stated and counts most on a cool wire, and 1100 is near the end of the alloy's service."""
 
     def ours(share):
-        return long_wire_temp(SIZES, RHO / (np.pi * SIZES**2 / 4), ALLOY, load_a=share * AMPS, emissivity=0.87)
+        return long_wire_temp(SIZES, RHO / (np.pi * SIZES**2 / 4), ALLOY, Feed(share * AMPS), STILL_AIR)
 
     middle = (TEMPS >= 400) & (TEMPS <= 1000)
     cold, found, hot = ours(0.85), ours(1.0), ours(1.15)
@@ -65,37 +68,37 @@ def test_all_170_published_currents():
 @pytest.mark.parametrize("temp_c", [60.0, 306.0, 700.0, 1100.0])
 def test_current_and_temperature_are_each_others_inverse(temp_c):
     amps = current_for(temp_c, D, LINEAR, hot_factor(ALLOY, temp_c))
-    assert long_wire_temp(D, LINEAR, ALLOY, load_a=amps, emissivity=0.87) == pytest.approx(temp_c, abs=0.01)
+    assert long_wire_temp(D, LINEAR, ALLOY, Feed(amps), STILL_AIR) == pytest.approx(temp_c, abs=0.01)
 
 
 def test_volts_with_a_sagging_supply_close_the_loop():
-    temp_c = long_wire_temp(D, LINEAR, ALLOY, load_v=9.0, length_m=0.5, source_ohm=0.4)
+    temp_c = long_wire_temp(D, LINEAR, ALLOY, Feed(load_v=9.0, length_m=0.5, source_ohm=0.4))
     amps = 9.0 / (0.4 + 0.5 * LINEAR * hot_factor(ALLOY, temp_c))
     made = wire_heat(amps, LINEAR, hot_factor(ALLOY, temp_c))
     assert made == pytest.approx(sum(heat_shed(temp_c, D)), rel=1e-6)
-    assert long_wire_temp(D, LINEAR, ALLOY, load_a=amps) == pytest.approx(temp_c, abs=1e-3)
+    assert long_wire_temp(D, LINEAR, ALLOY, Feed(amps)) == pytest.approx(temp_c, abs=1e-3)
 
 
 def test_many_equal_single_and_too_hot_is_not_a_number():
     amps = np.array([0.5, 2.0, 4.0, 40.0])
-    many = long_wire_temp(D, LINEAR, ALLOY, load_a=amps)
-    assert np.isnan(many[-1]) and np.isnan(long_wire_temp(D, LINEAR, ALLOY, load_a=40.0))
+    many = long_wire_temp(D, LINEAR, ALLOY, Feed(amps))
+    assert np.isnan(many[-1]) and np.isnan(long_wire_temp(D, LINEAR, ALLOY, Feed(40.0)))
     for a, t in zip(amps[:-1], many):
-        assert long_wire_temp(D, LINEAR, ALLOY, load_a=float(a)) == pytest.approx(t, abs=1e-9)
+        assert long_wire_temp(D, LINEAR, ALLOY, Feed(float(a))) == pytest.approx(t, abs=1e-9)
     with pytest.raises(TypeError):
-        long_wire_temp(D, LINEAR, ALLOY)
+        Feed()
     with pytest.raises(TypeError):
-        long_wire_temp(D, LINEAR, ALLOY, load_v=5.0)
+        Feed(load_v=5.0)
 
 
 @settings(max_examples=60, deadline=None)
 @given(st.floats(0.05e-3, 2e-3), st.floats(0.0, 3.0), st.sampled_from(["lying", "tip up"]), st.floats(0.3, 1.0))
 def test_more_current_is_hotter_and_moving_air_cooler(d, speed, attitude, emissivity):
     linear = RHO / (np.pi * d**2 / 4)
-    amps = current_for(500.0, d, linear, 1.04, emissivity=emissivity) * np.array([0.3, 0.6, 1.0])
+    amps = current_for(500.0, d, linear, 1.04, Surroundings(emissivity)) * np.array([0.3, 0.6, 1.0])
     air = {"emissivity": emissivity, "attitude": attitude}
-    still = long_wire_temp(d, linear, ALLOY, load_a=amps, **air)
-    moved = long_wire_temp(d, linear, ALLOY, load_a=amps, air_speed_m_s=speed, **air)
+    still = long_wire_temp(d, linear, ALLOY, Feed(amps), Surroundings(**air))
+    moved = long_wire_temp(d, linear, ALLOY, Feed(amps), Surroundings(air_speed_m_s=speed, **air))
     assert np.all(np.diff(still) > 0) and np.all(moved <= still + 1e-6)
 
 
@@ -103,7 +106,7 @@ def test_more_current_is_hotter_and_moving_air_cooler(d, speed, attitude, emissi
 @given(st.floats(0.02e-3, 0.05), st.floats(0.0, 2.0), st.sampled_from(["lying", "tip up"]))
 def test_loss_rises_with_temperature_without_a_jump(d, speed, attitude):
     temps = np.linspace(20.0, 1400.0, 1381)
-    shed = sum(heat_shed(temps, d, air_speed_m_s=speed, attitude=attitude))
+    shed = sum(heat_shed(temps, d, Surroundings(air_speed_m_s=speed, attitude=attitude)))
     assert np.all(np.diff(shed) > 0)
     late = temps[1:] > 40.0
     assert np.max((np.diff(shed) / shed[1:])[late]) < 0.10
@@ -118,19 +121,19 @@ def test_morgan_joins_within_one_per_cent():
 
 @pytest.mark.parametrize("length_m, within", [(0.02, 0.05), (0.03, 0.03), (0.06, 0.01)])
 def test_middle_of_a_short_wire_against_the_network(length_m, within):
-    temp_c = long_wire_temp(D, LINEAR, ALLOY, load_a=3.0)
+    temp_c = long_wire_temp(D, LINEAR, ALLOY, Feed(3.0))
     reach = reach_of(13.0, np.pi * D**2 / 4, loss_coefficient(temp_c, D), np.pi * D)
     watts = wire_heat(3.0, LINEAR, hot_factor(ALLOY, temp_c)) * length_m
-    full = stretched_wire(length_m, D, watts, air_speed_m_s=0.0)[1].max() - 20.0
+    full = stretched_wire(length_m, D, watts, around=STILL_AIR)[1].max() - 20.0
     assert middle_rise(temp_c - 20.0, length_m, reach) == pytest.approx(full, rel=within)
 
 
 def test_cooled_length_is_on_the_safe_side_of_the_network():
     """True loss grows faster than the rise, so the wire is full sooner than the straight-line form says."""
-    temp_c = long_wire_temp(D, LINEAR, ALLOY, load_a=3.0)
+    temp_c = long_wire_temp(D, LINEAR, ALLOY, Feed(3.0))
     reach = reach_of(13.0, np.pi * D**2 / 4, loss_coefficient(temp_c, D), np.pi * D)
     watts = wire_heat(3.0, LINEAR, hot_factor(ALLOY, temp_c)) * 0.06
-    x, t = stretched_wire(0.06, D, watts, air_speed_m_s=0.0)
+    x, t = stretched_wire(0.06, D, watts, around=STILL_AIR)
     true = np.interp(20.0 + 0.98 * (temp_c - 20.0), t[:30], x[:30])
     assert 0.4 * cooled_length(reach) < true < cooled_length(reach)
 

@@ -9,6 +9,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.materials.alloys import hot_factor
 from benchcalc.materials.gauges import diameter_of
+from benchcalc.thermal.surfaces.bare_wire import STILL_AIR, Surroundings
 from benchcalc.thermal.surfaces.stretched_wire import current_for, stretched_wire
 
 TABLE = [
@@ -36,14 +37,14 @@ def test_published_currents_400_to_1000_degc():
 def test_middle_of_a_long_wire_is_the_wire_without_ends():
     d, temp_c = 0.4e-3, 500.0
     amps = current_for(temp_c, d, 8.674, 1.045)
-    x, t = stretched_wire(1.0, d, amps**2 * 8.674 * 1.045, ambient_c=20.0, air_speed_m_s=0.0)
+    x, t = stretched_wire(1.0, d, amps**2 * 8.674 * 1.045, around=STILL_AIR)
     assert t[len(t) // 2] == pytest.approx(temp_c, abs=1.0)
     assert t[0] < t[len(t) // 2] and np.all(np.diff(t[:30]) > -1e-9)
 
 
 def test_clamps_cool_a_short_wire_throughout():
-    long = stretched_wire(0.5, 0.4e-3, 20.0, air_speed_m_s=0.0)[1].max()
-    short = stretched_wire(0.02, 0.4e-3, 20.0 * 0.02 / 0.5, air_speed_m_s=0.0)[1].max()
+    long = stretched_wire(0.5, 0.4e-3, 20.0, around=STILL_AIR)[1].max()
+    short = stretched_wire(0.02, 0.4e-3, 20.0 * 0.02 / 0.5, around=STILL_AIR)[1].max()
     assert short < long - 20
 
 
@@ -55,7 +56,9 @@ def test_many_wires_equal_single_ones():
 
 
 def test_draught_cools():
-    still, moved = (stretched_wire(0.4, 0.4e-3, 15.0, air_speed_m_s=v)[1].max() for v in (0.0, 0.3))
+    still, moved = (
+        stretched_wire(0.4, 0.4e-3, 15.0, around=Surroundings(air_speed_m_s=v))[1].max() for v in (0.0, 0.3)
+    )
     assert moved < still - 30
 
 
