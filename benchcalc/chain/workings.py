@@ -2,32 +2,21 @@
 
 from dataclasses import dataclass, fields, replace
 from types import MappingProxyType
+from typing import NamedTuple
 
 import numpy as np
 
 from ..basics.band import Band, band_of
+from ..basics.names import said_number, say
 from ..sheet.build import Build
 from ..sheet.change import sample
-from .bench.link import BenchPart, work_bench
-from .bench.verdicts import bench_checks
-from .handle.link import HandlePart, work_handle
-from .handle.verdicts import handle_checks
-from .heat.in_time import forgotten
 from .heat.link import HeatPart, work_heat
-from .insulation.link import InsulationPart, work_insulation
-from .insulation.verdicts import insulation_checks
-from .leads.link import LeadsPart, work_leads
-from .leads.verdicts import leads_checks
-from .log.link import LogPart, work_warm_up
-from .log.verdicts import log_checks
-from .metals.link import MetalsPart, hottest_bands, work_metals
-from .metals.verdicts import metal_checks
+from .links import LINKS
+from .record import in_order
 from .supply.link import SupplyPart, work_supply
-from .supply.verdicts import checks
 from .wire.coil import CoilPart, work_coil
 from .wire.link import WirePart, hot_factor_of, work_wire
 
-LINKS = ("supply", "wire", "coil", "heat", "metals", "insulation", "leads", "bench", "handle", "warm_up")
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
 SAMPLES, SEED = 300, 1
 
@@ -36,56 +25,72 @@ SAMPLES, SEED = 300, 1
 class Workings:
     """One part for each link, the bands of their numbers, and the verdicts.
 
-    supply, wire, coil, heat, metals, insulation, leads, bench, handle, warm_up: frozen parts or None. bands: path such as
-    "coil.coil_w" -> Band.
-    verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
+    links: the Links that were worked out, in order. parts: name of a link -> its frozen part, or None; each is also
+    an attribute: supply, wire, coil, heat, metals, insulation, leads, bench, handle, warm_up. bands: path such as
+    "coil.coil_w" -> Band. verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
     loop.
     """
+
+    links: tuple
+    parts: MappingProxyType
+    bands: MappingProxyType
+    verdicts: tuple
+    passes: int
+
+    def __getattr__(self, name):
+        parts = self.__dict__.get("parts", {})
+        if name in parts:
+            return parts[name]
+        raise AttributeError(f"Workings has no {name}")
+
+    def of(self, link):
+        """The verdicts of one link.
+
+        link: its name.
+        """
+        return tuple(v for name, v in self.verdicts if name == link)
+
+
+class Electrical(NamedTuple):
+    """The electrical parts of the chain; None where the sheet does not name them."""
+
+    supply: SupplyPart | None
+    wire: WirePart | None
+    coil: CoilPart | None
+
+
+class Loop(NamedTuple):
+    """The parts of the loop supply - watts - temperature - hot resistance, and how often it was gone round."""
 
     supply: SupplyPart | None
     wire: WirePart | None
     coil: CoilPart | None
     heat: HeatPart | None
-    metals: MetalsPart | None
-    insulation: InsulationPart | None
-    handle: HandlePart | None
-    leads: LeadsPart | None
-    bench: BenchPart | None
-    warm_up: LogPart | None
-    bands: MappingProxyType
-    verdicts: tuple
     passes: int
 
-    def of(self, link):
-        """The verdicts of one link.
 
-        link: one of LINKS.
-        """
-        return tuple(v for name, v in self.verdicts if name == link)
-
-
-def links(build: Build):
+def links(build: Build) -> Electrical:
     """The electrical parts of the chain, nothing judged: fast, and good on arrays.
 
     build: Build, floats or 1-D arrays in numeric fields.
-    Returns (supply, wire, coil).
+    Returns (supply, wire, coil), also by these names.
     """
     supply = work_supply(build)
     wire = work_wire(build, supply)
-    return supply, wire, work_coil(build, supply, wire)
+    return Electrical(supply, wire, work_coil(build, supply, wire))
 
 
-def chain(build: Build):
-    """All parts of the chain; the loop supply - watts - temperature - hot resistance is closed here.
+def chain(build: Build) -> Loop:
+    """The links that the loop supply - watts - temperature - hot resistance goes through; it is closed here.
 
     build: Build, floats or 1-D arrays in numeric fields.
-    Returns (supply, wire, coil, heat, passes).  A wire temperature that the sheet types stands; an
+    Returns (supply, wire, coil, heat, passes), also by these names.  A wire temperature that the sheet types stands; an
     assumed one is replaced by the heat model's until the hot resistance moves by less than 0.1 %,
     at most 5 passes.
     """
     known = build.known.get("coil.wire_temp_c")
     free = build.coil is not None and known is not None and known.how == "assumed"
-    for passes in range(1, MOST_PASSES + 1):
+    for passes in range(1, MOST_PASSES + 1):  # noqa: B007 - told with the parts
         supply, wire, coil = links(build)
         heat = work_heat(build, wire, coil)
         if heat is None or heat.refused or not free:
@@ -95,66 +100,70 @@ def chain(build: Build):
             break
         settled = np.where(moved, np.clip(heat.wire_c, 20.0, 1400.0), build.coil.wire_temp_c)
         build = replace(build, coil=replace(build.coil, wire_temp_c=settled if settled.ndim else float(settled)))
-    return supply, wire, coil, heat, passes
+    return Loop(supply, wire, coil, heat, passes)
 
 
-def work_rest(build, supply, wire, coil, heat):
-    """The parts that hang on the chain without turning back into it.
+def all_parts(build, links=LINKS):
+    """The part of every link: those of the loop, then what hangs on it without turning back.
 
-    build: Build. supply, wire, coil, heat: results of `chain`.
-    Returns list of parts, in the order of LINKS after heat.
+    build: Build, floats or arrays. links: Links in order.
+    Returns (dict of name -> part or None, passes of the loop).
     """
-    return [
-        work_metals(build, heat),
-        work_insulation(build, supply, wire, coil, heat),
-        work_leads(build, wire, coil, heat),
-        work_bench(build, supply, coil),
-        work_handle(build, heat),
-    ]
+    loop, many = chain(build)._asdict(), has_arrays(build)
+    passes, parts = loop.pop("passes"), {}
+    for link in links:
+        if link.name in loop:
+            parts[link.name] = loop[link.name]
+        elif link.work is not None:
+            able = link.arrays or not many
+            parts[link.name] = link.work(build, **{name: parts.get(name) for name in link.needs}) if able else None
+    return parts, passes
 
 
-def rest_checks(build, parts, bands, hot):
-    """The verdicts of the parts of `work_rest`.
+def all_verdicts(build, parts, bands, links=LINKS):
+    """The verdicts of the links.
 
-    build: Build. parts: dict of link -> part. bands: path -> Band. hot: part's id -> Band of its hottest place.
+    build: Build. parts: name of a link -> part or None. bands: path -> Band. links: Links in order, whose parts are
+    all there.
     Returns tuple of (link, Verdict).
     """
-    made = {
-        "metals": metal_checks(build, parts["metals"], hot),
-        "leads": leads_checks(build, parts["leads"], bands),
-        "bench": bench_checks(build, parts["bench"], bands),
-        "handle": handle_checks(build, parts["heat"], parts["handle"], bands),
-    }
-    if parts["insulation"] is not None:
-        made["insulation"] = insulation_checks(build, parts["insulation"], bands)
-    return tuple((link, v) for link in LINKS for v in made.get(link, ()))
+    many = has_arrays(build)
+    able = [link for link in links if link.verdicts is not None and (link.arrays or not many)]
+    return tuple((link.counts_to or link.name, v) for link in able for v in link.verdicts(build, parts, bands))
 
 
-def work_out(build: Build, *, samples=SAMPLES, seed=SEED) -> Workings:
+def electrical_verdicts(build, supply, wire, coil, bands):
+    """The verdicts on supply, wire and coil alone.
+
+    build: Build. supply, wire, coil: parts or None, as `links` gives them. bands: path -> Band.
+    Returns tuple of (link, Verdict).
+    """
+    parts = Electrical(supply, wire, coil)._asdict()
+    return all_verdicts(build, parts, bands, [link for link in LINKS if link.name in parts])
+
+
+def work_out(build: Build, *, samples=SAMPLES, seed=SEED, more_links=()) -> Workings:
     """Work out everything that the sheet allows.
 
     build: Build; with arrays in it no band is made and verdicts hold arrays.
     samples: number of samples behind the bands, 0 for none. seed: of the samples.
-    Returns Workings.
+    more_links: Links of one's own that are worked out beside those of the chain.
+    Returns Workings.  Raises ValueError for links that need what no other gives, or each other.
     """
-    *parts, passes = chain(build)
-    parts += work_rest(build, *parts)
-    bands, hot = {}, {}
+    links = in_order((*LINKS, *more_links)) if more_links else LINKS
+    parts, passes = all_parts(build, links)
+    bands = {}
     if samples and not has_arrays(build):
-        drawn_build = sample(_as_cut(_at_its_temperature(build, parts[3]), parts[1]), samples, seed)
-        *many, _ = chain(drawn_build)
-        many += work_rest(drawn_build, *many)
-        for name, one, drawn in zip(LINKS, parts, many):
-            bands.update(_bands(name, one, drawn, samples))
-        hot = hottest_bands(parts[4], many[4], samples)
+        drawn_build = sample(_as_cut(_at_its_temperature(build, parts["heat"]), parts["wire"]), samples, seed)
+        drawn, _ = all_parts(drawn_build, links)
+        for link in links:
+            one, many = parts.get(link.name), drawn.get(link.name)
+            bands.update(_bands(link.name, one, many, samples))
+            if link.bands is not None:
+                bands.update(link.bands(one, many, samples))
     bands = MappingProxyType(bands)
-    verdicts = checks(build, *parts[:3], bands, parts[3])
-    verdicts += rest_checks(build, dict(zip(LINKS, parts)), bands, hot)
-    if parts[3] is not None and parts[3].model is not None and not has_arrays(build):
-        verdicts += (("heat", forgotten(build, *parts[:3])[0]),)
-    log, at, troubles = (None, None, ()) if has_arrays(build) else work_warm_up(build, parts[2])
-    verdicts += tuple(("warm_up", v) for v in log_checks(build, log, at, troubles))
-    return Workings(**dict(zip(LINKS, [*parts, log])), bands=bands, verdicts=verdicts, passes=passes)
+    verdicts = all_verdicts(build, parts, bands, links)
+    return Workings(links, MappingProxyType(parts), bands, verdicts, passes)
 
 
 def electrical_bands(build, *, samples=SAMPLES, seed=SEED):
@@ -165,8 +174,9 @@ def electrical_bands(build, *, samples=SAMPLES, seed=SEED):
     """
     bands = {}
     parts = links(build)
-    for name, one, drawn in zip(LINKS, parts, links(sample(_as_cut(build, parts[1]), samples, seed))):
-        bands.update(_bands(name, one, drawn, samples))
+    drawn = links(sample(_as_cut(build, parts.wire), samples, seed))
+    for name in parts._fields:
+        bands.update(_bands(name, getattr(parts, name), getattr(drawn, name), samples))
     return bands
 
 
@@ -176,7 +186,7 @@ def settled(build):
     build: Build.
     Returns Build; unchanged where the sheet types a wire temperature or has no parts to conduct heat.
     """
-    return _at_its_temperature(build, chain(build)[3])
+    return _at_its_temperature(build, chain(build).heat)
 
 
 def _at_its_temperature(build, heat):
@@ -229,8 +239,6 @@ def band_text(band: Band, key, *, units="metric", degrees="C"):
 
     band: Band. key: SI name for the unit. units, degrees: as names.display.
     """
-    from ..basics.names import said_number, say
-
     if band.low == band.high or not np.isfinite(band.low):
         return say(key, band.nominal, units=units, degrees=degrees)
     low, high = (said_number(key, x, units=units, degrees=degrees) for x in (band.low, band.high))

@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..basics.tables import rows
-from ..chain.heat.link import entry_of, work_heat
+from ..chain.heat.link import work_heat
+from ..chain.heat.places import entry_of
 from ..chain.wire.link import LEAD_SECTION_M2
 from ..chain.workings import chain, work_out
 from ..materials.bulk import solid_key

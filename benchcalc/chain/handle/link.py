@@ -12,7 +12,7 @@ from ...sheet.hole_defaults import designs_in, narrow_of, pattern_of
 from ...sheet.roles import part_with_role
 from ...thermal.holes.pattern import web_at_bore, web_between_rings
 from ...thermal.holes.strength import net_share_of, section_modulus, stiffness_left, tip_give, web_stress
-from ..heat.link import HeatPart
+from ..heat.part import HeatPart
 from ..parts import NAN, plain
 
 

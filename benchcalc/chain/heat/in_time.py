@@ -14,8 +14,13 @@ from ...sheet.roles import ids_by_role, part_with_role
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ...thermal.tool.model import model_of
+from ..supply.link import work_supply
 from ..verdict import judge, unknown
-from .link import HeatPart, entry_of, read_heat, work_heat
+from ..wire.coil import work_coil
+from ..wire.link import work_wire
+from .link import work_heat
+from .part import HeatPart
+from .places import entry_of, read_heat
 from .tool_of import tool_of
 from .verdicts import job_row
 
@@ -171,10 +176,6 @@ def forgotten(build: Build, supply, wire, coil):
     build: Build (floats). supply, wire, coil: parts of the chain.
     Returns Verdict, and the HeatPart it is judged by (None where heat cannot be worked out).
     """
-    from ..supply.link import work_supply
-    from ..wire.coil import work_coil
-    from ..wire.link import work_wire
-
     known = build.known
     mains = known["supply.mains"].high if "supply.mains" in known else build.supply.mains
     warm = known["room.ambient_c"].high if "room.ambient_c" in known else build.room.ambient_c

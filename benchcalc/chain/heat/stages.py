@@ -9,7 +9,7 @@ from ...thermal.network.steady import steady
 from ...thermal.surfaces.surface_loss import convection_of
 from ...thermal.tool.model import model_of
 from ...thermal.tool.parts import Tool
-from .link import read_heat
+from .places import read_heat
 from .tool_of import tool_of
 
 STAGES = ("coil alone, lying on a brick", "coil on its core, in the open", "closed tool")

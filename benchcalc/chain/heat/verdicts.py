@@ -1,4 +1,4 @@
-"""The verdicts on temperatures: wire, parts, what is melted.  Wood and hand: checks_handle."""
+"""The verdicts on temperatures: wire, parts, what is melted.  Wood and hand: chain.handle.verdicts."""
 
 import numpy as np
 
@@ -12,9 +12,13 @@ from .glow_verdicts import BARE, finish_checks, glow_checks
 def heat_checks(build, heat, bands):
     """Verdicts that the settled temperatures allow.
 
-    build: Build. heat: HeatPart. bands: path -> Band.
+    build: Build. heat: HeatPart, or None. bands: path -> Band.
     Returns list of Verdict.
     """
+    if heat is None:
+        return []
+    if heat.refused:
+        return [unknown("temperatures", "temp_c", why="Not worked out: " + heat.refused.replace("\n", " "))]
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
     made += glow_checks(build, heat, bands) + finish_checks(build, heat)
     made += _work(build, heat, bands)

@@ -11,7 +11,7 @@ from ...materials.insulation import Rating, rating, strength, withstand
 from ...sheet.build import Build
 from ...sheet.change import item
 from ...thermal.tool.stack import stack_faces
-from ..heat.link import HeatPart
+from ..heat.part import HeatPart
 from ..parts import NAN, plain
 from ..supply.link import SupplyPart
 from ..wire.coil import CoilPart

@@ -8,7 +8,8 @@ from ...heater.cable import most_amps
 from ...heater.protection import cable_resistance
 from ...sheet.build import Build
 from ...sheet.change import item
-from ..heat.link import HeatPart, joint_place
+from ..heat.part import HeatPart
+from ..heat.places import joint_place
 from ..parts import NAN, plain
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart

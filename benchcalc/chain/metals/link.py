@@ -17,7 +17,7 @@ from ...thermal.network.flows import flows
 from ...thermal.surfaces.fins import tube_section
 from ...thermal.surfaces.press_fit import COLD_C, Fit, screw_tightening, will_it_split
 from ...thermal.tool.watts_between import temps_at_joint, watts_across, watts_along
-from ..heat.link import HeatPart
+from ..heat.part import HeatPart
 from ..parts import NAN, plain
 
 TOUCHING = ("pressed", "clearance", "threaded", "cemented", "soldered")

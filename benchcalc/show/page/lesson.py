@@ -12,7 +12,6 @@ from ...basics.names import NAMES, said_number, say, suffix_of
 from ...basics.tables import one
 from ...chain.cautions.cautions import cautions_for, is_stop
 from ...chain.verdict import worst_state
-from ...chain.workings import LINKS
 from ...sheet.change import get
 from .table import as_difference, as_markdown, say_state, table, verdict_table
 
@@ -134,35 +133,30 @@ def chain(build, workings):
     """
     way = {"units": build.units, "degrees": build.degrees}
     rows = []
-    for link in LINKS:
-        part, verdicts = getattr(workings, link), workings.of(link)
+    for link, part in _worked(workings):
+        verdicts = workings.of(link.name)
         state = worst_state(verdicts) if part is not None else "not known"
         open_ones = [
             f"{say_state(v.state, v.advice)}: {v.what}" for v in verdicts if v.state in ("over", "tight", "not known")
         ]
-        rows.append((link.replace("_", "-"), say_state(state), _main(link, part, way), "\n".join(open_ones) or "–"))
+        rows.append(
+            (link.name.replace("_", "-"), say_state(state), _main(link, part, way), "\n".join(open_ones) or "–")
+        )
     rows.append((", ".join(LATER), "later pages", "–", "–"))
     return table(("link", "state", "main numbers", "to look at"), rows)
 
 
+def _worked(workings):
+    """The links that have a part, with it, in order."""
+    return [(link, workings.parts[link.name]) for link in workings.links if link.name in workings.parts]
+
+
 def _main(link, part, way):
-    fields = {
-        "supply": ("open_v", "source_ohm", "most_power_w"),
-        "wire": ("linear_ohm_per_m", "length_m"),
-        "coil": ("length_m", "coil_w", "load_a", "surface_load_w_m2"),
-        "heat": ("tip_c", "wire_c", "entry_c", "grip_c", "work_c"),
-        "bench": ("load_va", "core_va", "winding_c", "fuse_a"),
-        "handle": ("entry_c", "grip_c", "finger_c"),
-        "warm_up": ("end_c", "slow_s"),
-        "leads": ("tails_c", "joint_c", "carried_w"),
-        "insulation": ("margin_k", "years"),
-        "metals": ("margin_k", "melt_margin_k", "drop_k"),
-    }.get(link, ())
     if part is None:
         return "–"
     return "\n".join(
         f"{NAMES[f].word if f in NAMES else f}: {say(f, getattr(part, f), **way)}"
-        for f in fields
+        for f in link.headline
         if np.isfinite(getattr(part, f))
     )
 
@@ -180,10 +174,11 @@ def verdicts(workings, link=None, build=None):
 _ORDER = ("over", "tight", "not known", "fine", "does not apply")
 
 
-def worst(workings, n=1, links=LINKS):
+def worst(workings, n=1, links=None):
     """The verdicts that matter most: over before tight before fine, advice after the rest.
 
-    workings: Workings. n: how many; among the fine ones those with the least margin for their limit. links: which.
+    workings: Workings. n: how many; among the fine ones those with the least margin for their limit. links: names of
+    links, None for all.
     Returns list of Verdict.
     """
 
@@ -191,13 +186,13 @@ def worst(workings, n=1, links=LINKS):
         share = v.margin / abs(v.limit) if v.limit and np.isfinite(v.margin) else np.inf
         return _ORDER.index(v.state), v.advice, share
 
-    return sorted((v for link, v in workings.verdicts if link in links), key=rank)[:n]
+    return sorted((v for link, v in workings.verdicts if links is None or link in links), key=rank)[:n]
 
 
-def margin_line(workings, n=1, build=None, links=LINKS):
+def margin_line(workings, n=1, build=None, links=None):
     """Value, limit, source and margin of the worst verdicts, a line each.
 
-    workings: Workings. n: how many. build: Build, for its units. links: which links.
+    workings: Workings. n: how many. build: Build, for its units. links: names of links, None for all.
     Returns Words.
     """
     way = {"units": build.units, "degrees": build.degrees} if build else {}
@@ -221,15 +216,13 @@ def summary(workings, build=None):
     """
     way = {"units": build.units, "degrees": build.degrees} if build else {}
     lines = []
-    for link in LINKS:
-        part, own = getattr(workings, link), workings.of(link)
+    for link, part in _worked(workings):
+        name, own = link.name.replace("_", "-"), workings.of(link.name)
         counts = [(s, sum(v.state == s for v in own)) for s in _ORDER]
         told = ", ".join(f"{n} {s}" for s, n in counts if n and s != "does not apply") or "nothing to judge"
         numbers = _main(link, part, way).replace("\n", "; ")
         lines.append(
-            f"- **{link.replace('_', '-')}**: {numbers} ({told})."
-            if part is not None
-            else f"- **{link.replace('_', '-')}**: not on the sheet yet."
+            f"- **{name}**: {numbers} ({told})." if part is not None else f"- **{name}**: not on the sheet yet."
         )
         lines += [f"  - {say_state(v.state, v.advice)}: {v.why}" for v in own if v.state in ("over", "tight")]
     return Words("\n".join(lines))

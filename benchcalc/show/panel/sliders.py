@@ -8,8 +8,7 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.fault import Fault, fault
 from ...basics.names import display, shown, suffix_of
-from ...chain.supply.verdicts import checks
-from ...chain.workings import band_text, electrical_bands, links
+from ...chain.workings import band_text, electrical_bands, electrical_verdicts, links
 from ...sheet.change import change, get
 
 
@@ -99,7 +98,7 @@ def headlines(*rows):
 
 def judged(result, build, bands):
     """The usual verdicts of a panel.  result: links(build). build: Build. bands: dict or None."""
-    return [v for _, v in checks(build, *result, bands or {}) if v.state != "does not apply"]
+    return [v for _, v in electrical_verdicts(build, *result, bands or {}) if v.state != "does not apply"]
 
 
 WINDING_FIELDS = {"coil.pitch_m", "coil.layers", "coil.end_room_m", "coil.anchor_turns"}

@@ -62,9 +62,12 @@ def typed_in(build):
     return readings, fields
 
 
-def glance(build):
-    """Headline numbers and the state of every link, as HTML.  build: Build."""
-    workings = work_out(build)
+def glance(build, more_links=()):
+    """Headline numbers and the state of every link, as HTML.
+
+    build: Build. more_links: Links of one's own beside those of the chain.
+    """
+    workings = work_out(build, more_links=more_links)
     told = [
         (word, band_text(workings.bands[path], path.split(".")[1], units=build.units, degrees=build.degrees))
         for word, path in HEADLINE

@@ -6,8 +6,7 @@ import numpy as np
 
 from ...basics.band import CENTRAL_PERCENT
 from ...basics.names import display, say
-from ...chain.supply.verdicts import checks
-from ...chain.workings import links
+from ...chain.workings import electrical_verdicts, links
 from ...sheet.change import change, sample
 from ..drawing.style import coarse_up
 
@@ -67,7 +66,7 @@ def zones_of(build, result, length_m, coarse=None):
     Returns tuple of Zone.  Ends inside the array come from one finer run and a straight line between
     its points: good to 1e-6 of the span (1e-4 where a supply's limit makes the end).
     """
-    limits = [v for _, v in checks(build, *result, {}) if v.what in ZONES and np.isfinite(v.limit)]
+    limits = [v for _, v in electrical_verdicts(build, *result, {}) if v.what in ZONES and np.isfinite(v.limit)]
     if not limits:
         return ()
     coarse = over_lengths(build, length_m) if coarse is None else coarse

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ...basics.fault import Fault
-from ...chain.heat.link import entry_of, excess_of, read_heat
+from ...chain.heat.places import entry_of, excess_of, read_heat
 from ...chain.heat.tool_of import tool_of
 from ...sheet.build import Build
 from ...sheet.roles import ids_by_role

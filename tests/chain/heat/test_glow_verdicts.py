@@ -112,7 +112,7 @@ def test_derivations_end_with_the_links_numbers_and_say_what_is_missing(bow):
     found = work_bare(build, out.wire, 300.0)
     assert bare_heat(build, out).value == pytest.approx(found.wire_w_m, rel=1e-12)
     assert bare_ends(build, out).value == pytest.approx(found.cooled_m, rel=1e-12)
-    nothing = replace(out, wire=replace(out.wire, edge_m=float("nan")))
+    nothing = replace(out, parts={**out.parts, "wire": replace(out.wire, edge_m=float("nan"))})
     assert "Not derived" in str(bare_heat(build, nothing)) and "Not derived" in str(bare_ends(build, nothing))
     assert "does not give" in str(bare_currents(build, nothing))
 

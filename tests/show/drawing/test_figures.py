@@ -11,7 +11,7 @@ from canonical import ROOT
 from PIL import Image
 
 import benchcalc as bc
-from benchcalc.chain.supply.verdicts import checks
+from benchcalc.chain.workings import electrical_verdicts
 from benchcalc.show.drawing.style import DPI_LIVE, WIDTH_IN, coarse_up, hatching
 from benchcalc.show.wire.coil_figure import half_turns
 from benchcalc.show.wire.coil_numbers import coil_numbers
@@ -50,7 +50,7 @@ def test_the_wanted_power_is_met_where_its_line_meets_the_curve(name):
 
 def over_at(build, length_m, zone):
     """Is the verdict behind a zone over when the coil has this length?"""
-    verdicts = checks(build := bc.change(build, "coil.length_m", length_m), *bc.links(build), {})
+    verdicts = electrical_verdicts(build := bc.change(build, "coil.length_m", length_m), *bc.links(build), {})
     return [v.state for _, v in verdicts if ZONES.get(v.what) == zone.name] == ["over"]
 
 

@@ -7,7 +7,8 @@ import pytest
 
 import benchcalc as bc
 from benchcalc import Fault
-from benchcalc.chain.heat.link import entry_of, work_heat
+from benchcalc.chain.heat.link import work_heat
+from benchcalc.chain.heat.places import entry_of
 from benchcalc.chain.heat.tool_of import clearance_contact, tool_of
 from benchcalc.thermal.network.curves import conductivity
 from benchcalc.thermal.network.steady import steady

@@ -1,0 +1,179 @@
+"""The solver's temperatures in the words of the trade: tip, wire, entry of the handle, tails and their joint."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ...materials.bulk import solid
+from ...sheet.roles import ids_by_role, part_with_role, parts_with_role
+from ...thermal.network.curves import conductivity_at
+from ...thermal.network.flows import beyond_data
+from ...thermal.surfaces.wire_over_winding import wire_excess
+from ...thermal.tool.paths import air
+from ..parts import NAN, plain
+from .part import HeatPart
+from .tool_of import LAYER_C
+
+BEYOND_K = 30.0
+FINGER_M = 0.010  # a finger slips this far beyond the handle
+STEP_M = 2e-3  # either side of the handle's beginning, for the slope along the tails
+JOINT_BEFORE_END_M = 0.02  # where the sheet does not say: the joint to the cable lies this far before the rear end
+
+
+def read_heat(build, wire, coil, power_w, model, found):
+    """Put the solver's temperatures into words of the trade.
+
+    build, wire, coil: as work_heat. power_w: power in the coil, W. model: Model. found: Steady.
+    Returns HeatPart.
+    """
+    temps = found.temps_c
+    ids = tuple(p.id for p in model.tool.pieces)
+    hottest = tuple(model.along(i, temps)[1].max(axis=-1) for i in ids)
+    sheath = model.along("coil", temps)[1].max(axis=-1)
+    excess = excess_of(build, wire, coil, power_w)
+    roles = ids_by_role(model.tool.pieces)
+    tip = model.along(roles["tip"], temps)[1][..., 0] if "tip" in roles else NAN
+    work = model.along(roles["work"], temps)[1][..., 0] if "work" in roles else NAN
+    entry, bore, grip = NAN, NAN, NAN
+    if "handle" in roles:
+        entry = entry_of(model, temps, roles)
+        bore = model.shell(f"{roles['handle']} shell 1", temps)[1].max(axis=-1) if _rings(model) else NAN
+        grip = model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1) if _rings(model) else NAN
+    part = HeatPart(
+        tip,
+        sheath + excess,
+        sheath,
+        excess,
+        entry,
+        bore,
+        grip,
+        work,
+        found.balance_w,
+        ids,
+        hottest,
+        model,
+        temps,
+        "",
+        _beyond(model, temps),
+        *along_leads(build, model, temps),
+        _finger(model, temps, roles),
+        _breaks(model, temps),
+    )
+    part = replace(part, part_hottest_c=tuple(float(h) if np.ndim(h) == 0 else h for h in hottest))
+    kept = part.model, part.temps_c
+    return replace(plain(replace(part, model=None, temps_c=None)), model=kept[0], temps_c=kept[1])
+
+
+def _beyond(model, temps):
+    """Names of materials that are further beyond their table than its first step below room temperature."""
+    if model.designs:
+        return ()
+    return tuple(name for name, met_c, end_c in beyond_data(model.net, temps) if abs(met_c - end_c) > BEYOND_K)
+
+
+def _finger(model, temps, roles):
+    """Tube where a finger slips to."""
+    tube = part_with_role(model.tool.pieces, "tube")
+    if tube is None or "handle" not in roles:
+        return NAN
+    handle = next(p for p in model.tool.pieces if p.id == roles["handle"])
+    return _at(model, tube.id, np.asarray(handle.from_m) - FINGER_M, temps)
+
+
+def _breaks(model, temps):
+    found = [_at(model, b.on, b.from_m, temps) for b in model.tool.narrow]
+    return np.max(found, axis=0) if found else NAN
+
+
+def _at(model, id, place_m, temps):
+    """Temperature of a part at a place, of one or many designs."""
+    return along_at(*model.along(id, temps), place_m)
+
+
+def _rings(model):
+    return any(p.rings > 1 for p in parts_with_role(model.tool.pieces, "handle"))
+
+
+def entry_of(model, temps_c, roles):
+    """Temperature of the tube where the handle begins, between the two cells that meet there.
+
+    model: Model. temps_c: (..., nodes). roles: role -> part id.
+    Returns degC (...,), nan without a tube under the handle.
+    """
+    handle = next(p for p in model.tool.pieces if p.id == roles["handle"])
+    inside = part_with_role(model.tool.pieces, "tube")
+    if inside is None:
+        return NAN
+    at = model.mesh.span(handle.from_m, handle.to_m).start
+    i = next(k for k, t in enumerate(model.tracks) if t.name == inside.id)
+    if at == 0 or model.node[i, at] < 0 or model.node[i, at - 1] < 0:
+        return NAN
+    a, b = temps_c[..., model.node[i, at - 1]], temps_c[..., model.node[i, at]]
+    step = model.mesh.step_m if model.designs else model.mesh.step_m[0]
+    da, db = step[..., at - 1], step[..., at]
+    return (a * db + b * da) / (da + db)
+
+
+def excess_of(build, wire, coil, power_w):
+    """How much hotter the wire is than the mean of its winding.
+
+    build, wire, coil: as work_heat. power_w: power in the coil, W.
+    Returns K, at least 0.
+    """
+    excess_k = wire_excess(
+        power_w / coil.length_m, _under(build), conductivity_at(air(), LAYER_C), coil.pitch_m, wire.diameter_m
+    )
+    return np.maximum(excess_k, 0.0)
+
+
+def _under(build):
+    """Conductivity of the layer under the winding, W/(m K); of air where there is none."""
+    for y in build.layer:
+        if y.between == (build.coil.on, "coil") and y.material is not None:
+            material = solid(y.material)
+            return float(np.interp(LAYER_C, material.temps_c, material.conductivity_w_mk)) * y.conductivity_scale
+    return float(conductivity_at(air(), LAYER_C))
+
+
+def joint_place(build):
+    """Where the tails meet the cable: as the sheet says, or 20 mm before the rear end of the tool.
+
+    build: Build.
+    Returns m, nan without parts.
+    """
+    if build.lead_out.joint_at_m is not None:
+        return build.lead_out.joint_at_m
+    ends = [np.asarray(p.to_m, float) for p in build.part if p.to_m is not None and p.role != "frame"]
+    return np.max(np.broadcast_arrays(*ends), axis=0) - JOINT_BEFORE_END_M if ends else NAN
+
+
+def along_leads(build, model, temps_c):
+    """Hottest place of the tails, their joint to the cable, and the heat they carry past the beginning of the handle.
+
+    build: Build. model: Model. temps_c: (..., nodes).
+    Returns (tails_c, joint_c, carried_w); nan where no tails run to the rear.
+    """
+    if not any(t.owner == "leads" for t in model.tracks):
+        return NAN, NAN, NAN
+    places, temps = model.along("leads", temps_c)
+    carried, handle = NAN, part_with_role(build, "handle")
+    if handle is not None:
+        fall = along_at(places, temps, handle.from_m - STEP_M) - along_at(places, temps, handle.from_m + STEP_M)
+        carried = model.tool.leads.conduction_w_m_k * fall / (2 * STEP_M)
+    return temps.max(axis=-1), along_at(places, temps, joint_place(build)), carried
+
+
+def along_at(places_m, temps_c, at_m):
+    """Temperature at a place along a part.
+
+    places_m, temps_c: as Model.along gives them. at_m: float or array (designs,).
+    Returns degC, () or (designs,).
+    """
+    if temps_c.ndim == 1:
+        return float(np.interp(float(at_m), places_m, temps_c))
+    return np.array(
+        [
+            np.interp(p, x, t)
+            for p, x, t in zip(np.broadcast_to(at_m, len(temps_c)), np.broadcast_to(places_m, temps_c.shape), temps_c)
+        ]
+    )

@@ -1,0 +1,35 @@
+"""The records of the heat link, and of what it comes to when the tool is left on and forgotten."""
+
+from ..record import Link
+from .in_time import forgotten
+from .link import work_heat
+from .verdicts import heat_checks
+
+
+def _verdicts(build, parts, bands):
+    return heat_checks(build, parts["heat"], bands)
+
+
+def _forgotten(build, parts, bands):
+    heat = parts["heat"]
+    if heat is None or heat.model is None:
+        return []
+    return [forgotten(build, parts["supply"], parts["wire"], parts["coil"])[0]]
+
+
+HEAT = Link(
+    "heat",
+    needs=("wire", "coil"),
+    work=work_heat,
+    verdicts=_verdicts,
+    headline=("tip_c", "wire_c", "entry_c", "grip_c", "work_c"),
+    page="05_heat_along_the_tool",
+)
+FORGOTTEN = Link(
+    "forgotten",
+    needs=("supply", "wire", "coil", "heat"),
+    verdicts=_forgotten,
+    page="06_warm_up",
+    counts_to="heat",
+    arrays=False,
+)

@@ -1,0 +1,20 @@
+"""The record of the insulation's link."""
+
+from ..record import Link
+from .link import work_insulation
+from .verdicts import insulation_checks
+
+
+def _verdicts(build, parts, bands):
+    part = parts["insulation"]
+    return [] if part is None else insulation_checks(build, part, bands)
+
+
+INSULATION = Link(
+    "insulation",
+    needs=("supply", "wire", "coil", "heat"),
+    work=work_insulation,
+    verdicts=_verdicts,
+    headline=("margin_k", "years"),
+    page="04_insulation",
+)

@@ -1,0 +1,205 @@
+"""The verdicts on wire and coil: ohms, surface load, current, room on the former, the finished coil."""
+
+import numpy as np
+
+from ...basics.tables import rows, source_words
+from ...sheet.defaults import default
+from ..verdict import judge, not_applying, unknown
+
+OWN_SHEET = "your own sheet"
+
+
+def wire_checks(build, wire, coil, bands):
+    """Verdicts on the wire.
+
+    build: Build. wire, coil: parts or None. bands: path -> Band.
+    Returns list of Verdict.
+    """
+    if wire is None:
+        return [unknown("wire", "length_m", why="The sheet names no wire yet.")]
+    return list(_wire(build, wire, coil, bands))
+
+
+def coil_checks(build, supply, coil, bands):
+    """Verdicts on the coil.
+
+    build: Build. supply, coil: parts or None. bands: path -> Band.
+    Returns list of Verdict, empty without a coil.
+    """
+    return [] if coil is None else list(_coil(build, supply, coil, bands))
+
+
+def _wire(build, wire, coil, bands):
+    if wire.measured and not np.ndim(wire.table_ohm_per_m) and np.isfinite(wire.table_ohm_per_m):
+        known = build.known[f"wire.{wire.id}.resistivity_ohm_m"]
+        nominal = next(w for w in build.wire if w.id == wire.id).resistivity_ohm_m
+        off = abs(wire.linear_ohm_per_m / wire.table_ohm_per_m - 1)
+        yield judge(
+            "measured against tabulated ohms per metre",
+            "misfit",
+            off,
+            (known.high - known.low) / (2 * nominal),
+            "at most",
+            advice=True,
+            why="The reading is used. If it is far off, the alloy or the diameter is not what the sheet says.",
+            source=source_words(known.text),
+        )
+    mounting = build.coil.mounting if build.coil is not None else None
+    if coil is not None and mounting is None:
+        yield unknown(
+            "surface load of the wire",
+            "surface_load_w_m2",
+            advice=True,
+            why="The sheet does not say how the coil is mounted: write mounting = ... under [coil], one of "
+            + ", ".join(r["mounting"] for r in rows("surface_load"))
+            + ".",
+        )
+    if coil is None or mounting is None:
+        return
+    row = next(r for r in rows("surface_load") if r["mounting"] == mounting)
+    what = "surface load of the wire"
+    if mounting == "bare wire in free air":
+        yield not_applying(
+            what,
+            "surface_load_w_m2",
+            source=source_words(row["source_id"]),
+            why="In free air the wire's temperature decides, not a table of surface loads.",
+        )
+        return
+    yield judge(
+        what,
+        "surface_load_w_m2",
+        coil.surface_load_w_m2,
+        row["high_w_m2"],
+        "at most",
+        band=bands.get("coil.surface_load_w_m2"),
+        advice=True,
+        why=f"Guidance for: {row['words']}. The temperature has the last word.",
+        source=source_words(row["source_id"]),
+    )
+
+
+def _coil(build, supply, coil, bands):
+    if supply is not None and supply.limit_a is not None and not supply.refused:
+        asked = supply.open_in_use_v / (supply.source_in_use_ohm + coil.hot_ohm + coil.meter_ohm - coil.cold_ohm)
+        yield judge(
+            "current that the coil asks for",
+            "load_a",
+            asked,
+            supply.limit_a,
+            "at most",
+            why="Past its limit a supply trips, or holds the current and gives less.",
+            source=OWN_SHEET,
+        )
+    if build.coil.on is None:
+        return
+    practice = "common practice, no source (data/defaults.csv)"
+    yield judge(
+        "length of the winding",
+        "winding_m",
+        coil.winding_m,
+        coil.room_m,
+        "at most",
+        band=bands.get("coil.winding_m") if build.coil.pitch_m is not None else None,
+        why=_fit_words(coil),
+        source="geometry of the helix; " + OWN_SHEET,
+    )
+    across = _across(build)
+    yield judge(
+        "gap between turns",
+        "gap_m",
+        coil.gap_m,
+        default("coil.gap_wire_diameters")["value"] * across,
+        "at least",
+        band=bands.get("coil.gap_m"),
+        why="Bare turns nearer than one wire diameter touch when the coil is handled or warms up.",
+        source=practice,
+    )
+    bend = default("coil.former_wire_diameters")["value"]
+    thick = next(w for w in build.wire if w.id == build.coil.wire)
+    thick = thick.thickness_m if thick.width_m is not None else thick.diameter_m
+    if thick is not None:
+        yield judge(
+            "former for this wire",
+            "former_m",
+            coil.former_m,
+            bend * thick,
+            "at least",
+            band=bands.get("coil.former_m"),
+            why="On a former too small for it the wire cracks or springs off.",
+            source=practice,
+        )
+    yield from _bore(build, coil)
+    if build.as_built.cold_ohm is not None and not np.ndim(coil.meter_ohm):
+        yield _as_built(build, coil, bands)
+
+
+def _bore(build, coil):
+    """Whether the wound coil, with the layers over it, goes into the part around it."""
+    on = next(p for p in build.part if p.id == build.coil.on)
+    start = build.coil.from_m if build.coil.from_m is not None else on.from_m
+    end = build.coil.to_m if build.coil.to_m is not None else on.to_m
+    wire = next(w for w in build.wire if w.id == build.coil.wire)
+    thick = wire.thickness_m if wire.width_m is not None else wire.diameter_m
+    if thick is None or start is None or end is None:
+        return
+    for part in build.part:
+        inside = part.inner_m is not None and part.from_m is not None and part.to_m is not None and part.id != on.id
+        if not inside or np.any(part.inner_m < on.outer_m) or np.all(part.to_m <= start) or np.all(part.from_m >= end):
+            continue
+        cover = sum(y.thickness_m for y in build.layer if y.between == ("coil", part.id) and y.thickness_m is not None)
+        across = coil.former_m + 2 * build.coil.layers * thick + 2 * cover
+        yield judge(
+            f"wound coil in the bore of the {part.id}",
+            "outer_m",
+            across,
+            part.inner_m,
+            "at most",
+            why="Former, insulation, wire and the layers over it, across; bare turns that touch the bore short to it.",
+            source="geometry; " + OWN_SHEET,
+        )
+
+
+def _fit_words(coil):
+    if np.ndim(coil.spare_m) or np.isnan(coil.spare_m):
+        return "The winding and the room for it."
+    if coil.spare_m >= -1e-9:
+        return f"It fits with {coil.spare_m * 1e3:.1f} mm to spare."
+    return (
+        f"It is {-coil.spare_m * 1e3:.1f} mm too long for the former; at the tightest pitch the former "
+        f"must be at least {coil.smallest_former_m * 1e3:.1f} mm thick."
+    )
+
+
+def _across(build):
+    wire = next(w for w in build.wire if w.id == build.coil.wire)
+    across = wire.width_m if wire.width_m is not None else wire.diameter_m
+    return float("nan") if across is None else across
+
+
+def _as_built(build, coil, bands):
+    read = build.as_built.cold_ohm
+    band = bands.get("coil.meter_ohm")
+    low, high = (band.low, band.high) if band else (coil.meter_ohm, coil.meter_ohm)
+    if read < low:
+        lost = (coil.meter_ohm - read) / coil.one_turn_ohm
+        return judge(
+            "cold ohms of the finished coil",
+            "cold_ohm",
+            read,
+            low,
+            "at least",
+            why=f"It reads low, by about {lost:.1f} turns: turns touch, or the wire is shorter.",
+            source=OWN_SHEET,
+        )
+    return judge(
+        "cold ohms of the finished coil",
+        "cold_ohm",
+        read,
+        high,
+        "at most",
+        why="Inside the band: no turns touch."
+        if read <= high
+        else "It reads high: a bad joint, a nick, or more wire than planned.",
+        source=OWN_SHEET,
+    )
