@@ -2,7 +2,9 @@
 
 import ast
 import asyncio
+import importlib
 import importlib.util
+import inspect
 import json
 import logging
 import re
@@ -16,10 +18,44 @@ from types import SimpleNamespace
 import pytest
 from canonical import ROOT
 
+from benchcalc.show.page.worked import is_straight
+
 PACKAGE = ROOT / "benchcalc"
 ROOMS = ("basics", "materials", "heater", "thermal", "sheet", "chain", "studies", "show")  # lowest first
 HEAVY = {"matplotlib", "ipywidgets", "IPython", "scipy", "tomlkit", "pandas"}
 LONGEST_MODULE_LINES = 300
+LONGEST_FUNCTION_LINES = 60
+MOST_ARGUMENTS = 7
+CHANGES = {"append", "extend", "insert", "add", "update", "setdefault", "pop", "popitem", "remove", "discard", "clear"}
+# Not yet in order.  These lists only shrink.
+STILL_LONG = {
+    "benchcalc.chain.leads.verdicts._joint",
+    "benchcalc.chain.supply.verdicts._supply",
+    "benchcalc.sheet.defaults.fill",
+    "benchcalc.show.heat.figure._names",
+    "benchcalc.show.metals.figure._frame",
+    "benchcalc.show.page.worked._read",
+    "benchcalc.show.wire.coil_numbers.coil_numbers",
+    "benchcalc.studies.calibrate.calibrate.calibrate",
+    "benchcalc.studies.calibrate.findings.told",
+}
+STILL_MANY_ARGUMENTS = {
+    "benchcalc.chain.heat.in_time.warming",
+    "benchcalc.chain.log.link.keep_log",
+    "benchcalc.chain.log.link.work_log",
+    "benchcalc.chain.verdict.judge",
+    "benchcalc.sheet.load.complain",
+    "benchcalc.sheet.load.note",
+    "benchcalc.show.handle.figure._names",
+    "benchcalc.show.panel.panel.panel",
+    "benchcalc.show.panel.sliders.plan",
+    "benchcalc.studies.calibrate.probe.probe",
+}
+STILL_HOLD_STATE = {
+    "benchcalc.show.handle.numbers",
+    "benchcalc.show.heat.panel",
+    "benchcalc.studies.stack_at_temperature",
+}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
 
@@ -94,6 +130,88 @@ def test_no_module_imports_itself_in_a_circle():
 def test_modules_are_short(module):
     lines = len(module.read_text(encoding="utf-8").splitlines())
     assert lines <= LONGEST_MODULE_LINES, f"{dotted(module)} has {lines} lines"
+
+
+def functions_of(path):
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    return [f for f in ast.walk(tree) if isinstance(f, ast.FunctionDef | ast.AsyncFunctionDef)]
+
+
+def arguments_of(function):
+    """Names that a caller fills in, without a method's own object."""
+    spec = function.args
+    given = [a.arg for a in spec.posonlyargs + spec.args + spec.kwonlyargs]
+    return given[1:] if given[:1] in (["self"], ["cls"]) else given
+
+
+def is_derivable(path, name):
+    """Whether a function of the module is a straight one, whose arguments are the symbols of its formula."""
+    found = vars(importlib.import_module(dotted(path))).get(name)
+    try:
+        return inspect.isfunction(found) and is_straight(found)
+    except ValueError:
+        return False
+
+
+def test_functions_are_short(module):
+    long = {f.name: f.end_lineno - f.lineno + 1 for f in functions_of(module)}
+    long = {name: n for name, n in long.items() if n > LONGEST_FUNCTION_LINES}
+    assert {f"{dotted(module)}.{name}" for name in long} <= STILL_LONG, long
+
+
+def test_functions_take_few_arguments_where_they_are_no_formula(module):
+    many = {f.name: len(arguments_of(f)) for f in functions_of(module)}
+    many = {name: n for name, n in many.items() if n > MOST_ARGUMENTS and not is_derivable(module, name)}
+    assert {f"{dotted(module)}.{name}" for name in many} <= STILL_MANY_ARGUMENTS, many
+
+
+def state_of(text):
+    """(line, name) wherever a function changes what stands at the top of its module."""
+    tree = ast.parse(text)
+    tops = {
+        name.id
+        for statement in tree.body
+        if isinstance(statement, ast.Assign | ast.AnnAssign)
+        for name in ast.walk(statement)
+        if isinstance(name, ast.Name) and isinstance(name.ctx, ast.Store)
+    }
+    for function in (f for f in ast.walk(tree) if isinstance(f, ast.FunctionDef | ast.AsyncFunctionDef | ast.Lambda)):
+        own = {a.arg for a in ast.walk(function) if isinstance(a, ast.arg)} | {
+            n.id for n in ast.walk(function) if isinstance(n, ast.Name) and isinstance(n.ctx, ast.Store)
+        }
+        for node in ast.walk(function):
+            changed = None
+            if isinstance(node, ast.Global):
+                yield from ((node.lineno, name) for name in node.names)
+            elif isinstance(node, ast.Subscript | ast.Attribute) and not isinstance(node.ctx, ast.Load):
+                changed = node.value
+            elif isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr in CHANGES:
+                changed = node.func.value
+            while isinstance(changed, ast.Subscript | ast.Attribute):
+                changed = changed.value
+            if isinstance(changed, ast.Name) and changed.id in tops - own:
+                yield node.lineno, changed.id
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "last = {}\ndef f(x):\n    last['x'] = x",
+        "last = {}\ndef f(x):\n    last.update(x=x)",
+        "seen = []\ndef f(x):\n    seen.append(x)",
+        "last = None\ndef f(x):\n    global last\n    last = x",
+        "box = Box()\ndef f(x):\n    box.inner[0].x = x",
+    ],
+)
+def test_module_state_would_be_seen(text):
+    assert list(state_of(text))
+    assert not list(state_of("last = {}\ndef f(x):\n    last = {}\n    last['x'] = x\n    return last"))
+
+
+def test_modules_hold_no_state(module):
+    """What is remembered is an argument or functools' own; nothing at the top of a module is changed by a function."""
+    if dotted(module) not in STILL_HOLD_STATE:
+        assert list(state_of(module.read_text(encoding="utf-8"))) == []
 
 
 def test_nothing_runs_text_or_unpickles(module):
