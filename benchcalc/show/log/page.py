@@ -1,6 +1,6 @@
 """Which log the warm-up page works with: the sheet's own longest, or that of the first demo, said aloud."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -12,6 +12,7 @@ from ...sheet.build import Build, Log
 from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...thermal.log.reading import WarmUpLog, read_log
 from ..page.lesson import Words
+from .numbers import view_of
 
 
 @dataclass(frozen=True, eq=False)
@@ -29,7 +30,8 @@ def page_log(build):
     """The log of the page.
 
     build: Build of the chosen sheet.
-    Returns PageLog: the longest of the sheet's logs that can be fitted; where there is none, the first demo with its log.
+    Returns PageLog: the longest of the sheet's logs that can be fitted; where there is none, the first demo with its
+    log.
     """
     told = []
     for one in (build, load_chosen(FIRST_DEMO)):
@@ -71,3 +73,18 @@ def rises(log, start_c, times_s):
     Returns tuple of K.
     """
     return tuple(float(np.interp(t, log.time_s, log.temp_c)) - start_c for t in times_s)
+
+
+def first_part(build, log, share, at=None):
+    """A log fitted as if it had been stopped early.
+
+    build: Build, for its coil. log: WarmUpLog. share: of the whole log, above 0 to 1. at: the sheet's Log, which tells
+    where the probe sat, or None.
+    Returns LogPart, or None where so short a log cannot be fitted.
+
+    >>> heater = measured_heater()
+    >>> third = first_part(load_chosen(FIRST_DEMO), heater, 1 / 3)
+    >>> third.low_c < heater.temp_c[-1] < third.high_c
+    True
+    """
+    return view_of(replace(build, at_s=share * log.time_s[-1]), links(build)[2], log, at).part

@@ -1,4 +1,4 @@
-"""The warm-up page's picture, panel, form and tables: at every setting, on every sheet, without a widget where possible."""
+"""The warm-up page: picture, panel, form and tables, at every setting and on every sheet, mostly without a widget."""
 
 from dataclasses import replace
 from datetime import UTC
@@ -16,6 +16,7 @@ from benchcalc.show.log import tables as log_rows
 from benchcalc.show.log.figure import LOG
 from benchcalc.show.log.form import log_form
 from benchcalc.show.log.numbers import log_caption, log_numbers, view_of
+from benchcalc.show.log.page import first_part
 from benchcalc.show.log.panel import log_panel
 from benchcalc.show.panel.sliders import results_at, settings
 from benchcalc.thermal.log.reading import log_of_text, read_log
@@ -119,3 +120,12 @@ def test_a_dropped_file_is_taken(press):
         },
     )
     assert "heater.csv" in form.view.value and "ends at" in form.view.value
+
+
+def test_the_first_part_of_a_log_is_the_fit_of_a_log_stopped_early(press):
+    whole = read_log(HEATER)
+    third = first_part(press, whole, 1 / 3)
+    assert third.forecast.data.time_s[-1] == whole.time_s[whole.time_s <= whole.time_s[-1] / 3][-1]
+    early = view_of(replace(press, at_s=float(whole.time_s[-1]) / 3), bc.links(press)[2], whole).part
+    assert (third.low_c, third.end_c, third.high_c) == (early.low_c, early.end_c, early.high_c)
+    assert first_part(press, whole, 1e-6) is None

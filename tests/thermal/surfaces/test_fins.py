@@ -5,10 +5,14 @@ import pytest
 
 from benchcalc.show.page.worked import worked
 from benchcalc.thermal.surfaces.fins import critical_radius, far_end_rise, reach_of, tube_section
+from benchcalc.thermal.surfaces.sliced_fin import far_end_by_slices
 
 
 def test_steel_pin():
-    """A 3 mm pin, 30 mm long, k 15, h 10, 120 degC in 20 degC air, end insulated: 90.06 degC (Sukhatme, Ex 2.13b, recomputed)."""
+    """A 3 mm pin, 30 mm long, k 15, h 10, 120 degC in 20 degC air, end insulated: 90.06 degC.
+
+    Sukhatme, Ex 2.13b, recomputed.
+    """
     reach_m = reach_of(15.0, np.pi * 0.003**2 / 4, 10.0, np.pi * 0.003)
     assert 20 + far_end_rise(100.0, 0.030, reach_m) == pytest.approx(90.06, abs=0.01)
 
@@ -30,3 +34,16 @@ def test_each_can_be_shown_as_worked():
     assert worked(far_end_rise, near_rise_k=100.0, part_length_m=0.05, reach_m=0.05).value == pytest.approx(
         100 / np.cosh(1.0)
     )
+
+
+def test_slices_come_to_the_steel_pin():
+    """The same printed pin, by the network: 90.06 degC (Sukhatme, Ex 2.13b, recomputed)."""
+    pin = (100.0, 0.030, np.pi * 0.003**2 / 4, np.pi * 0.003, 15.0, 10.0)
+    assert 20 + far_end_by_slices(*pin) == pytest.approx(90.06, abs=0.01)
+
+
+def test_twice_the_slices_leave_a_quarter_of_the_error():
+    """Finite volumes are of second order: hyperbolic cosine of three reaches as the exact answer."""
+    pin = (100.0, 3 * reach_of(15.0, 7e-6, 10.0, 9e-3), 7e-6, 9e-3, 15.0, 10.0)
+    few, more = (far_end_by_slices(*pin, slices=n) - 100 / np.cosh(3.0) for n in (20, 40))
+    assert few / more == pytest.approx(4, rel=0.02) and 0 < more < 0.01 * 100 / np.cosh(3.0)

@@ -1,0 +1,118 @@
+"""The door for workbooks: tables, pictures, panels and studies by one name each, wherever they live inside.
+
+A page imports from here, from `benchcalc` itself, numpy, and the formula modules whose derivations it shows.
+
+>>> from benchcalc.pages import derive
+>>> from benchcalc.heater import supply
+>>> derive(supply.load_current, open_v=12.0, source_ohm=0.5, load_ohm=5.5).value
+2.0
+"""
+
+from importlib import import_module
+
+# name on a page -> module of this package; or "module:name there"
+DOORS = {
+    # opening a page, prose, plain tables
+    "open_sheet": "show.page.open_page:open_sheet",
+    "ready": "show.page.open_page:ready",
+    "derive": "show.page.open_page:derive",
+    "lesson": "show.page.lesson",
+    "table": "show.page.table",
+    "shared_tables": "show.page.shared_tables",
+    "picture": "show.drawing.live_picture:picture",
+    "start_form": "show.start.form:start_form",
+    # supply
+    "bench_tables": "show.supply.bench_tables",
+    "supply_tables": "show.supply.tables",
+    "SUPPLY_LINE": "show.supply.panel:SUPPLY",
+    "supply_panel": "show.supply.panel:supply_panel",
+    "at_load": "show.supply.panel:at_load",
+    "with_load": "show.supply.panel:with_load",
+    # wire
+    "bare_wire_tables": "show.wire.bare_wire_tables",
+    "wire_tables": "show.wire.tables",
+    "scrap_tables": "show.wire.scrap_tables",
+    "WIRE_SIZING": "show.wire.stacked_figure:WIRE_SIZING",
+    "wire_panel": "show.wire.panel:wire_panel",
+    "near_sizes": "show.wire.panel:near_sizes",
+    # metals
+    "metal_tables": "show.metals.tables",
+    "joint_tables": "show.metals.joint_tables",
+    "piece_tables": "show.metals.piece_tables",
+    "METAL_LADDER": "show.metals.figure:LADDER",
+    "metals_panel": "show.metals.panel:metals_panel",
+    "at_heater": "show.metals.panel:at_heater",
+    "with_metals": "show.metals.panel:with_metals",
+    "standing": "chain.metals.ranking:standing",
+    # insulation
+    "insulation_tables": "show.insulation.tables",
+    "INSULATION_STACK": "show.insulation.panel:PICTURE",
+    "insulation_panel": "show.insulation.panel:insulation_panel",
+    "at_own_temperature": "show.insulation.panel:at_own_temperature",
+    "at_winding": "studies.stack_at_temperature:at_winding",
+    "ages_where": "chain.insulation.organic_place:ages_where",
+    # heat along the tool
+    "heat_tables": "show.heat.tables",
+    "HEATED_TOOL": "show.heat.figure:TOOL",
+    "heat_panel": "show.heat.panel:heat_panel",
+    "time_panel": "show.heat.panel:time_panel",
+    "at_own_power": "show.heat.panel:at_own_power",
+    "at_wanted_power": "show.heat.panel:at_wanted_power",
+    "work_heat": "chain.heat.link:work_heat",
+    "forgotten": "chain.heat.in_time:forgotten",
+    "power_for": "chain.heat.in_time:power_for",
+    "safe_after": "chain.heat.in_time:safe_after",
+    "time_for_job": "chain.heat.in_time:time_for_job",
+    "time_to": "chain.heat.in_time:time_to",
+    "warming": "chain.heat.in_time:warming",
+    # warm-up logs
+    "log_tables": "show.log.tables",
+    "log_fit_tables": "show.log.fit_tables",
+    "capacity_tables": "show.log.capacity_tables",
+    "WARM_UP_LOG": "show.log.figure:LOG",
+    "log_panel": "show.log.panel:log_panel",
+    "log_form": "show.log.form:log_form",
+    "page_log": "show.log.page:page_log",
+    "first_part": "show.log.page:first_part",
+    "measured_heater": "show.log.page:measured_heater",
+    "model_at": "show.log.page:model_at",
+    "rises": "show.log.page:rises",
+    "view_of": "show.log.numbers:view_of",
+    "log_checks": "chain.log.verdicts:log_checks",
+    # calibration
+    "calibration_tables": "show.calibrate.tables",
+    "CALIBRATION_BAND": "show.calibrate.figure:BAND",
+    "calibrate_panel": "show.calibrate.panel:calibrate_panel",
+    "page_probes": "studies.calibrate.practice_readings:page_probes",
+    "calibrated": "studies.calibrate.put_back:calibrated",
+    # handle and heat break
+    "handle_tables": "show.handle.tables",
+    "leads_tables": "show.handle.leads_tables",
+    "HEAT_BREAK": "show.handle.figure:BREAK",
+    "handle_panel": "show.handle.panel:handle_panel",
+    "handle_links": "show.handle.panel:handle_links",
+    "greedy": "show.handle.panel:greedy",
+    "to_play": "show.handle.panel:to_play",
+    "with_holes": "show.handle.panel:with_holes",
+    "pattern_of": "sheet.hole_defaults:pattern_of",
+    "item": "sheet.change:item",
+    "remedies": "studies.remedies:remedies",
+    "advice": "studies.remedies:advice",
+}
+__all__ = sorted(DOORS)
+
+
+def __getattr__(name: str):
+    """What a page asks for, loaded when it is asked for.  name: one of DOORS.  Raises AttributeError for others."""
+    if name not in DOORS:
+        raise AttributeError(f"benchcalc.pages has no {name!r}")
+    module, _, inner = DOORS[name].partition(":")
+    found = import_module(f"{__package__}.{module}")
+    found = getattr(found, inner) if inner else found
+    globals()[name] = found
+    return found
+
+
+def __dir__():
+    """The names of this door, for completion."""
+    return __all__
