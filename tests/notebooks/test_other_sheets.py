@@ -1,44 +1,173 @@
-"""Every page runs on other sheets than the one it was saved with: the other demos, and half-filled ones."""
+"""Every page runs on other sheets than the one it was saved with: other demos, half-filled, extreme, faulty ones.
 
-import os
+The ordinary run takes a sample: each page sees one sheet of each kind of trouble, each sheet is seen by two pages or
+more, the faulty one by two. The whole product runs with the mark slow.
+"""
 
-import nbformat
+from collections import Counter
+
 import pytest
 from canonical import ROOT, demo_environment
-from nbclient import NotebookClient
+from notebooks.warm_shell import run_forked, run_page
 
 PAGES = sorted((ROOT / "notebooks").glob("[0-9]*.ipynb"))
-SHEETS = {
-    "demo wax_pot": None, "demo foam_bow": None, "demo foil_iron": None,
-    "only a name": '[sheet]\nname = "empty"\n',
-    "no-load reading alone": '[sheet]\nname = "a"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 15\namps = 0\n',
-    "one loaded reading and a wire": '[sheet]\nname = "b"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\n'
-                                     'amps = 2\n[[wire]]\nid = "w"\nalloy = "fecral"\ngauge = "30 AWG"\n[want]\npower = "15 W"\n',
-    "bench supply, measured wire of unknown alloy": '[sheet]\nname = "c"\n[supply]\nkind = "bench supply"\nopen = "12 V"\n'
-                                                    'limit = "2 A"\n[supply.cable]\nlength = "2 m"\nsection = "0.5 mm2"\n[[wire]]\nid = "w"\nmeasured_ohm = 8.0\n'
-                                                    'measured_length = "1 m"\n[coil]\nwire = "w"\nlength = "50 cm"\n',
-    "a faulty sheet": '[sheet]\nname = "f"\n[supply]\nkind = "transfromer"\n',
-    "far too much power, no length": '[sheet]\nname = "p"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 14.1\n'
-                                     'amps = 0\n[[supply.reading]]\nvolts = 12.6\namps = 1.9\n[[wire]]\nid = "w"\n'
-                                     'alloy = "fecral"\ngauge = "30 SWG"\n[coil]\nwire = "w"\n[want]\npower = "500 W"\n',
-    "two readings, 80 V": '[sheet]\nname = "d"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 80\namps = 0\n'
-                          '[[supply.reading]]\nvolts = 70\namps = 1\n[[wire]]\nid = "w"\nalloy = "nicr-80-20"\n'
-                          'diameter = "0.3 mm"\n[coil]\nwire = "w"\nlength = "1 m"\n[want]\npower = "20 W"\n',
+FAULTY = "a faulty sheet"
+KINDS = {
+    "another demo": {"wax_pot": None, "foam_bow": None, "foil_iron": None},
+    "too little": {
+        "only a name": """
+[sheet]
+name = "empty"
+""",
+        "no-load reading alone": """
+[sheet]
+name = "a"
+[supply]
+kind = "transformer"
+[[supply.reading]]
+volts = 15
+amps = 0
+""",
+        "one loaded reading and a wire": """
+[sheet]
+name = "b"
+[supply]
+kind = "transformer"
+[[supply.reading]]
+volts = 12
+amps = 2
+[[wire]]
+id = "w"
+alloy = "fecral"
+gauge = "30 AWG"
+[want]
+power = "15 W"
+""",
+        "bench supply, measured wire of unknown alloy": """
+[sheet]
+name = "c"
+[supply]
+kind = "bench supply"
+open = "12 V"
+limit = "2 A"
+[supply.cable]
+length = "2 m"
+section = "0.5 mm2"
+[[wire]]
+id = "w"
+measured_ohm = 8.0
+measured_length = "1 m"
+[coil]
+wire = "w"
+length = "50 cm"
+""",
+    },
+    "too much": {
+        "far too much power, no length": """
+[sheet]
+name = "p"
+[supply]
+kind = "transformer"
+[[supply.reading]]
+volts = 14.1
+amps = 0
+[[supply.reading]]
+volts = 12.6
+amps = 1.9
+[[wire]]
+id = "w"
+alloy = "fecral"
+gauge = "30 SWG"
+[coil]
+wire = "w"
+[want]
+power = "500 W"
+""",
+        "two readings, 80 V": """
+[sheet]
+name = "d"
+[supply]
+kind = "transformer"
+[[supply.reading]]
+volts = 80
+amps = 0
+[[supply.reading]]
+volts = 70
+amps = 1
+[[wire]]
+id = "w"
+alloy = "nicr-80-20"
+diameter = "0.3 mm"
+[coil]
+wire = "w"
+length = "1 m"
+[want]
+power = "20 W"
+""",
+    },
+    "faulty": {
+        "a faulty sheet": """
+[sheet]
+name = "f"
+[supply]
+kind = "transfromer"
+"""
+    },
 }
+SHEETS = {sheet: text for kind in KINDS.values() for sheet, text in kind.items()}
 
 
-@pytest.mark.parametrize("sheet", SHEETS)
-@pytest.mark.parametrize("page", PAGES, ids=lambda p: p.stem)
-def test_page_runs(page, sheet, tmp_path, monkeypatch):
-    if SHEETS[sheet] is None:
-        chosen = sheet.removeprefix("demo ")
-    else:
+def in_sample(number, sheet):
+    """True where the page of this number (from 0) sees the sheet in the ordinary run: the sheets of a kind rotate."""
+    if sheet == FAULTY:
+        return number in (0, len(PAGES) - 1)
+    kind = next(list(sheets) for sheets in KINDS.values() if sheet in sheets)
+    return kind[number % len(kind)] == sheet
+
+
+RUNS = [
+    pytest.param(page, sheet, id=f"{page.stem}, {sheet}", marks=[] if in_sample(number, sheet) else [pytest.mark.slow])
+    for number, page in enumerate(PAGES)
+    for sheet in SHEETS
+]
+
+
+def test_the_sample_leaves_no_kind_and_no_sheet_out():
+    seen = [(number, sheet) for number in range(len(PAGES)) for sheet in SHEETS if in_sample(number, sheet)]
+    assert min(Counter(sheet for _, sheet in seen).values()) >= 2 and {sheet for _, sheet in seen} == set(SHEETS)
+    for number in range(len(PAGES)):
+        kinds = [name for name, sheets in KINDS.items() if any((number, sheet) in seen for sheet in sheets)]
+        assert set(kinds) >= set(KINDS) - {"faulty"}
+
+
+@pytest.mark.parametrize("page, sheet", RUNS)
+def test_page_runs(page, sheet, tmp_path):
+    chosen = sheet
+    if SHEETS[sheet] is not None:
         chosen = tmp_path / "own.toml"
         chosen.write_text(SHEETS[sheet], encoding="utf-8")
-    for name, value in (demo_environment() | {"BENCHCALC_SHEET": str(chosen), "BENCHCALC_MY": str(tmp_path)}).items():
-        monkeypatch.setenv(name, value)
-    book = nbformat.read(page, as_version=4)
-    NotebookClient(book, timeout=120, store_widget_state=False, env=dict(os.environ),
-                   resources={"metadata": {"path": str(page.parent)}}).execute()
-    outputs = [o for c in book.cells if c.cell_type == "code" for o in c.outputs]
-    assert outputs and not any(o.output_type == "error" for o in outputs)
+    shown, errors = run_page(page, demo_environment() | {"BENCHCALC_SHEET": str(chosen), "BENCHCALC_MY": str(tmp_path)})
+    assert not errors, "\n".join(errors)
+    assert shown
+
+
+@pytest.mark.parametrize(
+    "cell, said",
+    [
+        ("1 / 0", "ZeroDivisionError"),
+        ("while:", "SyntaxError"),
+        ("class Unshown:\n    def _repr_html_(self):\n        raise RuntimeError('not shown')\nUnshown()", "not shown"),
+        ("import os\nos._exit(0)", "without an answer"),
+    ],
+)
+def test_what_a_page_does_wrong_is_an_error(tmp_path, cell, said):
+    assert run_forked(["print(1)", "2"], tmp_path, {}) == (2, [])
+    _, errors = run_forked(["print(1)", cell], tmp_path, {})
+    assert said in "".join(errors)
+
+
+def test_nothing_is_left_from_the_run_before(tmp_path):
+    spoil = "import benchcalc, builtins\nbenchcalc.spoilt = builtins.spoilt = 1"
+    assert run_forked([spoil], tmp_path, {})[1] == []
+    assert run_forked(["import benchcalc\nassert not hasattr(benchcalc, 'spoilt'); spoilt"], tmp_path, {})[1]
+    assert run_forked(["import benchcalc\nassert not hasattr(benchcalc, 'spoilt')"], tmp_path, {})[1] == []
