@@ -1,178 +1,72 @@
-"""Every check value of tests/published/*.csv against the function of ours that should give it."""
+"""Every check value of tests/published/*.csv against the function of ours that should give it.
+
+Beside the files stand the cases, by group: OURS {(case, quantity): function}, and SIZE {unit: in SI} where these
+answer in SI; without it they answer in the row's unit.
+"""
 
 import csv
-import math
-from functools import cache
 from pathlib import Path
 
 import pytest
-
-import benchcalc as bc
-from benchcalc.heater import supply, wire
-from benchcalc.materials.alloys import alloy_value, hot_factor
-from benchcalc.materials.gauges import awg_diameter, diameter_of
-from benchcalc.sheet.load import by_instrument
+from published import (
+    bench_cases,
+    electrical_cases,
+    handle_cases,
+    insulation_cases,
+    metals_cases,
+    surface_cases,
+    warmup_cases,
+)
 
 FOLDER = Path(__file__).parent
-FOOT_M, MIL_M = 0.3048, 25.4e-6
-CMIL_FT = math.pi / 4 * MIL_M**2 / FOOT_M  # ohm circular mil per foot -> ohm m
-SIZE = {
-    "ohm/m": 1,
-    "ohm/ft": 1 / FOOT_M,
-    "mm": 1e-3,
-    "in": 0.0254,
-    "m": 1,
-    "ft": FOOT_M,
-    "ohm": 1,
-    "V": 1,
-    "A": 1,
-    "W": 1,
-    "kW": 1e3,
-    "": 1,
-    "ohm.cmil/ft": CMIL_FT,
-    "ohm.mm2/m": 1e-6,
+CASES = {
+    "bench": bench_cases,
+    "gauges": electrical_cases,
+    "handle": handle_cases,
+    "insulation": insulation_cases,
+    "metals": metals_cases,
+    "supply": electrical_cases,
+    "surface": surface_cases,
+    "warmup": warmup_cases,
+    "wire": electrical_cases,
 }
 
 
-def read_rows():
-    """All rows of the electrical files, as (file, dict); the other files have tests of their own beside this one."""
-    found = []
-    for path in (FOLDER / f"{name}.csv" for name in ("gauges", "supply", "wire")):
-        with path.open(newline="", encoding="utf-8") as text:
-            found += [(path.name, r) for r in csv.DictReader(x for x in text if not x.startswith("#"))]
-    return found
+def rows_of(name):
+    """The rows of one file as dicts; lines that begin with # tell about it."""
+    with (FOLDER / f"{name}.csv").open(newline="", encoding="utf-8") as text:
+        return list(csv.DictReader(line for line in text if not line.startswith("#")))
 
 
-ROWS = read_rows()
-OURS = {}
+ROWS = [(name, row) for name in CASES for row in rows_of(name)]
 
 
-def ours(case, quantity, fn):
-    """Say which function answers a check value; each value has one."""
-    assert (case, quantity) not in OURS, (case, quantity)
-    OURS[case, quantity] = fn
+def allowed(row):
+    """The tolerance of a row in its own unit."""
+    size = float(row["tolerance"].rstrip(" %"))
+    return size * float(row["value"]) / 100 if row["tolerance"].endswith("%") else size
 
 
-@cache
-def from_sheet(alloy, gauge):
-    """Cold ohms per metre by the whole road: a sheet is read and its wire worked out."""
-    build = bc.read(f'[sheet]\nname = "check"\n[[wire]]\nid = "w"\nalloy = "{alloy}"\ngauge = "{gauge}"\n')
-    return bc.work_wire(build, None).linear_ohm_per_m
-
-
-def linear(resistivity_ohm_m, diameter_m):
-    return wire.linear_resistance(resistivity_ohm_m, wire.round_area(diameter_m))
-
-
-# gauges.csv
-for n in range(10, 41):
-    ours(f"copper {n} AWG", "linear_ohm_per_m", lambda n=n: from_sheet("copper", f"{n} AWG"))
-for n in (0, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 34, 36, 38, 40, 44, 46, 50):
-    ours(f"{n} AWG", "diameter_m", lambda n=n: diameter_of(f"{n} AWG"))
-ours("36 AWG by definition", "diameter_m", lambda: awg_diameter(36))
-for n in range(12, 43):
-    ours(f"{n} SWG", "diameter_m", lambda n=n: diameter_of(f"{n} SWG"))
-
-# wire.csv
-for grade, alloy, last in ((650, "nicr-80-20", 13), (675, "nicr-60-15", 13), (815, "fecral-23-5", 15)):
-    for n in range(8, last + 1):
-        ours(
-            f"{grade} ohm.cmil/ft, {n} AWG",
-            "linear_ohm_per_m",
-            lambda g=grade, n=n: linear(g * CMIL_FT, awg_diameter(n)),
-        )
-        ours(f"{alloy} {n} AWG", "linear_ohm_per_m", lambda a=alloy, n=n: from_sheet(a, f"{n} AWG"))
-for n in range(18, 41, 2):
-    ours(f"nicr-80-20 {n} SWG", "linear_ohm_per_m", lambda n=n: from_sheet("nicr-80-20", f"{n} SWG"))
-for rho, sizes in (
-    ("107.5e-8", ("8.252", "6.543", "5.189")),
-    ("45.38e-8", ("8.252", "6.543", "5.189")),
-    ("1.678e-8", ("8.252",)),
-):
-    for d in sizes:
-        ours(f"{rho} ohm m, {d} mm", "linear_ohm_per_m", lambda r=rho, d=d: linear(float(r), diameter_of(f"{d} mm")))
-# The element: 240 V with no source resistance; the maker's factor 1.071, 9 m of wire.
-ours("element 750 W", "hot_ohm", lambda: supply.higher_resistance(240.0, 0.0, 750.0))
-ours("element 750 W", "cold_ohm", lambda: wire.length_for(76.8, 1.071, 1.0))
-ours("element 750 W", "length_m", lambda: wire.length_for(76.8, 1.071, 7.97))
-ours("element 750 W", "linear_ohm_per_m", lambda: wire.measured_linear(71.7, 0.0, 9.0))
-ours("element 750 W, 0.417 mm", "linear_ohm_per_m", lambda: from_sheet("nicr-80-20", "0.417 mm"))
-ours("element 750 W, Ni-Cr 80/20 at 1100 degC", "hot_factor", lambda: hot_factor("nicr-80-20", 1100.0))
-ours("40 ohm element, nichrome 0.4 mm", "length_m", lambda: wire.length_for(40.0, 1.0, linear(100e-8, 0.4e-3)))
-ours("40 ohm element, copper 0.4 mm", "length_m", lambda: wire.length_for(40.0, 1.0, linear(1.72e-8, 0.4e-3)))
-ours(
-    "5 ohm of 20 mil, 600 ohm.cmil/ft",
-    "length_m",
-    lambda: wire.length_for(5.0, 1.0, linear(600 * CMIL_FT, diameter_of("20 mil"))),
-)
-for alloy, temps_c in {
-    "nicr-80-20": (500, 1000),
-    "nicr-60-15": (100, 1000),
-    "fecral-25-5": (1000,),
-    "fecral-21-4": (1000,),
-    "fecral-13-4": (1000,),
-    "fecral-22-5.8": (1000,),
-    "fecral-23-5": (1000,),
-    "cuni-44": (100,),
-    "copper": (75,),
-}.items():
-    for t in temps_c:
-        ours(f"{alloy} at {t} degC", "hot_factor", lambda a=alloy, t=t: hot_factor(a, float(t)))
-for t in (500, 1000):
-    ours(f"nicr-80-20 at {t} degC, 1925", "hot_factor", lambda t=t: hot_factor("nicr-80-20", float(t)))
-for alloy in (
-    "fecral-22-5.8",
-    "fecral-21-6",
-    "fecral-25-5",
-    "fecral-22-5.3",
-    "fecral-23-5",
-    "fecral-13-4",
-    "nicr-80-20",
-    "nicr-60-15",
-    "copper",
-):
-    ours(alloy, "resistivity_ohm_m", lambda a=alloy: alloy_value(a, "resistivity_ohm_m").value)
-
-# supply.csv: the divider's two readings are 15 V without load and 10 V at 1 mA
-DIVIDER = (15.0, 0.0, 10.0, 1e-3)
-ours("divider 30 V", "source_ohm", lambda: supply.source_from_two(*DIVIDER))
-ours("divider 30 V", "open_v", lambda: supply.open_from_two(10.0, 1e-3, supply.source_from_two(*DIVIDER)))
-ours("divider 30 V", "load_v", lambda: supply.load_voltage(supply.load_current(15.0, 5000.0, 10000.0), 10000.0))
-ours("divider 30 V", "load_w", lambda: supply.load_power(supply.load_current(15.0, 5000.0, 10000.0), 10000.0))
-ours("divider 30 V", "most_power_w", lambda: supply.most_power(15.0, 5000.0))
-ours("stainless wire 200 A", "cold_ohm", lambda: wire.cold_resistance(linear(70e-8, 3e-3), 1.0))
-ours("stainless wire 200 A", "load_w", lambda: supply.load_power(200.0, wire.cold_resistance(linear(70e-8, 3e-3), 1.0)))
-ours("nichrome heater 10 kW", "load_w", lambda: supply.load_power(204.4, linear(100e-8, 2.308e-3)))
-ours("extra-low voltage AC", "open_v", lambda: supply.extra_low_limit("AC")[0])
-ours("extra-low voltage DC", "open_v", lambda: supply.extra_low_limit("DC")[0])
-
-
-def _half_width():
-    known = by_instrument(120.0, "v", "cheap multimeter")
-    return (known.high - known.low) / 2
-
-
-ours("cheap multimeter reads 120 V", "half width", _half_width)
-
-
-@pytest.mark.parametrize("row", [r for _, r in ROWS], ids=lambda r: f"{r['case']}: {r['quantity']}")
-def test_our_number_is_the_published_one(row):
-    size, published = SIZE[row["unit"]], float(row["value"])
-    percent = row["tolerance"].endswith("%")
-    allowed = float(row["tolerance"].rstrip(" %"))
-    allowed = published * allowed / 100 if percent else allowed
-    got = float(OURS[row["case"], row["quantity"]]()) / size
-    assert abs(got - published) <= allowed * (1 + 1e-9), (
+@pytest.mark.parametrize("name, row", ROWS, ids=[f"{n}, {r['case']}: {r['quantity']}" for n, r in ROWS])
+def test_our_number_is_the_published_one(name, row):
+    sizes = getattr(CASES[name], "SIZE", None)
+    published, size = float(row["value"]), 1 if sizes is None else sizes[row["unit"]]
+    got = float(CASES[name].OURS[row["case"], row["quantity"]]()) / size
+    assert abs(got - published) <= allowed(row) * (1 + 1e-9), (
         f"{got:.6g} against {published:g} {row['unit']}: {row['source']}"
     )
 
 
-def test_every_row_is_used_once_and_names_its_source():
-    keys = [(r["case"], r["quantity"]) for _, r in ROWS]
-    assert len(keys) == len(set(keys))
-    assert set(keys) == set(OURS)
-    assert len(keys) >= 60
-    for file, row in ROWS:
-        assert None not in row and None not in row.values(), (file, row)
-        assert len(row["source"]) > 15, (file, row)
-        assert float(row["tolerance"].rstrip(" %")) >= 0 and row["unit"] in SIZE, (file, row)
+def test_every_file_has_its_cases():
+    assert {path.stem for path in FOLDER.glob("*.csv")} == set(CASES)
+
+
+@pytest.mark.parametrize("cases", dict.fromkeys(CASES.values()), ids=lambda c: c.__name__.rpartition(".")[2])
+def test_every_row_is_used_once_and_names_its_source(cases):
+    files = [name for name, of in CASES.items() if of is cases]
+    rows = [row for name, row in ROWS if name in files]
+    keys = [(row["case"], row["quantity"]) for row in rows]
+    assert len(keys) == len(set(keys)) and set(keys) == set(cases.OURS)
+    for row in rows:
+        assert None not in row and None not in row.values(), row
+        assert len(row["source"]) > 15 and float(row["tolerance"].rstrip(" %")) >= 0, row
