@@ -13,7 +13,7 @@ from benchcalc.chain.record import Link, in_order
 from benchcalc.chain.verdict import judge
 from benchcalc.chain.workings import work_out
 from benchcalc.show.page import lesson
-from benchcalc.show.start.form import glance
+from benchcalc.show.start.glance import glance
 
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 NAMES = [link.name for link in LINKS]

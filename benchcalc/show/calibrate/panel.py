@@ -10,8 +10,8 @@ from ...studies.calibrate.findings import TARGET_WORDS
 from ...studies.calibrate.trial_tool import PLACES
 from ..drawing.live_picture import Drawing
 from ..panel.panel import panel
+from ..panel.progress_bar import progress_bar
 from ..panel.sliders import Slider
-from ..start.form import progress_bar
 from .figure import BAND, band_caption, shrinking_band
 
 RUNS, STEP_S, FEWEST = 24, 300.0, 3

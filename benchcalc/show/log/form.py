@@ -8,7 +8,8 @@ import ipywidgets as widgets
 from ...basics.fault import Fault
 from ...chain.log.link import keep_log
 from ...thermal.log.cells import LARGEST_BYTES, too_large
-from ..panel.panel import Kept, own_name
+from ..panel.keeping import own_name
+from ..panel.panel import Kept
 from .dropped_log import dropped_log_html
 
 _WIDE = {"description_width": "170px"}

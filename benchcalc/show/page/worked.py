@@ -15,7 +15,8 @@ import numpy as np
 
 from ...basics import names
 from ...basics.fault import closest, fault
-from .typeset import Term, as_html, as_latex, as_markdown, as_text, primed, terms  # noqa: F401
+from .terms import Term, primed, terms
+from .typeset import as_markdown, as_text
 
 _SIGNS = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/", ast.Pow: "^", ast.USub: "neg"}
 _CALLS = {np.sqrt: "sqrt", np.exp: "exp", np.log: "log", np.arcsin: "arcsin"}

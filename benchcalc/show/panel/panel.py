@@ -11,16 +11,17 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from ...basics.fault import Fault, fault
-from ...basics.names import say, shown, suffix_of
+from ...basics.fault import Fault
+from ...basics.names import shown
 from ...chain.workings import links
-from ...sheet.change import get
-from ...sheet.choose import copy_to_mine, my_folder
-from ...sheet.save import as_typed, keep
+from ...sheet.save import keep
 from ...sheet.schema import key_of
 from ..drawing.live_picture import Live, still
+from ..page.typeset import as_html as derivation_html
+from .handles import handle_of
+from .keeping import WORKED_OUT, kept_words, nothing_moved, own_sheet, to_keep
 from .panel_html import cards, told_verdicts
-from .sliders import Choice, bands_of, pairs, plan, results_at, scale_of, start_of, to_si
+from .sliders import Choice, bands_of, plan, results_at, to_si
 
 REST_S = 0.15
 
@@ -68,7 +69,7 @@ class _Panel(Kept):
     def __init__(self, spec):
         self.spec, self.live, self.timer, self.quiet = spec, Live(spec.draw), None, False
         self.good, self.png = None, b""
-        self.handles = {s.path: _handle(s, spec.build) for s in spec.sliders}
+        self.handles = {s.path: handle_of(s, spec.build) for s in spec.sliders}
         self.view = widgets.HTML()
         self.math = widgets.HTMLMath()
         self.told = widgets.HTML()
@@ -173,47 +174,25 @@ class _Panel(Kept):
 
     def keep(self):
         """Write the moved fields into the sheet; a demo is first copied to a sheet of one's own."""
-        moved, build = self.moved(), self.spec.build
-        for s in self.spec.sliders:  # a length that the page worked out is kept as well
-            if s.path == "coil.length_m" and get(build, s.path) is None:
-                moved.setdefault(s.path, to_si(s, build, self.handles[s.path].value))
-        looked = [s.label.split(",")[0] for s in self.spec.sliders if s.path in moved and key_of(s.path) is None]
-        moved = {path: value for path, value in moved.items() if key_of(path) is not None}
-        if any(
-            path.startswith("heat_break.") for path in moved
-        ):  # so is what the page assumed of holes that were moved
-            for path, known in build.known.items():
-                if path.startswith("heat_break.") and known.how == "assumed":
-                    moved.setdefault(path, get(build, path))
-            for hole in build.heat_break:
-                if any(path.startswith(f"heat_break.{hole.id}.") for path in moved):
-                    moved.setdefault(f"heat_break.{hole.id}.rings", hole.rings)
+        sliders, build = self.spec.sliders, self.spec.build
+        in_use = {s.path: to_si(s, build, self.handles[s.path].value) for s in sliders if s.path == WORKED_OUT}
+        moved, looked = to_keep(build, sliders, self.moved(), in_use)
         if not moved:
-            self.told.value = (
-                "Nothing was moved: the sheet stays as it is."
-                if not looked
-                else html.escape(
-                    f"Not kept. No sheet holds {' or '.join(looked)}: it only looks. The sheet stays as it is."
-                )
-            )
+            self.told.value = nothing_moved(looked)
             return
         try:
-            path, said = _own(build, moved)
+            path, said = own_sheet(build, moved)
             kept = keep(path, moved, build)
         except Fault as why:
             self.told.value = f"<b>Not kept.</b> {html.escape(str(why)).replace(chr(10), '<br>')}"
             return
         self.spec = replace(self.spec, build=kept)
-        told = ", ".join(
-            f"{s.label.split(',')[0]} {_said(s.path, moved[s.path], kept)}"
-            for s in self.spec.sliders
-            if s.path in moved
-        )
-        for s in self.spec.sliders:
+        for s in sliders:
             if key_of(s.path) is not None:
                 self.handles[s.path].start = self.handles[s.path].value
         self.told.value = html.escape(
-            f"{said}Kept in {Path(path).name}: {told}. Run this page again, and others, to see it everywhere."
+            f"{said}Kept in {Path(path).name}: {kept_words(sliders, moved, kept)}. "
+            "Run this page again, and others, to see it everywhere."
         )
         self._try(rest=True)
 
@@ -236,33 +215,6 @@ class _Panel(Kept):
         )
 
 
-def _handle(s, build):
-    style, layout = {"description_width": "190px"}, {"width": "auto", "min_width": "360px"}
-    start = start_of(build, s)
-    if isinstance(s, Choice):
-        options = pairs(s)
-        if start not in [v for _, v in options]:
-            options = ((str(start), start), *options)
-        made = widgets.Dropdown(options=options, value=start, description=s.label, style=style, layout=layout)
-    else:
-        scale = scale_of(s, build)
-        label = f"{s.label}, {scale.unit.replace('deg', '°')}" if scale.unit else s.label
-        way = {"units": build.units, "degrees": build.degrees}
-        made = widgets.FloatSlider(
-            value=float(shown(s.path.rsplit(".", 1)[-1], start, **way)),
-            min=scale.low,
-            max=scale.high,
-            step=scale.step,
-            description=label,
-            readout_format=f".{scale.places}f",
-            continuous_update=True,
-            style=style,
-            layout=layout,
-        )
-    made.start = made.value
-    return made
-
-
 def _math_px(derived):
     """Height that the derivations need at the start, so that nothing jumps later."""
     derived = derived if isinstance(derived, (list, tuple)) else [derived]
@@ -270,43 +222,6 @@ def _math_px(derived):
 
 
 def _math(derived):
-    from ..page.typeset import as_html as derivation_html
-
     derived = derived if isinstance(derived, (list, tuple)) else [derived]
     told = "".join(d if isinstance(d, str) else derivation_html(d) for d in derived)
     return f'<p style="margin:0"><i>Worked where the slider last rested:</i></p>{told}'
-
-
-def _said(path, value, build):
-    if isinstance(value, str):
-        return value
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    key = path.rsplit(".", 1)[-1]
-    return say(key, value, units=build.units, degrees=build.degrees) if suffix_of(key) else f"{value:g}"
-
-
-def _own(build, moved):
-    """A sheet of one's own to write to: (path, sentence about a copy if one was made)."""
-    if not build.file:
-        raise fault("sheet", build.name, "was not read from a file, so there is nowhere to keep it.")
-    for path, value in moved.items():
-        as_typed(path, value, build)  # complains before anything is copied
-    return own_name(build.file)
-
-
-def own_name(file):
-    """The file to write to for a sheet: itself if it is the user's own, else a fresh copy in my/, chosen.
-
-    file: the sheet's file.
-    Returns (path, sentence about the copy, "" if none was made).  Nothing is overwritten.
-    """
-    own = Path(file)
-    if own.resolve().is_relative_to(my_folder().resolve()):
-        return own, ""
-    number, name = 1, f"my_{own.stem}"
-    while (my_folder() / f"{name}.toml").exists():
-        number += 1
-        name = f"my_{own.stem}_{number}"
-    made = copy_to_mine(str(own), name)
-    return made, f"The sheet {own.stem} stays as it is; one of your own, {name}, was made and chosen. "

@@ -8,8 +8,8 @@ from benchcalc.show.calibrate.figure import BAND, shrinking_band
 from benchcalc.show.calibrate.panel import calibrate_panel
 from benchcalc.show.calibrate.tables import learned_table, next_table, predictions, readings_table, sentences, target_of
 from benchcalc.show.drawing.live_picture import picture
+from benchcalc.show.panel.progress_bar import progress_bar
 from benchcalc.show.panel.sliders import results_at, settings
-from benchcalc.show.start.form import progress_bar
 from benchcalc.studies.calibrate.calibrate import calibrate
 from benchcalc.studies.calibrate.practice_readings import practice_probes
 from benchcalc.studies.calibrate.trial_tool import PLACES, settled

@@ -46,9 +46,9 @@ def test_the_panel_holds_at_every_end_of_every_slider(name):
 
 def test_the_power_slider_raises_every_temperature():
     shown = heat_panel(bc.load_chosen())
-    before = {w: t for w, t in shown.good.rows}
+    before = dict(shown.good.rows)
     shown.set("want.power_w", 30.0)
-    after = {w: t for w, t in shown.good.rows}
+    after = dict(shown.good.rows)
     assert before.keys() == after.keys()
     assert all(float(after[w].split()[0]) > float(before[w].split()[0]) for w in before)
 

@@ -5,6 +5,7 @@ import math
 import operator
 import re
 import sys
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -13,8 +14,10 @@ from hypothesis import strategies as st
 
 from benchcalc.basics import names
 from benchcalc.basics.fault import Fault
-from benchcalc.show.page.typeset import SI, Term, _draw, _symbol, line, unit_tex, value_of
-from benchcalc.show.page.worked import as_html, as_latex, as_markdown, as_text, is_straight, shown_in, worked
+from benchcalc.show.page.formula_text import _draw, line, symbol_text, unit_tex
+from benchcalc.show.page.terms import SI, Term, value_of
+from benchcalc.show.page.typeset import as_html, as_latex, as_markdown, as_text
+from benchcalc.show.page.worked import is_straight, shown_in, worked
 
 
 def section(diameter_m):
@@ -405,7 +408,7 @@ def test_crooked_functions_are_refused_with_their_line(fn, said):
 def test_a_refusal_points_at_the_line_of_the_file():
     with pytest.raises(Fault) as caught:
         is_straight(with_other_call)
-    here = open(__file__, encoding="utf-8").read().splitlines()
+    here = Path(__file__).read_text(encoding="utf-8").splitlines()
     assert "abs(length_m)" in here[caught.value.complaints[0].line - 1]
 
 
@@ -468,7 +471,7 @@ def test_parentheses_are_never_missing(tree):
     with np.errstate(all="ignore"):
         meant = float(value_of(tree, lambda term: term.value))
     assume(math.isfinite(meant) and abs(meant) < 1e12)
-    drawn = _draw(tree, lambda term: _symbol(term, False), False, False)[0]
+    drawn = _draw(tree, lambda term: symbol_text(term, False), False, False)[0]
     try:
         read = by_hand(drawn, letters)
     except ZeroDivisionError:
@@ -499,4 +502,4 @@ def test_parentheses_stand_only_where_needed(tree, drawn):
             return (part[0], *map(grow, part[1:]))
         return LETTERS.get(part, part)
 
-    assert _draw(grow(tree), lambda term: _symbol(term, False), False, False)[0] == drawn
+    assert _draw(grow(tree), lambda term: symbol_text(term, False), False, False)[0] == drawn

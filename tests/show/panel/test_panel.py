@@ -224,7 +224,7 @@ def heights(text):
 def test_nothing_jumps_while_a_slider_moves(monkeypatch):
     shown = make()
     monkeypatch.setattr(shown, "_rest_later", lambda: None)
-    start = [h for h in heights(shown.view.value)]
+    start = list(heights(shown.view.value))
     for x in (0.3, 0.8, 1.4):
         shown.set("coil.length_m", x)
         assert heights(shown.view.value) == start

@@ -1,0 +1,34 @@
+"""The handle of a slider: the widget that is moved, beginning where the sheet stands."""
+
+import ipywidgets as widgets
+
+from ...basics.names import shown
+from .sliders import Choice, pairs, scale_of, start_of
+
+
+def handle_of(s, build):
+    """The widget of a slider, with `.start`, where it stands at first.  s: Slider or Choice. build: Build."""
+    style, layout = {"description_width": "190px"}, {"width": "auto", "min_width": "360px"}
+    start = start_of(build, s)
+    if isinstance(s, Choice):
+        options = pairs(s)
+        if start not in [v for _, v in options]:
+            options = ((str(start), start), *options)
+        made = widgets.Dropdown(options=options, value=start, description=s.label, style=style, layout=layout)
+    else:
+        scale = scale_of(s, build)
+        label = f"{s.label}, {scale.unit.replace('deg', '°')}" if scale.unit else s.label
+        way = {"units": build.units, "degrees": build.degrees}
+        made = widgets.FloatSlider(
+            value=float(shown(s.path.rsplit(".", 1)[-1], start, **way)),
+            min=scale.low,
+            max=scale.high,
+            step=scale.step,
+            description=label,
+            readout_format=f".{scale.places}f",
+            continuous_update=True,
+            style=style,
+            layout=layout,
+        )
+    made.start = made.value
+    return made

@@ -1,0 +1,90 @@
+"""What a panel keeps: which moved fields go into the sheet, and which sheet of the user's own takes them."""
+
+import html
+from pathlib import Path
+
+from ...basics.fault import fault
+from ...basics.names import say, suffix_of
+from ...sheet.change import get
+from ...sheet.choose import copy_to_mine, my_folder
+from ...sheet.save import as_typed
+from ...sheet.schema import key_of
+
+WORKED_OUT = "coil.length_m"  # where the sheet leaves it open, the page's own is kept with what was moved
+
+
+def to_keep(build, sliders, moved, in_use):
+    """What goes into the sheet when a reader keeps what was moved.
+
+    build: Build. sliders: of the panel. moved: dict of path -> SI value or text. in_use: the same, of WORKED_OUT.
+    Returns (dict of path -> value for the sheet, labels of what only looks and no sheet holds).
+    """
+    moved = dict(moved)
+    for path, value in in_use.items():
+        if get(build, path) is None:
+            moved.setdefault(path, value)
+    looked = [_word(s) for s in sliders if s.path in moved and key_of(s.path) is None]
+    moved = {path: value for path, value in moved.items() if key_of(path) is not None}
+    if any(path.startswith("heat_break.") for path in moved):  # so is what the page assumed of holes that were moved
+        for path, known in build.known.items():
+            if path.startswith("heat_break.") and known.how == "assumed":
+                moved.setdefault(path, get(build, path))
+        for hole in build.heat_break:
+            if any(path.startswith(f"heat_break.{hole.id}.") for path in moved):
+                moved.setdefault(f"heat_break.{hole.id}.rings", hole.rings)
+    return moved, looked
+
+
+def nothing_moved(looked):
+    """Why nothing is kept, as HTML.  looked: labels of the moved sliders that only look."""
+    if not looked:
+        return "Nothing was moved: the sheet stays as it is."
+    return html.escape(f"Not kept. No sheet holds {' or '.join(looked)}: it only looks. The sheet stays as it is.")
+
+
+def kept_words(sliders, moved, build):
+    """What was kept, in words.  sliders: of the panel. moved: dict of path -> value. build: Build after it."""
+    return ", ".join(f"{_word(s)} {_said(s.path, moved[s.path], build)}" for s in sliders if s.path in moved)
+
+
+def _word(slider):
+    return slider.label.split(",")[0]
+
+
+def own_sheet(build, moved):
+    """A sheet of one's own to write to.
+
+    build: Build, read from a file. moved: dict of path -> SI value or text, checked before anything is copied.
+    Returns (path, sentence about a copy if one was made).  Raises Fault: no file, or a value no sheet takes.
+    """
+    if not build.file:
+        raise fault("sheet", build.name, "was not read from a file, so there is nowhere to keep it.")
+    for path, value in moved.items():
+        as_typed(path, value, build)  # complains before anything is copied
+    return own_name(build.file)
+
+
+def own_name(file):
+    """The file to write to for a sheet: itself if it is the user's own, else a fresh copy in my/, chosen.
+
+    file: the sheet's file.
+    Returns (path, sentence about the copy, "" if none was made).  Nothing is overwritten.
+    """
+    own = Path(file)
+    if own.resolve().is_relative_to(my_folder().resolve()):
+        return own, ""
+    number, name = 1, f"my_{own.stem}"
+    while (my_folder() / f"{name}.toml").exists():
+        number += 1
+        name = f"my_{own.stem}_{number}"
+    made = copy_to_mine(str(own), name)
+    return made, f"The sheet {own.stem} stays as it is; one of your own, {name}, was made and chosen. "
+
+
+def _said(path, value, build):
+    if isinstance(value, str):
+        return value
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    key = path.rsplit(".", 1)[-1]
+    return say(key, value, units=build.units, degrees=build.degrees) if suffix_of(key) else f"{value:g}"
