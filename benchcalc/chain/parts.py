@@ -1,10 +1,21 @@
 """Small tools that every link uses: an unknown value, and plain floats out of numpy scalars."""
 
-from dataclasses import fields, replace
+from dataclasses import dataclass, field, fields, replace
 
 import numpy as np
 
 NAN = float("nan")
+
+
+@dataclass(frozen=True)
+class Keyed:
+    """A thing as a key of a cache.
+
+    key: what tells it from others, hashable. thing: itself; it does not count when keys are compared.
+    """
+
+    key: object
+    thing: object = field(compare=False)
 
 
 def plain(part):

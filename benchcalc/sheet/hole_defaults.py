@@ -1,16 +1,13 @@
-"""Heat breaks of a sheet: what it leaves out, the pattern on its tube, and the stretch that the heat model sees."""
+"""Heat breaks of a sheet: what it leaves out, and the pattern on its tube."""
 
 from dataclasses import replace
 
 import numpy as np
 
-from ..basics.fault import Fault
 from ..basics.tables import one
-from ..thermal.holes.closed_form import extra_length
-from ..thermal.holes.pattern import Pattern, refuse_bad_pattern, span_of, web_at_bore
-from ..thermal.tool.parts import Narrow
-from .build import HeatBreak, Known
-from .roles import ids_by_role, part_with_role
+from ..thermal.holes.pattern import Pattern, web_at_bore
+from .build import Known
+from .roles import part_with_role
 
 RING_WEB_M, MOST_HOLES = 1e-3, 6
 
@@ -68,19 +65,6 @@ def _default(key):
     return one("defaults", "key", f"heat_break.{key}")["value"]
 
 
-def with_break(build, rings=1):
-    """The build with a heat break to play with, where it has none: what a sheet gets that names one and says no more.
-
-    build: Build with parts. rings: 0 for a break without holes.
-    Returns Build; unchanged where it has a break, or no tube before a handle.
-    """
-    from .defaults import fill
-
-    if build.heat_break or not {"tube", "handle"} <= set(ids_by_role(build)):
-        return build
-    return fill(replace(build, heat_break=(HeatBreak("break", rings=rings),)))
-
-
 def pattern_of(hole, part, at=None):
     """The pattern of a heat break on its tube.
 
@@ -103,47 +87,3 @@ def pattern_of(hole, part, at=None):
     if round(rings) < 1 or round(holes) < 1:
         return None
     return Pattern(outer, inner, round(holes), hole_m, round(rings), spacing, bool(hole.staggered), slot)
-
-
-def designs_in(*things):
-    """Number of designs in some dataclasses, 0 for plain numbers.  things: Build, HeatBreak, Part."""
-    from ..thermal.tool.parts import designs_of
-
-    return max((designs_of(t) for t in things), default=0)
-
-
-def narrow_of(build, refuse=True):
-    """The stretches with holes, as the heat model sees them.
-
-    build: Build. refuse: False to give nan for designs that cannot be drilled.
-    Returns tuple of Narrow.  Raises Fault for holes that cannot be drilled, or a break longer than its tube.
-    """
-    found = []
-    for hole in build.heat_break:
-        part = next((p for p in build.part if p.id == hole.on), None)
-        if part is None or hole.from_m is None or part.to_m is None:
-            continue
-        many = designs_in(hole, part)
-        each = [_one(hole, part, i, refuse) for i in range(many or 1)]
-        if all(e is None for e in each):
-            continue
-        long = max(s for s, _ in (e for e in each if e is not None))
-        extra = [0.0 if e is None else e[1] for e in each]
-        span = [long if e is None else e[0] for e in each]
-        extra, span = (np.array(extra), np.array(span)) if many else (extra[0], span[0])
-        found.append(Narrow(part.id, hole.from_m, hole.from_m + span, extra))
-    return tuple(found)
-
-
-def _one(hole, part, i, refuse):
-    p = pattern_of(hole, part, i)
-    if p is None:
-        return None
-    room = [float(v if np.ndim(v) == 0 else v[i]) for v in (part.to_m, hole.from_m)]
-    try:
-        refuse_bad_pattern(p, room[0] - room[1], where=f"heat break {hole.id}".strip())
-    except Fault:
-        if refuse:
-            raise
-        return span_of(p), float("nan")
-    return span_of(p), extra_length(p)

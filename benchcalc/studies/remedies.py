@@ -2,20 +2,18 @@
 
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from ..basics.tables import rows
+from ..chain.heat.holes import narrow_of, with_break
 from ..chain.heat.link import work_heat
 from ..chain.heat.places import entry_of
 from ..chain.wire.link import LEAD_SECTION_M2
 from ..chain.workings import chain, work_out
 from ..materials.bulk import solid_key
 from ..sheet.change import change, get, item
-from ..sheet.hole_defaults import narrow_of, with_break
 from ..sheet.roles import ids_by_role, part_with_role
-from ..thermal.holes.strength import stiffness_left, tip_give
-from ..thermal.network.curves import STEFAN_BOLTZMANN_W_M2K4
+from ..thermal.holes.strength import bending_of, stiffness_left, tip_give
 from ..thermal.network.steady import steady
+from ..thermal.surfaces.light_in_bore import light_in_bore
 
 LONGER_M, THINNER_M, GAP_M, LESS = 0.020, 0.3e-3, 1e-3, 0.8
 LEAST_WALL_M = 0.3e-3
@@ -210,7 +208,7 @@ def tip_give_of(build):
         ),
         {"value": 2e11},
     )
-    bending = found["value"] * np.pi * (tube.outer_m**4 - tube.inner_m**4) / 64
+    bending = bending_of(found["value"], tube.outer_m, tube.inner_m)
     give = tip_give([tube.from_m, handle.from_m], [bending], tip)
     for b in narrow_of(build):
         if b.to_m <= handle.from_m:
@@ -240,8 +238,7 @@ def _plug(build, today):
     if core.id == tube.id:
         return None
     end_c = float(model.along(core.id, heat.temps_c)[1][..., -1])
-    face = np.pi * min(core.outer_m, tube.inner_m) ** 2 / 4
-    shone = core.emissivity * STEFAN_BOLTZMANN_W_M2K4 * face * ((end_c + 273.15) ** 4 - (heat.entry_c + 273.15) ** 4)
+    shone = light_in_bore(core.emissivity, min(core.outer_m, tube.inner_m), end_c, heat.entry_c)
     roles = ids_by_role(model.tool.pieces)
     handle = part_with_role(model.tool.pieces, "handle")
     at = model.mesh.span(handle.from_m, handle.to_m).start

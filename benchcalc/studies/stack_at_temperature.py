@@ -1,11 +1,13 @@
 """The stack at a winding temperature that is chosen: worked out once for a run of powers, then read off."""
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
 from ..chain.heat.link import work_heat
 from ..chain.insulation.link import life_at, work_insulation
+from ..chain.parts import Keyed
 from ..chain.workings import links
 from ..thermal.tool.stack import radial_section
 
@@ -27,9 +29,6 @@ class AtWinding:
     said: str = ""
 
 
-_LAST = {}  # the last run of powers, so that a moved temperature does not work it out again
-
-
 def at_winding(build):
     """The stack with its hottest wire at `build.at_c`, or where the tool settles if that is None.
 
@@ -37,9 +36,7 @@ def at_winding(build):
     Returns AtWinding.  Straight between ten powers: within a kelvin or two of a run of its own.
     """
     key = repr(replace(build, at_c=None, at_s=None, use=replace(build.use, hours_per_year=None), known={}))
-    if _LAST.get("key") != key:
-        _LAST.update(key=key, run=_run(build))
-    wire, part, shells, watts, own_c, said = _LAST["run"]
+    wire, part, shells, watts, own_c, said = _run(Keyed(key, build))
     if not shells:
         return AtWinding(build.at_c if build.at_c is not None else own_c, np.nan, _hours(build, part), (), said)
     at_c = own_c if build.at_c is None else build.at_c
@@ -74,7 +71,9 @@ def _hours(build, part):
     return replace(part, years=min(lives) / 3600 / hours if lives and hours else np.nan)
 
 
-def _run(build):
+@lru_cache(maxsize=1)  # so that a moved temperature does not work it out again
+def _run(kept):
+    build = kept.thing
     supply, wire, coil = links(build)
     single = work_heat(build, wire, coil)
     if single is None or single.refused or single.model is None:

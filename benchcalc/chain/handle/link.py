@@ -8,10 +8,11 @@ from ...basics.tables import one, rows
 from ...materials.bulk import solid_key
 from ...materials.wood import STATED_MOISTURE, hours_to_weaken, moisture_beside, shrinkage, wood_row
 from ...sheet.build import Build
-from ...sheet.hole_defaults import designs_in, narrow_of, pattern_of
+from ...sheet.hole_defaults import pattern_of
 from ...sheet.roles import part_with_role
 from ...thermal.holes.pattern import web_at_bore, web_between_rings
-from ...thermal.holes.strength import net_share_of, section_modulus, stiffness_left, tip_give, web_stress
+from ...thermal.holes.strength import bending_of, net_share_of, section_modulus, stiffness_left, tip_give, web_stress
+from ..heat.holes import designs_in, narrow_of
 from ..heat.part import HeatPart
 from ..parts import NAN, plain
 
@@ -115,9 +116,8 @@ def _each(build):
 
 def _stiffness(tube, handle, tip, narrow, middle):
     """Stiffness left at the tip; 1 for holes that the handle covers."""
-    bending = (
-        np.pi * (np.asarray(tube.outer_m) ** 4 - np.asarray(tube.inner_m) ** 4) / 64
-    )  # modulus falls out of the ratio
+    # the modulus falls out of the ratio
+    bending = bending_of(1.0, np.asarray(tube.outer_m), np.asarray(tube.inner_m))
     give = _give(tube.from_m, handle.from_m, bending, tip)
     left = stiffness_left(give, narrow.extra_m, middle - np.asarray(tip), bending)
     return np.where(np.asarray(narrow.to_m) > handle.from_m, 1.0, left)

@@ -4,9 +4,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ...thermal.network.curves import STEFAN_BOLTZMANN_W_M2K4
 from ...thermal.network.steady import steady
-from ...thermal.surfaces.surface_loss import convection_of
+from ...thermal.tool.bare_coil import bare_coil
 from ...thermal.tool.model import model_of
 from ...thermal.tool.parts import Tool
 from .places import read_heat
@@ -77,28 +76,3 @@ def open_tool(tool):
     ids = {p.id for p in kept} | {"coil"}
     between = tuple(b for b in tool.between if {b.inner, b.outer} <= ids)
     return Tool(kept, tool.winding, between, None, replace(tool.place, rear_convection=1.0))
-
-
-def bare_coil(tool, power_w):
-    """A coil in the air: a cylinder of its outer size that sheds its power by convection and radiation.
-
-    tool: Tool. power_w: W.
-    Returns degC.  The inside of the coil and the brick are left out, so the real one runs a little cooler.
-    """
-    from scipy.optimize import brentq
-
-    w, place = tool.winding, tool.place
-    area = np.pi * w.outer_m * (w.to_m - w.from_m)
-
-    def off(temp_c):
-        convection = float(
-            np.ravel(
-                convection_of(
-                    np.array([[temp_c]]), place.ambient_c, w.outer_m, place.air_speed_m_s, "lying", w.to_m - w.from_m
-                )
-            )[0]
-        )
-        radiation = w.emissivity * STEFAN_BOLTZMANN_W_M2K4 * ((temp_c + 273.15) ** 4 - (place.ambient_c + 273.15) ** 4)
-        return area * (convection + radiation) - power_w
-
-    return float(brentq(off, place.ambient_c, 1500.0)) if off(1500.0) > 0 else float("nan")

@@ -7,17 +7,14 @@ from ...materials.alloys import alloy_value
 from ...materials.bulk import conductivity_scale, joint_row, melting_of, solid
 from ...materials.wood import wood_bulk
 from ...sheet.change import item
-from ...sheet.hole_defaults import narrow_of
-from ...thermal.network.curves import conductivity, conductivity_at
+from ...thermal.network.curves import conductivity
+from ...thermal.tool.clearance import clearance_contact
 from ...thermal.tool.parts import Between, Leads, Piece, Place, Tool, Winding
-from ...thermal.tool.paths import air
 from ..wire.link import LEAD_SECTION_M2
+from .holes import narrow_of
 
 RINGS_OF_WOOD = 3
-FILM_C = 150.0  # temperature at which the air of a clearance fit is taken
 LAYER_C = 300.0  # temperature at which a layer's conductivity is taken
-ROUGH_CENTRED_M, ROUGH_OFF_CENTRE_M = 3e-6, 5e-6
-WIDEST_FIT_M = 3e-4  # radial clearance that still counts as a fit; beyond, the value of the table stands
 NOT_ON_AXIS = ("frame",)
 
 
@@ -105,21 +102,6 @@ def _joint(build, joint):
         contact = contact * joint.contact_scale
     extra = build.heat.screw_point_w_k if row["how"] == "gap off-centre" else 0.0
     return Between(inner.id, outer.id, (), contact, joint.from_m, joint.to_m, extra, row["made"])
-
-
-def clearance_contact(clearance_m, off_centre, otherwise_w_m2k):
-    """Contact conductance of a sliding fit through its air.
-
-    clearance_m: radial clearance, m; nan or above 0.3 mm is no fit. off_centre: pushed to one side by
-    a screw. otherwise_w_m2k: value where there is no clearance to go by.
-    Returns W/(m2 K): k/(c + 3 um) centred, k/sqrt((c + 5 um)^2 - c^2) off-centre (own derivation).
-    """
-    gas = air()
-    k = float(conductivity_at(gas, FILM_C))
-    c = np.asarray(clearance_m, float)
-    with np.errstate(invalid="ignore"):
-        fit = k / np.sqrt((c + ROUGH_OFF_CENTRE_M) ** 2 - c**2) if off_centre else k / (c + ROUGH_CENTRED_M)
-    return np.where((c > 0) & (c < WIDEST_FIT_M), fit, otherwise_w_m2k)
 
 
 def _layers(build, pair):

@@ -11,11 +11,14 @@ from ...basics.tables import data_folder
 from ...materials.bulk import solid
 from ...sheet.build import Build
 from ...sheet.defaults import default
+from ...sheet.load import load, read
+from ...sheet.save import write_safely
 from ...thermal.log.power import data_of
 from ...thermal.log.reading import WarmUpLog, read_log
+from ...thermal.warmup.as_seen import metal_behind
 from ...thermal.warmup.forecast import Forecast, forecast
 from ...thermal.warmup.formulas import fitted_capacity, thermal_resistance, time_near_end
-from ..parts import NAN
+from ..parts import NAN, Keyed
 
 NEAR_K = 5.0
 
@@ -91,8 +94,8 @@ def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cool
     data, full_w, remarks = data_of(log, steps=steps, until_s=until_s, cooling=cooling)
     exponent = None
     if quick and len(data.steps) > 1:  # the whole log knows it, and is kept
-        exponent = _forecast(_Key(data_of(log, steps=steps, cooling=cooling)[0])).exponent
-    found = forecast(data, quick=True, exponent=exponent) if quick else _forecast(_Key(data))
+        exponent = _forecast(_as_key(data_of(log, steps=steps, cooling=cooling)[0])).exponent
+    found = forecast(data, quick=True, exponent=exponent) if quick else _forecast(_as_key(data))
     shape = found.shape
     said_w = None if at is None else at.power_w
     watts = full_w if full_w is not None else said_w if said_w is not None else coil.coil_w if coil is not None else NAN
@@ -144,23 +147,14 @@ def work_warm_up(build: Build, coil):
     return None, None, troubles
 
 
-class _Key:
+def _as_key(data):
     """Readings as a key of the cache, so that a page may ask again for nothing."""
-
-    def __init__(self, data):
-        self.data = data
-        self.key = (data.time_s.tobytes(), data.temp_c.tobytes(), data.steps)
-
-    def __hash__(self):
-        return hash(self.key)
-
-    def __eq__(self, other):
-        return self.key == other.key
+    return Keyed((data.time_s.tobytes(), data.temp_c.tobytes(), data.steps), data)
 
 
 @lru_cache(maxsize=64)
-def _forecast(key):
-    return forecast(key.data)
+def _forecast(kept):
+    return forecast(kept.thing)
 
 
 def attached_end(at, start_c, ends_c):
@@ -168,14 +162,12 @@ def attached_end(at, start_c, ends_c):
 
     at: Log, or None. start_c: degC. ends_c: (nominal, low, high) as read, degC.
     Returns (nominal, low, high) degC of the metal; as read where the attachment is not told.
-    Equation: reading = start + (1 - share) rise; shares of data/defaults.csv (sensor.low_share/...).
+    Shares of data/defaults.csv (sensor.low_share/...).
     """
     row = default(f"sensor.low_share/{at.attached}") if at is not None and at.attached else None
     if row is None:
         return tuple(ends_c)
-    return tuple(
-        start_c + (end - start_c) / (1 - share) for end, share in zip(ends_c, (row["value"], row["low"], row["high"]))
-    )
+    return tuple(metal_behind(start_c, end, row[which]) for end, which in zip(ends_c, ("value", "low", "high")))
 
 
 @dataclass(frozen=True)
@@ -214,18 +206,6 @@ def _mean(heat, id):
     return float(np.mean(heat.model.along(id, heat.temps_c)[1]))
 
 
-def seen_capacity(parts, place_c, ambient_c):
-    """Heat capacity of the parts list as a probe would see it: each part by how warm it gets beside the probe's place.
-
-    parts: tuple of Listed. place_c: settled temperature at the probe, degC. ambient_c: degC.
-    Returns J/K.  Exact for one lump and for a probe at the heat; elsewhere a fair guess.
-    Equation: own derivation: the area between a linear network's warm-up and its end is the sum of
-    C (rise / rise of the heated place)^2.
-    """
-    rise = place_c - ambient_c
-    return float(sum(p.capacity_j_k * ((p.mean_c - ambient_c) / rise) ** 2 for p in parts))
-
-
 def keep_log(path, name, data, at_m=None, attached=None, *, channel=None, time=None, reads=None):
     """Put a log into a sheet: the file beside it, a [[log]] at the end of its text; all else stays.
 
@@ -234,9 +214,6 @@ def keep_log(path, name, data, at_m=None, attached=None, *, channel=None, time=N
     Returns the number of the log on the sheet.  Nothing is overwritten: another file of that name gets a number.
     Raises Fault: the sheet would not pass its checks, or the folder cannot be written.
     """
-    from ...sheet.load import load, read
-    from ...sheet.save import write_safely
-
     path, number = Path(path), 1
     stem, ending = Path(name).stem, Path(name).suffix or ".csv"
     place = path.parent / f"{stem}{ending}"

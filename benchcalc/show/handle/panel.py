@@ -7,11 +7,11 @@ import numpy as np
 from ...basics.band import Band, band_of
 from ...chain.handle.link import work_handle
 from ...chain.handle.verdicts import handle_checks
+from ...chain.heat.holes import with_break
 from ...chain.heat.link import work_heat
 from ...chain.verdict import unknown
 from ...chain.workings import SEED, band_text, links, settled
 from ...sheet.change import change, item, sample
-from ...sheet.hole_defaults import with_break
 from ...thermal.holes.pattern import Pattern, fitting_holes
 from ..panel.panel import panel
 from ..panel.sliders import Choice, Slider

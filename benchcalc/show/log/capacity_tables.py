@@ -3,7 +3,8 @@
 import numpy as np
 
 from ...basics.names import say
-from ...chain.log.link import listed_parts, seen_capacity
+from ...chain.log.link import listed_parts
+from ...thermal.warmup.as_seen import seen_capacity
 from ...thermal.warmup.formulas import no_loss_time, time_near_end, time_to_temp
 from ..page.table import table
 from .panel import minutes

@@ -19,6 +19,17 @@ def section_modulus(outer_m, inner_m):
     return section_modulus_m3
 
 
+def bending_of(elastic_modulus_pa, outer_m, inner_m):
+    """How stiff a whole tube is against bending: E times I.
+
+    elastic_modulus_pa: of its metal. outer_m, inner_m: diameters.
+    Returns bending_n_m2.  Equation: I = pi (D^4 - d^4)/64, Young and Budynas, Roark's Formulas for Stress and Strain,
+    table A.1.
+    """
+    bending_n_m2 = elastic_modulus_pa * np.pi * (outer_m**4 - inner_m**4) / 64
+    return bending_n_m2
+
+
 def web_stress(side_load_n, arm_m, section_modulus_m3, net_share):
     """Bending stress in the webs between the holes, when the tip is pushed from the side.
 

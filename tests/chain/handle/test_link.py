@@ -9,7 +9,7 @@ import benchcalc as bc
 from benchcalc.basics.tables import rows
 from benchcalc.chain.handle.link import yield_low
 from benchcalc.chain.handle.verdicts import inspect_after_h, touch_limit
-from benchcalc.sheet.hole_defaults import with_break
+from benchcalc.chain.heat.holes import with_break
 
 DEMO = bc.load_chosen("insert_press")
 

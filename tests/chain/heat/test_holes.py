@@ -7,9 +7,10 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.fault import Fault
+from benchcalc.chain.heat.holes import narrow_of, with_break
 from benchcalc.chain.heat.tool_of import tool_of
 from benchcalc.chain.workings import links
-from benchcalc.sheet.hole_defaults import narrow_of, pattern_of, with_break
+from benchcalc.sheet.hole_defaults import pattern_of
 from benchcalc.thermal.holes.closed_form import extra_length
 from benchcalc.thermal.holes.pattern import span_of
 from benchcalc.thermal.network.curves import conductivity

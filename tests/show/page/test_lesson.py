@@ -8,8 +8,8 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.band import Band
 from benchcalc.chain.cautions.cautions import cautions_for, facts_of, meets
+from benchcalc.chain.heat.holes import with_break
 from benchcalc.sheet.build import Joint, Layer, Marker
-from benchcalc.sheet.hole_defaults import with_break
 from benchcalc.show.page import lesson
 from benchcalc.show.page.table import as_difference
 

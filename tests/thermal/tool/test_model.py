@@ -9,11 +9,12 @@ import benchcalc as bc
 from benchcalc import Fault
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.heat.places import entry_of
-from benchcalc.chain.heat.tool_of import clearance_contact, tool_of
+from benchcalc.chain.heat.tool_of import tool_of
 from benchcalc.thermal.network.curves import conductivity
 from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.network.warm_up import warm_up
 from benchcalc.thermal.surfaces.wire_over_winding import wire_excess
+from benchcalc.thermal.tool.clearance import clearance_contact
 from benchcalc.thermal.tool.model import model_of
 from benchcalc.thermal.tool.parts import Between, Piece, Place, Tool, Winding
 

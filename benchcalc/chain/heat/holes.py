@@ -1,0 +1,67 @@
+"""The holes of a build: a break to play with, and the stretches with holes as the heat model sees them."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ...basics.fault import Fault
+from ...sheet.build import HeatBreak
+from ...sheet.defaults import fill
+from ...sheet.hole_defaults import pattern_of
+from ...sheet.roles import ids_by_role
+from ...thermal.holes.closed_form import extra_length
+from ...thermal.holes.pattern import refuse_bad_pattern, span_of
+from ...thermal.tool.parts import Narrow, designs_of
+
+
+def with_break(build, rings=1):
+    """The build with a heat break to play with, where it has none: what a sheet gets that names one and says no more.
+
+    build: Build with parts. rings: 0 for a break without holes.
+    Returns Build; unchanged where it has a break, or no tube before a handle.
+    """
+    if build.heat_break or not {"tube", "handle"} <= set(ids_by_role(build)):
+        return build
+    return fill(replace(build, heat_break=(HeatBreak("break", rings=rings),)))
+
+
+def designs_in(*things):
+    """Number of designs in some dataclasses, 0 for plain numbers.  things: Build, HeatBreak, Part."""
+    return max((designs_of(t) for t in things), default=0)
+
+
+def narrow_of(build, refuse=True):
+    """The stretches with holes, as the heat model sees them.
+
+    build: Build. refuse: False to give nan for designs that cannot be drilled.
+    Returns tuple of Narrow.  Raises Fault for holes that cannot be drilled, or a break longer than its tube.
+    """
+    found = []
+    for hole in build.heat_break:
+        part = next((p for p in build.part if p.id == hole.on), None)
+        if part is None or hole.from_m is None or part.to_m is None:
+            continue
+        many = designs_in(hole, part)
+        each = [_one(hole, part, i, refuse) for i in range(many or 1)]
+        if all(e is None for e in each):
+            continue
+        long = max(s for s, _ in (e for e in each if e is not None))
+        extra = [0.0 if e is None else e[1] for e in each]
+        span = [long if e is None else e[0] for e in each]
+        extra, span = (np.array(extra), np.array(span)) if many else (extra[0], span[0])
+        found.append(Narrow(part.id, hole.from_m, hole.from_m + span, extra))
+    return tuple(found)
+
+
+def _one(hole, part, i, refuse):
+    p = pattern_of(hole, part, i)
+    if p is None:
+        return None
+    room = [float(v if np.ndim(v) == 0 else v[i]) for v in (part.to_m, hole.from_m)]
+    try:
+        refuse_bad_pattern(p, room[0] - room[1], where=f"heat break {hole.id}".strip())
+    except Fault:
+        if refuse:
+            raise
+        return span_of(p), float("nan")
+    return span_of(p), extra_length(p)
