@@ -119,8 +119,8 @@ def smallest_former(length_m, diameter_m, along_m, pitch_m, bend_ratio, layers=1
     """Smallest former on which a length of wire fits in the room at a given pitch.
 
     length_m: wire that heats. diameter_m: wire (thickness of ribbon). along_m: room along the former, less the
-    wire's size along it (the diameter of round wire, the width of ribbon). pitch_m: smallest pitch to be used. bend_ratio: former over wire diameter, at least. layers, between_m: as
-    `mean_diameter`.
+    wire's size along it (the diameter of round wire, the width of ribbon). pitch_m: smallest pitch to be used.
+    bend_ratio: former over wire diameter, at least. layers, between_m: as `mean_diameter`.
     Returns smallest_former_m (inf where there is no room for a turn).
     """
     most_turns = layers * along_m / pitch_m

@@ -35,7 +35,8 @@ def clip_test(length_m, volts_v, amps_a, *, error_v=0.02):
     Returns ClipTest.  The longest length first, the shortest (warmest) last and quick: Ni-Cr gains up to
     7 % when it glows, copper-nickel nothing.
     Raises Fault: one row, equal lengths, currents that do not rise as the wire gets shorter, ohms that fall.
-    Method: least squares twice: V = U0 - Rs I; V/I = contact + r length (Taylor, An Introduction to Error Analysis, ch. 8).
+    Method: least squares twice: V = U0 - Rs I; V/I = contact + r length (Taylor, An Introduction to Error Analysis, ch.
+    8).
     """
     length_m, volts_v, amps_a = (np.asarray(x, float) for x in (length_m, volts_v, amps_a))
     if not len(length_m) == len(volts_v) == len(amps_a):

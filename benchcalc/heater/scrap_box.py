@@ -33,8 +33,10 @@ class Tried:
 
 @dataclass(frozen=True)
 class Piece:
-    """A wire in the box. diameter_m: of a round wire, or thickness of a ribbon width_m wide. have_m: length there is, inf if
-    not known."""
+    """A wire in the box.
+
+    diameter_m: of a round wire, or thickness of a ribbon width_m wide. have_m: length there is, inf if not known.
+    """
 
     id: str
     linear_ohm_per_m: float

@@ -249,7 +249,8 @@ def box_rise(source_loss_w, box_m2, loss_w_m2k=5.0):
     """How much warmer the air gets in a closed box that holds the transformer.
 
     source_loss_w: heat made inside. box_m2: outside of the box, all faces that see the room. loss_w_m2k: heat passed by
-    each square metre and kelvin from inner to outer air, 3-8 for a thin box (own judgement: two films of still air in a row).
+    each square metre and kelvin from inner to outer air, 3-8 for a thin box (own judgement: two films of still air in a
+    row).
     Returns box_rise_k: it adds to the winding's temperature in full.  No vents, no sun.
     Equation: Newton's law of cooling.
     """

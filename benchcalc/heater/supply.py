@@ -272,7 +272,7 @@ def refusal_by_doubt(high_v, output):
     if not high_v > limit_v:
         return ""
     return (
-        f"By what was read, it may stand at up to {high_v:.0f} V {output} with no load, and {limit_v:.0f} V {output} is the "
-        "end of extra-low voltage: beyond, a touch can kill. Nothing is sized for it until its no-load voltage is read and "
-        "lies below with its whole doubt. Where you are not sure of it, leave it to a licensed person."
+        f"By what was read, it may stand at up to {high_v:.0f} V {output} with no load, and {limit_v:.0f} V {output} "
+        "is the end of extra-low voltage: beyond, a touch can kill. Nothing is sized for it until its no-load voltage "
+        "is read and lies below with its whole doubt. Where you are not sure of it, leave it to a licensed person."
     )

@@ -11,10 +11,11 @@ def windings(pairs):
     """Leads sorted into windings, the taps of each in order.
 
     pairs: dict of (lead, lead) -> ohms between them, or None (or inf) where the meter shows nothing.
-    Returns tuple of tuples of leads, each winding from one end to the other; the end whose neighbour is nearest comes first.
+    Returns tuple of tuples of leads, each winding from one end to the other; the end whose neighbour is nearest comes
+    first.
     Raises Fault: ohms below 0, or readings that no chain of taps can have.
-    An open reading between windings is needed, but is no proof of isolation: that takes a test at high voltage, which is
-    not for a kitchen table.  Method: on one winding ohms add up along the wire, so the order is that in which the
+    An open reading between windings is needed, but is no proof of isolation: that takes a test at high voltage, which
+    is not for a kitchen table.  Method: on one winding ohms add up along the wire, so the order is that in which the
     outermost pair is the sum of the steps between.
     """
     ohms = {frozenset(pair): np.inf if r is None else float(r) for pair, r in pairs.items()}
@@ -56,10 +57,11 @@ def _in_order(group, ohms):
 def joined(first_v, second_v, across_v, *, error=0.1):
     """What two windings do when one end of each is joined, from the volts over the free ends.
 
-    first_v, second_v: no-load volts of each alone, above 0. across_v: volts over the two free ends. error: share by which
-    the sum may be missed.
-    Returns "adding", "opposing" or "neither".  Adding ends may feed a load in series; for parallel use join the ends that
-    oppose, and only where both windings give the same volts within 2 %.  Done on the low side, with a fuse in the lead.
+    first_v, second_v: no-load volts of each alone, above 0. across_v: volts over the two free ends. error: share by
+    which the sum may be missed.
+    Returns "adding", "opposing" or "neither".  Adding ends may feed a load in series; for parallel use join the ends
+    that oppose, and only where both windings give the same volts within 2 %.  Done on the low side, with a fuse in the
+    lead.
     Equation: voltages of one core are in phase or in opposition.
     """
     if not (first_v > 0 and second_v > 0 and across_v >= 0):

@@ -69,7 +69,8 @@ def life_by_line(temp_c, intercept, slope_k):
     """Life at a temperature by an ageing line.
 
     temp_c: degC, -60 to 600. intercept: of the line, for lives in s. slope_k: of the line, K.
-    Returns hot_life_s.  Far from its points a line guesses: an endurance test is trusted some 25 K beyond them (from memory).
+    Returns hot_life_s.  Far from its points a line guesses: an endurance test is trusted some 25 K beyond them (from
+    memory).
     Equation: ln t = a + b/T, IEC 60216-3, Electrical insulating materials: thermal endurance properties.
     """
     absolute_k = temp_c + 273.15
@@ -111,7 +112,8 @@ def life_by_halving(temp_c, index_c, halving_k, index_life_s):
     insulation. index_life_s: life at the index, s; 20 000 h (7.2e7 s) unless the sheet of the material says another.
     Returns hot_life_s.
     Assumes: one kind of decay all the way; more than some 50 K from the index the rule is a guess.
-    Equation: local slope of the ageing line; Montsinger, Loading Transformers by Temperature, Trans. AIEE 49 (1930) 776.
+    Equation: local slope of the ageing line; Montsinger, Loading Transformers by Temperature, Trans. AIEE 49 (1930)
+    776.
     """
     over_k = temp_c - index_c
     hot_life_s = index_life_s * 0.5 ** (over_k / halving_k)

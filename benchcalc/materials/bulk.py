@@ -119,10 +119,8 @@ def emissivity_of(text, finish=None):
     """
     topic, key = solid_key(text)
     family = next(r["family"] for r in rows(topic) if r["key"] == key)
-    if finish is None:
-        finish = "unknown" if topic == "metals" else "plain"
-    else:
-        finish = finish_word(finish)
+    unsaid = "unknown" if topic == "metals" else "plain"
+    finish = unsaid if finish is None else finish_word(finish)
     table = {(r["material"], r["finish"]): r for r in rows("emissivity")}
     for try_ in (
         (family, finish),

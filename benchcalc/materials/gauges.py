@@ -1,5 +1,6 @@
 """Wire sizes by name: "32 AWG", "30 SWG", "0.28 mm" -> diameter in metres."""
 
+import contextlib
 import re
 
 from ..basics.fault import fault
@@ -64,10 +65,8 @@ def diameter_of(text, *, where="gauge"):
     if re.fullmatch(r"\d+", text):
         number = int(text)
         both = f"AWG {text} is {awg_diameter(number) * 1e3:.3f} mm"
-        try:
+        with contextlib.suppress(ValueError):
             both += f", SWG {text} is {swg_diameter(number) * 1e3:.3f} mm"
-        except ValueError:
-            pass
         raise fault(where, text, f"has no gauge system: {both}.", do=f'Write "{text} AWG" or "{text} SWG".')
     if re.search(r"[A-Za-z]*WG|gauge", text, re.IGNORECASE):
         raise fault(

@@ -27,7 +27,7 @@ NEAR = {frozenset(p) for p in (("grey", "white"), ("grey", "dark"), ("red", "yel
 
 @dataclass(frozen=True)
 class MetalGuess:
-    """A metal that the piece may be: key, name, share of 1 among all, density of the tables, and the shop test for it."""
+    """A metal that the piece may be: key, name, share of 1 among all, density of the tables, and the shop test."""
 
     key: str
     name: str
@@ -39,8 +39,8 @@ class MetalGuess:
 def density_by_water(mass_kg, displaced_kg, water_kg_m3):
     """Density of a piece from a kitchen scale and a glass of water.
 
-    mass_kg: of the dry piece. displaced_kg: what the scale shows more when the piece hangs in the glass on a thread, under
-    water and touching nothing. water_kg_m3: density of the water.
+    mass_kg: of the dry piece. displaced_kg: what the scale shows more when the piece hangs in the glass on a thread,
+    under water and touching nothing. water_kg_m3: density of the water.
     Returns density_kg_m3.  Equation: Archimedes: the water carries as much as the piece displaces.
     """
     density_kg_m3 = mass_kg / displaced_kg * water_kg_m3
@@ -169,7 +169,8 @@ def tell_metals_apart(first, second):
         sticks = first if one["magnet"] == "yes" else second
         return f"A magnet: it takes {sticks.name}."
     if not set(one["filed"].split(";")) & set(other["filed"].split(";")):
-        return f"A fresh file cut: {first.name} shows {one['filed'].replace(';', ' or ')}, {second.name} {other['filed'].replace(';', ' or ')}."
+        shows, shows_other = (r["filed"].replace(";", " or ") for r in (one, other))
+        return f"A fresh file cut: {first.name} shows {shows}, {second.name} {shows_other}."
     apart = abs(np.log(first.density_kg_m3 / second.density_kg_m3))
     if apart > 0.08:
         heavy = max((first, second), key=lambda g: g.density_kg_m3)

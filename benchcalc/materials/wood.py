@@ -1,7 +1,7 @@
 """Wood: how it conducts, what it weighs, how dry it gets beside something hot, how it shrinks, how long it lasts.
 
-Equations of the USDA Wood Handbook (FPL-GTR-190); the species' numbers are in data/wood.csv and data/wood_shrinkage.csv.
-moisture is a share of the dry mass: 0.08 is 8 %.
+Equations of the USDA Wood Handbook (FPL-GTR-190); the species' numbers are in data/wood.csv and
+data/wood_shrinkage.csv. moisture is a share of the dry mass: 0.08 is 8 %.
 """
 
 from dataclasses import dataclass
@@ -112,8 +112,8 @@ def specific_heat(temp_c, moisture):
 def wood_bulk(species, density_kg_m3=None, moisture=None):
     """What a piece of wood conducts and stores, from what the maker knows of it.
 
-    species: key of data/wood.csv; one that is not there counts as hardwood. density_kg_m3: as weighed, None: the species'
-    own. moisture: 0 to 0.25, None: 0.08.
+    species: key of data/wood.csv; one that is not there counts as hardwood. density_kg_m3: as weighed, None: the
+    species' own. moisture: 0 to 0.25, None: 0.08.
     Returns Bulk.  Raises Fault for moisture outside the data.
     """
     moisture = STATED_MOISTURE if moisture is None else moisture
@@ -158,8 +158,8 @@ def moisture_beside(hot_c, room_c, humidity=0.5):
 
     hot_c: of the wood. room_c: of the room. humidity: of the room, 0 to 0.95.
     Returns share of the dry mass: the room's vapour is nearly dry air at hot_c.
-    Equation: as balance_moisture; pressure of saturated vapour by the Magnus formula (WMO, Guide to Instruments and Methods of
-    Observation, annex 4.B), within 3 % to 100 degC.
+    Equation: as balance_moisture; pressure of saturated vapour by the Magnus formula (WMO, Guide to Instruments and
+    Methods of Observation, annex 4.B), within 3 % to 100 degC.
     """
 
     def saturated(t):
@@ -173,9 +173,10 @@ def hours_to_weaken(temp_c):
     """Hours at a temperature until wood has lost a tenth of its strength.
 
     temp_c: 70 to 250 degC.
-    Returns h: 10 % in a month at 120 degC and in a week at 140 degC, and on the straight line through both (logarithm of
-    time against 1/T) elsewhere.  Beyond 100 to 160 degC a guess; says nothing of wood that heats itself.
-    Source: Shafizadeh and Chin 1977 as quoted in Navi and Sandberg, Thermo-hydro-mechanical wood processing; data/wood_limits.csv.
+    Returns h: 10 % in a month at 120 degC and in a week at 140 degC, and on the straight line through both (logarithm
+    of time against 1/T) elsewhere.  Beyond 100 to 160 degC a guess; says nothing of wood that heats itself.
+    Source: Shafizadeh and Chin 1977 as quoted in Navi and Sandberg, Thermo-hydro-mechanical wood processing;
+    data/wood_limits.csv.
     """
     limit = {r["key"]: r["value"] for r in rows("wood_limits")}
     slow, fast = limit["month_10_percent_c"] + 273.15, limit["week_10_percent_c"] + 273.15

@@ -204,7 +204,8 @@ def test_refusal_above_extra_low_voltage(output, fine, past):
     assert output in s.refusal(past, output) and "licensed person" in s.refusal(past, output)
     text = (
         f'[sheet]\nname = "x"\n[supply]\nkind = "battery"\noutput = "{output}"\nopen = "{past} V"\nsource = "1 ohm"\n'
-        '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ngauge = "28 AWG"\n[coil]\nwire = "w"\nlength = "1 m"\n[want]\npower = "20 W"\n'
+        '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ngauge = "28 AWG"\n[coil]\nwire = "w"\nlength = "1 m"\n'
+        '[want]\npower = "20 W"\n'
     )
     workings = bc.work_out(bc.read(text), samples=0)
     assert workings.supply.refused and np.isnan(workings.wire.length_m) and np.isnan(workings.coil.coil_w)

@@ -74,7 +74,8 @@ def test_copper_loss_goes_with_the_square_and_iron_stays():
 
 
 def test_the_loss_of_a_thin_box_is_that_of_two_still_films():
-    """Natural convection and radiation at each face, in series, from the open library ht for a plate of 0.15 m, 20 K warmer."""
+    """Natural convection and radiation at each face, in series, from the open library ht: a plate of 0.15 m, 20 K
+    warmer."""
     from ht import Nu_free_vertical_plate
 
     beta, nu, pr, k = 1 / 313, 1.7e-5, 0.71, 0.027

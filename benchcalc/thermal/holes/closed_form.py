@@ -19,8 +19,8 @@ def one_ring(hole_m, hole_round_m, hole_pitch_m):
 
     hole_m: diameter of the drill. hole_round_m, hole_pitch_m: as the functions of these names.
     Returns extra_m.
-    Assumes a thin wall, holes that pass no heat and shed none.  Good to 1 % down to 30 % of the wall left open; below that
-    it promises too little.
+    Assumes a thin wall, holes that pass no heat and shed none.  Good to 1 % down to 30 % of the wall left open; below
+    that it promises too little.
     Equation: a row of ovals to dipole order (method of Lord Rayleigh, On the influence of obstacles arranged in
     rectangular order, Phil. Mag. 34 (1892) 481); own derivation.
     """
@@ -33,7 +33,8 @@ def one_ring(hole_m, hole_round_m, hole_pitch_m):
 def two_staggered_rings(hole_m, hole_round_m, hole_pitch_m, ring_spacing_m):
     """Two rings, each hole facing a web: more than twice one ring, since the heat must go round.
 
-    hole_m, hole_round_m, hole_pitch_m: as one_ring. ring_spacing_m: from ring to ring, at least 0.3 mm more than the hole.
+    hole_m, hole_round_m, hole_pitch_m: as one_ring. ring_spacing_m: from ring to ring, at least 0.3 mm more than the
+    hole.
     Returns extra_m.  Limits and equation: as one_ring.
     """
     moment_m2 = hole_round_m * (hole_m + hole_round_m) / 2

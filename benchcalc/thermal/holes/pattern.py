@@ -134,7 +134,8 @@ def refuse_bad_pattern(p, room_m=float("inf"), where="heat break"):
                 Complaint(
                     where,
                     f"{p.holes:g} x {say('diameter_m', p.hole_m)}",
-                    f"take {say('length_m', taken)} of the {say('length_m', np.pi * p.inner_m)} round the bore: {more}no web is left.",
+                    f"take {say('length_m', taken)} of the {say('length_m', np.pi * p.inner_m)} round the bore: "
+                    f"{more}no web is left.",
                     "",
                     f"At most {fit} fit." if fit else "Not one fits.",
                 )

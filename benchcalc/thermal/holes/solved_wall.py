@@ -1,7 +1,7 @@
-"""The unrolled wall of a heat break in two dimensions: any rings of holes or slots, and the lines along which heat flows.
+"""The unrolled wall of a heat break in two dimensions: any rings of holes or slots, and the lines of heat flow.
 
-Half a pitch is enough: heat does not cross the middle of a hole, nor the middle of the web.  Cells cut by a hole keep the
-open part of each of their faces (worked out exactly from the shape of the hole).
+Half a pitch is enough: heat does not cross the middle of a hole, nor the middle of the web.  Cells cut by a hole keep
+the open part of each of their faces (worked out exactly from the shape of the hole).
 """
 
 from dataclasses import dataclass
@@ -125,7 +125,7 @@ def _rows(p):
 
 
 def _open(p, at, edges, along):
-    """Open length of each face.  at: coordinate of the faces, edges: ends of the faces, along: faces that run along z."""
+    """Open length of each face.  at: coordinate of the faces, edges: their ends, along: faces that run along z."""
     middle = middle_of_wall(p.outer_m, p.inner_m)
     taken = np.zeros((len(at), len(edges) - 1))
     for z0, y0 in _rows(p):

@@ -46,8 +46,8 @@ def net_share_of(p: Pattern):
     """Bending strength that a ring of holes leaves, as a share of the whole tube, in its weakest direction.
 
     p: Pattern.
-    Returns ratio; thin wall.  Three holes and more weaken all directions alike, by the share of the wall they take; one or
-    two take the outermost metal when it is pushed that way.
+    Returns ratio; thin wall.  Three holes and more weaken all directions alike, by the share of the wall they take; one
+    or two take the outermost metal when it is pushed that way.
     Equation: second moment of a thin ring less its sectors, about the middle of what is left; own derivation.
     """
     half = float(
@@ -66,8 +66,8 @@ def net_share_of(p: Pattern):
 def tip_give(places_m, bending_n_m2, tip_m):
     """How far the tip gives to the side for each newton, the tool held where the stretch ends.
 
-    places_m: rising places along the tool, from where it bends to where it is held. bending_n_m2: E times I between them
-    (one fewer). tip_m: place of the tip.
+    places_m: rising places along the tool, from where it bends to where it is held. bending_n_m2: E times I between
+    them (one fewer). tip_m: place of the tip.
     Returns m for each newton.  Equation: integral of x^2/(E I), x from the tip; Castigliano.
     """
     x = np.asarray(places_m, float) - tip_m
@@ -77,9 +77,9 @@ def tip_give(places_m, bending_n_m2, tip_m):
 def stiffness_left(give_m_n, extra_m, arm_m, bending_n_m2):
     """Stiffness at the tip that is left with a heat break, as a share of that without.
 
-    give_m_n: of the tool without holes, m for each newton. extra_m: thermal extra length of the break. arm_m: from the tip
-    to the middle of the break. bending_n_m2: E times I of the whole tube there.
-    Returns ratio.  The break bends like STRETCH times its thermal extra length of whole tube (plane-stress finite elements;
-    exact for few holes: 1 + 3f in stretching against 1 + 2f in conduction).
+    give_m_n: of the tool without holes, m for each newton. extra_m: thermal extra length of the break. arm_m: from the
+    tip to the middle of the break. bending_n_m2: E times I of the whole tube there.
+    Returns ratio.  The break bends like STRETCH times its thermal extra length of whole tube (plane-stress finite
+    elements; exact for few holes: 1 + 3f in stretching against 1 + 2f in conduction).
     """
     return give_m_n / (give_m_n + STRETCH * extra_m * arm_m**2 / bending_n_m2)

@@ -144,7 +144,6 @@ def _not_stuck(seconds, temps):
     ends = np.append(starts[1:], len(temps))
     usual = np.median(np.abs(np.diff(temps))[np.diff(temps) != 0]) if (np.diff(temps) != 0).any() else np.inf
     for a, b in zip(starts, ends):
-        if b - a >= STUCK_READINGS and b < len(temps):
-            if abs(temps[b] - temps[a]) > max(6 * usual, 3.0):
-                good[a + 1 : b] = False
+        if b - a >= STUCK_READINGS and b < len(temps) and abs(temps[b] - temps[a]) > max(6 * usual, 3.0):
+            good[a + 1 : b] = False
     return good

@@ -1,4 +1,4 @@
-"""What is fitted of a log: its power steps, and a switching-off that nobody wrote down; thinned where it is very long."""
+"""What is fitted of a log: its power steps, and a switching-off that nobody wrote down; thinned where very long."""
 
 import numpy as np
 

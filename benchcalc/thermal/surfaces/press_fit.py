@@ -54,8 +54,8 @@ class Fit:
     """A plug in a tube at a temperature: gaps on the diameter (below 0: squeeze), pressure, stress against strength.
 
     stress_pa: hoop stress plus pressure at the bore (Tresca); stress_low_pa, stress_high_pa: with the plug as soft and
-    as strong as its table allows. yield_pa: of the tube there, its cautious end; nan: not known. gives: "" nothing, "plug", "tube", or "not known". loose_after_m: gap that is left cold once what
-    gave way has set.
+    as strong as its table allows. yield_pa: of the tube there, its cautious end; nan: not known. gives: "" nothing,
+    "plug", "tube", or "not known". loose_after_m: gap that is left cold once what gave way has set.
     """
 
     cold_gap_m: float
@@ -74,13 +74,13 @@ class Fit:
 def will_it_split(tube, plug, gap_m, fit_m, outer_m, tube_c, plug_c):
     """Whether a plug, pressed in or grown by heat, stretches its tube for good.
 
-    tube, plug: metals. gap_m: bore less plug at COLD_C, on the diameter, below 0 for a press fit. fit_m: diameter of the
-    fit. outer_m: of the tube, above fit_m. tube_c, plug_c: degC at the fit.
+    tube, plug: metals. gap_m: bore less plug at COLD_C, on the diameter, below 0 for a press fit. fit_m: diameter of
+    the fit. outer_m: of the tube, above fit_m. tube_c, plug_c: degC at the fit.
     Returns Fit at these temperatures.  The plug's own strength caps the pressure: a soft plug creeps, and the fit
     is loose when cold, long before a stout tube splits.
     Assumes: a long solid plug, elastic moduli of 20 degC (which overstates the stress), mean expansion of 20-100
-    degC.  To give way is to stretch for good; a ductile tube splits only where it is strained by whole per cents, at a bad
-    seam first.  A brittle tube (cast iron) has no yield to go by: it cracks.
+    degC.  To give way is to stretch for good; a ductile tube splits only where it is strained by whole per cents, at a
+    bad seam first.  A brittle tube (cast iron) has no yield to go by: it cracks.
     Raises Fault: no wall left, a diameter not above 0, a metal without elastic data.
     """
     tube, plug = metal_key(tube, where="tube"), metal_key(plug, where="plug")

@@ -12,7 +12,8 @@ def wire_excess(wire_w_m, layer_w_mk, gas_w_mk, pitch_m, diameter_m):
     Returns excess_k over the mean temperature of the winding.
     Equation: fitted to about 220 two-dimensional conduction cells, -23 to +24 % of the excess;
     own derivation.  It depends on how deep the wire is pressed into its layer: a twentieth of its diameter
-    here; a mere touch gives up to 40 % more, a tenth up to 35 % less.  Without it the hottest wire comes out up to seven times too near the mean.
+    here; a mere touch gives up to 40 % more, a tenth up to 35 % less.  Without it the hottest wire comes out up to
+    seven times too near the mean.
     """
     share = 0.16 + 0.99 * layer_w_mk / (layer_w_mk + 7.5 * gas_w_mk)
     crowding = np.log(2 * pitch_m / diameter_m - 1)

@@ -181,7 +181,7 @@ def _r(value):
 
 
 def _track(model, owner, last=False):
-    """Number of a part's outermost (or innermost) shell, of the coil, or of a layer's own surface; None where there is none."""
+    """Number of a part's outermost (or innermost) shell, of the coil, or of a layer's own surface; None if none."""
     wanted = "cover" if owner == "room" else owner
     found = [i for i, t in enumerate(model.tracks) if t.owner == wanted and (t.mass or wanted in ("cover", "layer"))]
     return None if not found else found[-1 if last else 0]

@@ -16,7 +16,8 @@ CHAINS_WARM_UP = 60
 
 @dataclass(frozen=True, eq=False)
 class Fitted:
-    """Where the search ended: place (n,), what the model gave there, its slope, moves, slopes measured, whether it came to rest."""
+    """Where the search ended: place (n,), what the model gave there, its slope, moves, slopes measured, and whether it
+    came to rest."""
 
     place: np.ndarray
     model: np.ndarray

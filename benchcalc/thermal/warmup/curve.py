@@ -28,7 +28,11 @@ class Data:
 
 
 def shape_of(form, inner):
-    """The Shape behind inner parameters.  form: one of FORMS. inner: (start_c, end_c, log slow, log ratio, roundness, dead)."""
+    """The Shape behind inner parameters.
+
+    form: one of FORMS. inner: (start_c, end_c, log slow, log ratio, roundness, dead).
+    Returns Shape.
+    """
     start, end, slow, ratio, round_, dead = inner
     tau = float(np.exp(slow))
     if form != "two":
@@ -151,7 +155,11 @@ def _answers(data, taus):
 
 
 def _linear(gram, right):
-    """Least squares from sums, many at once.  gram: (m, k, k). right: (m, k).  Returns (m, k), and cost less a constant (m,)."""
+    """Least squares from sums, many at once.
+
+    gram: (m, k, k). right: (m, k).
+    Returns (m, k), and cost less a constant (m,).
+    """
     k = right.shape[1]
     g = gram.copy()
     g[:, range(k), range(k)] *= 1 + 1e-9

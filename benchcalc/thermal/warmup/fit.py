@@ -16,7 +16,8 @@ MOST_STEPS = 80
 class Fit:
     """One form fitted.  names, first, value, error (one sigma), low and high bounds, correlation go together; times are
     fitted as logarithms and told in seconds.  residual_k, weight: of each reading; rms_k: of all residuals;
-    scatter_k: the noise taken, far-off readings aside; follow: correlation of neighbouring residuals; cost, score: for the choice."""
+    scatter_k: the noise taken, far-off readings aside; follow: correlation of neighbouring residuals; cost, score: for
+    the choice."""
 
     form: str
     shape: Shape

@@ -38,9 +38,14 @@ class Ways:
 
 @dataclass(frozen=True, eq=False)
 class Forecast:
-    """A fitted log with what follows.  best: the Fit chosen; fits: all tried; why: the choice in words; how: the way the
-    band was got; exponent: settled rise goes with power^exponent, where the log has steps (else 1); low_c, high_c: 95 % band of the settled temperature at full power, if the form is right; wide_low_c, wide_high_c: the same if a further,
-    slower part hides in the log, or a hot skin sheds more than in proportion; shapes: curves that still fit; lasted: length of the log in slow time constants; warnings: what the log cannot tell."""
+    """A fitted log with what follows.
+
+    best: the Fit chosen; fits: all tried; why: the choice in words; how: the way the band was got. exponent: settled
+    rise goes with power^exponent, where the log has steps (else 1). low_c, high_c: 95 % band of the settled temperature
+    at full power, if the form is right; wide_low_c, wide_high_c: the same if a further, slower part hides in the log,
+    or a hot skin sheds more than in proportion. shapes: curves that still fit. lasted: length of the log in slow time
+    constants. warnings: what the log cannot tell.
+    """
 
     data: Data
     best: Fit
@@ -89,12 +94,14 @@ def choose(data):
         if richer.score < best.score - BETTER and not (richer.form == "two" and "ratio" in richer.at_bound):
             best = richer
     if best is fits[0]:
-        why = "One time constant does: a second one, or a dead time, would not fit so much better that this log proves it."
+        why = (
+            "One time constant does: a second one, or a dead time, would not fit so much better that this log proves "
+            "it."
+        )
     else:
         why = (
-            f"{_words(best.form)}: it leaves {best.rms_k:.2f} K RMS where one time constant leaves {fits[0].rms_k:.2f} K"
-            + (", with residuals in long waves" if fits[0].follow > 0.4 else "")
-            + "."
+            f"{_words(best.form)}: it leaves {best.rms_k:.2f} K RMS where one time constant leaves "
+            f"{fits[0].rms_k:.2f} K" + (", with residuals in long waves" if fits[0].follow > 0.4 else "") + "."
         )
     return best, fits, why
 
@@ -111,7 +118,8 @@ def ways_of(data, fitted, chance=CHANCE):
     data: Data. fitted: Fit. chance: of the band, 0.5 to 0.999.
     Returns Ways.  Honest also for short logs, where an error bar on both sides is not.
     Equation: likelihood-ratio interval for one parameter, Bates and Watts, Nonlinear Regression Analysis and Its
-    Applications, ch. 6 (from memory): cost(end) / cost(best) - 1 = t^2 / (n - k), widened for residuals that go together.
+    Applications, ch. 6 (from memory): cost(end) / cost(best) - 1 = t^2 / (n - k), widened for residuals that go
+    together.
     """
     from scipy.special import stdtrit
 
@@ -157,7 +165,7 @@ def straight_ways(data, fitted, chance=CHANCE):
     free = list(USED[fitted.form])
     low, high = ends_of(data)
     shapes = []
-    for place, i in enumerate(free):
+    for place in range(len(free)):
         sigma = np.sqrt(max(fitted.covariance[place, place], 0.0))
         if sigma == 0:
             continue
@@ -174,8 +182,8 @@ def bent(data, exponent=None):
     """The same log with its power steps bent as far as the readings want: half the power gives more than half the rise.
 
     data: Data. exponent: known already, or None to find it.
-    Returns (Data, exponent): settled rise goes with power^exponent, 0.6 to 1; 1 where the log has one level of power only.
-    Radiation makes the exponent less than 1 (about 0.8 for hot bare metal); it is fitted with two time constants.
+    Returns (Data, exponent): settled rise goes with power^exponent, 0.6 to 1; 1 where the log has one level of power
+    only. Radiation makes the exponent less than 1 (about 0.8 for hot bare metal); it is fitted with two time constants.
     """
     levels = {share for _, share in data.steps if share > 0}
     if len(levels) < 2:
@@ -267,14 +275,14 @@ def _warnings(data, best, near, ways, lasted, low, high):
         told.append("A slow part (a handle's wood, a thick tube) may still be hidden: the band holds that case too.")
     if best.follow > 0.3:
         told.append(
-            f"Neighbouring residuals go together ({best.follow:.2f}): the form is not the whole truth, so the end may lie "
-            "outside the band; the errors were widened for it."
+            f"Neighbouring residuals go together ({best.follow:.2f}): the form is not the whole truth, so the end may "
+            "lie outside the band; the errors were widened for it."
         )
     scatter = noise_of(data)
     if best.scatter_k > 4 * scatter + data.resolution_k:
         told.append(
-            f"The readings leave the curve by {best.scatter_k:.1f} K though they scatter by only {scatter:.1f} K: something "
-            "melted, the power changed, or the probe moved. No curve of this kind can foretell its end."
+            f"The readings leave the curve by {best.scatter_k:.1f} K though they scatter by only {scatter:.1f} K: "
+            "something melted, the power changed, or the probe moved. No curve of this kind can foretell its end."
         )
     if high - low > 0.3 * abs(best.shape.rise_k):
         told.append("The band is wider than a third of the rise: read the end from a longer log.")

@@ -80,7 +80,11 @@ def time_to_share(shape, share):
 
 
 def time_to_temp(shape, temp_c):
-    """Time until a temperature is reached from cold at full power.  shape: Shape. temp_c: degC.  Returns s, inf if never."""
+    """Time until a temperature is reached from cold at full power.
+
+    shape: Shape. temp_c: degC.
+    Returns s, inf if never.
+    """
     return time_to_share(shape, (temp_c - shape.start_c) / shape.rise_k)
 
 
@@ -127,7 +131,8 @@ def fitted_capacity(constant_s, resistance_k_per_w):
     """Heat capacity as the probe sees it.
 
     constant_s: mean time constant, s. resistance_k_per_w: K/W.
-    Returns capacity_j_k.  Exact for one lump of metal; of a tool with cool parts it counts each part by how warm it gets.
+    Returns capacity_j_k.  Exact for one lump of metal; of a tool with cool parts it counts each part by how warm it
+    gets.
     Equation: C = time constant / R, Incropera et al., Fundamentals of Heat and Mass Transfer, eq. 5.7.
     """
     capacity_j_k = constant_s / resistance_k_per_w
@@ -149,7 +154,8 @@ def power_for_temp(load_w, end_c, ambient_c, wanted_c, radiated=0.5, convection=
     """Power that would settle the same place at another temperature.
 
     load_w: power of the log, W. end_c: where it settles, degC. ambient_c: room, degC. wanted_c: degC, above the room.
-    radiated: share of the loss that is radiation at end_c, 0 to 1 (nobody measured it: try SKINS). convection: the rest of the loss goes with rise^convection, 1 in a draught to 1.25.
+    radiated: share of the loss that is radiation at end_c, 0 to 1 (nobody measured it: try SKINS). convection: the rest
+    of the loss goes with rise^convection, 1 in a draught to 1.25.
     Returns W, float or array.  In proportion it would be wrong: radiation grows with the fourth power of the absolute
     temperature, free convection about with rise^1.25, a draught in proportion.
     Equation: own derivation from Stefan and Boltzmann's law and free convection around small bodies.

@@ -49,8 +49,8 @@ def by_a_bent_loss(data):
 
     data: Data.
     Returns K, zero or less, for a log from one switching-on; 0 for logs with power steps, whose bend is fitted.
-    Method: one lump, C d(rise)/dt = P - k rise^1.3 against the same with exponent 1, both with a dead time, best of a grid of
-    time constants; the difference of their ends.
+    Method: one lump, C d(rise)/dt = P - k rise^1.3 against the same with exponent 1, both with a dead time, best of a
+    grid of time constants; the difference of their ends.
     """
     if len(data.steps) > 1:
         return 0.0

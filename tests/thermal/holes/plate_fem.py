@@ -1,4 +1,4 @@
-"""The unrolled wall by an open finite-element library: quadratic triangles fitted to the holes, nothing of ours in it."""
+"""The unrolled wall by an open finite-element library: quadratic triangles fitted to the holes, nothing of ours."""
 
 import numpy as np
 from scipy.spatial import Delaunay

@@ -11,7 +11,8 @@ from benchcalc.thermal.holes.solved_wall import outline, solve_wall, solved_extr
 
 
 def square(f):
-    """Rayleigh 1892; Perrins, McKenzie, McPhedran, Proc. R. Soc. A 369 (1979) 207: square array, insulating cylinders."""
+    """Rayleigh 1892; Perrins, McKenzie, McPhedran, Proc. R. Soc. A 369 (1979) 207: square array,
+    insulating cylinders."""
     return 1 - 2 * f / (1 + f - 0.305827 * f**4 / (1 - 1.402958 * f**8) - 0.013362 * f**8)
 
 
@@ -97,7 +98,8 @@ def test_the_slice_by_slice_estimate_is_a_lower_bound_and_the_smallest_section_p
 
 
 def test_slice_by_slice_is_the_isotherm_formula_for_a_flat_row():
-    """1/g = 1 - s - pi/2 + 2/sqrt(1 - s^2) atan(sqrt((1 + s)/(1 - s))) over one pitch of a flat plate; own derivation."""
+    """1/g = 1 - s - pi/2 + 2/sqrt(1 - s^2) atan(sqrt((1 + s)/(1 - s))) over one pitch of a flat plate; own
+    derivation."""
     s = 0.6
     one_over_g = 1 - s - np.pi / 2 + 2 / np.sqrt(1 - s**2) * np.arctan(np.sqrt((1 + s) / (1 - s)))
     assert hb.by_planes(flat(s, 1, 1.0, True)) == pytest.approx(5e-3 * (one_over_g - 1), rel=1e-3)

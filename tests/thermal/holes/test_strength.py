@@ -72,7 +72,8 @@ def test_what_bends_over_what_conducts_against_finite_elements(pattern):
 
 
 def test_few_holes_stretch_by_three_parts_and_conduct_by_two():
-    """Dilute round holes: 1 + 3f against 1 + 2f; Day, Snyder, Garboczi, Thorpe, J. Mech. Phys. Solids 40 (1992) 1031."""
+    """Dilute round holes: 1 + 3f against 1 + 2f; Day, Snyder, Garboczi, Thorpe, J. Mech. Phys. Solids 40 (1992)
+    1031."""
     p = (10e-3, 9.4e-3, 3, 1.2e-3, 1, 0.0, True)
     assert extra_when_pulled(*p) / extra_length(Pattern(*p)) == pytest.approx(1.5, rel=0.03)
 

@@ -14,7 +14,8 @@ from benchcalc.thermal.network.side_by_side import design
 from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.network.warm_up import warm_up
 
-# Steady tip, hottest wire, handle entry (degC) by the plain formulation, scipy.optimize.root; test_plain_* recomputes two.
+# Steady tip, hottest wire, handle entry (degC) by the plain formulation, scipy.optimize.root;
+# test_plain_* recomputes two.
 TABLE = {2.0: (253.887, 849.674, 84.404), 1.0: (254.412, 849.762, 84.398), 0.5: (254.544, 849.739, 84.393)}
 FINE = TABLE[0.5]
 
@@ -109,7 +110,8 @@ def test_error_falls_with_the_tolerance():
 
 
 def test_extremes_find_their_steady_state():
-    """540 combinations: nothing to 120 W, joint 0.05-20 W/K, handle 0.05-5 W/(m K), skins and sleeve a tenth to tenfold."""
+    """540 combinations: nothing to 120 W, joint 0.05-20 W/K, handle 0.05-5 W/(m K), skins and sleeve a tenth to
+    tenfold."""
     power, joint, handle, skin, sleeve = (
         v.ravel()
         for v in np.meshgrid(

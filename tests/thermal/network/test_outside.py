@@ -113,8 +113,8 @@ def test_wire_in_a_liquid_holman_2_6():
 
 
 def test_concentric_radiation():
-    """Long gray cylinders one in the other: 1/F = 1/e1 + (r1/r2)(1/e2 - 1), Incropera eq. 13.20; the pipe of R1 (Ex 1.2):
-    70 mm, 200 degC, 25 degC, emissivity 0.8: 421 W/m."""
+    """Long gray cylinders one in the other: 1/F = 1/e1 + (r1/r2)(1/e2 - 1), Incropera eq. 13.20; the pipe of R1 (Ex
+    1.2): 70 mm, 200 degC, 25 degC, emissivity 0.8: 421 W/m."""
     net = network(held("pipe", 200.0), held("room", 25.0), ray("pipe", "room", np.pi * 0.07, 0.8))
     assert net.rays.exchange_w_k4[0] * ((473.15) ** 4 - (298.15) ** 4) == pytest.approx(420.6, rel=2e-3)
 

@@ -51,7 +51,8 @@ def test_a_lump_follows_the_exponential_at_all_times():
 
 
 def test_radiating_lump_cools_by_the_closed_form():
-    """Exact for loss to surroundings at 0 K: T = (T0^-3 + 3 a t)^(-1/3); Incropera and DeWitt, 6th ed., eq. 5.18, T_sur = 0."""
+    """Exact for loss to surroundings at 0 K: T = (T0^-3 + 3 a t)^(-1/3); Incropera and DeWitt, 6th ed., eq. 5.18,
+    T_sur = 0."""
     net = network(node("ball", 2.0), held("space", -273.15), ray("ball", "space", 0.01, 0.5))
     a = 5.670374419e-8 * 0.01 * 0.5 / 2.0
     run = warm_up(net, 5000.0, start_c=900.0, tol_k=1e-3)
@@ -117,7 +118,8 @@ def reference(net):
 
 @pytest.mark.parametrize("massless", [False, True])
 def test_order_three_with_and_without_massless_nodes(massless):
-    """Fixed steps, halved: the error at the end falls eightfold (Sandu et al. 1997: order 3; reference: scipy Radau)."""
+    """Fixed steps, halved: the error at the end falls eightfold (Sandu et al. 1997: order 3; reference: scipy
+    Radau)."""
     net = stiff_net(massless=massless)
     exact = reference(net)(240.0)
     errors = []

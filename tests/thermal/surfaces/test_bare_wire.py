@@ -28,12 +28,9 @@ from benchcalc.thermal.surfaces.stretched_wire import current_for, stretched_wir
 
 D, RHO, ALLOY = 0.4e-3, 1.09e-6, "nicr-80-20"
 LINEAR = RHO / (np.pi * D**2 / 4)
-TABLE = [
-    r
-    for r in csv.DictReader(
-        line for line in (Path(__file__).parent / "wire_current.csv").open() if not line.startswith("#")
-    )
-]
+TABLE = list(
+    csv.DictReader(line for line in (Path(__file__).parent / "wire_current.csv").open() if not line.startswith("#"))
+)
 SIZES, TEMPS, AMPS = (
     np.array(c)
     for c in zip(*((diameter_of(r["gauge"]), float(r["wire_temp_c"]), float(r["current_a"])) for r in TABLE))
@@ -41,9 +38,9 @@ SIZES, TEMPS, AMPS = (
 
 
 def test_all_170_published_points_read_backwards():
-    """Temperature from the maker's current, 400 to 1000 degC: it lies between ours at 15 % less and 15 % more current, and
-    the mean between ours at 5 % less and more.  At 200, 300 and 1100 degC only the current is tested (below), since the
-    maker's air is not stated and counts most on a cool wire, and 1100 is near the end of the alloy's service."""
+    """Temperature from the maker's current, 400 to 1000 degC: it lies between ours at 15 % less and 15 % more current,
+    and the mean between ours at 5 % less and more.  At 200, 300 and 1100 degC only the current is tested (below), since
+    the maker's air is not stated and counts most on a cool wire, and 1100 is near the end of the alloy's service."""
 
     def ours(share):
         return long_wire_temp(SIZES, RHO / (np.pi * SIZES**2 / 4), ALLOY, Feed(share * AMPS), STILL_AIR)

@@ -46,8 +46,8 @@ def test_equal_metals_and_temperatures_keep_their_gap():
 
 
 def test_pressure_of_a_plug_in_an_endless_block():
-    """With the outside far away the wall factor is 1: p = d/D E/((1 + nu) + (1 - nu)) = d/D E/2 for one metal, and the hoop
-    stress equals the pressure (Lame, limits)."""
+    """With the outside far away the wall factor is 1: p = d/D E/((1 + nu) + (1 - nu)) = d/D E/2 for one metal, and the
+    hoop stress equals the pressure (Lame, limits)."""
     p = fit_pressure(1e-5, 0.010, 1e3, 2e11, 0.3, 2e11, 0.3)
     assert p == pytest.approx(1e-3 * 2e11 / 2, rel=1e-6)
     assert hoop_stress(p, 0.010, 1e3) == pytest.approx(p, rel=1e-6)
@@ -59,7 +59,8 @@ def test_hoop_stress_of_a_thin_tube():
 
 
 def test_stresses_of_lame_solve_the_equilibrium():
-    """Finite differences of radial equilibrium through the wall, d(r s_r)/dr = s_t, with plane stress: an independent solution."""
+    """Finite differences of radial equilibrium through the wall, d(r s_r)/dr = s_t, with plane stress: an independent
+    solution."""
     inner, outer, p, nu = 0.004, 0.006, 1e8, 0.3
     r = np.linspace(inner, outer, 2001)
     h = r[1] - r[0]
@@ -114,7 +115,8 @@ def test_fits_that_cannot_be(fit, words):
 
 
 def test_a_set_screw_bites_into_brass_and_lets_go_of_steel_in_brass():
-    """By hand: 4 mm radius of brass grows 4e-3 x 20e-6 x 260 = 20.8 um, steel around it 5 mm by 15.3 um less the screw's 3.1."""
+    """By hand: 4 mm radius of brass grows 4e-3 x 20e-6 x 260 = 20.8 um, steel around it 5 mm by 15.3 um less the
+    screw's 3.1."""
     bites = screw_tightening(0.008, 0.001, 260.0, 1.18e-5, 2.0e-5, 1.18e-5)
     assert bites == pytest.approx(4e-3 * 260 * (2.0e-5 - 1.18e-5), rel=1e-6) and bites > 0
     assert screw_tightening(0.008, 0.001, 260.0, 2.0e-5, 1.18e-5, 1.18e-5) < 0

@@ -12,12 +12,9 @@ from benchcalc.materials.gauges import diameter_of
 from benchcalc.thermal.surfaces.bare_wire import STILL_AIR, Surroundings
 from benchcalc.thermal.surfaces.stretched_wire import current_for, stretched_wire
 
-TABLE = [
-    r
-    for r in csv.DictReader(
-        line for line in (Path(__file__).parent / "wire_current.csv").open() if not line.startswith("#")
-    )
-]
+TABLE = list(
+    csv.DictReader(line for line in (Path(__file__).parent / "wire_current.csv").open() if not line.startswith("#"))
+)
 MIDDLE = [r for r in TABLE if 400 <= float(r["wire_temp_c"]) <= 1000]
 
 
@@ -28,7 +25,8 @@ def ours(row):
 
 
 def test_published_currents_400_to_1000_degc():
-    """Current within 15 % at every point, mean within 5 %: the makers' table is the best outside check of a bare wire."""
+    """Current within 15 % at every point, mean within 5 %: the makers' table is the best outside check of a bare
+    wire."""
     ratio = np.array([ours(r) / float(r["current_a"]) for r in MIDDLE])
     assert len(ratio) > 100
     assert np.all(np.abs(ratio - 1) < 0.15) and abs(ratio.mean() - 1) < 0.05
@@ -63,7 +61,8 @@ def test_draught_cools():
 
 
 def test_the_foam_bow():
-    """The demo's own design figure: a wire near 306 degC, below a glow seen in the dark (400 degC, in data/glow.csv)."""
+    """The demo's own design figure: a wire near 306 degC, below a glow seen in the dark (400 degC, in
+    data/glow.csv)."""
     build = bc.load_chosen("foam_bow")
     out = bc.work_out(build)
     assert out.heat.wire_c == pytest.approx(306, abs=25)

@@ -57,7 +57,8 @@ def test_standing_cylinder_against_ht():
 
 
 def test_hot_water_pipe_cengel_9_1():
-    """Cengel, Heat and Mass Transfer, Ex 9-1: 80 mm pipe, 70 degC in 20 degC, h 5.87 W/(m2 K) with its own air table."""
+    """Cengel, Heat and Mass Transfer, Ex 9-1: 80 mm pipe, 70 degC in 20 degC, h 5.87 W/(m2 K) with its own air
+    table."""
     assert convection_of(70.0, 20.0, 0.080, 0.0) / 50 == pytest.approx(5.87, rel=0.03)
 
 
@@ -82,9 +83,7 @@ def test_loss_rises_with_temperature_and_draught():
     assert convection_of(20.0, 20.0, 0.01, 0.2) == 0
 
 
-ROWS = [
-    r for r in csv.DictReader(line for line in (Path(__file__).parent / "rods.csv").open() if not line.startswith("#"))
-]
+ROWS = list(csv.DictReader(line for line in (Path(__file__).parent / "rods.csv").open() if not line.startswith("#")))
 
 
 @pytest.mark.parametrize("material", sorted({r["material"] for r in ROWS}))

@@ -1,4 +1,4 @@
-"""Faces of a stack of layers: against the closed form, against the solver's own flow, many designs as stacked singles."""
+"""Faces of a stack of layers: against the closed form, against the solver's own flow, many designs as single ones."""
 
 import numpy as np
 import pytest

@@ -1,4 +1,4 @@
-"""Logs made by the tools' own network, wood and all, where the fitted form is not the truth: the forecast covers or warns."""
+"""Logs made by the tools' own network, wood and all, where the fitted form is not the truth: it covers or warns."""
 
 import numpy as np
 import pytest

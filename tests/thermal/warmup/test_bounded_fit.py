@@ -44,7 +44,8 @@ def test_draws_of_a_cut_off_normal_have_its_mean_and_deviation():
 
 
 def test_draws_far_from_the_bounds_are_the_normal_of_linear_regression():
-    """Gelman et al., Bayesian Data Analysis, 3rd ed., 14.2 with a normal prior: covariance (X'X + prior)^-1, exact for a line."""
+    """Gelman et al., Bayesian Data Analysis, 3rd ed., 14.2 with a normal prior: covariance (X'X + prior)^-1, exact for
+    a line."""
     rng = np.random.default_rng(2)
     x = np.stack([np.ones(12), np.linspace(-1, 1, 12)], axis=-1) * 3
     misfits = x @ np.array([0.2, -0.1]) + rng.normal(0, 0.2, 12)
