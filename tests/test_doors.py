@@ -1,11 +1,15 @@
 """The two front doors: what they export is there, and pages use nothing else."""
 
 import ast
+import doctest
+import inspect
 import json
+import sys
 
 import pytest
 from canonical import source_of, workbooks
 
+import benchcalc as bc
 from benchcalc import pages
 
 FORMULA_ROOMS = ("heater", "thermal", "materials")  # a page imports the modules whose derivations it shows
@@ -31,8 +35,6 @@ def allowed(module, name):
 
 def reaches_inside(source):
     """Attributes taken of the package that the light door does not export, such as bc.heater."""
-    import benchcalc as bc
-
     for node in ast.walk(ast.parse(source)):
         own = isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name) and node.value.id == "bc"
         if own and node.attr not in bc.__all__:
@@ -86,3 +88,76 @@ def test_a_name_that_pages_do_not_export_is_refused():
     with pytest.raises(AttributeError, match="tabels"):
         pages.tabels  # noqa: B018
     assert set(dir(pages)) == set(pages.__all__)
+
+
+# ---- types and examples
+
+DOOR_THINGS = [("benchcalc", bc), ("benchcalc.pages", pages)]
+DOOR_THINGS += [(f"bc.{name}", getattr(bc, name)) for name in bc.__all__]
+DOOR_THINGS += [(f"pages.{name}", getattr(pages, name)) for name in pages.__all__ if callable(getattr(pages, name))]
+
+
+def without_type(function):
+    """Names of the arguments of a function that lack an annotation, and "return" if that is missing."""
+    spec = inspect.signature(function)
+    bare = [name for name, one in spec.parameters.items() if one.annotation is inspect.Parameter.empty]
+    return bare + ["return"] * (spec.return_annotation is inspect.Signature.empty)
+
+
+@pytest.fixture
+def own_folder(tmp_path, monkeypatch):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    monkeypatch.setenv("BENCHCALC_SHEET", "insert_press")
+
+
+def examples_of(name, thing):
+    """The examples in one thing's own docstring, with the names of the module that defines it."""
+    home = thing if inspect.ismodule(thing) else sys.modules[thing.__module__]
+    return doctest.DocTestFinder(recurse=False).find(thing, name, module=home)
+
+
+@pytest.mark.parametrize("name, thing", DOOR_THINGS, ids=[name for name, _ in DOOR_THINGS])
+def test_examples_run(name, thing, own_folder):
+    for one in examples_of(name, thing):
+        said = []
+        doctest.DocTestRunner(optionflags=doctest.REPORT_ONLY_FIRST_FAILURE).run(one, out=said.append)
+        assert not said, "".join(said)
+
+
+@pytest.mark.parametrize("name", bc.__all__)
+def test_what_the_library_exports_has_an_example(name):
+    assert [one for test in examples_of(name, getattr(bc, name)) for one in test.examples], f"no example in {name}"
+
+
+@pytest.mark.parametrize("name", [n for n in bc.__all__ if inspect.isfunction(inspect.unwrap(getattr(bc, n)))])
+def test_what_the_library_exports_is_annotated(name):
+    assert without_type(getattr(bc, name)) == []
+
+
+def test_a_wrong_example_and_a_bare_argument_are_found():
+    def half(x, y: float):
+        """>>> 1 + 1
+        3
+        """
+
+    said = []
+    for one in doctest.DocTestFinder(recurse=False).find(half, "half", module=sys.modules[__name__]):
+        doctest.DocTestRunner().run(one, out=said.append)
+    assert said and without_type(half) == ["x", "return"]
+
+
+def test_types_that_a_user_of_the_library_meets_are_exported():
+    build = bc.load_chosen("insert_press")
+    workings = bc.work_out(build, samples=20)
+    met = {
+        type(build),
+        type(workings),
+        type(next(iter(workings.bands.values()))),
+        type(workings.verdicts[0][1]),
+        type(next(iter(build.known.values()))),
+        type(bc.parse("1 mm", "m")),
+    }
+    assert met == {bc.Build, bc.Workings, bc.Band, bc.Verdict, bc.Known, bc.Quantity}
+    with pytest.raises(bc.Fault) as told:
+        bc.parse("1", "m")
+    assert type(told.value.complaints[0]) is bc.Complaint

@@ -275,6 +275,7 @@ def test_the_wheel_holds_all_data(wheel):
 
 def test_the_wheel_holds_every_module_and_nothing_else_of_the_tree(wheel):
     assert {p.relative_to(ROOT).as_posix() for p in MODULES} <= set(wheel)
+    assert "benchcalc/py.typed" in wheel
     assert not [n for n in wheel if n.endswith(".ipynb") or n.startswith(("tests/", "notebooks/", "my/"))]
     assert {n.split("/")[0] for n in wheel if ".dist-info/" not in n and ".data/" not in n} == {"benchcalc"}
 

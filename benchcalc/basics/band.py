@@ -9,7 +9,11 @@ CENTRAL_PERCENT = (5.0, 95.0)
 
 @dataclass(frozen=True)
 class Band:
-    """Nominal value with the 5th and 95th percentile of its samples (same SI unit)."""
+    """Nominal value with the 5th and 95th percentile of its samples (same SI unit).
+
+    >>> Band(20.1, 15.9, 24.6).high
+    24.6
+    """
 
     nominal: float
     low: float

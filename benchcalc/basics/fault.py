@@ -6,7 +6,11 @@ from difflib import get_close_matches
 
 @dataclass(frozen=True)
 class Complaint:
-    """One thing that is wrong: place, the user's own text, what is needed, likely cause, remedy."""
+    """One thing that is wrong: place, the user's own text, what is needed, likely cause, remedy.
+
+    >>> str(Complaint("coil.length", "-5 mm", "must be above zero.", do="Mend it.", line=7))
+    "line 7, coil.length: '-5 mm' must be above zero. Mend it."
+    """
 
     where: str
     text: str = ""
@@ -32,6 +36,12 @@ class Fault(ValueError):
     """One or more complaints, told together.
 
     `complaints` is the tuple of Complaint; str() lists them all, one a line.
+
+    >>> try:
+    ...     raise Fault(Complaint("coil.length", "-5 mm", "must be above zero."))
+    ... except ValueError as told:
+    ...     print(told)
+    coil.length: '-5 mm' must be above zero.
     """
 
     def __init__(self, *complaints):

@@ -132,11 +132,16 @@ def digits(number, figures=3):
     return f"{number:.{zeros + figures}f}"
 
 
-def say(key, value, *, figures=3, units="metric", degrees="C"):
+def say(key: str, value: float, *, figures: int = 3, units: str = "metric", degrees: str = "C") -> str:
     """A value with its unit, in words for a page: say("length_m", 0.733) -> "733 mm".
 
     key: name with SI suffix. value: SI float. figures: significant figures.
     units, degrees: as `display`.
+
+    >>> say("length_m", 0.733)
+    '733 mm'
+    >>> say("temp_c", 350.0, degrees="F")
+    '662 degF'
     """
     unit, _ = display(key, units=units, degrees=degrees)
     number = said_number(key, value, figures=figures, units=units, degrees=degrees)

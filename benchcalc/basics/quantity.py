@@ -71,7 +71,11 @@ _PLUS_MINUS = re.compile(r"\s*(?:\+-|\+/-|±)\s*")
 
 @dataclass(frozen=True)
 class Quantity:
-    """A reading in SI: nominal value, low and high ends (equal when no +- was given), own text."""
+    """A reading in SI: nominal value, low and high ends (equal when no +- was given), own text.
+
+    >>> parse("350 degC +- 5 K", "c").low
+    345.0
+    """
 
     nominal: float
     low: float
@@ -173,7 +177,7 @@ EXAMPLES = {
 }
 
 
-def parse(text, dimension, *, where=""):
+def parse(text: str, dimension: str, *, where: str = "") -> Quantity:
     """Read a text such as "1.2 ohm +- 0.1 ohm" into SI.
 
     text: number and unit, optionally "+-" and a spread (same kind of unit, or %).
@@ -181,6 +185,9 @@ def parse(text, dimension, *, where=""):
     where: name of the field, for messages.
     Returns Quantity (floats in SI).  Raises Fault: no unit, unknown unit, other dimension,
     a number that can be read in two ways, a negative or empty spread.
+
+    >>> parse("1.2 ohm +- 0.1 ohm", "ohm").high
+    1.3
     """
     whole = str(text).strip() or "(nothing)"
     parts = _PLUS_MINUS.split(_tidy(whole))

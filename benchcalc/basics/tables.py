@@ -3,8 +3,12 @@
 import csv
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from .fault import closest, fault
+
+if TYPE_CHECKING:
+    import pandas
 
 _NUMERIC_ENDS = (
     "_m",
@@ -56,10 +60,13 @@ def _cell(column, text):
 
 
 @cache
-def rows(topic):
+def rows(topic: str) -> tuple:
     """All rows of data/<topic>.csv as a tuple of dicts; numeric columns are floats, "" is None.
 
     topic: file name without ending.  Raises Fault for a topic that is not there.
+
+    >>> rows("alloys")[0]["name"]
+    'nickel-chromium 80/20'
     """
     path = data_folder() / f"{topic}.csv"
     if not path.is_file():
@@ -74,10 +81,13 @@ def topics():
     return sorted(p.stem for p in data_folder().glob("*.csv"))
 
 
-def frame(topic):
+def frame(topic: str) -> "pandas.DataFrame":
     """The table as a pandas DataFrame, to look around in.
 
     topic: file name without ending.
+
+    >>> list(frame("gauges").columns)[:2]
+    ['system', 'number']
     """
     import pandas
 

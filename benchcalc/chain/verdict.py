@@ -17,6 +17,9 @@ class Verdict:
     sense: "at most" or "at least". margin: SI, positive when safe. band: Band or None.
     state: one of STATES (array of them for array builds). why: one sentence. source: reference.
     advice: True where the limit only advises.
+
+    >>> judge("wire", "wire_c", 600.0, 1000.0, "at most", why="It holds.", source="example").state
+    'fine'
     """
 
     what: str

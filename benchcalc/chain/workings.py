@@ -29,6 +29,11 @@ class Workings:
     an attribute: supply, wire, coil, heat, metals, insulation, leads, bench, handle, warm_up. bands: path such as
     "coil.coil_w" -> Band. verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
     loop.
+
+    >>> from benchcalc import load_chosen
+    >>> workings = work_out(load_chosen("insert_press"), samples=20)
+    >>> workings.of("wire")[0].sense
+    'at most'
     """
 
     links: tuple
@@ -74,6 +79,11 @@ def links(build: Build) -> Electrical:
 
     build: Build, floats or 1-D arrays in numeric fields.
     Returns (supply, wire, coil), also by these names.
+
+    >>> from benchcalc import load_chosen
+    >>> supply, wire, coil = links(load_chosen("insert_press"))
+    >>> 0 < coil.coil_w < supply.most_power_w
+    True
     """
     supply = work_supply(build)
     wire = work_wire(build, supply)
@@ -142,13 +152,18 @@ def electrical_verdicts(build, supply, wire, coil, bands):
     return all_verdicts(build, parts, bands, [link for link in LINKS if link.name in parts])
 
 
-def work_out(build: Build, *, samples=SAMPLES, seed=SEED, more_links=()) -> Workings:
+def work_out(build: Build, *, samples: int = SAMPLES, seed: int = SEED, more_links: tuple = ()) -> Workings:
     """Work out everything that the sheet allows.
 
     build: Build; with arrays in it no band is made and verdicts hold arrays.
     samples: number of samples behind the bands, 0 for none. seed: of the samples.
     more_links: Links of one's own that are worked out beside those of the chain.
     Returns Workings.  Raises ValueError for links that need what no other gives, or each other.
+
+    >>> from benchcalc import load_chosen
+    >>> workings = work_out(load_chosen("insert_press"), samples=50)
+    >>> workings.bands["coil.coil_w"].low < workings.coil.coil_w < workings.bands["coil.coil_w"].high
+    True
     """
     links = in_order((*LINKS, *more_links)) if more_links else LINKS
     parts, passes = all_parts(build, links)
@@ -180,11 +195,16 @@ def electrical_bands(build, *, samples=SAMPLES, seed=SEED):
     return bands
 
 
-def settled(build):
+def settled(build: Build) -> Build:
     """The build with the wire at the temperature it settles at, so that the electrical links agree with the heat.
 
     build: Build.
     Returns Build; unchanged where the sheet types a wire temperature or has no parts to conduct heat.
+
+    >>> from benchcalc import load_chosen
+    >>> build = load_chosen("insert_press")
+    >>> settled(build).coil.wire_temp_c == build.coil.wire_temp_c
+    False
     """
     return _at_its_temperature(build, chain(build).heat)
 
@@ -234,10 +254,13 @@ def _bands(name, one, drawn, n):
     return bands
 
 
-def band_text(band: Band, key, *, units="metric", degrees="C"):
+def band_text(band: Band, key: str, *, units: str = "metric", degrees: str = "C") -> str:
     """A band in words: "20.1 W (15.9 to 24.6)".
 
     band: Band. key: SI name for the unit. units, degrees: as names.display.
+
+    >>> band_text(Band(20.1, 15.9, 24.6), "coil_w")
+    '20.1 W (15.9 to 24.6)'
     """
     if band.low == band.high or not np.isfinite(band.low):
         return say(key, band.nominal, units=units, degrees=degrees)

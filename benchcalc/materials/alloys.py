@@ -41,20 +41,26 @@ def alloy_key(text, *, where="alloy"):
     raise fault(where, text, "is not an alloy in data/alloys.csv.", closest(text, [r["key"] for r in rows("alloys")]))
 
 
-def alloy_name(key):
-    """The trade name of an alloy key, e.g. "Ni-Cr 80/20".
+def alloy_name(key: str) -> str:
+    """The trade name of an alloy key, e.g. "nickel-chromium 80/20".
 
     key: key in data/alloys.csv.
+
+    >>> alloy_name("nicr-80-20")
+    'nickel-chromium 80/20'
     """
     return next(r["name"] for r in rows("alloys") if r["key"] == key)
 
 
-def alloy_value(key, quantity):
+def alloy_value(key: str, quantity: str) -> TableValue | None:
     """One tabulated value of an alloy.
 
     key: key in data/alloys.csv. quantity: e.g. "resistivity_ohm_m" (20 degC), "service_limit_c",
     "melting_c", "density_kg_m3", "emissivity".
     Returns TableValue, or None when the table has no such value.
+
+    >>> alloy_value("nicr-80-20", "resistivity_ohm_m").value
+    1.09e-06
     """
     for row in rows("alloy_values"):
         if row["key"] == key and row["quantity"] == quantity:
@@ -94,7 +100,7 @@ def hot_factor(key, temp_c, place=0.0):
     return nominal + np.where(np.asarray(place) > 0, up, down) * place
 
 
-def rank_alloys(linear_ohm_per_m, diameter_m, *, error=0.03):
+def rank_alloys(linear_ohm_per_m: float, diameter_m: float, *, error: float = 0.03) -> list:
     """Which alloys a measured wire may be, best first.
 
     linear_ohm_per_m: measured cold ohms per metre. diameter_m: measured diameter.
@@ -104,6 +110,9 @@ def rank_alloys(linear_ohm_per_m, diameter_m, *, error=0.03):
     The unnamed grade `fecral` is left out: it is a range, not a grade.
     Method: normal error of the measured resistivity joined with each grade's band taken as a
     90 % interval (misfit squared over the sum of variances); equal prior weight for each grade.
+
+    >>> rank_alloys(10.7, 0.36e-3)[0][0]
+    'nicr-80-20'
     """
     resistivity_ohm_m = linear_ohm_per_m * np.pi * diameter_m**2 / 4
     ranked = []

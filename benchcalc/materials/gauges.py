@@ -41,13 +41,16 @@ def swg_diameter(number):
     return table[number]
 
 
-def diameter_of(text, *, where="gauge"):
+def diameter_of(text: str, *, where: str = "gauge") -> float:
     """Diameter from a gauge name or a plain diameter.
 
     text: "32 AWG", "AWG 32", "30 SWG", or a length such as "0.28 mm".
     where: name of the field, for messages.
     Returns diameter_m.  Raises Fault: a bare number (two systems, two diameters), an unknown
     system, a number outside the gauge.
+
+    >>> round(diameter_of("32 AWG"), 7)
+    0.0002019
     """
     text = str(text).strip()
     found = _GAUGE.match(text)
@@ -81,11 +84,14 @@ def diameter_of(text, *, where="gauge"):
     return diameter_m
 
 
-def sizes(system):
+def sizes(system: str) -> tuple:
     """All sizes of one system, thickest first.
 
     system: "AWG", "SWG" or "metric".
     Returns tuple of (name as a sheet takes it, diameter_m).
+
+    >>> sizes("SWG")[0]
+    ('12 SWG', 0.0026416)
     """
     table = [r for r in rows("gauges") if r["system"] == system]
     if not table:

@@ -17,6 +17,9 @@ class Known:
 
     spread: "uniform" or "log". group, share: part of the half width that moves together with all
     other readings of the same group (the gain error of one instrument).
+
+    >>> Known(11.9, 12.1, "measured", "12 V").how
+    'measured'
     """
 
     low: float
@@ -241,6 +244,9 @@ class Build:
 
     at_s: time since switching on that a page looks at, None for the settled tool; at_c: winding temperature that a page looks
     at, None for the one it settles at; heater_c: hot end of a stem that a page looks at; no sheet holds them.
+
+    >>> Build(name="empty").supply.reading
+    ()
     """
 
     name: str = ""

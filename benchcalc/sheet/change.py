@@ -5,12 +5,14 @@
 
 from dataclasses import fields, is_dataclass, replace
 from types import MappingProxyType
+from typing import Any
 
 import numpy as np
 
 from ..basics.band import draw
 from ..basics.fault import closest, fault
 from ..materials.alloys import alloy_key
+from .build import Build
 from .defaults import fill
 
 
@@ -43,11 +45,15 @@ def _step(holder, name, path):
     return name
 
 
-def get(build, path):
+def get(build: Build, path: str) -> Any:
     """The value of a field.
 
     build: Build. path: e.g. "coil.length_m", "wire.reel.diameter_m", "supply.reading.0.volts_v".
     Raises Fault for a path that is not there.
+
+    >>> from benchcalc import load_chosen
+    >>> get(load_chosen("insert_press"), "coil.on")
+    'stem'
     """
     value = build
     for name in path.split("."):
@@ -90,7 +96,7 @@ TEXT_FIELDS = {
 }
 
 
-def change(build, path, x):
+def change(build: Build, path: str, x: float | np.ndarray | str | bool | None) -> Build:
     """The build with one field altered; everything else stays.
 
     build: Build. path: field, e.g. "coil.length_m". x: float in SI, a 1-D array of floats (many
@@ -98,6 +104,11 @@ def change(build, path, x):
     Returns a new Build.  The altered field is taken as exact.  Another alloy or gauge is another
     wire: its tabulated values are looked up again and its measured ohms are dropped.
     Raises Fault: unknown path, an array in a text field, a number that is not finite.
+
+    >>> from benchcalc import load_chosen
+    >>> longer = change(load_chosen("insert_press"), "coil.length_m", 0.8)
+    >>> longer.coil.length_m
+    0.8
     """
     names = _by_id(build, path)
     path = ".".join(names)
@@ -160,12 +171,16 @@ def _filled_again(build, names):
     return fill(replace(build, known=MappingProxyType(known)))
 
 
-def sample(build, n, seed=1):
+def sample(build: Build, n: int, seed: int = 1) -> Build:
     """The build with every banded input replaced by n samples.
 
     build: Build (no arrays in it yet). n: number of samples, 1 or more. seed: whole number.
     Returns Build with arrays (n,).  Typed +- and table ends are the ends of a uniform input
     (log-uniform where Known says so); readings of one instrument share their gain error.
+
+    >>> from benchcalc import load_chosen
+    >>> sample(load_chosen("insert_press"), 50).room.ambient_c.shape
+    (50,)
     """
     rng = np.random.default_rng(seed)
     groups = {g: rng.uniform(-1, 1, n) for g in sorted({k.group for k in build.known.values()} - {""})}

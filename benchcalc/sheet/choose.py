@@ -7,13 +7,18 @@ from pathlib import Path
 
 from ..basics.fault import closest, fault
 from ..basics.tables import data_folder
+from .build import Build
 from .load import load, read
 
 FIRST_DEMO = "insert_press"
 
 
-def demos():
-    """Names of the invented demo sheets, the first one first."""
+def demos() -> list:
+    """Names of the invented demo sheets, the first one first.
+
+    >>> demos()[0]
+    'insert_press'
+    """
     names = sorted(p.stem for p in (data_folder() / "builds").glob("*.toml"))
     return [n for n in names if n == FIRST_DEMO] + [n for n in names if n != FIRST_DEMO]
 
@@ -26,8 +31,13 @@ def my_folder():
     return (project if (project / "pyproject.toml").is_file() else Path.cwd()) / "my"
 
 
-def my_sheets():
-    """Names of the maker's own sheets, sorted."""
+def my_sheets() -> list:
+    """Names of the maker's own sheets, sorted.
+
+    >>> made = copy_to_mine("insert_press", "first_try")
+    >>> "first_try" in my_sheets()
+    True
+    """
     return sorted(p.stem for p in my_folder().glob("*.toml"))
 
 
@@ -46,11 +56,14 @@ def sheet_path(name):
     raise fault("sheet", name, "is not there.", closest(name, my_sheets() + demos()))
 
 
-def chosen(name=None):
+def chosen(name: str | Path | None = None) -> Path:
     """The path of the chosen sheet: argument, else BENCHCALC_SHEET, else my/chosen.txt, else the demo.
 
     name: name or path, or None.
     Returns Path.  Raises Fault when the choice is not there any more.
+
+    >>> chosen("insert_press").name
+    'insert_press.toml'
     """
     note = my_folder() / "chosen.txt"
     for choice in (name, os.environ.get("BENCHCALC_SHEET")):
@@ -74,11 +87,14 @@ def chosen(name=None):
     return sheet_path(FIRST_DEMO)
 
 
-def choose(name):
+def choose(name: str | Path) -> Path:
     """Make a sheet the chosen one, for all workbooks.
 
     name: name or path.
     Returns its path.  Writes my/chosen.txt.  Raises Fault: not there, or the folder is read-only.
+
+    >>> choose("insert_press").stem
+    'insert_press'
     """
     path = sheet_path(name)
     _make_folder()
@@ -86,12 +102,15 @@ def choose(name):
     return path
 
 
-def copy_to_mine(name, new_name):
+def copy_to_mine(name: str | Path, new_name: str) -> Path:
     """Copy a demo or a sheet into the maker's own folder, under a new name, and choose it.
 
     name: sheet to copy. new_name: letters, digits, dash and underscore.
     Returns the new path.  Nothing is overwritten: raises Fault when the name is taken, is no
     good file name, or the folder cannot be written.
+
+    >>> copy_to_mine("insert_press", "second try").name
+    'second_try.toml'
     """
     new_name = str(new_name).strip().replace(" ", "_")
     if not new_name or not all(c.isalnum() or c in "-_" for c in new_name):
@@ -130,11 +149,14 @@ def _make_folder():
         ) from None
 
 
-def load_chosen(name=None):
+def load_chosen(name: str | Path | None = None) -> Build:
     """Load the chosen sheet.
 
     name: as `chosen`.
     Returns Build.
+
+    >>> load_chosen("insert_press").name
+    'Insert press'
     """
     return load(chosen(name))
 

@@ -55,13 +55,17 @@ NAMED = {"material": solid_key, "insulation": insulation_key, "finish": finish_w
 DEFAULT_METER = "cheap multimeter"
 
 
-def load(path):
+def load(path: str | Path) -> b.Build:
     """Load and check a sheet.
 
     path: file name of a TOML sheet.
     Returns Build, with tabulated and assumed values filled in and marked as such.
     Raises Fault listing all that is wrong with the sheet: line, own text, allowed range, likely
     cause; FileNotFoundError as a Fault that lists the sheets that are there.
+
+    >>> from benchcalc import chosen
+    >>> load(chosen("insert_press")).name
+    'Insert press'
     """
     path = Path(path)
     try:
@@ -84,11 +88,14 @@ def load(path):
     return replace(read(text, where=path.name), file=str(path))
 
 
-def read(text, *, where="sheet"):
+def read(text: str, *, where: str = "sheet") -> b.Build:
     """Check a sheet's text and make the Build.
 
     text: TOML. where: name of the sheet, for messages.
     Returns Build.  Raises Fault as `load`.
+
+    >>> read('[sheet]\\nname = "one wire"\\n[[wire]]\\nid = "reel"\\ngauge = "0.28 mm"').wire[0].gauge
+    '0.28 mm'
     """
     try:
         data = tomllib.loads(text)
@@ -312,12 +319,16 @@ class _Reader:
         cross_check(made, complain, self.known)
 
 
-def by_instrument(value, dimension, meter, text="", line=None):
+def by_instrument(value: float, dimension: str, meter: str, text: str = "", line: int | None = None) -> b.Known:
     """What is known of a reading by the instrument that took it.
 
     value: SI. dimension: SI suffix ("v", "a", "ohm", "m", ...). meter: key or other spelling in
     data/instruments.csv. text, line: the user's own words and their line.
     Returns Known.  Raises Fault for an instrument that is not there or does not read this.
+
+    >>> known = by_instrument(12.0, "v", "cheap multimeter")
+    >>> known.low < 12.0 < known.high
+    True
     """
     wanted = re.sub(r"\s+", " ", meter.strip().lower())
     fitting = [r for r in rows("instruments") if r["quantity"] == dimension]

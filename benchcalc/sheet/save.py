@@ -7,6 +7,7 @@ from pathlib import Path
 
 from ..basics.fault import fault
 from ..basics.names import display, shown
+from .build import Build
 from .load import load, read
 from .schema import LISTS, key_of
 
@@ -43,7 +44,7 @@ def _round(number):
     return float(f"{number:.7g}")
 
 
-def keep(path, changes, build=None):
+def keep(path: str | Path, changes: dict, build: Build | None = None) -> Build:
     """Write changed fields into a sheet; all else, comments too, stays as it was.
 
     path: the sheet's file. changes: dict of field path -> SI value, text, flag, or None (removed).
@@ -51,6 +52,10 @@ def keep(path, changes, build=None):
     Returns the Build read back.  The previous version stays beside it, ending .previous.
     Raises Fault and leaves the file untouched: the changed sheet would not pass its checks, the
     file has become unreadable, or the folder cannot be written.
+
+    >>> from benchcalc import copy_to_mine
+    >>> keep(copy_to_mine("insert_press", "third_try"), {"room.ambient_c": 25.0}).room.ambient_c
+    25.0
     """
     import tomlkit
 

@@ -37,6 +37,10 @@ def work_supply(build: Build) -> SupplyPart | None:
     build: Build.
     Returns SupplyPart, or None without a supply.  Fewer readings than a line needs: nan, with
     `unknown` and `next_reading` in words.
+
+    >>> from benchcalc import load_chosen
+    >>> work_supply(load_chosen("insert_press")).how
+    'line through readings'
     """
     supply = build.supply
     if supply.kind is None:

@@ -51,6 +51,13 @@ def work_coil(build: Build, supply: SupplyPart | None, wire: WirePart | None) ->
     build: Build. supply, wire: results of the links before.
     Returns CoilPart, or None without coil or wire.  Length: the sheet's, else that for the wanted
     power.  A coil that lies on nothing (a stretched wire) has no turns: its winding values are nan.
+
+    >>> from benchcalc import load_chosen, work_supply, work_wire
+    >>> build = load_chosen("insert_press")
+    >>> supply = work_supply(build)
+    >>> coil = work_coil(build, supply, work_wire(build, supply))
+    >>> coil.coil_w < supply.most_power_w
+    True
     """
     coil = build.coil
     if coil is None or wire is None:

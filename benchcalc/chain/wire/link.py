@@ -44,6 +44,11 @@ def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
     build: Build. supply: result of work_supply, or None.
     Returns WirePart, or None when the sheet names no wire.  The tails count as part of the
     source: power is wanted in the coil.
+
+    >>> from benchcalc import load_chosen, work_supply
+    >>> build = load_chosen("insert_press")
+    >>> work_wire(build, work_supply(build)).wanted_w
+    20.0
     """
     coil = build.coil
     if not build.wire:
