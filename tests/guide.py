@@ -10,6 +10,8 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))  # so that the command works on this project's own benchcalc
 
+from api_tables import api  # noqa: E402
+
 from benchcalc.basics.names import NAMES, display  # noqa: E402
 from benchcalc.sheet.schema import keys_table  # noqa: E402
 
@@ -23,7 +25,7 @@ def glossary():
     return "\n".join(lines)
 
 
-SECTIONS = {"keys": keys_table, "glossary": glossary}
+SECTIONS = {"keys": keys_table, "glossary": glossary, "api": api}
 
 
 def generated(text):
