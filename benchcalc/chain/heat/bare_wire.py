@@ -9,9 +9,9 @@ from ...sheet.build import Build
 from ...thermal.surfaces.bare_wire import (
     Surroundings,
     cooled_length,
-    emissivity_of,
     heat_shed,
     loss_coefficient,
+    wire_emissivity,
     wire_heat,
 )
 from ...thermal.surfaces.fins import reach_of
@@ -52,7 +52,7 @@ def work_bare(build: Build, wire: WirePart | None, wire_c) -> BarePart | None:
         return None
     metal = alloy_value(wire.alloy, "conductivity_w_mk") if wire.alloy else None
     around = Surroundings(
-        emissivity_of(wire.alloy), build.room.ambient_c, build.room.air_speed_m_s, build.room.attitude or "lying"
+        wire_emissivity(wire.alloy), build.room.ambient_c, build.room.air_speed_m_s, build.room.attitude or "lying"
     )
     d, factor = (
         wire.edge_m / np.pi,

@@ -62,7 +62,7 @@ def heat_shed(temp_c, diameter_m, around=STILL_AIR):
     return edge * convected, radiated
 
 
-def emissivity_of(alloy):
+def wire_emissivity(alloy):
     """Emissivity of an alloy's oxidised wire; 0.8 where data/alloys.csv has none (own judgement).
 
     alloy: key in data/alloys.csv, or "" where it is not known.
@@ -83,7 +83,7 @@ def long_wire_temp(diameter_m, linear_ohm_per_m, alloy, feed, around=None, *, pl
     Method: heat made = heat shed, bisected; of several answers of a metal that gains much resistance, one.
     """
     if around is None:
-        around = Surroundings(emissivity=emissivity_of(alloy))
+        around = Surroundings(emissivity=wire_emissivity(alloy))
     numbers = [diameter_m, linear_ohm_per_m, place, feed.load_a, feed.load_v, feed.length_m, feed.source_ohm]
     numbers += [around.emissivity, around.ambient_c, around.air_speed_m_s, around.height_m]
     shape = np.broadcast_shapes(*(np.shape(x) for x in numbers if x is not None))

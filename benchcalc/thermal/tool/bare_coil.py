@@ -10,7 +10,8 @@ def bare_coil(tool, power_w):
     """A coil in the air: a cylinder of its outer size that sheds its power by convection and radiation.
 
     tool: Tool. power_w: W.
-    Returns degC, nan above 1500.  Equation: watts = area (convection + emissivity sigma (T^4 - room^4)).  The inside of the coil and the brick are left out, so the real one runs a little cooler.
+    Returns degC, nan above 1500.  Equation: watts = area (convection + emissivity sigma (T^4 - room^4)).
+    The inside of the coil and the brick are left out, so the real one runs a little cooler.
     """
     from scipy.optimize import brentq
 

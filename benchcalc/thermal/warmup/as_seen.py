@@ -13,7 +13,8 @@ def metal_behind(start_c, end_c, low_share):
 def seen_capacity(parts, place_c, ambient_c):
     """Heat capacity of the parts list as a probe would see it: each part by how warm it gets beside the probe's place.
 
-    parts: things with capacity_j_k and mean_c, the mean that each settles at. place_c: settled temperature at the probe, degC. ambient_c: degC.
+    parts: things with capacity_j_k and mean_c, the mean that each settles at. place_c: settled temperature at
+    the probe, degC. ambient_c: degC.
     Returns J/K.  Exact for one lump and for a probe at the heat; elsewhere a fair guess.
     Equation: own derivation: the area between a linear network's warm-up and its end is the sum of
     C (rise / rise of the heated place)^2.
