@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from .key import key
+
 
 @dataclass(frozen=True)
 class HeatBreak:
@@ -10,12 +12,12 @@ class HeatBreak:
     hole_m: diameter of the drill. ring_spacing_m: from middle to middle. slot_m: each hole drawn out round the tube.
     """
 
-    id: str = ""
-    on: str | None = None
-    from_m: float | None = None
-    rings: int = 1
-    holes: int | None = None
-    hole_m: float | None = None
-    ring_spacing_m: float | None = None
-    staggered: bool = True
-    slot_m: float = 0.0
+    id: str = key("id", "name of the heat break", "text", default="")
+    on: str | None = key("on", "tube the holes are in (its id)", "text")
+    from_m: float | None = key("from", "holes begin, from the tip", "m", 0, 2)
+    rings: int = key("rings", "rings of holes", "count whole", 0, 12, default=1)
+    holes: int | None = key("holes", "holes in one ring", "count whole", 0, 60)
+    hole_m: float | None = key("diameter", "diameter of the drill", "m", 2e-4, 0.05)
+    ring_spacing_m: float | None = key("spacing", "ring to ring, from middle to middle", "m", 2e-4, 0.2)
+    staggered: bool = key("staggered", "each ring's holes face the webs of the next", "flag", default=True)
+    slot_m: float = key("slot", "each hole drawn out round the tube by", "m", 0, 0.2, default=0.0)

@@ -2,30 +2,32 @@
 
 from dataclasses import dataclass
 
+from .key import key, listed
+
 
 @dataclass(frozen=True)
 class Cable:
     """The two-core cable from the supply to the handle: length, section of one core, all contacts together."""
 
-    length_m: float | None = None
-    area_m2: float | None = None
-    contacts_ohm: float | None = None
+    length_m: float | None = key("length", "length of the cable", "m", 0.001, 20)
+    area_m2: float | None = key("section", "section of one core", "m2", 5e-8, 1e-5)
+    contacts_ohm: float | None = key("contacts", "all contacts together", "ohm bare", 0, 2)
 
 
 @dataclass(frozen=True)
 class Cooling:
     """A winding read while it cools: seconds after switch-off, ohms."""
 
-    after_s: float | None = None
-    resistance_ohm: float | None = None
+    after_s: float | None = key("seconds", "time since switching off", "s bare", 0, 1800)
+    resistance_ohm: float | None = key("ohm", "primary while it cools", "ohm bare measured", 0.01, 1e5)
 
 
 @dataclass(frozen=True)
 class Hour:
     """A winding read during a soak: hours under load (held as seconds), ohms."""
 
-    loaded_s: float | None = None
-    resistance_ohm: float | None = None
+    loaded_s: float | None = key("hours", "time under load", "hours", 36, 172_800)
+    resistance_ohm: float | None = key("ohm", "primary during the soak", "ohm bare measured", 0.01, 1e5)
 
 
 @dataclass(frozen=True)
@@ -35,21 +37,21 @@ class Soak:
     winding_class: thermal class by number. metal: of the winding. load_a: current that loaded the supply.
     """
 
-    cold_ohm: float | None = None
-    cold_room_c: float | None = None
-    end_room_c: float | None = None
-    winding_class: float | None = None
-    metal: str | None = None
-    load_a: float | None = None
-    cooling: tuple = ()
-    hour: tuple = ()
+    cold_ohm: float | None = key("cold_ohm", "primary, cold", "ohm bare measured", 0.01, 1e5)
+    cold_room_c: float | None = key("cold_room", "room at the cold reading", "c", 0, 40)
+    end_room_c: float | None = key("end_room", "room at the end", "c", 0, 40)
+    winding_class: float | None = key("class", "thermal class, by its number", "count", 105, 180)
+    metal: str | None = key("metal", "metal of the winding", ("copper", "aluminium"))
+    load_a: float | None = key("amps", "current that loaded the supply", "a bare", 0.01, 200)
+    cooling: tuple = listed(Cooling)
+    hour: tuple = listed(Hour)
 
 
 @dataclass(frozen=True)
 class LeadOut:
     """The way out: place and kind of the joint to the cable, its solder, the cable's insulation."""
 
-    joint_at_m: float | None = None
-    joint: str | None = None
-    solder: str | None = None
-    cable: str | None = None
+    joint_at_m: float | None = key("joint_at", "joint to the cable, from the tip", "m", 0, 2)
+    joint: str | None = key("joint", "kind of that joint", ("crimped", "clamped", "soldered"))
+    solder: str | None = key("solder", "solder of that joint", "material")
+    cable: str | None = key("cable", "insulation of the cable", "material")

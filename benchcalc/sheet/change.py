@@ -10,10 +10,11 @@ from typing import Any
 import numpy as np
 
 from ..basics.band import draw
-from ..basics.fault import closest, fault
-from ..materials.alloys import alloy_key
+from ..basics.fault import Fault, closest, fault
 from .build import Build
 from .defaults import fill
+from .schema import key_of
+from .values import checked
 
 
 def item(things, id, *, where="id"):
@@ -71,39 +72,15 @@ def _put(holder, names, value, path):
     return replace(holder, **{step: inner})
 
 
-TEXT_FIELDS = {
-    "alloy",
-    "gauge",
-    "wire",
-    "on",
-    "kind",
-    "output",
-    "mounting",
-    "made",
-    "material",
-    "role",
-    "finish",
-    "attitude",
-    "job",
-    "id",
-    "name",
-    "units",
-    "degrees",
-    "attached",
-    "file",
-    "instrument",
-    "sleeve",
-}
-
-
-def change(build: Build, path: str, x: float | np.ndarray | str | bool | None) -> Build:
+def change(build: Build, path: str, x: float | np.ndarray | str | bool | tuple | None) -> Build:
     """The build with one field altered; everything else stays.
 
     build: Build. path: field, e.g. "coil.length_m". x: float in SI, a 1-D array of floats (many
     what-ifs side by side), a text for text fields, or None.
     Returns a new Build.  The altered field is taken as exact.  Another alloy or gauge is another
     wire: its tabulated values are looked up again and its measured ohms are dropped.
-    Raises Fault: unknown path, an array in a text field, a number that is not finite.
+    Raises Fault: unknown path, an array in a text field, a text that its key does not allow (with the closest that
+    it does), a number that is not finite.
 
     >>> from benchcalc import load_chosen
     >>> longer = change(load_chosen("insert_press"), "coil.length_m", 0.8)
@@ -112,20 +89,36 @@ def change(build: Build, path: str, x: float | np.ndarray | str | bool | None) -
     """
     names = _by_id(build, path)
     path = ".".join(names)
-    if names[-1] in TEXT_FIELDS:
-        if x is not None and not isinstance(x, str):
-            raise fault(path, x, "takes a text, not numbers; alloys, joints and shapes are never arrays.")
-        if x is not None and names[-1] == "alloy":
-            x = alloy_key(x)
-    elif x is not None and not isinstance(x, bool):
-        x = np.asarray(x, dtype=float)
-        if x.ndim > 1 or not np.all(np.isfinite(x)):
-            raise fault(path, "", "takes one finite number or a flat array of them.")
-        x = float(x) if x.ndim == 0 else x
+    spec = key_of(path)
+    if x is not None:
+        x = _number(path, x) if spec is None or spec.is_quantity else _word(path, spec, x)
     known = dict(build.known)
     known.pop(path, None)
     build = replace(_put(build, names, x, path), known=MappingProxyType(known))
-    return _filled_again(build, names) if names[-1] in TEXT_FIELDS else build
+    return _filled_again(build, names) if spec is not None and spec.is_text else build
+
+
+def _number(path, x):
+    """One finite number or a flat array of them; a flag that is no key of a sheet passes."""
+    if isinstance(x, bool):
+        return x
+    try:
+        x = np.asarray(x, dtype=float)
+    except (TypeError, ValueError):
+        raise fault(path, x, "takes one finite number or a flat array of them.") from None
+    if x.ndim > 1 or not np.all(np.isfinite(x)):
+        raise fault(path, "", "takes one finite number or a flat array of them.")
+    return float(x) if x.ndim == 0 else x
+
+
+def _word(path, spec, x):
+    """A text, pair or flag that the key allows."""
+    if spec.is_text and not isinstance(x, str):
+        raise fault(path, x, "takes a text, not numbers; alloys, joints and shapes are never arrays.")
+    try:
+        return checked(spec, x)
+    except Fault as told:
+        raise Fault(*(replace(c, where=path, text=c.text or str(x)) for c in told.complaints)) from None
 
 
 def _by_id(build, path):

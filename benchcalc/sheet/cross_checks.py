@@ -2,7 +2,6 @@
 
 from ..basics.fault import Fault, closest
 from ..basics.names import say
-from ..basics.tables import rows
 from ..heater.soak import CLASSES
 from ..heater.supply import line_through
 from ..thermal.holes.pattern import refuse_bad_pattern
@@ -43,7 +42,6 @@ def cross_check(made, complain, known):
             for name in thing.between:
                 if name not in (*ids, *extra):
                     complain(section, i, "between", name, "is not the id of a part.", closest(name, [*ids, *extra]))
-    _markers(made.get("marker", ()), complain)
     _coil(made.get("coil"), [w.id for w in made.get("wire", ())], ids, complain)
 
 
@@ -105,10 +103,10 @@ def _soak(soak, complain):
             do="Read the primary at the pins of the unplugged plug, after a night without use.",
         )
         return
-    for section, rows, when in (("soak.cooling", soak.cooling, "after_s"), ("soak.hour", soak.hour, "loaded_s")):
+    for section, readings, when in (("soak.cooling", soak.cooling, "after_s"), ("soak.hour", soak.hour, "loaded_s")):
         word = {"after_s": "seconds", "loaded_s": "hours"}[when]
         seen = set()
-        for i, r in enumerate(rows):
+        for i, r in enumerate(readings):
             if getattr(r, when) is None or r.resistance_ohm is None:
                 complain(section, i, "", "", f"needs both {word} and ohm.")
             elif r.resistance_ohm <= soak.cold_ohm:
@@ -134,25 +132,6 @@ def _soak(soak, complain):
             "Classes go by their number; letters mean different things.",
             "Leave it out for a transformer without a mark: 105 is then taken.",
         )
-
-
-def _markers(markers, complain):
-    named = {
-        word.strip().lower(): r["marker"]
-        for r in rows("markers")
-        for word in (r["marker"], *(r["also"] or "").split(";"))
-        if word.strip()
-    }
-    for i, marker in enumerate(markers):
-        if marker.material is not None and marker.material.strip().lower() not in named:
-            complain(
-                "marker",
-                i,
-                "material",
-                marker.material,
-                "is not a marker in data/markers.csv.",
-                closest(marker.material, sorted(set(named.values()))),
-            )
 
 
 def _rises(good, known):

@@ -5,7 +5,7 @@ from pathlib import Path
 from ..basics.fault import fault
 from .load import load, read
 from .save import BOM, _set, write_safely
-from .schema import key_of
+from .schema import form_unit, key_of
 
 
 def with_typed(text, readings=None, fields=None):
@@ -32,7 +32,7 @@ def with_typed(text, readings=None, fields=None):
     if readings is not None:
         _set_readings(document, [r for r in readings if r[0].strip() or r[1].strip()])
     for field, typed in (fields or {}).items():
-        _set(document, field, _number_or_text(typed, {"w": "W"}.get(key_of(field).kind, "")))
+        _set(document, field, _number_or_text(typed, form_unit(key_of(field))))
     return tomlkit.dumps(document)
 
 

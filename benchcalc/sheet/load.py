@@ -1,57 +1,18 @@
 """Read a build sheet (TOML) into a Build; tell every fault at once, each with its line."""
 
-import re
 import tomllib
 from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
 from ..basics.fault import Complaint, Fault, closest
-from ..basics.names import say
-from ..basics.quantity import UNITS, WORDS, parse
-from ..basics.tables import rows
-from ..heater.refused_kinds import refused_kind
-from ..materials.alloys import alloy_key
-from ..materials.bulk import finish_word, joint_row, solid_key
-from ..materials.gauges import diameter_of
-from ..materials.insulation import insulation_key
 from . import build as b
+from .cross_checks import TOGETHER, cross_check
 from .defaults import fill
-from .schema import KEYS, LISTS, SECTIONS
+from .schema import HOLDERS, KEYS, LISTS, SECTIONS
 from .toml_lines import lines_of
+from .values import by_instrument, checked, quantity
 
-_HOLDERS = {
-    "supply": b.Supply,
-    "supply.reading": b.Reading,
-    "supply.cable": b.Cable,
-    "soak": b.Soak,
-    "soak.cooling": b.Cooling,
-    "soak.hour": b.Hour,
-    "wire": b.Wire,
-    "coil": b.Coil,
-    "coil.tails": b.Tails,
-    "lead_out": b.LeadOut,
-    "part": b.Part,
-    "joint": b.Joint,
-    "layer": b.Layer,
-    "heat_break": b.HeatBreak,
-    "room": b.Room,
-    "use": b.Use,
-    "want": b.Want,
-    "marker": b.Marker,
-    "log": b.Log,
-    "as_built": b.AsBuilt,
-}
-_MEASURED = {
-    ("supply.reading", "volts"),
-    ("supply.reading", "amps"),
-    ("wire", "measured_ohm"),
-    ("as_built", "cold_ohm"),
-    ("soak", "cold_ohm"),
-    ("soak.cooling", "ohm"),
-    ("soak.hour", "ohm"),
-}
-NAMED = {"material": solid_key, "insulation": insulation_key, "finish": finish_word, "joint": joint_row}
 DEFAULT_METER = "cheap multimeter"
 
 
@@ -168,14 +129,14 @@ class _Reader:
     def holder(self, section, index, data, path):
         if not isinstance(data, dict):
             self.complain(section, index, "", data, "should be a table of keys.")
-            return _HOLDERS[section]()
+            return HOLDERS[section]()
         inner = {s.rsplit(".", 1)[1] for s in SECTIONS if s.startswith(section + ".")}
         made = self.fields(section, index, {k: v for k, v in data.items() if k not in inner}, path)
         for name in inner & set(data):
             sub = self.section(f"{section}.{name}", data[name], f"{path}.{name}")
             if sub is not None:
                 made[name] = sub
-        return _HOLDERS[section](**made)
+        return HOLDERS[section](**made)
 
     def fields(self, section, index, data, path):
         if not isinstance(data, dict):
@@ -203,7 +164,7 @@ class _Reader:
                     value,
                     f"{path}.{spec.field}".strip("."),
                     self.lines.get((section, index, key)),
-                    meter if spec.kind.endswith(" bare") else None,
+                    meter if "bare" in spec.marks else None,
                 )
             except Fault as f:
                 for c in f.complaints:
@@ -214,100 +175,24 @@ class _Reader:
         return made
 
     def value(self, spec, value, path, line, meter=None):
-        kind = spec.kind
-        if kind == "flag":
-            if not isinstance(value, bool):
-                raise Fault(Complaint("", value, "should be true or false (no quotes)."))
-            return value
-        if kind == "pair":
-            if not (isinstance(value, list) and len(value) == 2 and all(isinstance(v, str) for v in value)):
-                raise Fault(Complaint("", value, 'should be two ids, e.g. ["stem", "tube"].'))
-            return tuple(value)
-        if kind in ("text", "gauge", "alloy", "mounting", *NAMED) or spec.choices:
-            return self.word(spec, value)
-        return self.number(spec, value, path, line, meter)
-
-    def word(self, spec, value):
-        if not isinstance(value, str) or not value.strip():
-            bare = " A bare number is no gauge: AWG and SWG differ." if spec.kind == "gauge" else ""
-            raise Fault(Complaint("", value, "should be a text in quotes." + bare))
-        if (spec.section, spec.key) == ("supply", "kind") and (row := refused_kind(value)) is not None:
-            raise Fault(Complaint("", value, f"is refused. {row['reason']}", do=row["do"]))
-        if spec.choices and value not in spec.choices:
-            raise Fault(
-                Complaint("", value, "is not one of: " + ", ".join(spec.choices) + ".", closest(value, spec.choices))
-            )
-        if spec.kind == "alloy":
-            return alloy_key(value)
-        if spec.kind in NAMED:
-            NAMED[spec.kind](value)
-        if spec.kind == "mounting":
-            known = [r["mounting"] for r in rows("surface_load")]
-            if value not in known:
-                raise Fault(Complaint("", value, "is not a mounting in data/surface_load.csv.", closest(value, known)))
-        if spec.kind == "gauge":
-            size = KEYS["wire"]["diameter"]
-            if not size.low <= diameter_of(value) <= size.high:
-                raise Fault(Complaint("", value, f"is outside {say('x_m', size.low)} to {say('x_m', size.high)}."))
-        return value
-
-    def number(self, spec, value, path, line, meter):
-        dimension, _, bare = spec.kind.partition(" ")
-        if dimension in ("minutes", "hours"):
-            unit = {"minutes": "min", "hours": "h"}[dimension]
-            low, high = (x if x is None or dimension == "minutes" else 3600 * x for x in (spec.low, spec.high))
-            dimension, bare, spec = "s", "bare", replace(spec, low=low, high=high)
-            value = f"{value} {unit}" if isinstance(value, (int, float)) and not isinstance(value, bool) else value
-        if isinstance(value, bool) or not isinstance(value, (str, int, float)):
-            raise Fault(Complaint("", value, f"should be {WORDS[dimension]}."))
-        if isinstance(value, (int, float)) and not bare and dimension not in ("count", "ratio"):
-            units = ", ".join(u for u in UNITS[dimension] if u)
-            raise Fault(Complaint("", value, f"needs a unit: write it in quotes with one of {units}."))
-        text = str(value)
-        if isinstance(value, (int, float)):
-            unit = {"v": "V", "a": "A", "ohm": "ohm", "h_per_year": "h", "s": "s"}.get(dimension, "")
-            text = f"{value!r} {unit}".strip()
-        if " with " in text:
-            text, meter = (t.strip() for t in text.split(" with ", 1))
-        q = parse(text, dimension)
-        key = "x_" + dimension
-        if not spec.low <= q.nominal <= spec.high:
-            raise Fault(
-                Complaint(
-                    "",
-                    value,
-                    f"is outside {say(key, spec.low)} to {say(key, spec.high)}.",
-                    "It is negative." if q.nominal < 0 else "",
-                )
-            )
-        if q.low < spec.low or q.high > spec.high:
-            raise Fault(
-                Complaint(
-                    "",
-                    value,
-                    f"has a spread that reaches past {say(key, spec.low if q.low < spec.low else spec.high)}.",
-                )
-            )
-        if dimension == "count" and spec.field in ("layers", "strands", "rings", "holes"):
-            if q.nominal != int(q.nominal):
-                raise Fault(Complaint("", value, "should be a whole number."))
+        if not spec.is_quantity:
+            return checked(spec, value)
+        q, named = quantity(spec, value)
+        if spec.whole:
             return int(q.nominal)
-        self.note(spec, q, path, line, dimension, meter, str(value))
+        self.note(spec, q, path, line, named or meter)
         return q.nominal
 
-    def note(self, spec, q, path, line, dimension, meter, text):
-        measured = (spec.section, spec.key) in _MEASURED
+    def note(self, spec, q, path, line, meter):
         if q.low < q.high:
-            self.known[path] = b.Known(q.low, q.high, "measured", text, line)
-        elif (meter or measured) and not (dimension == "a" and q.nominal == 0):  # nothing connected: 0 A is exact
-            k = by_instrument(q.nominal, dimension, meter or DEFAULT_METER, text, line)
+            self.known[path] = b.Known(q.low, q.high, "measured", q.text, line)
+        elif (meter or spec.measured) and not (spec.kind == "a" and q.nominal == 0):  # nothing connected: 0 A is exact
+            k = by_instrument(q.nominal, spec.dimension, meter or DEFAULT_METER, q.text, line)
             self.known[path] = replace(k, low=max(k.low, spec.low), high=min(k.high, spec.high))
         else:
-            self.known[path] = b.Known(q.low, q.high, "stated", text, line)
+            self.known[path] = b.Known(q.low, q.high, "stated", q.text, line)
 
     def check(self, made):
-        from .cross_checks import TOGETHER, cross_check
-
         spoilt = frozenset(self.at_fault)
 
         def complain(section, index, key, *words, **more):
@@ -317,35 +202,3 @@ class _Reader:
                 self.complain(section, index, key, *words, **more)
 
         cross_check(made, complain, self.known)
-
-
-def by_instrument(value: float, dimension: str, meter: str, text: str = "", line: int | None = None) -> b.Known:
-    """What is known of a reading by the instrument that took it.
-
-    value: SI. dimension: SI suffix ("v", "a", "ohm", "m", ...). meter: key or other spelling in
-    data/instruments.csv. text, line: the user's own words and their line.
-    Returns Known.  Raises Fault for an instrument that is not there or does not read this.
-
-    >>> known = by_instrument(12.0, "v", "cheap multimeter")
-    >>> known.low < 12.0 < known.high
-    True
-    """
-    wanted = re.sub(r"\s+", " ", meter.strip().lower())
-    fitting = [r for r in rows("instruments") if r["quantity"] == dimension]
-    for row in fitting:
-        names = [row["key"], *(row["also"] or "").split(";")]
-        if wanted in [n.strip().lower() for n in names]:
-            gain = row["share_of_reading"] * abs(value)
-            half = gain + row["floor"]
-            share = gain / half if half else 0.0
-            return b.Known(
-                value - half, value + half, "measured", text, line, group=f"{row['key']} {dimension}", share=share
-            )
-    raise Fault(
-        Complaint(
-            "",
-            meter,
-            f"is not an instrument for {WORDS[dimension]} in data/instruments.csv.",
-            closest(meter, [r["key"] for r in fitting]),
-        )
-    )

@@ -8,6 +8,7 @@ from pathlib import Path
 from ..basics.fault import fault
 from ..basics.names import display, shown
 from .build import Build
+from .key import TIMES
 from .load import load, read
 from .schema import LISTS, key_of
 
@@ -27,11 +28,10 @@ def as_typed(path, value, build=None):
         raise fault(path, "", "is not a field that a sheet can hold.")
     if value is None or isinstance(value, (str, bool)):
         return value
-    kind, _, bare = key.kind.partition(" ")
-    number = float(value)
-    if kind in ("minutes", "hours"):
-        return _round(number / {"minutes": 60, "hours": 3600}[kind])
-    if bare or kind in _BARE:
+    kind, number = key.kind, float(value)
+    if kind in TIMES:
+        return _round(number / TIMES[kind])
+    if key.bare or kind in _BARE:
         whole = _round(number)
         return int(whole) if kind == "count" and whole == int(whole) else whole
     units, degrees = (build.units, build.degrees) if build else ("metric", "C")

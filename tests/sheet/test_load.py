@@ -5,98 +5,13 @@ from dataclasses import fields
 
 import numpy as np
 import pytest
+from every_key import LEFT, MAXIMAL, good
 
 import benchcalc as bc
 from benchcalc.sheet.save import as_typed
 from benchcalc.sheet.schema import KEYS, LISTS, key_of
 
 HEAD = '[sheet]\nname = "x"\n'
-# One good value for every key, by kind; places and ids that must fit together are named below.
-GOOD = {
-    "text": '"some words"',
-    "flag": "true",
-    "gauge": '"28 AWG"',
-    "alloy": '"nicr-80-20"',
-    "mounting": '"open coil in air"',
-    "m": '"5 mm"',
-    "v": '"12 V"',
-    "a": '"3 A"',
-    "ohm": '"1.5 ohm"',
-    "w": '"20 W"',
-    "s": '"30 s"',
-    "c": '"55 degC"',
-    "m_s": '"0.2 m/s"',
-    "count": "2",
-    "minutes": "5",
-    "hours": "2",
-    "s bare": "30",
-    "m2": '"0.75 mm2"',
-    "v bare": "16.5",
-    "a bare": "1.5",
-    "ohm bare": "1.5",
-    "h_per_year bare": "200",
-    "pair": '["a", "b"]',
-    "material": '"copper"',
-    "insulation": '"PTFE"',
-    "finish": '"bright"',
-    "joint": '"threaded"',
-    "kg_m3": '"700 kg/m3"',
-    "ratio": '"8 %"',
-    "n": '"25 N"',
-}
-OWN = {
-    "wire.id": '"w"',
-    "part.id": '"a"',
-    "coil.wire": '"w"',
-    "coil.on": '"a"',
-    "supply.reading.with": '"cheap multimeter"',
-    "wire.leads_ohm": "0.2",
-    "want.temperature": '"200 degC"',
-    "coil.wire_temperature": '"500 degC"',
-    "soak.cold_room": '"20 degC"',
-    "soak.end_room": '"22 degC"',
-    "soak.class": "105",
-    "soak.cold_ohm": "1.2",
-    "marker.material": '"tin"',
-    "lead_out.solder": '"solder-sn60pb40"',
-    "lead_out.cable": '"PVC"',
-    "supply.core_width": '"20 mm"',
-    "supply.core_stack": '"20 mm"',
-    "supply.reading.clipped": '"40 cm"',
-    "heat_break.id": '"h"',
-    "heat_break.on": '"a"',
-    "heat_break.diameter": '"1.5 mm"',
-    "heat_break.spacing": '"4 mm"',
-    "heat_break.slot": '"0.2 mm"',
-}
-SPAN = {
-    "from": '"2 mm"',
-    "to": '"40 mm"',
-    "inner": '"4 mm"',
-    "outer": '"6 mm"',
-    "width": '"1 mm"',
-    "thickness": '"0.1 mm"',
-}
-LEFT = {"wire": ("gauge", "diameter")}  # one size of a wire only; the others get their own sheets below
-
-
-def good(key):
-    path = f"{key.section}.{key.key}"
-    return OWN.get(path) or SPAN.get(key.key) or (f'"{key.choices[0]}"' if key.choices else GOOD[key.kind])
-
-
-def maximal():
-    text = "[sheet]\n" + "".join(f"{k.key} = {good(k)}\n" for k in KEYS["sheet"].values())
-    for section in [s for s in KEYS if s != "sheet"]:
-        text += f"[[{section}]]\n" if section in LISTS else f"[{section}]\n"
-        text += "".join(f"{k.key} = {good(k)}\n" for k in KEYS[section].values() if k.key not in LEFT.get(section, ()))
-    return (
-        text
-        + '[[part]]\nid = "b"\n[[wire]]\nid = "round"\ngauge = "28 AWG"\n[[wire]]\nid = "thick"\ndiameter = "1 mm"\n'
-    )
-
-
-MAXIMAL = maximal()
 
 
 def faults(text):
@@ -145,7 +60,7 @@ def test_every_key_round_trips(key):
         assert bc.get(again, path) == (value if isinstance(value, (str, bool)) else pytest.approx(value, rel=2e-7))
 
 
-@pytest.mark.parametrize("section", [s for s in KEYS])
+@pytest.mark.parametrize("section", list(KEYS))
 def test_an_unknown_key_names_the_closest(section):
     key = next(iter(KEYS[section]))
     wrong = key + "x"

@@ -8,11 +8,12 @@ from ...sheet.choose import choose, chosen, copy_to_mine, demos, my_folder, my_s
 from ...sheet.form_edits import keep_readings, with_typed
 from ...sheet.load import load, read
 from ...sheet.save import as_typed
+from ...sheet.schema import asked
 from ..panel.keeping import own_name
 from .form_view import FormView
 from .glance import glance, sheets_listed
 
-FIELDS = (("want.power_w", "wanted power, W"), ("coil.length_m", "coil length, with unit"))
+FIELDS = tuple((path, asked(path)) for path in ("want.power_w", "coil.length_m"))
 
 
 def typed_in(build):
