@@ -5,12 +5,10 @@ from dataclasses import replace
 import numpy as np
 
 from ...basics.names import say
-from ...chain.bench.link import UNMARKED_CLASS
 from ...chain.bench.load_at import work_load
+from ...chain.bench.load_verdicts import load_checks
 from ...chain.supply.link import work_supply
-from ...chain.verdict import judge
 from ...chain.workings import SEED, band_of, band_text, links
-from ...heater import soak
 from ...heater import supply as s
 from ...sheet.change import sample
 from ..drawing.live_picture import stack
@@ -94,39 +92,7 @@ def _room(build, rise_k):
 
 
 def _verdicts(result, build, _):
-    supply, load = result
-    if load is None:
-        return []
-    limit, row = soak.class_limit(int(build.soak.winding_class or UNMARKED_CLASS))
-    made = [
-        judge(
-            "power, against the most this supply can give",
-            "load_w",
-            load.load_w,
-            supply.most_power_w,
-            "at most",
-            advice=True,
-            why="Near the most, as much heat is made inside as outside.",
-            source="maximum power transfer",
-        )
-    ]
-    if np.isfinite(load.winding_c):
-        from ...basics.band import Band
-
-        heat = Band(load.winding_c, build.room.ambient_c + load.low_k, build.room.ambient_c + load.high_k)
-        made.append(
-            judge(
-                "winding after hours at this load",
-                "winding_c",
-                load.winding_c,
-                limit,
-                "at most",
-                band=heat,
-                why="The soak test's rise, its copper part taken with the square of the current.",
-                source=row["source_id"],
-            )
-        )
-    return made
+    return load_checks(build, *result)
 
 
 def _derive(result, build):

@@ -1,0 +1,45 @@
+"""The verdicts on a load that a page looks at: power against the most, the winding after hours."""
+
+import numpy as np
+
+from ...basics.band import Band
+from ...heater import soak
+from ..verdict import judge
+from .link import UNMARKED_CLASS
+
+
+def load_checks(build, supply, load):
+    """Verdicts on one load.
+
+    build: Build. supply: SupplyPart. load: LoadPart or None.
+    Returns list of Verdict, empty without a load.
+    """
+    if load is None:
+        return []
+    made = [
+        judge(
+            "power, against the most this supply can give",
+            "load_w",
+            load.load_w,
+            supply.most_power_w,
+            "at most",
+            advice=True,
+            why="Near the most, as much heat is made inside as outside.",
+            source="maximum power transfer",
+        )
+    ]
+    if np.isfinite(load.winding_c):
+        limit, row = soak.class_limit(int(build.soak.winding_class or UNMARKED_CLASS))
+        made.append(
+            judge(
+                "winding after hours at this load",
+                "winding_c",
+                load.winding_c,
+                limit,
+                "at most",
+                band=Band(load.winding_c, build.room.ambient_c + load.low_k, build.room.ambient_c + load.high_k),
+                why="The soak test's rise, its copper part taken with the square of the current.",
+                source=row["source_id"],
+            )
+        )
+    return made
