@@ -10,11 +10,11 @@ class Link:
     """One link of the chain.
 
     name: of its part among the results. needs: names of the links whose parts it takes.
-    work: function of a build and, by name, of the parts it needs; gives a frozen part or None; None for a record that only
-    judges. verdicts: function of (build, parts by name, bands by path) that gives Verdicts, or None.
-    headline: fields of the part that are its main numbers, SI names. page: name of the notebook it belongs to.
-    counts_to: link that its verdicts count to, where that is not itself. arrays: whether it takes many designs side by side.
-    bands: function of (part, part drawn from samples, number of samples) that gives bands by path, for what is no plain
+    work: function of a build and, by name, of the parts it needs; gives a frozen part or None; None for a record that
+    only judges. verdicts: function of (build, parts by name, bands by path) that gives Verdicts, or None. headline:
+    fields of the part that are its main numbers, SI names. page: name of the notebook it belongs to. counts_to: link
+    that its verdicts count to, where that is not itself. arrays: whether it takes many designs side by side. bands:
+    function of (part, part drawn from samples, number of samples) that gives bands by path, for what is no plain
     number; or None.
     """
 
@@ -34,7 +34,8 @@ def in_order(links):
 
     links: iterable of Link.
     Returns tuple of Link; where the needs leave a choice, the one listed first comes first.
-    Raises ValueError: two of one name, a need that no link meets; graphlib.CycleError (a ValueError): needs in a circle.
+    Raises ValueError: two of one name, a need that no link meets; graphlib.CycleError (a ValueError): needs in a
+    circle.
     """
     named = {link.name: link for link in links}
     if len(named) < len(tuple(links)):

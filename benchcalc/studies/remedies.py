@@ -229,8 +229,8 @@ def _copper_tails(build):
 def _plug(build, today):
     """A plug in the bore behind the coil, by hand: the heat model has no light in the bore, so it counts as plugged.
 
-    At most all that the core's hot end gives off reaches the handle (a bright bore guides it), at least nothing (a dull bore
-    soaks it up on the way); the note says how much hotter the handle may be without a plug.
+    At most all that the core's hot end gives off reaches the handle (a bright bore guides it), at least nothing (a dull
+    bore soaks it up on the way); the note says how much hotter the handle may be without a plug.
     """
     _, wire, coil, heat, _ = chain(build)
     model, core = heat.model, item(build.part, build.coil.on)

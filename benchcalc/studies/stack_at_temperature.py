@@ -18,8 +18,8 @@ SHARES = np.array([0.02, 0.12, 0.35, 0.7, 1.0, 1.4, 2.2, 4.0, 8.0, 16.0])  # of 
 class AtWinding:
     """The stack at one winding temperature.
 
-    wire_c: the hottest wire. power_w: what it takes in the coil, nan where no heat can be worked out. insulation: InsulationPart
-    or None. shells: tuple of Shell, empty without a tool. said: why there are none, or "".
+    wire_c: the hottest wire. power_w: what it takes in the coil, nan where no heat can be worked out. insulation:
+    InsulationPart or None. shells: tuple of Shell, empty without a tool. said: why there are none, or "".
     """
 
     wire_c: float

@@ -54,11 +54,13 @@ cold_ohm = 10.1
 """
 SHORT = (
     '[sheet]\nname = "one reading"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 16.1\namps = 1.61\n'
-    '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "30 SWG"\n[coil]\nwire = "w"\nwire_temperature = "200 degC"\n[want]\npower = "18 W"\n'
+    '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "30 SWG"\n'
+    '[coil]\nwire = "w"\nwire_temperature = "200 degC"\n[want]\npower = "18 W"\n'
 )
 TYPED = (
     '[sheet]\nname = "typed"\n[supply]\nkind = "switching supply"\nopen = "12 V"\nlimit = "3 A"\n'
-    '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "30 SWG"\n[coil]\nwire = "w"\nwire_temperature = "200 degC"\n[want]\npower = "18 W"\n'
+    '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "30 SWG"\n'
+    '[coil]\nwire = "w"\nwire_temperature = "200 degC"\n[want]\npower = "18 W"\n'
 )
 BUILDS = {
     **{n: bc.load_chosen(n) for n in bc.demos()},

@@ -9,7 +9,10 @@ from benchcalc.chain.verdict import judge, unknown, worst_state
 HEAD = '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\n'
 LOADED = "[[supply.reading]]\nvolts = 16.1\namps = 1.61\n"
 NO_LOAD = "[[supply.reading]]\nvolts = 18.2\namps = 0\n"
-WIRE = '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "28 SWG"\n[coil]\nwire = "w"\nwire_temperature = "20 degC"\n{}\n[coil.tails]\nohm = "0 ohm"\n'
+WIRE = (
+    '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "28 SWG"\n'
+    '[coil]\nwire = "w"\nwire_temperature = "20 degC"\n{}\n[coil.tails]\nohm = "0 ohm"\n'
+)
 FORMER = '[[part]]\nid = "core"\nfrom = "0 mm"\nto = "{} mm"\nouter = "6 mm"\n'
 
 
@@ -199,7 +202,8 @@ def test_measured_ohms_win_over_the_table():
 
 def test_the_unnamed_alloy_holds_the_common_reading():
     # Common practice, no source: 56 cm of 32 AWG Fe-Cr-Al reads about 26 ohm with leads (0.2 to 0.5 ohm).
-    text = '[sheet]\nname = "x"\n[[wire]]\nid = "w"\nalloy = "fecral"\ngauge = "32 AWG"\n[coil]\nwire = "w"\nlength = "56 cm"\n'
+    text = '[sheet]\nname = "x"\n[[wire]]\nid = "w"\nalloy = "fecral"\ngauge = "32 AWG"\n'
+    text += '[coil]\nwire = "w"\nlength = "56 cm"\n'
     build = bc.read(text)
     ends = build.known["wire.w.resistivity_ohm_m"]
     low, high = (bc.links(bc.change(build, "wire.w.resistivity_ohm_m", x))[2].cold_ohm for x in (ends.low, ends.high))
@@ -309,6 +313,7 @@ def test_a_key_in_the_wrong_section_is_sent_to_its_own():
 
 
 def test_a_misspelt_meter_is_told_at_its_own_line():
-    text = '[sheet]\nname = "a"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 1\nwith = "cheep multimeter"\n'
+    text = '[sheet]\nname = "a"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\n'
+    text += 'amps = 1\nwith = "cheep multimeter"\n'
     with pytest.raises(bc.Fault, match=r"line 8, supply\.reading 1\.with: 'cheep multimeter'"):
         bc.read(text)

@@ -1,4 +1,6 @@
-"""Link of the bench before the coil: soak test, core, fuse, cable.  No physics here, only the calls; an unknown value is nan."""
+"""Link of the bench before the coil: soak test, core, fuse, cable.  No physics here, only the calls; an unknown value
+is nan.
+"""
 
 from dataclasses import dataclass
 
@@ -20,11 +22,11 @@ UNMARKED_CLASS = 105
 class BenchPart:
     """What the bench tells before the coil is wound.
 
-    cable_ohm: cable, contacts. load_a, load_va: current of the coil, and what the supply's terminals deliver. core_va: the
-    core's hint. fuse_a: proposed fuse. short_a: into a dead short at the handle, all warm. latest_s: when the fuse has
-    opened at the latest (inf: it need not). winding_rise_k, winding_c: from the soak's readings; limit_c: of the class.
-    settled_k, settled_low_k, settled_high_k: where the hours lead. reached: share of it that the test saw. said: why there
-    is no fuse, or remarks on the readings.
+    cable_ohm: cable, contacts. load_a, load_va: current of the coil, and what the supply's terminals deliver. core_va:
+    the core's hint. fuse_a: proposed fuse. short_a: into a dead short at the handle, all warm. latest_s: when the fuse
+    has opened at the latest (inf: it need not). winding_rise_k, winding_c: from the soak's readings; limit_c: of the
+    class. settled_k, settled_low_k, settled_high_k: where the hours lead. reached: share of it that the test saw. said:
+    why there is no fuse, or remarks on the readings.
     """
 
     cable_ohm: float
@@ -163,7 +165,9 @@ def _core(build):
 
 
 def _fuse(build, supply, amps, cable):
-    """(rating, short-circuit current with the copper hot, latest opening, sentence): nan and why where there is no answer."""
+    """(rating, short-circuit current with the copper hot, latest opening, sentence): nan and why where there is no
+    answer.
+    """
     known = build.known.get("supply.warming")
     warming = build.supply.warming if known is None else known.high
     cases = np.broadcast_arrays(

@@ -17,8 +17,8 @@ from .link import hours_of, rise_of
 @dataclass(frozen=True)
 class LoadPart:
     """One load on the supply.  limited: its current limit acts.  winding_rise_k with low and high: the soak test's rise
-    carried over to this current; winding_c: in today's room; nan without a soak test or its amps.  scale: rise here over
-    rise in the test (low, nominal, high)."""
+    carried over to this current; winding_c: in today's room; nan without a soak test or its amps.  scale: rise here
+    over rise in the test (low, nominal, high)."""
 
     load_ohm: float
     load_v: float

@@ -115,7 +115,8 @@ def _fuse(build, bench):
     elif np.all(np.isnan(bench.fuse_a)) and bench.said:
         yield unknown(what, "latest_s", why=bench.said.split("\n")[0], source=source, advice=True)
     elif np.all(np.isfinite(bench.fuse_a)):
-        words = f"{bench.fuse_a:g} A time-lag: a short at the handle draws {bench.short_a:.3g} A, {bench.short_a / bench.fuse_a:.1f} times its rating. "
+        words = f"{bench.fuse_a:g} A time-lag: a short at the handle draws {bench.short_a:.3g} A, "
+        words += f"{bench.short_a / bench.fuse_a:.1f} times its rating. "
         acts = bench.latest_s <= ACTS_S
         yield judge(
             what,

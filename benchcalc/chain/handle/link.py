@@ -1,4 +1,4 @@
-"""Link 6 of the chain: the handle and what holds heat away from it.  No physics here, only the calls; unknown is nan."""
+"""Link 6 of the chain: the handle and what holds heat away from it.  No physics here, only the calls."""
 
 from dataclasses import dataclass, replace
 
@@ -22,9 +22,9 @@ class HandlePart:
     """The handle settled, the holes' price, and the wood in the long run.
 
     finger_c: tube where a finger slips to, 10 mm before the handle. extra_m: extra tube that all holes are worth.
-    net_share, stiffness: strength and stiffness left (1: no holes). web_pa: in the webs, yield_pa: of the tube there, low
-    end. web_m: least metal between holes. weaken_s: until the wood at the tube is a tenth weaker. dry: moisture that
-    the wood beside the tube comes to. closing_m: what the bore closes by, tangential, and its share.
+    net_share, stiffness: strength and stiffness left (1: no holes). web_pa: in the webs, yield_pa: of the tube there,
+    low end. web_m: least metal between holes. weaken_s: until the wood at the tube is a tenth weaker. dry: moisture
+    that the wood beside the tube comes to. closing_m: what the bore closes by, tangential, and its share.
     """
 
     entry_c: float
@@ -74,21 +74,14 @@ def _drying(build, handle, heat):
 
 
 def _holes(build, handle, heat):
-    """(extra_m, net_share, stiffness, web_pa, yield_pa, web_m) of the worst break; 1 and nan where there are no holes."""
+    """(extra_m, net_share, stiffness, web_pa, yield_pa, web_m) of the worst break; 1 and nan without holes."""
     worst = (0.0, 1.0, 1.0, NAN, NAN, NAN)
     for hole, narrow in zip(build.heat_break, _each(build)):
         if narrow is None:
             continue
         part = next(p for p in build.part if p.id == hole.on)
-        many = designs_in(hole, part)
-        patterns = [pattern_of(hole, part, i) for i in range(many or 1)]
-
-        def of(fn, otherwise):
-            found = np.array([otherwise if p is None else fn(p) for p in patterns])
-            return found if many else float(found[0])
-
-        share = of(net_share_of, 1.0)
-        web = of(lambda p: min(web_at_bore(p), web_between_rings(p)), NAN)
+        share = _of_patterns(hole, part, net_share_of, 1.0)
+        web = _of_patterns(hole, part, lambda p: min(web_at_bore(p), web_between_rings(p)), NAN)
         tip = min((p.from_m for p in build.part if p.from_m is not None), key=lambda v: float(np.min(v)))
         arm = narrow.to_m - np.asarray(tip)  # the rearmost ring carries the most
         with np.errstate(divide="ignore", invalid="ignore"):
@@ -106,6 +99,14 @@ def _holes(build, handle, heat):
             np.fmin(worst[5], web),
         )
     return worst
+
+
+def _of_patterns(hole, part, value, otherwise):
+    """A value of the pattern of a break, for one design or each of many; `otherwise` where there is no pattern."""
+    many = designs_in(hole, part)
+    patterns = [pattern_of(hole, part, i) for i in range(many or 1)]
+    found = np.array([otherwise if p is None else value(p) for p in patterns])
+    return found if many else float(found[0])
 
 
 def _each(build):
@@ -133,8 +134,8 @@ def yield_low(material, temp_c):
     """Low end of a metal's yield stress at a temperature.
 
     material: as on the sheet. temp_c: degC, float or array.
-    Returns Pa, straight between the rows of data/metal_yield.csv; the room's value where there is no curve; nan beyond the
-    data, or for what is no metal.
+    Returns Pa, straight between the rows of data/metal_yield.csv; the room's value where there is no curve; nan beyond
+    the data, or for what is no metal.
     """
     topic, key = solid_key(material)
     curve = sorted((r for r in rows("metal_yield") if r["key"] == key), key=lambda r: r["temp_c"])

@@ -112,7 +112,8 @@ def _holes(build, handle, bands):
                 handle.yield_pa,
                 "at most",
                 band=bands.get("handle.web_pa"),
-                why="The tip pushed from the side, against the low end of the tube's yield stress where it is hot. At the edge of a hole it is up to "
+                why="The tip pushed from the side, against the low end of the tube's yield stress where it is hot. "
+                "At the edge of a hole it is up to "
                 f"{EDGE_OF_HOLE:g} times as much: bent often, it cracks from there.",
                 source="beam theory; data/metal_yield.csv, from memory: check the standard",
             )

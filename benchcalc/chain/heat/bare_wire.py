@@ -1,4 +1,6 @@
-"""The sheet's wire stretched bare in the sheet's room: what holds it at a temperature.  No physics here, only the calls."""
+"""The sheet's wire stretched bare in the sheet's room: what holds it at a temperature.  No physics here, only the
+calls.
+"""
 
 from dataclasses import dataclass
 
@@ -44,8 +46,8 @@ def work_bare(build: Build, wire: WirePart | None, wire_c) -> BarePart | None:
     """The wire of the sheet, straight and bare in its room, at a temperature that is asked for.
 
     build: Build. wire: result of the wire link. wire_c: degC, above the room, float or array.
-    Returns BarePart, or None where the wire's section or ohms are not known.  A ribbon counts as a round wire of the same
-    circumference.
+    Returns BarePart, or None where the wire's section or ohms are not known.  A ribbon counts as a round wire of the
+    same circumference.
     Limits: 15 % in current, 200 to 1100 degC; see thermal.surfaces.bare_wire.
     """
     if wire is None or np.any(np.isnan(wire.edge_m)) or np.any(np.isnan(wire.linear_ohm_per_m)):

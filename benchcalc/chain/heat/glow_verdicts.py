@@ -11,7 +11,8 @@ from ..verdict import judge
 BARE = "bare wire in free air"
 WHY = {
     "in the dark": "Above this a red glow can be seen in a dark room; it is hot enough to light paper long before.",
-    "in daylight": "Above this it glows even by day; a wire that shows nothing in daylight can still burn, melt and light.",
+    "in daylight": "Above this it glows even by day; a wire that shows nothing in daylight can still burn, melt and "
+    "light.",
 }
 
 

@@ -11,8 +11,9 @@ from ..parts import NAN
 class HeatPart:
     """Temperatures of the settled tool.  part_ids and part_hottest_c go together; model and temps_c are
     for pictures.  refused: why nothing was worked out, or "". beyond: materials that are hotter or colder
-    than their conductivity table, whose end value was held. tails_c, joint_c, carried_w: hottest place of the tails, their joint to
-    the cable, heat they carry into the handle. finger_c: tube 10 mm before the handle. break_c: hottest beginning of a heat break."""
+    than their conductivity table, whose end value was held. tails_c, joint_c, carried_w: hottest place of the tails,
+    their joint to the cable, heat they carry into the handle. finger_c: tube 10 mm before the handle. break_c: hottest
+    beginning of a heat break."""
 
     tip_c: float
     wire_c: float

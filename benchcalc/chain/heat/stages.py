@@ -16,7 +16,7 @@ STAGES = ("coil alone, lying on a brick", "coil on its core, in the open", "clos
 
 @dataclass(frozen=True)
 class Stage:
-    """One stage: its name, the winding's mean and the wire (degC), the tip (nan where there is none), and a word on it."""
+    """One stage: its name, the winding's mean and the wire (degC), the tip (nan where there is none), a word on it."""
 
     name: str
     sheath_c: float

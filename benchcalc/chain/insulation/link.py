@@ -42,13 +42,13 @@ class LayerPart:
 class InsulationPart:
     """The stack of the sheet.  layers, hot_c, cold_c and life_s go together.
 
-    hot_c: hottest place of each layer, degC; of the one against the wire it is the wire. cold_c: its cooler face, hottest
-    place along the tool. life_s: of organic layers at hot_c, else nan. margin_k: the least that is left to a rating. years: of the
-    layer that ages first, nan where none does.
-    peak_v: highest volts that a layer may meet. pairs, stack_m, space_m, pair_v: for each pair of neighbours thickness of
-    all its layers, the space for them (nan where there is none), and the volts that they hold off.
-    sleeve: rating of the tails' sleeve, None where the sheet names none; tails_c: hottest place of the tails behind the coil,
-    degC; holds_from_m: place along the tool from which the sleeve stays within its rating, nan where nowhere.
+    hot_c: hottest place of each layer, degC; of the one against the wire it is the wire. cold_c: its cooler face,
+    hottest place along the tool. life_s: of organic layers at hot_c, else nan. margin_k: the least that is left to a
+    rating. years: of the layer that ages first, nan where none does.
+    peak_v: highest volts that a layer may meet. pairs, stack_m, space_m, pair_v: for each pair of neighbours thickness
+    of all its layers, the space for them (nan where there is none), and the volts that they hold off.
+    sleeve: rating of the tails' sleeve, None where the sheet names none; tails_c: hottest place of the tails behind the
+    coil, degC; holds_from_m: place along the tool from which the sleeve stays within its rating, nan where nowhere.
     """
 
     layers: tuple

@@ -14,8 +14,8 @@ def ages_where(build, heat, part):
     """The organic material that a page on ageing looks at, where it lies, and how hot it is there.
 
     build: Build. heat: HeatPart with temperatures. part: InsulationPart or None.
-    Returns (Rating, words, temp_c); temp_c a float, or an array of many designs.  The sheet's own organic layers come first,
-    then its sleeve on the tails, then a usual sleeve on the tails, then the outside of the stack.
+    Returns (Rating, words, temp_c); temp_c a float, or an array of many designs.  The sheet's own organic layers come
+    first, then its sleeve on the tails, then a usual sleeve on the tails, then the outside of the stack.
     """
     if part is not None:
         own = [k for k, y in enumerate(part.layers) if y.rating is not None and y.rating.organic]

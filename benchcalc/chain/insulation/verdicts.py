@@ -122,7 +122,8 @@ def _sleeve(build, part, bands):
     told = f"{notes(r.key)['gives_off']} " if r.never else ""
     if not np.ndim(part.holds_from_m) and not np.ndim(part.tails_c) and part.tails_c > r.limit_c:
         told += "Behind the coil it is too hot for it. " + (
-            f"It may begin {1e3 * part.holds_from_m:.0f} mm from the tip; nearer the coil take ceramic beads or a sleeve rated higher."
+            f"It may begin {1e3 * part.holds_from_m:.0f} mm from the tip; nearer the coil take ceramic beads or a "
+            "sleeve rated higher."
             if np.isfinite(part.holds_from_m)
             else "It is too hot all the way to the rear."
         )
@@ -157,6 +158,7 @@ def _years(build, part, bands):
         "at least",
         band=bands.get("insulation.years"),
         advice=True,
-        why="Organic insulation lives half as long for every few kelvin more; its rating is taken as the index of 20 000 h.",
+        why="Organic insulation lives half as long for every few kelvin more; its rating is taken as the index of 20 "
+        "000 h.",
         source=source_words("IEC60216-8;MONTSINGER-1930") + "; " + source_words(row["source_id"]),
     )

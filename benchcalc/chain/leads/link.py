@@ -1,4 +1,6 @@
-"""The lead-out: tails, their joint to the cable inside the handle, the cable.  No physics here, only the calls; unknown is nan."""
+"""The lead-out: tails, their joint to the cable inside the handle, the cable.  No physics here, only the calls; unknown
+is nan.
+"""
 
 from dataclasses import dataclass
 
@@ -17,10 +19,11 @@ from ..wire.link import WirePart
 
 @dataclass(frozen=True)
 class LeadsPart:
-    """The way out for the current.  at_m: place of the joint to the cable. joint_c: its temperature. tails_c: hottest place of the
-    tails behind the coil. carried_w: heat that the tails carry past the beginning of the handle. lead_a: current. cable_drop_v,
-    cable_share: volts lost in the cable, and as a share of what the coil gets. cable_most_a: most current for its section. way_m: from
-    the winding to the joint. tails_ohm: both tails; own_ohm: what the coil's own wire would have over that way."""
+    """The way out for the current.  at_m: place of the joint to the cable. joint_c: its temperature. tails_c: hottest
+    place of the tails behind the coil. carried_w: heat that the tails carry past the beginning of the handle. lead_a:
+    current. cable_drop_v, cable_share: volts lost in the cable, and as a share of what the coil gets. cable_most_a:
+    most current for its section. way_m: from the winding to the joint. tails_ohm: both tails; own_ohm: what the coil's
+    own wire would have over that way."""
 
     at_m: float
     joint_c: float

@@ -44,15 +44,18 @@ def _source(row):
 
 
 def unlike_tails(build, leads):
-    """Why the temperatures along the tails cannot be believed, or "": ohms that the coil's own wire cannot have over the way.
+    """Why the temperatures along the tails cannot be believed, or "": ohms that the coil's own wire cannot have over
+    the way.
 
     build: Build. leads: LeadsPart.
     """
     if build.coil.tails.material is not None or not np.any(leads.tails_ohm < LEAST_OWN * leads.own_ohm):
         return ""
     return (
-        f"The tails count as {np.min(leads.tails_ohm):.2g} ohm, but the coil's own wire has {np.min(leads.own_ohm):.2g} ohm over the "
-        f'{np.min(leads.way_m) * 1e3:.0f} mm to the joint. Under [coil.tails] write their length instead of ohms, or material = "copper".'
+        f"The tails count as {np.min(leads.tails_ohm):.2g} ohm, but the coil's own wire has "
+        f"{np.min(leads.own_ohm):.2g} ohm over the "
+        f"{np.min(leads.way_m) * 1e3:.0f} mm to the joint. Under [coil.tails] write their length instead of ohms, "
+        'or material = "copper".'
     )
 
 

@@ -25,10 +25,10 @@ NEAR_K = 5.0
 
 @dataclass(frozen=True, eq=False)
 class LogPart:
-    """A fitted log.  end_c with low_c, high_c (form right) and wide_low_c, wide_high_c (a slow part hidden), as the probe
-    reads; metal_c, metal_low_c, metal_high_c: with what the probe's attachment may hide.  slow_s; near_s: time to within
-    5 K of the end; lasted_s: length used; load_w: power at full; resistance_k_per_w, capacity_j_k: as the probe sees them;
-    log, forecast: all behind it.  Unknown values are nan."""
+    """A fitted log.  end_c with low_c, high_c (form right) and wide_low_c, wide_high_c (a slow part hidden), as the
+    probe reads; metal_c, metal_low_c, metal_high_c: with what the probe's attachment may hide.  slow_s; near_s: time to
+    within 5 K of the end; lasted_s: length used; load_w: power at full; resistance_k_per_w, capacity_j_k: as the probe
+    sees them; log, forecast: all behind it.  Unknown values are nan."""
 
     name: str
     end_c: float
@@ -209,8 +209,8 @@ def _mean(heat, id):
 def keep_log(path, name, data, at_m=None, attached=None, *, channel=None, time=None, reads=None):
     """Put a log into a sheet: the file beside it, a [[log]] at the end of its text; all else stays.
 
-    path: the sheet's file. name: of the log's file. data: its bytes. at_m: place of the probe, m, or None. attached: word
-    or None. channel, time, reads: as the keys of [[log]], or None.
+    path: the sheet's file. name: of the log's file. data: its bytes. at_m: place of the probe, m, or None. attached:
+    word or None. channel, time, reads: as the keys of [[log]], or None.
     Returns the number of the log on the sheet.  Nothing is overwritten: another file of that name gets a number.
     Raises Fault: the sheet would not pass its checks, or the folder cannot be written.
     """

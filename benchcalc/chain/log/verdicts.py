@@ -11,8 +11,8 @@ from ..verdict import judge, unknown
 def log_checks(build, part, at=None, troubles=()):
     """Verdicts that a fitted log allows.
 
-    build: Build. part: LogPart, or None. at: the sheet's Log behind it, or None. troubles: sentences on logs that cannot be
-    used.
+    build: Build. part: LogPart, or None. at: the sheet's Log behind it, or None. troubles: sentences on logs that
+    cannot be used.
     Returns list of Verdict.
     """
     if part is None:

@@ -96,8 +96,8 @@ def side_by_side(build, workings, id, keys=None):
 
     build: Build. workings: Workings of it. id: a metal part. keys: metals to try, None for all of the tables.
     Returns tuple of MetalRow: those that stay first; among them, for a tube or collar the one with the coolest
-    handle, for any other part the one with the hottest tip (where there is no tip, the smallest drop).  Each row's `why` says
-    what speaks for or against it.
+    handle, for any other part the one with the hottest tip (where there is no tip, the smallest drop).  Each row's
+    `why` says what speaks for or against it.
     Raises Fault: unknown part or metal.
     """
     part = item(build.part, id)
@@ -170,7 +170,9 @@ def _why(metal, word):
 
 @dataclass(frozen=True)
 class Rung:
-    """One metal of the ladder by hand: ends of its service limit and of its melting, how it stands, drop, cold end (degC)."""
+    """One metal of the ladder by hand: ends of its service limit and of its melting, how it stands, drop, cold end
+    (degC).
+    """
 
     metal: str
     name: str
@@ -187,7 +189,8 @@ class Rung:
 def ladder(heater_c, through_w, part_length_m, section_m2, keys=LADDER):
     """Metals side by side by hand: a stem with its hot end at one temperature, passing the same watts.
 
-    heater_c: degC at the hot end. through_w: watts that pass. part_length_m, section_m2: of the stem, above 0. keys: metals.
+    heater_c: degC at the hot end. through_w: watts that pass. part_length_m, section_m2: of the stem, above 0. keys:
+    metals.
     Returns tuple of Rung in the order of keys.  A metal that melts there has no drop (nan); one that cannot pass the
     watts has an endless one.
     Raises Fault: unknown metal, a stem that cannot be.

@@ -39,7 +39,8 @@ def metal_checks(build, metals, bands):
 def limit_checks(id, metal, hottest_c, band=None, degrees="C"):
     """Melting and long service of one part.
 
-    id: part. metal: key. hottest_c: degC, float or array. band: Band of it, or None. degrees: "C" or "F", for the words.
+    id: part. metal: key. hottest_c: degC, float or array. band: Band of it, or None. degrees: "C" or "F", for the
+    words.
     Returns two Verdicts.
     """
     return [_melting(id, metal, hottest_c, band), _service(id, metal, hottest_c, band, degrees)]
@@ -54,8 +55,8 @@ def _melting(id, metal, hottest_c, band):
         found.low,
         "at most",
         band=band,
-        why=f"{_capital(metal_name(metal))} begins to melt here; it loses its shape, and its strength is gone well before."
-        + (f" Table: {found.note}." if found.note and metal == "galvanised-steel" else ""),
+        why=f"{_capital(metal_name(metal))} begins to melt here; it loses its shape, and its strength is gone well "
+        "before." + (f" Table: {found.note}." if found.note and metal == "galvanised-steel" else ""),
         source=source_words(found.source_id) + (CHECK if found.basis == "memory" else ""),
     )
 
@@ -102,7 +103,8 @@ def _fit(fit):
     limit = worse.yield_pa if np.isfinite(worse.yield_pa) else fit.cold.yield_pa
     gives = {fit.cold.gives, fit.hot.gives}
     if "tube" in gives:
-        said = "The tube stretches for good and is loose when cold; at a bad seam, or if it is brittle, it splits. Give it clearance."
+        said = "The tube stretches for good and is loose when cold; at a bad seam, or if it is brittle, it splits. "
+        said += "Give it clearance."
     elif "plug" in gives:
         said = "The plug is the softer: it creeps, and the fit is loose when cold. Pin it or screw it."
     elif worse.stress_pa > 0:
@@ -139,8 +141,8 @@ def _thread(metals, joint):
         SEIZES_C,
         "at most",
         advice=True,
-        why="Above this a steel thread scales and sticks; graphite or copper paste, and a turn while warm, keep it free."
-        + galls,
+        why="Above this a steel thread scales and sticks; graphite or copper paste, and a turn while warm, keep it "
+        "free." + galls,
         source="common practice, no source",
     )
 
@@ -162,7 +164,8 @@ def _worst_joint(metals):
         SHARE * rise,
         "at most",
         advice=True,
-        why=f"{j.through_w:.2g} W cross this joint ({j.made}), and it takes {j.share:.0%} of the rise of the {j.first}. "
+        why=f"{j.through_w:.2g} W cross this joint ({j.made}), and it takes {j.share:.0%} of the rise of the "
+        f"{j.first}. "
         + (
             "Better contact is worth the work here."
             if j.share > SHARE

@@ -1,4 +1,6 @@
-"""The scrap box: which wire on the sheet suits the job, and what an unmarked one may be.  No physics here, only the calls."""
+"""The scrap box: which wire on the sheet suits the job, and what an unmarked one may be.  No physics here, only the
+calls.
+"""
 
 import numpy as np
 
@@ -53,7 +55,8 @@ def work_box(build: Build, supply: SupplyPart | None, wire: WirePart | None, coi
     """All wires of the sheet, tried for the wanted power, best first.
 
     build: Build (floats). supply, wire, coil: results of the links.
-    Returns tuple of Tried; empty without a supply's line or a wanted power.  A used wire is only as long as it was measured.
+    Returns tuple of Tried; empty without a supply's line or a wanted power.  A used wire is only as long as it was
+    measured.
     """
     if (
         supply is None

@@ -32,12 +32,12 @@ class Calibration:
     """What the readings taught.
 
     trial: with all unknowns. fitted: numbers of those that the readings could move. best: their best places, then each
-    probe's low share and offset, all in half bands. before, after: draws of all unknowns (draws, k), places in half bands.
-    low_shares: (draws, probes). read_c, fitted_c: readings and what the corrected model says of them. deviation_k: of each reading.
-    slope: of the misfits (readings, fitted + 2 probes), each reading in its own deviation. misfit: root mean square of
-    what is left, in deviations: about 1 or less where the model can follow.
-    time_s, hour_before_c, hour_after_c: (runs, times, 4): tip, wire, entry, work. settled_before_c, settled_after_c: (draws, 4).
-    runs: of the tool through time. at_rest: whether the search ended by itself.
+    probe's low share and offset, all in half bands. before, after: draws of all unknowns (draws, k), places in half
+    bands. low_shares: (draws, probes). read_c, fitted_c: readings and what the corrected model says of them.
+    deviation_k: of each reading. slope: of the misfits (readings, fitted + 2 probes), each reading in its own
+    deviation. misfit: root mean square of what is left, in deviations: about 1 or less where the model can follow.
+    time_s, hour_before_c, hour_after_c: (runs, times, 4): tip, wire, entry, work. settled_before_c, settled_after_c:
+    (draws, 4). runs: of the tool through time. at_rest: whether the search ended by itself.
     """
 
     trial: Trial
@@ -76,11 +76,12 @@ def calibrate(
 
     build: Build (floats). probes: Probe objects from probe() and marker_probe(), one or more, of one day and one tool.
     power_w: (low, high) ends of the power in the coil that day, W, where it was measured; None for the band that supply
-    and wire leave. draw_count: draws behind bands. run_count: hours run for the bands of the hour, before and after; 0 for none.
-    seed: whole number. progress: function of (done, of, what) that shows how far it is, or None; the last call has done equal to of.
+    and wire leave. draw_count: draws behind bands. run_count: hours run for the bands of the hour, before and after; 0
+    for none. seed: whole number. progress: function of (done, of, what) that shows how far it is, or None; the last
+    call has done equal to of.
     Returns Calibration.
-    Assumes: cold at switching on; errors of sensors as in data/defaults.csv; the model itself within 1 % of the rise at a reading
-    (assumed); power steady but for a probe's steps.
+    Assumes: cold at switching on; errors of sensors as in data/defaults.csv; the model itself within 1 % of the rise at
+    a reading (assumed); power steady but for a probe's steps.
     Raises Fault: no heat model for this sheet, no reading, a place that is not on the tool, a log that starts hot.
     Fails: where the truth lies far outside the bands; then misfit is large and said.
     """

@@ -27,8 +27,8 @@ TARGET_WORDS = {"tip": "tip", "wire": "wire", "entry": "handle entry", "work": "
 
 @dataclass(frozen=True)
 class Candidate:
-    """A reading that could be taken next: words, place (nan where it is no place), part, and for tip, wire, entry and work
-    the share of today's band that would be left; teaches: words of the unknown it narrows most."""
+    """A reading that could be taken next: words, place (nan where it is no place), part, and for tip, wire, entry and
+    work the share of today's band that would be left; teaches: words of the unknown it narrows most."""
 
     words: str
     at_m: float
@@ -45,7 +45,8 @@ class Candidate:
 
 
 def look_alike(found: Calibration):
-    """Groups of unknowns that leave the same mark on the readings: each could be known alone, but not beside the others.
+    """Groups of unknowns that leave the same mark on the readings: each could be known alone, but not beside the
+    others.
 
     found: Calibration.
     Returns tuple of tuples of words; sensors' attachments stand among them.
@@ -116,7 +117,9 @@ def _left(goal, row, deviation, covariance):
 
 
 def _candidates(found):
-    """(middle of the draws, [(words, at_m, on, slope by the unknowns, deviation)], slope of tip, wire, entry, work and places)."""
+    """(middle of the draws, [(words, at_m, on, slope by the unknowns, deviation)], slope of tip, wire, entry, work and
+    places).
+    """
     trial = found.trial
     low, high = np.array([u.ends for u in trial.unknowns]).T
     middle = np.clip(np.median(found.after, axis=0), low, high)
@@ -158,12 +161,15 @@ def told(found: Calibration, target="entry"):
     said = []
     if found.misfit > MISFIT_LIMIT:
         said.append(
-            f"The model cannot follow these readings: what is left over is {found.misfit:.1f} times what the sensors and "
-            "the model allow. Look for a part or joint that is not on the sheet, a wrong place or time, a sensor that came off."
+            f"The model cannot follow these readings: what is left over is {found.misfit:.1f} times what the sensors "
+            "and "
+            "the model allow. Look for a part or joint that is not on the sheet, a wrong place or time, a sensor "
+            "that came off."
         )
     else:
         said.append(
-            f"The corrected model follows the readings: what is left over is {found.misfit:.1f} times what the sensors and "
+            f"The corrected model follows the readings: what is left over is {found.misfit:.1f} times what the "
+            "sensors and "
             "the model allow."
         )
     if not found.at_rest:
@@ -205,7 +211,8 @@ def told(found: Calibration, target="entry"):
     best = [c for c in next_readings(found, target) if c.left_of(target) == c.left_of(target)][:1]
     for c in best:
         said.append(
-            f"The reading that would narrow the {TARGET_WORDS[target]} most: {c.words}; about {100 * c.left_of(target):.0f} % "
+            f"The reading that would narrow the {TARGET_WORDS[target]} most: {c.words}; about "
+            f"{100 * c.left_of(target):.0f} % "
             f"of today's band would be left. It speaks mostly of: {c.teaches}."
         )
     return tuple(said)

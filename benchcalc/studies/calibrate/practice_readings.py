@@ -20,7 +20,8 @@ def own_probes(build):
     """The logs and markers of a sheet of one's own, ready to calibrate by; of a demo, whose logs are invented, none.
 
     build: Build (floats).
-    Returns (tuple of Probe, sentences on logs that were left out: unreadable, without a place, or off the tool's metal).
+    Returns (tuple of Probe, sentences on logs that were left out: unreadable, without a place, or off the tool's
+    metal).
     """
     found, troubles = list(sheet_markers(build)), []
     if build.invented:
@@ -52,7 +53,8 @@ def page_probes(build):
         probes,
         hidden,
         (
-            "The two logs here are **invented**: your tool, with inputs that lie somewhere in their bands and that nobody "
+            "The two logs here are **invented**: your tool, with inputs that lie somewhere in their bands and that "
+            "nobody "
             "tells you. A [[log]] with its place (at = ...) on a sheet of your own takes their place." + left
         ),
     )

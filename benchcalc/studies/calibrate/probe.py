@@ -46,11 +46,12 @@ def probe(name, at_m, times_s, temps_c, *, attached="pressed bead", own_k=1.0, c
     """A sensor's readings, checked and thinned out.
 
     name: what to call it. at_m: place from the tip, m. times_s: s from switching on (n,). temps_c: degC (n,).
-    attached: how, see Probe. own_k: scatter of each reading, K (number or (n,)). common_k: what the meter as a whole may be
-    off by, K, one deviation; None for a thermocouple bead of data/instruments.csv. on: id of a part.
-    steps: ((time_s, share), ...) where the power was changed on the way.
+    attached: how, see Probe. own_k: scatter of each reading, K (number or (n,)). common_k: what the meter as a whole
+    may be off by, K, one deviation; None for a thermocouple bead of data/instruments.csv. on: id of a part. steps:
+    ((time_s, share), ...) where the power was changed on the way.
     Returns Probe with at most 40 readings, evenly over the time.
-    Raises Fault: lengths that differ, nothing readable, time before switching on, no rise, an attachment not in the table.
+    Raises Fault: lengths that differ, nothing readable, time before switching on, no rise, an attachment not in the
+    table.
     """
     time, temp = (np.atleast_1d(np.asarray(x, float)) for x in (times_s, temps_c))
     if time.shape != temp.shape:

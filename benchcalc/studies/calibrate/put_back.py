@@ -17,9 +17,11 @@ KEPT = 0.95  # a band that shrank by less keeps what the sheet says
 def calibrated(build: Build, found: Calibration, *, that_day=False) -> Build:
     """The build with what the readings taught put in, its bands narrowed.
 
-    build: Build that was calibrated. found: Calibration. that_day: True to keep the day's power (as its mains voltage) and room too.
-    Returns Build, unchanged where the model cannot follow the readings: then they teach nothing that may be kept.  Each band holds what is left for that input alone; where two inputs cannot be told apart,
-    drawing them one by one gives wider bands than `after_build`, never narrower ones by much.
+    build: Build that was calibrated. found: Calibration. that_day: True to keep the day's power (as its mains voltage)
+    and room too.
+    Returns Build, unchanged where the model cannot follow the readings: then they teach nothing that may be kept.  Each
+    band holds what is left for that input alone; where two inputs cannot be told apart, drawing them one by one gives
+    wider bands than `after_build`, never narrower ones by much.
     """
     if found.misfit > MISFIT_LIMIT:
         return build

@@ -1,4 +1,6 @@
-"""What a sensor says of the metal's temperature: low by a share of the rise, off by what its whole meter is off, scattered."""
+"""What a sensor says of the metal's temperature: low by a share of the rise, off by what its whole meter is off,
+scattered.
+"""
 
 import numpy as np
 

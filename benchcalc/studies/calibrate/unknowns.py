@@ -34,7 +34,7 @@ HEAT_WORDS = {
 
 @dataclass(frozen=True)
 class Unknown:
-    """An unknown: path in the build (or POWER), words, ends of its band, spread, and how far it may go (least, most)."""
+    """An unknown: path in the build (or POWER), words, ends of its band, spread, how far it may go (least, most)."""
 
     path: str
     words: str

@@ -6,7 +6,10 @@ import pytest
 import benchcalc as bc
 
 HEAD = '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "12 V"\nsource = "0.5 ohm"\n'
-WIRE = '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "30 SWG"\n[coil]\nwire = "w"\nlength = "1 m"\nwire_temperature = "200 degC"\n'
+WIRE = (
+    '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "30 SWG"\n'
+    '[coil]\nwire = "w"\nlength = "1 m"\nwire_temperature = "200 degC"\n'
+)
 SOAK = '[soak]\ncold_ohm = 58.0\ncold_room = "20 degC"\nend_room = "22 degC"\n'
 
 

@@ -1,6 +1,7 @@
 """The handle's link and verdicts: on the demos, with and without holes, one by one and side by side."""
 
 from dataclasses import fields
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -113,7 +114,7 @@ def test_yield_falls_where_it_is_hot_and_ends_with_its_data():
 
 
 def test_a_push_can_be_written_on_the_sheet():
-    text = open(DEMO.file, encoding="utf-8").read() + '\n[[heat_break]]\nid = "ring"\n'
+    text = Path(DEMO.file).read_text(encoding="utf-8") + '\n[[heat_break]]\nid = "ring"\n'
     soft, hard = (
         bc.work_out(
             bc.read(text.replace("hours_per_year = 60", f'hours_per_year = 60\nside_load = "{n} N"')), samples=0

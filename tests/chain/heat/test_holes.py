@@ -1,6 +1,7 @@
 """A heat break in the sheet: read, refused, filled, kept, and in the heat model worth its extra length of tube."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -18,8 +19,11 @@ from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.tool.model import model_of
 
 DEMO = bc.load_chosen("insert_press")
-TEXT = open(DEMO.file, encoding="utf-8").read()
-BREAK = '[[heat_break]]\nid = "ring"\non = "tube"\nfrom = "95 mm"\nrings = 2\nholes = 6\ndiameter = "3.5 mm"\nspacing = "4.5 mm"\n'
+TEXT = Path(DEMO.file).read_text(encoding="utf-8")
+BREAK = (
+    '[[heat_break]]\nid = "ring"\non = "tube"\nfrom = "95 mm"\n'
+    'rings = 2\nholes = 6\ndiameter = "3.5 mm"\nspacing = "4.5 mm"\n'
+)
 
 
 def drilled(text=BREAK):

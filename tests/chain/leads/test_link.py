@@ -1,5 +1,7 @@
 """The lead-out: joint, sleeving and cable against sums by hand and limits of the tables."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 
@@ -46,7 +48,7 @@ def test_the_heat_carried_is_conductivity_times_section_times_slope(press):
 
 
 def test_a_soldered_joint_is_judged_by_creep_and_names_its_melting(press):
-    text = open(press.file, encoding="utf-8").read()
+    text = Path(press.file).read_text(encoding="utf-8")
     text = text.replace("[coil.tails]\n", '[coil.tails]\nmaterial = "copper"\n')
     soldered = bc.read(text.replace('joint = "crimped"', 'joint = "soldered"\njoint_at = "125 mm"'))
     verdict = judged(soldered)[1]["joint to the cable"]
@@ -88,8 +90,10 @@ def test_current_against_section(section, amps):
 
 def test_a_thin_long_cable_is_over_in_volts_and_amps():
     text = (
-        '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "12 V"\nsource = "0.1 ohm"\n[supply.cable]\nlength = "6 m"\nsection = "0.4 mm2"\n'
-        '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "24 SWG"\n[coil]\nwire = "w"\nlength = "2 m"\nwire_temperature = "200 degC"\n'
+        '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "12 V"\nsource = "0.1 ohm"\n'
+        '[supply.cable]\nlength = "6 m"\nsection = "0.4 mm2"\n'
+        '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "24 SWG"\n'
+        '[coil]\nwire = "w"\nlength = "2 m"\nwire_temperature = "200 degC"\n'
     )
     out, by = judged(bc.read(text))
     ohm = 2 * 1.7241e-8 * 6 / 0.4e-6  # IEC 60028 copper, there and back

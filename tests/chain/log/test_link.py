@@ -161,7 +161,7 @@ def test_a_log_is_kept_in_the_sheet(tmp_path):
 
 
 def test_a_kept_log_keeps_how_it_is_written(tmp_path):
-    """Times in minutes and degrees Fahrenheit without a word in the file: the sheet says so, and says the same later."""
+    """Times in minutes and degrees Fahrenheit without a word in the file: the sheet says so, then and later."""
     path = tmp_path / "mine.toml"
     path.write_text(
         Path(bc.load_chosen("insert_press").file).read_text(encoding="utf-8").split("[[log]]")[0], encoding="utf-8"

@@ -42,7 +42,8 @@ def test_an_unmarked_wire_is_named_and_an_unmeasured_one_is_refused(press):
 
 
 def test_a_ribbon_is_named_by_its_section(press):
-    # 7.2 ohm over 0.72 m of 0.9 x 0.12 mm with rolled edges: 10.0 x 1.08e-7 x 0.96 = 1.037e-6 ohm m, Ni-Cr (1.04 to 1.13e-6)
+    # 7.2 ohm over 0.72 m of 0.9 x 0.12 mm with rolled edges: 10.0 x 1.08e-7 x 0.96 = 1.037e-6 ohm m,
+    # Ni-Cr (1.04 to 1.13e-6)
     found = guess_wire(press[0], "toaster ribbon")
     assert found.candidates[0].alloy.startswith("nicr") and abs(found.candidates[0].misfit_ohm) < 0.1
     wrong = bc.change(press[0], "wire.toaster ribbon.measured_length_m", 0.72 / 0.3048)
@@ -55,7 +56,8 @@ def test_a_ribbon_is_named_by_its_section(press):
 def test_wires_that_lack_size_or_ohms_are_listed_apart(press):
     build, _ = press
     bare = bc.read(
-        '[sheet]\nname = "x"\n[[wire]]\nid = "a"\nalloy = "cuni-44"\n[[wire]]\nid = "b"\ngauge = "28 AWG"\n[[wire]]\nid = "c"\nalloy = "cuni-44"\ngauge = "28 AWG"\n'
+        '[sheet]\nname = "x"\n[[wire]]\nid = "a"\nalloy = "cuni-44"\n[[wire]]\nid = "b"\ngauge = "28 AWG"\n'
+        '[[wire]]\nid = "c"\nalloy = "cuni-44"\ngauge = "28 AWG"\n'
     )
     known, lacking = pieces_of(bare)
     assert [p.id for p in known] == ["c"] and lacking == ("a", "b")

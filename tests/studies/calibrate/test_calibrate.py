@@ -1,4 +1,5 @@
-"""Calibrating the tool's network: known truths come back, sensors are not taken for joints, what cannot be known is said.
+"""Calibrating the tool's network: known truths come back, sensors are not taken for joints, what cannot be known is
+said.
 
 Logs here are made by the network itself with other inputs, and noise: invented, and the truth is known.
 """
@@ -119,7 +120,9 @@ def test_the_hour_ahead_holds_the_hour_that_was(done):
 
 
 def test_known_truth_coverage(press):
-    """Twenty tools drawn from the bands: the 90 % band of tip and entry holds the truth as often as it says, give or take."""
+    """Twenty tools drawn from the bands: the 90 % band of tip and entry holds the truth as often as it says, give or
+    take.
+    """
     press = few(press, *FEW[:1], *FEW[2:5])
     hits, scores = 0, []
     for seed in range(20):
