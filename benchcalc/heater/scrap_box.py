@@ -32,7 +32,7 @@ class Tried:
 
 
 @dataclass(frozen=True)
-class Piece:
+class BoxWire:
     """A wire in the box.
 
     diameter_m: of a round wire, or thickness of a ribbon width_m wide. have_m: length there is, inf if not known.
@@ -78,7 +78,7 @@ class WindingJob:
 def try_pieces(pieces, job):
     """All wires ranked for one job: those that work first, then by how gently the wire is driven.
 
-    pieces: Piece each. job: WindingJob.
+    pieces: BoxWire each. job: WindingJob.
     Returns list of Tried.  The first thing that fails is the reason.
     """
     made = []

@@ -16,7 +16,7 @@ NO_CANDIDATE = ("fecral",)  # a range, not a grade
 
 
 @dataclass(frozen=True)
-class Candidate:
+class WireCandidate:
     """An alloy and a size that the wire may be.
 
     misfit_ohm, misfit_diameter: measured over expected, less 1. fit: 1 exact, falling to 0 with the
@@ -38,8 +38,8 @@ class Guess:
     if the length had been feet, or None."""
 
     candidates: tuple
-    nearest: Candidate
-    if_feet: Candidate | None
+    nearest: WireCandidate
+    if_feet: WireCandidate | None
 
 
 def from_ten_turns(width_m, turns=10):
@@ -135,7 +135,7 @@ def guess_ribbon(measured_ohm, length_m, width_m, thickness_m, *, errors=AS_USUA
             off = np.log(linear_ohm_per_m * width_m * thickness_m * RIBBON_FILL / table.value)
             found.append((row["key"], float(np.expm1(off)), float(np.exp(-(off**2) / (spread + own**2) / 2))))
         total = sum(f[2] for f in found) or 1.0
-        made = [Candidate(key, size, thickness_m, off, 0.0, fit, fit / total) for key, off, fit in found]
+        made = [WireCandidate(key, size, thickness_m, off, 0.0, fit, fit / total) for key, off, fit in found]
         return sorted(made, key=lambda c: (-c.fit, abs(c.misfit_ohm)))
 
     first = ranked(measured_ohm / length_m)
@@ -174,7 +174,7 @@ def _ranked(linear_ohm_per_m, diameter_m, error_ohm, error_length, error_diamete
         weight = 1 / len(fits)
         found += [(f, f[5] * weight) for f in fits]
     total = sum(w for _, w in found) or 1.0
-    made = [Candidate(*f[:3], float(f[3]), float(f[4]), f[5], w / total) for f, w in found]
+    made = [WireCandidate(*f[:3], float(f[3]), float(f[4]), f[5], w / total) for f, w in found]
     return sorted(made, key=lambda c: (-c.fit, abs(c.misfit_ohm) + abs(c.misfit_diameter)))
 
 
@@ -188,7 +188,7 @@ def _joint(off_ohm, off_size, ohm2, meter2, size2):
 def tell_apart(first, second, *, hot_c=600.0):
     """The measurement that tells two candidates apart.
 
-    first, second: Candidates. hot_c: wire temperature of the hot reading, 300-900.
+    first, second: WireCandidates. hot_c: wire temperature of the hot reading, 300-900.
     Returns (way, size): "magnet" (one family is magnetic when cold, size 1), "hot ohms" (share by which hot over
     cold differs), "diameter" (share by which the sizes differ), "ohms per metre" (share), or ("nothing here", 0).
     Iron-chromium-aluminium is magnetic when cold, the others are not (data/alloys.csv).

@@ -61,7 +61,7 @@ def test_what_is_no_wire_is_refused(bad):
 
 
 def candidate(alloy, size):
-    return unknown_wire.Candidate(alloy, size, diameter_of(size), 0.0, 0.0, 1.0, 0.5)
+    return unknown_wire.WireCandidate(alloy, size, diameter_of(size), 0.0, 0.0, 1.0, 0.5)
 
 
 def test_the_measurement_that_tells_two_apart():
@@ -85,10 +85,10 @@ def test_lengths_and_diameters_from_a_coil():
 
 
 BOX = [
-    scrap_box.Piece("fits", 17.7, 0.28e-3, 1.04),
-    scrap_box.Piece("thick", 1.0, 1.2e-3),
-    scrap_box.Piece("hair", 140.0, 0.1e-3),
-    scrap_box.Piece("short", 17.7, 0.28e-3, 1.04, have_m=0.3),
+    scrap_box.BoxWire("fits", 17.7, 0.28e-3, 1.04),
+    scrap_box.BoxWire("thick", 1.0, 1.2e-3),
+    scrap_box.BoxWire("hair", 140.0, 0.1e-3),
+    scrap_box.BoxWire("short", 17.7, 0.28e-3, 1.04, have_m=0.3),
 ]
 
 

@@ -15,7 +15,7 @@ from thermal.network.heated_tool_plain import plain
 from thermal.network.test_heated_tool import FINE, hour_by_radau, random_designs
 
 from benchcalc.thermal.network import side_by_side
-from benchcalc.thermal.network.assemble import ready
+from benchcalc.thermal.network.assemble import assembled
 from benchcalc.thermal.network.side_by_side import design
 from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.network.warm_up import warm_up
@@ -45,7 +45,7 @@ def test_an_hour_of_warming_up(race):
     start = np.full(sparsity.shape[0], 20.0)
 
     def ours(tol_k):
-        ready.cache_clear()  # assembling is counted
+        assembled.cache_clear()  # assembling is counted
         run = warm_up(net, HOUR_S, tol_k=tol_k)
         return outputs_of(run, at, times), run
 
@@ -81,7 +81,7 @@ def test_steady_state_from_cold(race, monkeypatch):
     found, _, theirs = race(
         {
             "network, graded cells, from cold": lambda: [steady(net) for _ in range(10)][0],
-            "network, assembled anew": lambda: [(ready.cache_clear(), steady(net)) for _ in range(10)],
+            "network, assembled anew": lambda: [(assembled.cache_clear(), steady(net)) for _ in range(10)],
             "scipy.optimize.root, band": lambda: [
                 root(lambda t: rhs(0, t), start, method="hybr", options={"band": (3, 3)}) for _ in range(10)
             ][0],

@@ -15,7 +15,7 @@ from ...sheet.build import Build
 from ...sheet.change import item
 from ...thermal.network.flows import flows
 from ...thermal.surfaces.fins import tube_section
-from ...thermal.surfaces.press_fit import COLD_C, Fit, screw_tightening, will_it_split
+from ...thermal.surfaces.press_fit import COLD_C, PressFit, screw_tightening, will_it_split
 from ...thermal.tool.watts_between import temps_at_joint, watts_across, watts_along
 from ..heat.part import HeatPart
 from ..parts import NAN, plain
@@ -67,8 +67,8 @@ class FitRow:
     typed: bool
     fit_m: float
     outer_m: float
-    cold: Fit
-    hot: Fit
+    cold: PressFit
+    hot: PressFit
     bite_m: float = NAN
 
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from ...basics.fault import fault
 from ...basics.tables import rows
-from ...heater.scrap_box import Piece, WindingJob, try_pieces
+from ...heater.scrap_box import BoxWire, WindingJob, try_pieces
 from ...heater.unknown_wire import RibbonErrors, guess, guess_ribbon
 from ...heater.wire import linear_resistance, measured_linear, ribbon_area, round_area
 from ...sheet.build import Build
@@ -22,7 +22,7 @@ def pieces_of(build):
     """Every wire of the sheet whose ohms and size are known, as pieces for `try_pieces`.
 
     build: Build (floats).
-    Returns (tuple of Piece, tuple of ids that lack ohms or size).
+    Returns (tuple of BoxWire, tuple of ids that lack ohms or size).
     """
     found, lacking = [], []
     temp_c = 400.0 if build.coil is None or build.coil.wire_temp_c is None else build.coil.wire_temp_c
@@ -46,7 +46,7 @@ def pieces_of(build):
         )
         have = wire.measured_length_m if measured and wire.used else np.inf
         found.append(
-            Piece(wire.id, float(linear), thick, float(hot_factor_of(build, wire.id, temp_c)), have, wire.width_m)
+            BoxWire(wire.id, float(linear), thick, float(hot_factor_of(build, wire.id, temp_c)), have, wire.width_m)
         )
     return tuple(found), tuple(lacking)
 

@@ -161,7 +161,7 @@ def _held_ends(net, temps, is_held, material, base, divide):
 
 
 @lru_cache(maxsize=16)
-def ready(net, *, warming=False):
+def assembled(net, *, warming=False):
     """Check a network and assemble it; done once for each Network, which must not be changed afterwards.
 
     net: Network, one design. warming: True where a part may keep its heat for want of a way out.

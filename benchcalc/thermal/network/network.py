@@ -193,7 +193,7 @@ def face(first, second, shape_m, materials, *, contact_w_k=None):
     ]
 
 
-def in_series(*conductances_w_k):
+def series_conductance(*conductances_w_k):
     """Conductance of several one after another.
 
     conductances_w_k: W/K each, > 0.

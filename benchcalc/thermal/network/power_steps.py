@@ -21,7 +21,7 @@ class Temps:
         return float(self.temps_c[node_number(self, name)])
 
 
-def spread(net, power_w):
+def node_powers(net, power_w):
     """A power as W for each node.
 
     net: Network. power_w: a number (W in all, shared out as the network's own power_w is), a mapping
@@ -51,7 +51,7 @@ def spread(net, power_w):
     return each
 
 
-def pieces_of(net, until_s, power, every_s):
+def power_pieces(net, until_s, power, every_s):
     """The times at which the power may jump, and how to get the power of each piece.
 
     net: Network. until_s: s, end. power: None (the network's own, constant), steps
@@ -59,14 +59,14 @@ def pieces_of(net, until_s, power, every_s):
     Returns array of times from 0 to until_s, and a function (piece number, temps_c) -> W of each node.
     """
     if power is None:
-        own = spread(net, net.power_w)
+        own = node_powers(net, net.power_w)
         return np.array([0.0, until_s]), lambda k, temps_c: own
     if callable(power):
         if every_s is None or not every_s > 0:
             raise fault("power", every_s, "needs every_s, the seconds between two looks at the temperatures.")
         times = np.append(np.arange(0.0, until_s - 1e-9 * every_s, every_s), until_s)
-        return times, lambda k, temps_c: spread(net, power(float(times[k]), Temps(net.names, temps_c)))
-    steps = [(float(t), spread(net, p)) for t, p in power]
+        return times, lambda k, temps_c: node_powers(net, power(float(times[k]), Temps(net.names, temps_c)))
+    steps = [(float(t), node_powers(net, p)) for t, p in power]
     starts = np.array([t for t, _ in steps])
     if not steps or not np.isfinite(starts).all() or (np.diff(starts) <= 0).any() or starts[0] < 0:
         raise fault("power", starts, "must have steps at rising times (s), from 0 on.")

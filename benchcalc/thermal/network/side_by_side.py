@@ -38,7 +38,7 @@ class Plan:
 
 
 @lru_cache(maxsize=8)
-def plan(count, pairs):
+def elimination_plan(count, pairs):
     """Order of elimination and places of all matrix entries; remembered for the structures met last.
 
     count: number of unknowns. pairs: tuple of (place, place) that are linked.
@@ -68,7 +68,7 @@ def plan(count, pairs):
     return Plan(steps, entry, right, size)
 
 
-def solve(order, matrix):
+def eliminate(order, matrix):
     """Solve for all designs.
 
     order: Plan. matrix: entries and right sides (order.size, designs), used up.
@@ -117,7 +117,7 @@ def steady_many(net):
     refuse_islands(net)
     count = counts.pop()
     free = np.flatnonzero(~held[0])
-    order = plan(free.size, tuple(zip(*(p.tolist() for p in free_pairs(net, free)))))
+    order = elimination_plan(free.size, tuple(zip(*(p.tolist() for p in free_pairs(net, free)))))
     one = design(net, 0)
     start = uniform_loss(one, assemble(one))
     results = [
@@ -185,7 +185,7 @@ def _newton(net, order, free, start, which, count):
         matrix = m_from @ np.concatenate([slope_first, slope_second, off_slope])
         with np.errstate(divide="ignore", invalid="ignore"):
             matrix[order.right] = into
-            change = solve(order, matrix)
+            change = eliminate(order, matrix)
         each = np.abs(change).max(axis=0)
         before, moved = moved, float(each.max())
         left = error_left(moved, before)

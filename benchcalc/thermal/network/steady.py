@@ -1,6 +1,6 @@
 """Steady state of a network: Newton's method from a cold start, one design or many at once."""
 
-from .assemble import ready
+from .assemble import assembled
 from .newton import steady_of
 from .side_by_side import steady_many
 
@@ -18,7 +18,7 @@ def steady(net, *, start_c=None):
     """
     if is_many(net):
         return steady_many(net)
-    return steady_of(net, ready(net), net.power_w, start_c=start_c)
+    return steady_of(net, assembled(net), net.power_w, start_c=start_c)
 
 
 def is_many(net):

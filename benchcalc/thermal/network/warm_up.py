@@ -17,12 +17,12 @@ A node without capacity is in balance at every moment.
 import numpy as np
 
 from ...basics.fault import fault
-from .assemble import ready
+from .assemble import assembled
 from .balance import working
 from .curves import ABSOLUTE_ZERO_C, heat_of
 from .history import account, temps_of
 from .massless import massless_step
-from .power_steps import pieces_of
+from .power_steps import power_pieces
 
 MOST_REFUSED = 100_000
 SHRINK, GROW, SAFETY = 0.2, 6.0, 0.9
@@ -45,9 +45,9 @@ def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1, 
     """
     if not (np.isfinite(until_s) and until_s > 0 and tol_k > 0):
         raise fault("warming up", f"until {until_s} s, tolerance {tol_k} K", "must both be above zero.")
-    banded = ready(net, warming=True)
-    times, power_of = pieces_of(net, float(until_s), power, every_s)
-    everywhere = start_of(net, start_c)
+    banded = assembled(net, warming=True)
+    times, power_of = power_pieces(net, float(until_s), power, every_s)
+    everywhere = start_temps(net, start_c)
     melts = [(k, net.contents[n]) for k, n in enumerate(banded.free) if n in net.contents]
     rows, refused = _march(net, banded, melts, times, power_of, everywhere, tol_k)
     return account(net, banded, melts, rows, refused, accounted)
@@ -194,7 +194,7 @@ def _first_length(slopes, rate, inverse, half, tol_k, longest):
     return min(longest, (24 * tol_k * fastest / change**2) ** (1 / 3)) if change > 0 else longest
 
 
-def start_of(net, start_c):
+def start_temps(net, start_c):
     """Temperature of every node at the start; held ones at their held temperature.
 
     net: Network. start_c: degC: None, a number or an array over the nodes.

@@ -50,7 +50,7 @@ def hoop_stress(pressure_pa, fit_m, outer_m):
 
 
 @dataclass(frozen=True)
-class Fit:
+class PressFit:
     """A plug in a tube at a temperature: gaps on the diameter (below 0: squeeze), pressure, stress against strength.
 
     stress_pa: hoop stress plus pressure at the bore (Tresca); stress_low_pa, stress_high_pa: with the plug as soft and
@@ -76,7 +76,7 @@ def will_it_split(tube, plug, gap_m, fit_m, outer_m, tube_c, plug_c):
 
     tube, plug: metals. gap_m: bore less plug at COLD_C, on the diameter, below 0 for a press fit. fit_m: diameter of
     the fit. outer_m: of the tube, above fit_m. tube_c, plug_c: degC at the fit.
-    Returns Fit at these temperatures.  The plug's own strength caps the pressure: a soft plug creeps, and the fit
+    Returns PressFit at these temperatures.  The plug's own strength caps the pressure: a soft plug creeps, and the fit
     is loose when cold, long before a stout tube splits.
     Assumes: a long solid plug, elastic moduli of 20 degC (which overstates the stress), mean expansion of 20-100
     degC.  To give way is to stretch for good; a ductile tube splits only where it is strained by whole per cents, at a
@@ -127,7 +127,7 @@ def will_it_split(tube, plug, gap_m, fit_m, outer_m, tube_c, plug_c):
     )
     held = {"tube": tube_yield / (stress or 1.0) * pressures[0], "plug": pressures[1]}.get(gives, elastic)
     lost = 0.0 if gives in ("", "not known") else max(-hot, 0.0) * (1 - held / elastic)
-    return Fit(
+    return PressFit(
         gap_m, hot, pressures[0], hoops[0], stress, min(low, stress), high, tube_yield, plug_yield, gives, gap_m + lost
     )
 

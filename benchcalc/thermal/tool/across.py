@@ -21,7 +21,7 @@ class _Stretch:
 
     tool: object
     mesh: object
-    ways: object
+    paths: object
     gas: object
     room: int
     start: int
@@ -36,11 +36,11 @@ def between(tool, inner, outer):
     return [b for b in tool.between if (b.inner, b.outer) == (inner, outer)]
 
 
-def across(tool, tracks, node, mesh, ways, gas, room):
+def across(tool, tracks, node, mesh, paths, gas, room):
     """Heat between radial neighbours at each station, and from the outermost to the room.
 
     tool: Tool. tracks: list of Track, inner ones first. node: node numbers (tracks, stations). mesh:
-    Mesh. ways: Ways, added to. gas: Conductivity of air. room: node number of the room.
+    Mesh. paths: Paths, added to. gas: Conductivity of air. room: node number of the room.
     """
     from_break = list(mesh.first_station)
     for start, stop in zip(from_break, from_break[1:]):
@@ -49,13 +49,13 @@ def across(tool, tracks, node, mesh, ways, gas, room):
             for i, t in enumerate(tracks)
             if t.first <= start and t.last >= stop and t.owner not in ("leads", "face") and not is_work(tool, t)
         ]
-        stretch = _Stretch(tool, mesh, ways, gas, room, start, mesh.step_m[:, start:stop])
+        stretch = _Stretch(tool, mesh, paths, gas, room, start, mesh.step_m[:, start:stop])
         for i, j in zip(here, here[1:]):
             _pair(stretch, tracks[i], tracks[j], node[i, start:stop], node[j, start:stop])
         if here:
             _outside(stretch, tracks[here[-1]], node[here[-1], start:stop])
     for end in (0, mesh.step_m.shape[1] - 1):
-        _end_face(tool, tracks, node, mesh, end, ways, room)
+        _end_face(tool, tracks, node, mesh, end, paths, room)
 
 
 def is_work(tool, t):
@@ -68,20 +68,20 @@ def is_work(tool, t):
 
 def _pair(stretch, a, b, nodes_a, nodes_b):
     """Heat between two tracks that are radial neighbours on a stretch; a the inner one."""
-    tool, mesh, ways, gas, start, step = (
-        getattr(stretch, k) for k in ("tool", "mesh", "ways", "gas", "start", "step_m")
+    tool, mesh, paths, gas, start, step = (
+        getattr(stretch, k) for k in ("tool", "mesh", "paths", "gas", "start", "step_m")
     )
     designs = step.shape[0]
     if a.owner == b.owner and a.owner not in ("coil", "layer"):  # shells of one piece, or its skin
-        ways.link(nodes_a, nodes_b, step / np.maximum(a.out_mk_w + b.in_mk_w, 1e-6))
+        paths.link(nodes_a, nodes_b, step / np.maximum(a.out_mk_w + b.in_mk_w, 1e-6))
         return
     if b.owner == "cover":
-        ways.link(nodes_a, nodes_b, step / _layers_mk_w(between(tool, "coil", "room")[0], a.outer_m, designs))
+        paths.link(nodes_a, nodes_b, step / _layers_mk_w(between(tool, "coil", "room")[0], a.outer_m, designs))
         return
     owner_b = b.owner
     if b.owner == "layer":
         layer = next(x for x in tool.between if x.inner == "coil" and x.layers and x.outer != "room")
-        ways.link(
+        paths.link(
             nodes_a, nodes_b, step / (_layers_mk_w(layer, a.outer_m, designs) + _film(tool, a.outer_m, gas, designs))
         )
         return
@@ -97,17 +97,17 @@ def _pair(stretch, a, b, nodes_a, nodes_b):
         h = column(LOOSE_W_M2K if touching is None else touching.contact_w_m2k, designs)
         per_m = 1 / (a.out_mk_w + 1 / (h * np.pi * (a.outer_m + b.inner_m)) + b.in_mk_w)
         extra = 0.0 if touching is None else column(touching.extra_w_k, designs) / step.sum(axis=1, keepdims=True)
-        ways.link(nodes_a, nodes_b, (per_m + extra) * step)
+        paths.link(nodes_a, nodes_b, (per_m + extra) * step)
     elif layered is not None:
         resist = (
             a.out_mk_w + _layers_mk_w(layered, a.outer_m, designs) + _film(tool, a.outer_m, gas, designs) + b.in_mk_w
         )
-        ways.link(nodes_a, nodes_b, step / resist)
+        paths.link(nodes_a, nodes_b, step / resist)
     else:  # a gas gap, off-centre by a factor, and radiation across it (concentric gray cylinders)
         ratio = np.maximum(b.inner_m, a.outer_m + TOUCH_M) / a.outer_m
-        ways.bar(nodes_a, nodes_b, 2 * np.pi / np.log(ratio) * column(tool.place.gap_off_centre, designs) * step, gas)
+        paths.bar(nodes_a, nodes_b, 2 * np.pi / np.log(ratio) * column(tool.place.gap_off_centre, designs) * step, gas)
         effective = 1 / (1 / a.emissivity + (1 / b.emissivity - 1) / ratio)
-        ways.ray(nodes_a, nodes_b, STEFAN_BOLTZMANN_W_M2K4 * effective * 2 * np.pi * a.outer_m * step)
+        paths.ray(nodes_a, nodes_b, STEFAN_BOLTZMANN_W_M2K4 * effective * 2 * np.pi * a.outer_m * step)
 
 
 def _layers_mk_w(between, radius, designs):
@@ -128,18 +128,18 @@ def _film(tool, radius, gas, designs):
 
 def _outside(stretch, t, nodes):
     """Heat from the outermost track of a stretch to the room, and to a hand round the handle."""
-    tool, mesh, ways, room, start, step = (
-        getattr(stretch, k) for k in ("tool", "mesh", "ways", "room", "start", "step_m")
+    tool, mesh, paths, room, start, step = (
+        getattr(stretch, k) for k in ("tool", "mesh", "paths", "room", "start", "step_m")
     )
     designs = step.shape[0]
     area = 2 * np.pi * t.outer_m * step
     handle = next((p for p in tool.pieces if p.role == "handle"), None)
     rear = handle is not None and mesh.edges_m[0, start] >= np.ravel(handle.from_m - tool.place.rear_length_m)[0] - 1e-6
     factor = column(tool.place.convection, designs) * (column(tool.place.rear_convection, designs) if rear else 1.0)
-    ways.skin(nodes, area, curve_of(tool, t.name, 2 * t.outer_m, factor, designs))
-    ways.ray(nodes, room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)
+    paths.skin(nodes, area, curve_of(tool, t.name, 2 * t.outer_m, factor, designs))
+    paths.ray(nodes, room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)
     if handle is not None and t.owner == handle.id and np.any(np.asarray(tool.place.grip_w_m2k) > 0):
-        ways.link(nodes, np.full(len(nodes), room), column(tool.place.grip_w_m2k, designs) * area)  # a hand round it
+        paths.link(nodes, np.full(len(nodes), room), column(tool.place.grip_w_m2k, designs) * area)  # a hand round it
 
 
 def eccentric_gain(inner_m, outer_m, offset_m):
@@ -175,15 +175,15 @@ def curve_of(tool, name, diameter_m, factor, designs, flat=False):
     return curve if designs > 1 else Loss(curve.name, curve.ambient_c, curve.start_c, curve.step_k, curve.pieces[:, 0])
 
 
-def _end_face(tool, tracks, node, mesh, station, ways, room):
+def _end_face(tool, tracks, node, mesh, station, paths, room):
     """The free end: the tip's front face, a cup's bottom, the handle's rear."""
     designs = mesh.step_m.shape[0]
     for i, t in enumerate(tracks):
         if node[i, station] >= 0 and t.mass and t.owner not in ("coil", "leads") and not is_work(tool, t):
             area = shell_area(t)
-            ways.skin(
+            paths.skin(
                 node[i, station],
                 area,
                 curve_of(tool, f"end of {t.name}", 2 * t.outer_m, column(tool.place.convection, designs), designs),
             )
-            ways.ray(node[i, station], room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)
+            paths.ray(node[i, station], room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)

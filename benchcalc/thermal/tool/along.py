@@ -49,10 +49,10 @@ def faces(tool, mesh, designs):
     return found
 
 
-def along(tool, t, cells, step, ways, by_name, mesh):
+def along(tool, t, cells, step, paths, by_name, mesh):
     """Conduction along a track between neighbouring cells.
 
-    tool: Tool. t: Track. cells: its node numbers. step: cell lengths (designs, cells). ways: Ways,
+    tool: Tool. t: Track. cells: its node numbers. step: cell lengths (designs, cells). paths: Paths,
     added to. by_name: pieces by id. mesh: Mesh.
     """
     if len(cells) < 2:
@@ -61,10 +61,11 @@ def along(tool, t, cells, step, ways, by_name, mesh):
         step = step * stretched(tool, t, mesh)
     apart = (step[:, 1:] + step[:, :-1]) / 2
     if t.name == "leads":
-        ways.link(cells[:-1], cells[1:], column(tool.leads.conduction_w_m_k, len(step)) / apart)
+        paths.link(cells[:-1], cells[1:], column(tool.leads.conduction_w_m_k, len(step)) / apart)
     elif t.owner in by_name and t.mass:
         p = by_name[t.owner]
-        ways.bar(cells[:-1], cells[1:], shell_area(t) * column(p.conductivity_scale, len(step)) / apart, p.conductivity)
+        shape_m = shell_area(t) * column(p.conductivity_scale, len(step)) / apart
+        paths.bar(cells[:-1], cells[1:], shape_m, p.conductivity)
 
 
 def stretched(tool, t, mesh):
@@ -84,10 +85,10 @@ def stretched(tool, t, mesh):
     return found
 
 
-def butts(tool, tracks, node, mesh, ways):
+def butts(tool, tracks, node, mesh, paths):
     """Pieces that meet end to end: half a cell each, and the contact between.
 
-    tool: Tool. tracks: list of Track. node: node numbers (tracks, stations). mesh: Mesh. ways: Ways,
+    tool: Tool. tracks: list of Track. node: node numbers (tracks, stations). mesh: Mesh. paths: Paths,
     added to.
     """
     designs = mesh.step_m.shape[0]
@@ -99,10 +100,10 @@ def butts(tool, tracks, node, mesh, ways):
             for i, t in enumerate(tracks):
                 if t.owner == p.id and t.mass and node[i, s] >= 0:
                     half = mesh.step_m[:, s : s + 1] / 2
-                    ways.bar(
+                    paths.bar(
                         node[i, s], face, shell_area(t) * column(p.conductivity_scale, designs) / half, p.conductivity
                     )
-        ways.link(face_a, face_c, butt_conductance(a, c, joint, designs))
+        paths.link(face_a, face_c, butt_conductance(a, c, joint, designs))
 
 
 def butt_conductance(a, c, joint, designs):

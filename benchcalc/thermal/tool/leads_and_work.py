@@ -7,10 +7,10 @@ from .across import curve_of, is_work
 from .tracks import column
 
 
-def leads(tool, tracks, node, mesh, ways):
+def leads(tool, tracks, node, mesh, paths):
     """Leads: joined to the winding's rear cell, and to the innermost hollow part around them.
 
-    tool: Tool. tracks: list of Track. node: node numbers (tracks, stations). mesh: Mesh. ways: Ways, added to.
+    tool: Tool. tracks: list of Track. node: node numbers (tracks, stations). mesh: Mesh. paths: Paths, added to.
     """
     if tool.leads is None:
         return
@@ -22,7 +22,7 @@ def leads(tool, tracks, node, mesh, ways):
     if "coil" in names:
         coil = names.index("coil")
         near = max(s for s in range(tracks[coil].first, tracks[coil].last) if s <= cells[0])
-        ways.link(node[coil, near], node[i, cells[0]], along / (mesh.step_m[:, cells[:1]] / 2))
+        paths.link(node[coil, near], node[i, cells[0]], along / (mesh.step_m[:, cells[:1]] / 2))
     around = [
         j
         for j, t in enumerate(tracks)
@@ -31,13 +31,13 @@ def leads(tool, tracks, node, mesh, ways):
     for s in cells:
         near = next((j for j in around if node[j, s] >= 0), None)
         if near is not None:
-            ways.link(node[i, s], node[near, s], column(tool.leads.to_tube_w_mk, designs) * mesh.step_m[:, s : s + 1])
+            paths.link(node[i, s], node[near, s], column(tool.leads.to_tube_w_mk, designs) * mesh.step_m[:, s : s + 1])
 
 
-def workpiece(tool, tracks, node, mesh, ways, capacity, room):
+def workpiece(tool, tracks, node, mesh, paths, capacity, room):
     """What is melted or held: one temperature, coupled to the wall and bottom around it; its top loses heat.
 
-    tool: Tool. tracks: list of Track. node: node numbers (tracks, stations). mesh: Mesh. ways: Ways,
+    tool: Tool. tracks: list of Track. node: node numbers (tracks, stations). mesh: Mesh. paths: Paths,
     added to. capacity: J/K (designs, nodes), filled in. room: node number of the room.
     Returns {node number: HeatContent} of what melts.
     """
@@ -69,7 +69,7 @@ def workpiece(tool, tracks, node, mesh, ways, capacity, room):
         for s in range(span.start, span.stop):
             near = next((k for k in wall if node[k, s] >= 0), None)
             if near is not None:
-                ways.link(mine, node[near, s], h * np.pi * column(p.outer_m, designs) * mesh.step_m[:, s : s + 1])
+                paths.link(mine, node[near, s], h * np.pi * column(p.outer_m, designs) * mesh.step_m[:, s : s + 1])
         floor = next(
             (
                 k
@@ -84,7 +84,7 @@ def workpiece(tool, tracks, node, mesh, ways, capacity, room):
         )
         top = np.pi / 4 * column(p.outer_m, designs) ** 2
         if floor is not None:
-            ways.link(mine, node[floor, span.start - 1], h * top)
-        ways.skin(mine, top, curve_of(tool, f"top of {p.id}", column(p.outer_m, designs), 1.0, designs, flat=True))
-        ways.ray(mine, room, STEFAN_BOLTZMANN_W_M2K4 * column(p.emissivity, designs) * top)
+            paths.link(mine, node[floor, span.start - 1], h * top)
+        paths.skin(mine, top, curve_of(tool, f"top of {p.id}", column(p.outer_m, designs), 1.0, designs, flat=True))
+        paths.ray(mine, room, STEFAN_BOLTZMANN_W_M2K4 * column(p.emissivity, designs) * top)
     return contents

@@ -15,8 +15,8 @@ from .along import along, butts, faces, skin_track
 from .leads_and_work import leads, workpiece
 from .mesh import make_mesh, refuse_bad_places, refuse_loose_joints
 from .parts import Tool, designs_of
-from .paths import Ways, air
-from .tracks import Track, column, numbering, shell_area, tracks_of_piece
+from .paths import Paths, air
+from .tracks import Track, column, number_cells, shell_area, tracks_of_piece
 
 LAYER_EMISSIVITY = 0.85
 
@@ -69,10 +69,10 @@ def model_of(tool):
     mesh = _mesh(tool, designs)
     tracks = _tracks(tool, mesh, designs)
     stations = mesh.step_m.shape[1]
-    node = numbering(tracks, stations)
+    node = number_cells(tracks, stations)
     count = int(node.max()) + 1
     room = count
-    ways = Ways(designs)
+    paths = Paths(designs)
     gas = air()
     capacity = np.zeros((designs, count + 1))
     power = np.zeros((designs, count + 1))
@@ -81,11 +81,11 @@ def model_of(tool):
         cells = node[i, t.first : t.last]
         step = mesh.step_m[:, t.first : t.last]
         _fill(tool, t, cells, step, capacity, power, by_name)
-        along(tool, t, cells, step, ways, by_name, mesh)
-    butts(tool, tracks, node, mesh, ways)
-    across(tool, tracks, node, mesh, ways, gas, room)
-    leads(tool, tracks, node, mesh, ways)
-    contents = workpiece(tool, tracks, node, mesh, ways, capacity, room)
+        along(tool, t, cells, step, paths, by_name, mesh)
+    butts(tool, tracks, node, mesh, paths)
+    across(tool, tracks, node, mesh, paths, gas, room)
+    leads(tool, tracks, node, mesh, paths)
+    contents = workpiece(tool, tracks, node, mesh, paths, capacity, room)
     held = np.full((designs, count + 1), np.nan)
     held[:, room] = column(tool.place.ambient_c, designs)[:, 0]
     names = tuple(f"{t.name} @{s}" for s in range(stations) for i, t in enumerate(tracks) if node[i, s] >= 0) + (
@@ -96,7 +96,7 @@ def model_of(tool):
     def plain(array):
         return array[0] if single else array
 
-    links, bars, rays, skins = (ways.stack(k, single) for k in ("links", "bars", "rays", "skins"))
+    links, bars, rays, skins = (paths.stack(k, single) for k in ("links", "bars", "rays", "skins"))
     net = Network(
         names,
         plain(capacity),
@@ -106,8 +106,8 @@ def model_of(tool):
         bars=Bars(*bars) if bars else Bars(),
         rays=Rays(*rays) if rays else Rays(),
         skins=Skins(*skins) if skins else Skins(),
-        materials=tuple(ways.materials),
-        curves=tuple(ways.curves),
+        materials=tuple(paths.materials),
+        curves=tuple(paths.curves),
         contents=contents if single else {},
         station_by_station=True,
     )

@@ -1,4 +1,4 @@
-"""Ways for heat gathered while a tool is walked through: links, bars, rays, skins, as flat arrays."""
+"""Paths for heat gathered while a tool is walked through: links, bars, rays, skins, as flat arrays."""
 
 import numpy as np
 
@@ -12,7 +12,7 @@ def air():
     return conductivity("air", [float(r["conductivity_w_mk"]) for r in table], [r["temp_c"] for r in table])
 
 
-class Ways:
+class Paths:
     """Collects links, bars, rays and skins as arrays of a network; designs: 1 or more."""
 
     def __init__(self, designs):

@@ -80,7 +80,7 @@ def shell_area(track):
     return np.pi * (track.outer_m**2 - track.inner_m**2)
 
 
-def numbering(tracks, stations):
+def number_cells(tracks, stations):
     """Node numbers, station by station and within each from the inside out.
 
     tracks: list of Track, inner ones first. stations: number of stations.

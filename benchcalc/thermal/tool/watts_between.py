@@ -53,8 +53,8 @@ def watts_across(model, temps_c, first, second, flow=None):
             if t.owner == id or t.name in (f"face of {id} at {id}-{other}", f"face of {id} at {other}-{id}"):
                 own[cells] = side
     total = 0.0
-    for ways, heat in ((model.net.links, flow.link_w), (model.net.bars, flow.bar_w), (model.net.rays, flow.ray_w)):
-        a, b = own[ways.first], own[ways.second]
+    for paths, heat in ((model.net.links, flow.link_w), (model.net.bars, flow.bar_w), (model.net.rays, flow.ray_w)):
+        a, b = own[paths.first], own[paths.second]
         total += heat[(a == 1) & (b == 2)].sum() - heat[(a == 2) & (b == 1)].sum()
     return float(total)
 

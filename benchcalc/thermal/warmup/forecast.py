@@ -23,7 +23,7 @@ WORDS = {
 
 
 @dataclass(frozen=True, eq=False)
-class Ways:
+class Profile:
     """The road along which the end is moved: shapes that still fit (fixed end), the lowest and highest end (degC).
 
     open_low, open_high: True where the search met its bound, so that the log sets no end on that side.
@@ -82,7 +82,7 @@ class Forecast:
         return middle, np.minimum(every.min(axis=0), middle), np.maximum(every.max(axis=0), middle)
 
 
-def choose(data):
+def choose_form(data):
     """Fit every form and choose the simplest that the log does not contradict.
 
     data: Data.
@@ -112,11 +112,11 @@ def _words(form):
     ]
 
 
-def ways_of(data, fitted, chance=CHANCE):
+def profile_of(data, fitted, chance=CHANCE):
     """Profile: the end is held ever farther off, all else is fitted anew, until the log objects.
 
     data: Data. fitted: Fit. chance: of the band, 0.5 to 0.999.
-    Returns Ways.  Honest also for short logs, where an error bar on both sides is not.
+    Returns Profile.  Honest also for short logs, where an error bar on both sides is not.
     Equation: likelihood-ratio interval for one parameter, Bates and Watts, Nonlinear Regression Analysis and Its
     Applications, ch. 6 (from memory): cost(end) / cost(best) - 1 = t^2 / (n - k), widened for residuals that go
     together.
@@ -149,14 +149,14 @@ def ways_of(data, fitted, chance=CHANCE):
             if outside is not None and abs(outside - inside) < 0.02 * abs(inside - fitted.inner[1]) + 1e-4:
                 break
         found[side] = (inside, shapes, outside is None)
-    return Ways(found[-1][0], found[1][0], tuple(found[-1][1] + found[1][1]), found[-1][2], found[1][2])
+    return Profile(found[-1][0], found[1][0], tuple(found[-1][1] + found[1][1]), found[-1][2], found[1][2])
 
 
-def straight_ways(data, fitted, chance=CHANCE):
+def linear_profile(data, fitted, chance=CHANCE):
     """The band of a long log from the linear errors: cheap, and there as good as the profile.
 
-    data: Data. fitted: Fit. chance: as `ways_of`.
-    Returns Ways; its shapes lie on both ends of each direction of the covariance.
+    data: Data. fitted: Fit. chance: as `profile_of`.
+    Returns Profile; its shapes lie on both ends of each direction of the covariance.
     """
     from scipy.special import stdtrit
 
@@ -175,7 +175,7 @@ def straight_ways(data, fitted, chance=CHANCE):
             shapes.append(shape_of(fitted.form, np.clip(inner, low, high)))
     half = t * float(np.sqrt(fitted.covariance[1, 1]))
     end = fitted.shape.end_c
-    return Ways(end - half, end + half, tuple(shapes), False, False)
+    return Profile(end - half, end + half, tuple(shapes), False, False)
 
 
 def bent(data, exponent=None):
@@ -210,21 +210,21 @@ def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
     the log cannot tell from the best.
     """
     data, exponent = bent(data, exponent)
-    best, fits, why = choose(data)
+    best, fits, why = choose_form(data)
     lasted = (data.time_s[-1] - data.steps[0][0]) / best.shape.slow_s
     near = [f for f in fits if f.score < min(x.score for x in fits) + RIVAL or f is best]
     long = lasted >= LONG_ENOUGH and not best.at_bound
     if long or quick:
-        ways, how = [straight_ways(data, best, chance)], "linear errors (the log is long enough)"
+        profiles, how = [linear_profile(data, best, chance)], "linear errors (the log is long enough)"
     else:
         near = [f for f in near if f.form != "one with dead time" or f is best]
-        ways = [ways_of(data, f, chance) for f in near]
+        profiles = [profile_of(data, f, chance) for f in near]
         how = "profile of the end" + (
             f" over {len(near)} forms that the log cannot tell apart" if len(near) > 1 else ""
         )
     half = data.resolution_k / 2  # a sensor that reads in steps cannot tell better
-    low, high = min(w.low_c for w in ways) - half, max(w.high_c for w in ways) + half
-    shapes = tuple(s for w in ways for s in w.shapes)
+    low, high = min(w.low_c for w in profiles) - half, max(w.high_c for w in profiles) + half
+    shapes = tuple(s for w in profiles for s in w.shapes)
     slow = (low, high) if quick else hidden(data, best)
     less = 0.0 if quick else by_a_bent_loss(data)
     wide_low, wide_high = min(low + less, slow[0]), max(high, min(slow[1], HOTTEST_C))
@@ -247,7 +247,7 @@ def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
         wide_high,
         shapes,
         float(lasted),
-        _warnings(data, best, near, ways, lasted, low, high),
+        _warnings(data, best, near, profiles, lasted, low, high),
     )
 
 
@@ -257,7 +257,7 @@ def noise_of(data):
     return max(1.4826 * float(np.median(np.abs(bend - np.median(bend)))) / np.sqrt(6), data.resolution_k / np.sqrt(12))
 
 
-def _warnings(data, best, near, ways, lasted, low, high):
+def _warnings(data, best, near, profiles, lasted, low, high):
     told = []
     if data.time_s.size < FEW:
         told.append(
@@ -269,7 +269,7 @@ def _warnings(data, best, near, ways, lasted, low, high):
             f"The log lasts {lasted:.1f} slow time constants: too short to be sure of its end. Two or more are wanted, "
             f"that is {LONG_ENOUGH * best.shape.slow_s / 60:.0f} min."
         )
-    if any(w.open_high for w in ways):
+    if any(w.open_high for w in profiles):
         told.append("The log sets no upper end: it could go on rising. Only a longer log can tell.")
     if len(near) > 1 and lasted < LONG_ENOUGH:
         told.append("A slow part (a handle's wood, a thick tube) may still be hidden: the band holds that case too.")

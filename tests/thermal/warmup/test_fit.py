@@ -10,7 +10,7 @@ from benchcalc.thermal.log.reading import read_log
 from benchcalc.thermal.warmup import formulas as warmup
 from benchcalc.thermal.warmup.curve import Data, model
 from benchcalc.thermal.warmup.fit import fit
-from benchcalc.thermal.warmup.forecast import choose, forecast, straight_ways, ways_of
+from benchcalc.thermal.warmup.forecast import choose_form, forecast, linear_profile, profile_of
 from benchcalc.thermal.warmup.formulas import Shape, curve, reached
 
 ONE = Shape("one", 20.0, 300.0, 240.0)
@@ -131,16 +131,16 @@ def test_profile_interval_is_that_of_lmfit(span_s):
     mini = lmfit.Minimizer(off, p)
     found = mini.minimize(xtol=1e-12, ftol=1e-12)
     theirs = lmfit.conf_interval(mini, found, p_names=["end"], sigmas=[0.95])["end"]
-    ways = ways_of(data, ours)
+    profiles = profile_of(data, ours)
     best = ours.shape.end_c
     assert best == pytest.approx(theirs[1][1], rel=1e-4)
-    assert best - ways.low_c == pytest.approx(best - theirs[0][1], rel=0.05)
-    assert ways.high_c - best == pytest.approx(theirs[2][1] - best, rel=0.05)
+    assert best - profiles.low_c == pytest.approx(best - theirs[0][1], rel=0.05)
+    assert profiles.high_c - best == pytest.approx(theirs[2][1] - best, rel=0.05)
     if span_s == 700:
-        straight = straight_ways(data, ours)
-        assert straight.high_c - straight.low_c == pytest.approx(ways.high_c - ways.low_c, rel=0.1)
+        straight = linear_profile(data, ours)
+        assert straight.high_c - straight.low_c == pytest.approx(profiles.high_c - profiles.low_c, rel=0.1)
     if span_s == 200:  # short: the true band leans upward, which an error bar cannot say
-        assert ways.high_c - best > 1.05 * (best - ways.low_c)
+        assert profiles.high_c - best > 1.05 * (best - profiles.low_c)
 
 
 # ---- known truths
@@ -169,9 +169,9 @@ def test_95_percent_bands_hold_the_truth():
 
 
 def test_the_simpler_form_is_kept_unless_the_log_objects():
-    forms = [choose(noisy(ONE, 900, seed))[0].form for seed in range(20)]
+    forms = [choose_form(noisy(ONE, 900, seed))[0].form for seed in range(20)]
     assert forms.count("one") >= 18
-    assert [choose(noisy(TWO, 1500, seed))[0].form for seed in range(10)].count("two") == 10
+    assert [choose_form(noisy(TWO, 1500, seed))[0].form for seed in range(10)].count("two") == 10
 
 
 def test_far_off_readings_hardly_count():
@@ -207,7 +207,7 @@ def heater(n=None):
 
 
 def test_the_real_heater_takes_two_constants_and_the_residuals_say_so():
-    best, fits, why = choose(heater())
+    best, fits, why = choose_form(heater())
     assert best.form == "two" and best.rms_k < 0.17 and fits[0].rms_k > 0.6 and fits[0].follow > 0.4
     assert "Two time constants" in why and "long waves" in why
 
