@@ -1,9 +1,8 @@
 """What a calibration says on a page: predictions before and after, each unknown, sentences, what to read next."""
 
-import html
-
 import numpy as np
 
+from ...basics.escape import plain_text
 from ...basics.names import display, said_number, say
 from ...studies.calibrate.calibrate import MISFIT_LIMIT, Calibration
 from ...studies.calibrate.findings import TARGET_WORDS, next_readings, told
@@ -134,7 +133,7 @@ def sentences(found: Calibration):
     found: Calibration.
     Returns Words.
     """
-    return Words("\n".join(f"- {html.escape(s, quote=False)}" for s in told(found, target_of(found))))
+    return Words("\n".join(f"- {plain_text(s)}" for s in told(found, target_of(found))))
 
 
 def next_table(found: Calibration, count=5):

@@ -37,6 +37,7 @@ _RC = {
     "axes.axisbelow": True,
     "path.simplify": True,
     "text.usetex": False,
+    "text.parse_math": False,  # names from a sheet are letters, whatever stands in them
 }
 
 

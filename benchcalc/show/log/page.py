@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ...basics.escape import plain_text
 from ...basics.fault import fault
 from ...basics.tables import data_folder
 from ...chain.log.link import LogPart, work_warm_up
@@ -36,10 +37,10 @@ def page_log(build):
     told = []
     for one in (build, load_chosen(FIRST_DEMO)):
         part, at, troubles = work_warm_up(one, links(one)[2] if one.wire else None)
-        told += [f"A log cannot be used: {trouble}" for trouble in troubles]
+        told += [f"A log cannot be used: {plain_text(trouble)}" for trouble in troubles]
         if part is not None:
             told.append(
-                f"The page works with the log **{part.log.name}** of the sheet {one.name}"
+                f"The page works with the log **{plain_text(part.log.name)}** of the sheet {plain_text(one.name)}"
                 + (", an invented one." if one.invented else ".")
                 + ("" if one is build else " Your sheet has no log that can be used yet: drop one in below.")
             )

@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 
 from ...basics.band import Band
+from ...basics.escape import plain_text
 from ...basics.fault import fault
 from ...basics.names import NAMES, said_number, say, suffix_of
 from ...basics.tables import one
@@ -48,7 +49,7 @@ def introduce(build):
     kind = "invented demo" if build.invented else "your own sheet"
     rows = [(how, _SAYS[how], "; ".join(_inputs(build, how))) for how in _HOW]
     known = table(("known", "what that means", "inputs"), [r for r in rows if r[2]])
-    return Words(f"Sheet: {name} ({kind}): {build.name}.\n\n{as_markdown(known)}")
+    return Words(f"Sheet: {plain_text(name)} ({kind}): {plain_text(build.name)}.\n\n{as_markdown(known)}")
 
 
 def _inputs(build, how):
@@ -199,11 +200,11 @@ def margin_line(workings, n=1, build=None, links=None):
     lines = []
     for v in worst(workings, n, links):
         if v.state in ("not known", "does not apply"):
-            lines.append(f"**{v.what}**: {v.state}. {v.why}")
+            lines.append(f"**{plain_text(v.what)}**: {v.state}. {plain_text(v.why)}")
             continue
         lines.append(
-            f"**{v.what}**: {say_state(v.state, v.advice)}; value {say(v.key, v.value, **way)}, {v.sense} "
-            f"{say(v.key, v.limit, **way)}, margin {say(as_difference(v.key), v.margin, **way)}. Source: {v.source}."
+            f"**{plain_text(v.what)}**: {say_state(v.state, v.advice)}; value {say(v.key, v.value, **way)}, {v.sense} "
+            f"{say(v.key, v.limit, **way)}, margin {say(as_difference(v.key), v.margin, **way)}. Source: {plain_text(v.source)}."
         )
     return Words("  \n".join(lines))
 
@@ -222,9 +223,13 @@ def summary(workings, build=None):
         told = ", ".join(f"{n} {s}" for s, n in counts if n and s != "does not apply") or "nothing to judge"
         numbers = _main(link, part, way).replace("\n", "; ")
         lines.append(
-            f"- **{name}**: {numbers} ({told})." if part is not None else f"- **{name}**: not on the sheet yet."
+            f"- **{name}**: {plain_text(numbers)} ({told})."
+            if part is not None
+            else f"- **{name}**: not on the sheet yet."
         )
-        lines += [f"  - {say_state(v.state, v.advice)}: {v.why}" for v in own if v.state in ("over", "tight")]
+        lines += [
+            f"  - {say_state(v.state, v.advice)}: {plain_text(v.why)}" for v in own if v.state in ("over", "tight")
+        ]
     return Words("\n".join(lines))
 
 

@@ -1,10 +1,10 @@
 """What lets one page serve every sheet: fill the gaps it must fill, and say what it cannot derive."""
 
-import html
 from dataclasses import replace
 
 import numpy as np
 
+from ...basics.escape import plain_lines, plain_text
 from ...basics.fault import Fault
 from ...basics.names import NAMES
 from ...chain.workings import chain, links
@@ -25,7 +25,7 @@ def open_sheet():
         return build, introduce(build)
     except Fault as told:
         demo = load_chosen(FIRST_DEMO)
-        faults = html.escape(str(told), quote=False).replace("\n", "  \n")
+        faults = plain_lines(told)
         return demo, Words(
             f"**Your chosen sheet cannot be read yet.** Mend it and run the page again:\n\n{faults}\n\n"
             f"Until then this page goes on with a demo.\n\n{introduce(demo).text}"
@@ -83,7 +83,7 @@ def ready(build, *needs):
             f"No length of wire can be told for your sheet: {why}. Change that in "
             f"00_start_here. This page goes on with the demo {FIRST_DEMO}."
         )
-    return build, Words("  \n".join(told) or f"All that this page needs is on the sheet {build.name}.")
+    return build, Words("  \n".join(told) or f"All that this page needs is on the sheet {plain_text(build.name)}.")
 
 
 def derive(fn, *, on=None, **values):

@@ -1,10 +1,10 @@
 """Small tables that read the same in a notebook, in print and on a code host: plain text cells only."""
 
-import html
 import re
 from dataclasses import dataclass
 
 from ...basics import names
+from ...basics.escape import plain_text
 from ...basics.fault import fault
 
 # A bar that fills up towards its limit: each state differs in shape as well as in word.
@@ -62,7 +62,7 @@ def _right(table):
 
 
 def _cell(text):
-    return html.escape(text).replace("\n", "<br>")
+    return "<br>".join(plain_text(line, quote=True) for line in text.split("\n"))
 
 
 def as_html(table):

@@ -1,8 +1,8 @@
 """The numbers and verdicts of a panel as HTML of fixed height, so that nothing jumps while they change."""
 
-import html
 import re
 
+from ...basics.escape import plain_text
 from ...basics.names import say
 from ..page.table import MARKS, as_html, say_state, table
 
@@ -23,9 +23,9 @@ def cards(rows, room, rest):
         band = band.rstrip(")") if rest else WORKING
         told.append(
             '<div style="flex:1 1 120px;border-left:3px solid #c4621d;padding:1px 0 1px 8px;height:52px;overflow:hidden;'
-            f'white-space:nowrap"><div style="font-size:80%">{html.escape(word)}</div>'
-            f'<div style="font-size:120%;font-weight:600">{html.escape(value)}</div>'
-            f'<div style="font-size:80%">{html.escape(band)}&nbsp;</div></div>'
+            f'white-space:nowrap"><div style="font-size:80%">{plain_text(word)}</div>'
+            f'<div style="font-size:120%;font-weight:600">{plain_text(value)}</div>'
+            f'<div style="font-size:80%">{plain_text(band)}&nbsp;</div></div>'
         )
     lines = -(-max(room, 1) // _A_ROW)
     return (
@@ -57,5 +57,5 @@ def told_verdicts(verdicts, room, build):
     why = next((f"{v.what}: {v.why}" for v in verdicts if v.state != "fine"), "")
     return (
         f'<div style="height:{_ROW_PX * room + 4}px;overflow:auto;margin-top:4px">{text}</div>'
-        f'<div style="height:{_WHY_PX}px;overflow:auto;font-size:88%;margin-top:4px">{html.escape(why)}&nbsp;</div>'
+        f'<div style="height:{_WHY_PX}px;overflow:auto;font-size:88%;margin-top:4px">{plain_text(why)}&nbsp;</div>'
     )
