@@ -17,7 +17,7 @@ from .schema import key_of
 from .values import checked
 
 
-def item(things, id, *, where="id"):
+def item(things: tuple, id: str, *, where: str = "id") -> Any:
     """The wire or part with an id.
 
     things: tuple of Wire or Part. id: its id. where: for messages.

@@ -6,7 +6,8 @@ import numpy as np
 
 from ..basics.tables import one
 from ..thermal.holes.pattern import Pattern, web_at_bore
-from .build import Known
+from .build import Known, Part
+from .build_holes import HeatBreak
 from .roles import part_with_role
 
 RING_WEB_M, MOST_HOLES = 1e-3, 6
@@ -65,7 +66,7 @@ def _default(key):
     return one("defaults", "key", f"heat_break.{key}")["value"]
 
 
-def pattern_of(hole, part, at=None):
+def pattern_of(hole: HeatBreak, part: Part, at: int | None = None) -> Pattern | None:
     """The pattern of a heat break on its tube.
 
     hole: HeatBreak, filled. part: the Part it is in. at: number of the design where there are many.

@@ -9,6 +9,7 @@ from ..chain.heat.places import entry_of
 from ..chain.wire.link import LEAD_SECTION_M2
 from ..chain.workings import chain, work_out
 from ..materials.bulk import solid_key
+from ..sheet.build import Build
 from ..sheet.change import change, get, item
 from ..sheet.roles import ids_by_role, part_with_role
 from ..thermal.holes.strength import bending_of, stiffness_left, tip_give
@@ -64,7 +65,7 @@ def drilled(build, rings):
     return change(build, f"heat_break.{build.heat_break[0].id}.rings", float(rings))
 
 
-def remedies(build):
+def remedies(build: Build) -> tuple:
     """The remedies that make sense for a tool, each alone, then some together.
 
     build: Build (floats) with tube, handle and heat.
@@ -131,7 +132,7 @@ class Step:
         return self.wood == "fine" and self.hand in ("fine", "")
 
 
-def advice(build, samples=120):
+def advice(build: Build, samples: int = 120) -> tuple:
     """What to do, in order of effort, until wood and hand are fine: lay it down, two rings of holes, more bare tube.
 
     build: Build (floats) with tube, handle and heat. samples: behind the bands.

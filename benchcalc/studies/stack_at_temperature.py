@@ -9,6 +9,7 @@ from ..chain.heat.link import work_heat
 from ..chain.insulation.link import life_at, work_insulation
 from ..chain.parts import Keyed
 from ..chain.workings import links
+from ..sheet.build import Build
 from ..thermal.tool.stack import radial_section
 
 SHARES = np.array([0.02, 0.12, 0.35, 0.7, 1.0, 1.4, 2.2, 4.0, 8.0, 16.0])  # of the coil's power
@@ -29,7 +30,7 @@ class AtWinding:
     said: str = ""
 
 
-def at_winding(build):
+def at_winding(build: Build) -> AtWinding:
     """The stack with its hottest wire at `build.at_c`, or where the tool settles if that is None.
 
     build: Build.

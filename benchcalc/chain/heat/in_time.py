@@ -14,10 +14,10 @@ from ...sheet.roles import ids_by_role, part_with_role
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ...thermal.tool.model import model_of
-from ..supply.link import work_supply
+from ..supply.link import SupplyPart, work_supply
 from ..verdict import judge, unknown
-from ..wire.coil import work_coil
-from ..wire.link import work_wire
+from ..wire.coil import CoilPart, work_coil
+from ..wire.link import WirePart, work_wire
 from .link import work_heat
 from .part import HeatPart
 from .places import entry_of, read_heat
@@ -49,7 +49,15 @@ class Warming:
 
 
 def warming(
-    build: Build, wire, coil, heat: HeatPart, *, until_s=HOUR_S, share=1.0, points=361, from_hot=False
+    build: Build,
+    wire: WirePart,
+    coil: CoilPart,
+    heat: HeatPart,
+    *,
+    until_s: float = HOUR_S,
+    share: float = 1.0,
+    points: int = 361,
+    from_hot: bool = False,
 ) -> Warming:
     """Switch on from cold, or off from hot, and watch.
 
@@ -109,7 +117,7 @@ def _model(heat):
     return heat.model
 
 
-def time_to(time_s, values_c, wanted_c):
+def time_to(time_s: np.ndarray, values_c: np.ndarray, wanted_c: float) -> float:
     """First time at which a rising curve reaches a temperature.
 
     time_s: s (n,). values_c: degC (n,). wanted_c: degC.
@@ -141,7 +149,9 @@ def time_below(time_s, values_c, wanted_c):
     return float(time_s[i] + share * (time_s[i + 1] - time_s[i]))
 
 
-def power_for(build: Build, wire, coil, wanted_c, *, at="tip_c", most_w=3000.0):
+def power_for(
+    build: Build, wire: WirePart, coil: CoilPart, wanted_c: float, *, at: str = "tip_c", most_w: float = 3000.0
+) -> float:
     """Power in the coil at which a place settles at a temperature.
 
     build, wire, coil: parts of the chain (floats). wanted_c: degC, above the room. at: a temperature of
@@ -170,7 +180,7 @@ def power_for(build: Build, wire, coil, wanted_c, *, at="tip_c", most_w=3000.0):
     return float(brentq(off, 1e-6, high, xtol=1e-3))
 
 
-def forgotten(build: Build, supply, wire, coil):
+def forgotten(build: Build, supply: SupplyPart | None, wire: WirePart | None, coil: CoilPart | None) -> tuple:
     """Left on and forgotten: high mains, still air, no work, all night.  One verdict, the worst of its places.
 
     build: Build (floats). supply, wire, coil: parts of the chain.
@@ -219,7 +229,7 @@ def forgotten(build: Build, supply, wire, coil):
     ), heat
 
 
-def time_for_job(build: Build, wire, coil, heat: HeatPart):
+def time_for_job(build: Build, wire: WirePart, coil: CoilPart, heat: HeatPart) -> tuple[float, float, str]:
     """Time after switching on until the tool is hot enough for the sheet's job.
 
     build, wire, coil, heat: parts of the chain (floats).
@@ -240,7 +250,9 @@ def time_for_job(build: Build, wire, coil, heat: HeatPart):
     return time_to(run.time_s, values, job["low_c"]), job["low_c"], place
 
 
-def safe_after(build: Build, wire, coil, heat: HeatPart, *, touch_s=1.0):
+def safe_after(
+    build: Build, wire: WirePart, coil: CoilPart, heat: HeatPart, *, touch_s: float = 1.0
+) -> tuple[float, float]:
     """Time after switching off until no metal burns at a touch.
 
     build, wire, coil, heat: parts of the chain (floats). touch_s: contact time, s, one of data/touch_limits.csv.

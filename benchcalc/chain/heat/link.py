@@ -22,7 +22,9 @@ from .tool_of import tool_of
 BARE = "bare wire in free air"
 
 
-def work_heat(build: Build, wire: WirePart | None, coil: CoilPart | None, power_w=None) -> HeatPart | None:
+def work_heat(
+    build: Build, wire: WirePart | None, coil: CoilPart | None, power_w: float | None = None
+) -> HeatPart | None:
     """The settled tool: switched on for hours at steady power.
 
     build: Build. wire, coil: results of the links before. power_w: power in the coil, W, instead of

@@ -4,13 +4,16 @@ import numpy as np
 
 from ...basics.names import say
 from ...materials.insulation import rating
+from ...sheet.build import Build
+from ..heat.part import HeatPart
+from .link import InsulationPart
 from .verdicts import place_words
 
 USUAL = "silicone rubber"  # what leads are sleeved with where the sheet names nothing organic
 BEHIND_M = 0.03
 
 
-def ages_where(build, heat, part):
+def ages_where(build: Build, heat: HeatPart | None, part: InsulationPart | None) -> tuple:
     """The organic material that a page on ageing looks at, where it lies, and how hot it is there.
 
     build: Build. heat: HeatPart with temperatures. part: InsulationPart or None.

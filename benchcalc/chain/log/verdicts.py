@@ -2,13 +2,15 @@
 
 from ...basics.band import Band
 from ...basics.tables import source_words
+from ...sheet.build import Build, Log
 from ...sheet.roles import parts_with_role
 from ...thermal.warmup.forecast import LONG_ENOUGH
 from ..heat.verdicts import job_row
 from ..verdict import judge, unknown
+from .link import LogPart
 
 
-def log_checks(build, part, at=None, troubles=()):
+def log_checks(build: Build, part: LogPart | None, at: Log | None = None, troubles: tuple = ()) -> list:
     """Verdicts that a fitted log allows.
 
     build: Build. part: LogPart, or None. at: the sheet's Log behind it, or None. troubles: sentences on logs that

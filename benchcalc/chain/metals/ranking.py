@@ -70,7 +70,7 @@ class MetalRow:
     why: str
 
 
-def standing(metal, hottest_c):
+def standing(metal: str, hottest_c: float) -> tuple[str, float, float]:
     """How a metal stands at a temperature.
 
     metal: key. hottest_c: degC, a float.

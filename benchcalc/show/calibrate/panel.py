@@ -5,11 +5,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ...basics.names import said_number, say
+from ...sheet.build import Build
 from ...studies.calibrate.calibrate import Calibration, calibrate
 from ...studies.calibrate.findings import TARGET_WORDS
 from ...studies.calibrate.trial_tool import PLACES
 from ..drawing.live_picture import Drawing
-from ..panel.panel import panel
+from ..panel.panel import Kept, panel
 from ..panel.progress_bar import progress_bar
 from ..panel.sliders import Slider
 from .figure import BAND, band_caption, shrinking_band
@@ -44,7 +45,7 @@ def until(probes, at_s):
     return tuple(cut)
 
 
-def calibrate_panel(build, probes, *, run_count=RUNS):
+def calibrate_panel(build: Build, probes: tuple, *, run_count: int = RUNS) -> Kept:
     """Calibrate to all the readings, with a bar that shows how far it is; then let the reader use fewer of them.
 
     build: Build (floats). probes: of Probe. run_count: hours run for the bands.

@@ -7,9 +7,11 @@ only the moving parts takes a few milliseconds, where a whole figure takes tens.
 import io
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 from PIL import Image
 
+from ...sheet.build import Build
 from .style import (
     COPPER,
     CREAM,
@@ -215,7 +217,7 @@ class Picture:
         )
 
 
-def picture(drawing, build, result):
+def picture(drawing: Drawing, build: Build, result: Any) -> Picture:
     """A still picture of a build, bands included.
 
     drawing: Drawing. build: Build. result: what the drawing is of, e.g. links(build).

@@ -11,9 +11,10 @@ from ...chain.heat.holes import with_break
 from ...chain.heat.link import work_heat
 from ...chain.verdict import unknown
 from ...chain.workings import SEED, band_text, links, settled
+from ...sheet.build import Build
 from ...sheet.change import change, item, sample
 from ...thermal.holes.pattern import Pattern, fitting_holes
-from ..panel.panel import panel
+from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider
 from .figure import BREAK
 
@@ -28,7 +29,7 @@ ROWS = (
 )
 
 
-def to_play(build):
+def to_play(build: Build) -> Build:
     """The build that the page plays with: settled, and with two rings of holes to move where the sheet has none.
 
     build: Build of the sheet.
@@ -37,7 +38,7 @@ def to_play(build):
     return with_break(settled(build), rings=2)
 
 
-def handle_links(build):
+def handle_links(build: Build) -> tuple:
     """The link behind the sliders: temperatures and handle at the coil's own power.
 
     build: Build.
@@ -119,7 +120,7 @@ def handle_sliders(build):
     return sliders
 
 
-def handle_panel(build):
+def handle_panel(build: Build) -> Kept:
     """Drill without a drill.
 
     build: Build of the sheet.
@@ -131,7 +132,7 @@ def handle_panel(build):
     )
 
 
-def greedy(build, rings=3):
+def greedy(build: Build, rings: float = 3) -> Build:
     """The build with as much drilled away as still leaves webs: the temptation.
 
     build: Build with a heat break. rings: number of rings.
@@ -151,7 +152,7 @@ def greedy(build, rings=3):
     return with_holes(build, rings=float(rings), holes=float(holes), hole_m=drill, ring_spacing_m=drill + 1e-3)
 
 
-def with_holes(build, **holes):
+def with_holes(build: Build, **holes: float) -> Build:
     """The build with its heat break changed.
 
     build: Build with a break. holes: fields of it, SI, e.g. rings=2, hole_m=0.003.

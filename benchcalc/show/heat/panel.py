@@ -12,9 +12,10 @@ from ...chain.heat.link import work_heat
 from ...chain.heat.verdicts import heat_checks
 from ...chain.workings import SEED, band_text, chain, links, settled
 from ...materials.bulk import solid_key
+from ...sheet.build import Build
 from ...sheet.change import change, sample
 from ..drawing.live_picture import Drawing
-from ..panel.panel import panel
+from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider
 from .figure import TOOL
 from .numbers import heat_caption, heat_numbers
@@ -31,7 +32,7 @@ ROWS = (
 )
 
 
-def at_wanted_power(build):
+def at_wanted_power(build: Build) -> tuple:
     """The chain with the wanted power in the coil, whatever the supply gives: the power slider's own link.
 
     build: Build with a wanted power.
@@ -137,7 +138,7 @@ def _metals(build, id):
     return ((f"{own}, as on the sheet", own), *((m, m) for m in METALS if m != key))
 
 
-def heat_panel(build):
+def heat_panel(build: Build) -> Kept:
     """Move what decides the temperatures.
 
     build: Build of the sheet.
@@ -149,7 +150,7 @@ def heat_panel(build):
     )
 
 
-def at_own_power(build):
+def at_own_power(build: Build) -> Build:
     """The build, wanting exactly the power that its coil takes on its supply.
 
     build: Build.
@@ -206,7 +207,7 @@ def _moment_says(at, build, _):
 TIME = Drawing(_moment_numbers, TOOL.lay, TOOL.frame, TOOL.move, heat_caption, TOOL.height_in)
 
 
-def time_panel(build):
+def time_panel(build: Build) -> Kept:
     """From cold to an hour: slide the time and watch the warm front.
 
     build: Build of the sheet.

@@ -8,9 +8,10 @@ from ...basics.names import say
 from ...chain.insulation.verdicts import insulation_checks
 from ...materials.ageing import life_ends
 from ...materials.bulk import solid_key
+from ...sheet.build import Build
 from ...studies.stack_at_temperature import at_winding
 from ..drawing.live_picture import stack
-from ..panel.panel import panel
+from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider
 from .chart_figure import STAYS
 from .chart_numbers import stays_numbers, years_words
@@ -31,7 +32,7 @@ TRIED = (
 USUAL_HOURS = 100.0  # a year, where the sheet does not say
 
 
-def at_own_temperature(build):
+def at_own_temperature(build: Build) -> Build:
     """The build looked at with its winding where it settles; hours of use put in where the sheet has none.
 
     build: Build.
@@ -127,7 +128,7 @@ def insulation_caption(at, build):
     )
 
 
-def insulation_panel(build):
+def insulation_panel(build: Build) -> Kept:
     """Slide the winding temperature and the hours: what stays in, what leaves, and what the sheet's own stack makes of it.
 
     build: Build of the sheet.

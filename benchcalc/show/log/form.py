@@ -2,11 +2,13 @@
 
 import html
 from pathlib import Path
+from typing import Any
 
 import ipywidgets as widgets
 
 from ...basics.fault import Fault
 from ...chain.log.link import keep_log
+from ...sheet.build import Build
 from ...thermal.log.cells import LARGEST_BYTES, too_large
 from ..panel.keeping import own_name
 from ..panel.panel import Kept
@@ -15,7 +17,7 @@ from .dropped_log import dropped_log_html
 _WIDE = {"description_width": "170px"}
 
 
-def log_form(build, **how):
+def log_form(build: Build, **how: Any) -> Kept:
     """Drop in a warm-up log: a file or its path, with the answers to what a file may not say.
 
     build: Build of the sheet. how: as show.log_numbers.view_of.

@@ -1,12 +1,15 @@
 """The numbers behind the picture of a log: readings, fitted curve with its band, where it ends, residuals."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
 from ...basics.fault import Fault
 from ...basics.names import say
 from ...chain.log.link import LogPart, work_log
+from ...chain.wire.coil import CoilPart
+from ...sheet.build import Build, Log
 from ...thermal.log.reading import WarmUpLog
 from ..drawing.style import coarse_up
 
@@ -45,7 +48,7 @@ class LogNumbers:
     said: str
 
 
-def view_of(build, coil, log, at=None, **how):
+def view_of(build: Build, coil: CoilPart | None, log: WarmUpLog, at: Log | None = None, **how: Any) -> LogView:
     """A log, fitted up to the time that a page looks at.
 
     build: Build; its at_s is the length used (None: all). coil: part of the chain. log: WarmUpLog. at: the sheet's Log.

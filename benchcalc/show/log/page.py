@@ -7,6 +7,7 @@ import numpy as np
 from ...basics.escape import plain_text
 from ...basics.fault import fault
 from ...basics.tables import data_folder
+from ...chain.heat.part import HeatPart
 from ...chain.log.link import LogPart, work_warm_up
 from ...chain.workings import links
 from ...sheet.build import Build, Log
@@ -27,7 +28,7 @@ class PageLog:
     said: Words
 
 
-def page_log(build):
+def page_log(build: Build) -> PageLog:
     """The log of the page.
 
     build: Build of the chosen sheet.
@@ -48,7 +49,7 @@ def page_log(build):
     raise fault("log", FIRST_DEMO, "should have a log that can be fitted.", do="Put data/logs/ back as it was.")
 
 
-def model_at(build, heat, at):
+def model_at(build: Build, heat: HeatPart | None, at: Log | None) -> float:
     """Where the model settles at the probe's place.
 
     build: Build. heat: HeatPart or None. at: Log.
@@ -62,12 +63,12 @@ def model_at(build, heat, at):
     return heat.tip_c if "tip" in roles else heat.work_c if "work" in roles else float("nan")
 
 
-def measured_heater():
+def measured_heater() -> WarmUpLog:
     """The open data set that comes with the project: a real small heater at half power.  Returns WarmUpLog."""
     return read_log(data_folder() / "measured" / "heater_step.csv")
 
 
-def rises(log, start_c, times_s):
+def rises(log: WarmUpLog, start_c: float, times_s: tuple) -> tuple:
     """Rises of a log at some times, read off between its points.
 
     log: WarmUpLog. start_c: degC. times_s: s, several.
@@ -76,7 +77,7 @@ def rises(log, start_c, times_s):
     return tuple(float(np.interp(t, log.time_s, log.temp_c)) - start_c for t in times_s)
 
 
-def first_part(build, log, share, at=None):
+def first_part(build: Build, log: WarmUpLog, share: float, at: Log | None = None) -> LogPart | None:
     """A log fitted as if it had been stopped early.
 
     build: Build, for its coil. log: WarmUpLog. share: of the whole log, above 0 to 1. at: the sheet's Log, which tells

@@ -1,13 +1,16 @@
 """The panel of the warm-up page: slide how much of the log is used, and watch forecast and band move."""
 
 from dataclasses import replace
+from typing import Any
 
 from ...basics.names import display, said_number, say
 from ...chain.log.verdicts import log_checks
 from ...chain.workings import links
+from ...sheet.build import Build, Log
+from ...thermal.log.reading import WarmUpLog
 from ...thermal.warmup.forecast import HOTTEST_C
 from ...thermal.warmup.formulas import time_near_end
-from ..panel.panel import panel
+from ..panel.panel import Kept, panel
 from ..panel.sliders import Slider
 from .figure import LOG
 from .numbers import view_of
@@ -58,7 +61,7 @@ def log_says(part, degrees="C"):
     return rows
 
 
-def log_panel(build, log, at=None, **how):
+def log_panel(build: Build, log: WarmUpLog, at: Log | None = None, **how: Any) -> Kept:
     """Slide the length of log used.
 
     build: Build of the sheet. log: WarmUpLog. at: the sheet's Log behind it, or None. how: as work_log.

@@ -1,6 +1,7 @@
 """The panel of the metals page: slide the heater's temperature and power, and see every metal's margin and drop move."""
 
 import html
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -13,6 +14,7 @@ from ...chain.metals.ranking import ladder
 from ...chain.metals.verdicts import limit_checks
 from ...chain.workings import chain
 from ...materials.metals import metal_at, metal_key
+from ...sheet.build import Build
 from ...sheet.change import item
 from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...thermal.surfaces.by_hand import stem_drop
@@ -20,7 +22,7 @@ from ...thermal.surfaces.fins import tube_section
 from ..heat.panel import METALS, at_own_power
 from ..page.lesson import Words
 from ..page.open_page import derive
-from ..panel.panel import panel
+from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider
 from .figure import LADDER
 
@@ -94,7 +96,7 @@ def stem_at(share, start_c):
     return work
 
 
-def at_heater(build, id=None):
+def at_heater(build: Build, id: str | None = None) -> tuple[Build, Callable]:
     """The sheet with its own power and its own hot end, ready for the panel.
 
     build: Build. id: as share_of.
@@ -180,7 +182,7 @@ def metals_sliders(build, id):
     ]
 
 
-def metals_panel(build, id=None):
+def metals_panel(build: Build, id: str | None = None) -> Kept:
     """Slide the heater's temperature and power; every metal's margin and drop follow.
 
     build: Build of the sheet. id: part to look at; None for the one with the coil on it.
@@ -200,7 +202,7 @@ def metals_panel(build, id=None):
     )
 
 
-def with_metals(build, said):
+def with_metals(build: Build, said: Words) -> tuple[Build, Words]:
     """The build a metals page goes on with: itself, or the first demo where no heat passes along any metal of it.
 
     build, said: as show.ready.ready gives them.

@@ -1,5 +1,10 @@
 """What lets one page serve every sheet: fill the gaps it must fill, and say what it cannot derive."""
 
+<<<<<<< HEAD
+=======
+import html
+from collections.abc import Callable
+>>>>>>> 3a08326 (What pages import is annotated)
 from dataclasses import replace
 
 import numpy as np
@@ -8,14 +13,14 @@ from ...basics.escape import plain_lines, plain_text
 from ...basics.fault import Fault
 from ...basics.names import NAMES
 from ...chain.workings import chain, links
-from ...sheet.build import Coil
+from ...sheet.build import Build, Coil
 from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...sheet.defaults import fill
 from .lesson import Words, introduce
-from .worked import shown_in, worked
+from .worked import Derivation, shown_in, worked
 
 
-def open_sheet():
+def open_sheet() -> tuple[Build, Words]:
     """The chosen sheet, or the first demo with the faults of the chosen one told.
 
     Returns (Build, Words): the Words name the sheet and how its inputs are known.
@@ -32,7 +37,7 @@ def open_sheet():
         )
 
 
-def ready(build, *needs):
+def ready(build: Build, *needs: str) -> tuple[Build, Words]:
     """The build a page goes on with, and a sentence on what was put in where the sheet is silent.
 
     build: Build of the chosen sheet. needs: any of "supply", "wire", "coil", "parts", "power", "tube with a handle".
@@ -86,7 +91,7 @@ def ready(build, *needs):
     return build, Words("  \n".join(told) or f"All that this page needs is on the sheet {plain_text(build.name)}.")
 
 
-def derive(fn, *, on=None, **values):
+def derive(fn: Callable, *, on: Build | None = None, **values: float | None) -> Derivation | Words:
     """A worked derivation, or one sentence on what is missing for it.
 
     fn: a straight function. on: Build whose units it is shown in, None for metric. values: its arguments, SI;

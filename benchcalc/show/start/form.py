@@ -10,6 +10,7 @@ from ...sheet.load import load, read
 from ...sheet.save import as_typed
 from ...sheet.schema import asked
 from ..panel.keeping import own_name
+from ..panel.panel import Kept
 from .form_view import FormView
 from .glance import glance, sheets_listed
 
@@ -43,7 +44,7 @@ def typed_in(build):
     return readings, fields
 
 
-def start_form():
+def start_form() -> Kept:
     """The form of the first page.
 
     Returns a widget box; `.pick(name)`, `.type(readings, fields)`, `.work()`, `.copy(name)` and

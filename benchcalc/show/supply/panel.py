@@ -10,10 +10,11 @@ from ...chain.bench.load_verdicts import load_checks
 from ...chain.supply.link import work_supply
 from ...chain.workings import SEED, band_of, band_text, links
 from ...heater import supply as s
+from ...sheet.build import Build
 from ...sheet.change import sample
 from ..drawing.live_picture import stack
 from ..page.worked import shown_in, worked
-from ..panel.panel import panel
+from ..panel.panel import Kept, panel
 from ..panel.sliders import Slider
 from .line_figure import LOAD_LINE
 from .soak_figure import SOAK
@@ -22,7 +23,7 @@ SUPPLY = stack(LOAD_LINE, SOAK)
 AT_REST = 200
 
 
-def with_load(build):
+def with_load(build: Build) -> Build:
     """The build with a load to look at: its own coil, or one that takes a third of the short-circuit current.
 
     build: Build.
@@ -44,7 +45,7 @@ def with_load(build):
     return replace(build, supply=replace(build.supply, load_ohm=float(f"{ohm:.3g}")))
 
 
-def at_load(build):
+def at_load(build: Build) -> tuple:
     """Supply and load: the link behind the panel.  build: Build with supply.load_ohm.  Returns (SupplyPart, LoadPart)."""
     supply = work_supply(build)
     return supply, work_load(build, supply)
@@ -108,7 +109,7 @@ def _derive(result, build):
     ]
 
 
-def supply_panel(build):
+def supply_panel(build: Build) -> Kept:
     """Slide the load, the supply's line and the mains.
 
     build: Build of the sheet.

@@ -4,8 +4,9 @@ from ...chain.workings import links
 from ...heater import wire as w
 from ...materials.alloys import alloy_name
 from ...materials.gauges import sizes
+from ...sheet.build import Build
 from ..page.worked import shown_in, worked
-from ..panel.panel import panel
+from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, headlines
 from .stacked_figure import WIRE_SIZING
 
@@ -32,7 +33,7 @@ def wire_sliders(build):
     ]
 
 
-def near_sizes(build, diameter_m):
+def near_sizes(build: Build, diameter_m: float) -> tuple:
     """Standard sizes of about one wire's diameter, in the system that the sheet uses.
 
     build: Build. diameter_m: of the wire.
@@ -43,7 +44,7 @@ def near_sizes(build, diameter_m):
     return tuple((n, d) for n, d in sizes(system) if 0.55 < d / diameter_m < 1.8)
 
 
-def wire_panel(build):
+def wire_panel(build: Build) -> Kept:
     """The signature panel: slide the wire, see watts, amps, surface load and room.
 
     build: Build of the sheet.

@@ -4,6 +4,7 @@ import numpy as np
 
 from ...basics.fault import Fault
 from ...chain.log.link import sheet_log
+from ...sheet.build import Build
 from ...sheet.roles import part_with_role
 from ...thermal.log.power import data_of
 from .calibrate import trial_of
@@ -38,7 +39,7 @@ def own_probes(build):
     return tuple(found), tuple(troubles)
 
 
-def page_probes(build):
+def page_probes(build: Build) -> tuple:
     """What a page calibrates by: the sheet's own readings, or else invented ones.
 
     build: Build (floats).

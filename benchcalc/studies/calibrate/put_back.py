@@ -14,7 +14,7 @@ from .unknowns import POWER, STORED, Unknown, with_values
 KEPT = 0.95  # a band that shrank by less keeps what the sheet says
 
 
-def calibrated(build: Build, found: Calibration, *, that_day=False) -> Build:
+def calibrated(build: Build, found: Calibration, *, that_day: bool = False) -> Build:
     """The build with what the readings taught put in, its bands narrowed.
 
     build: Build that was calibrated. found: Calibration. that_day: True to keep the day's power (as its mains voltage)
