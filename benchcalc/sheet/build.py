@@ -134,7 +134,6 @@ class Part:
     inner_m: float | None = key("inner", "inner diameter", "m", 0, 0.5)
     outer_m: float | None = key("outer", "outer diameter", "m", 1e-4, 0.5)
     finish: str | None = key("finish", "finish of its surface", "finish")
-    exposed: bool | None = key("exposed", "stands in the open", "flag")
     emissivity: float | None = None
     density_kg_m3: float | None = key("density", "density of wood that was weighed", "kg_m3", 80, 1400)
     moisture: float | None = key("moisture", "moisture of that wood, share of its dry mass", "ratio", 0, 0.25)
@@ -159,8 +158,6 @@ class Layer:
     between: tuple = key("between", "part and part, coil or room around it", "pair", default=())
     material: str | None = key("material", "material", "material")
     thickness_m: float | None = key("thickness", "thickness", "m", 1e-6, 0.05)
-    from_m: float | None = key("from", "begins, from the tip", "m", 0, 2)
-    to_m: float | None = key("to", "ends, from the tip", "m", 0, 2)
     conductivity_scale: float = 1.0
 
 

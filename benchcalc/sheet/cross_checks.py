@@ -30,7 +30,7 @@ def cross_check(made, complain, known):
     parts = made.get("part", ())
     for section in ("wire", "part"):
         _ids(section, made.get(section, ()), complain)
-    for section in ("part", "joint", "layer"):
+    for section in ("part", "joint"):
         for i, thing in enumerate(made.get(section, ())):
             _order(section, i, thing, complain)
     for i, hole in enumerate(made.get("heat_break", ())):

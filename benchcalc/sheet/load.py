@@ -9,7 +9,7 @@ from ..basics.fault import Complaint, Fault, closest
 from . import build as b
 from .cross_checks import TOGETHER, cross_check
 from .defaults import fill
-from .schema import HOLDERS, KEYS, LISTS, SECTIONS
+from .schema import GONE, HOLDERS, KEYS, LISTS, SECTIONS
 from .toml_lines import lines_of
 from .values import by_instrument, checked, quantity
 
@@ -146,6 +146,9 @@ class _Reader:
         for key, value in data.items():
             spec = KEYS[section].get(key)
             if spec is None:
+                if (section, key) in GONE:
+                    self.complain(section, index, key, "", "is not a key here.", *GONE[section, key])
+                    continue
                 elsewhere = [s for s in SECTIONS if key in KEYS[s]]
                 self.complain(
                     section,

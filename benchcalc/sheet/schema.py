@@ -30,6 +30,19 @@ def _keys(place, of):
     return {k.key: replace(k, section=place, field=name) for name, k in told}
 
 
+_LAYER_ENDS = (
+    "A layer counts over all of the length that its two neighbours share.",
+    "Leave it out; for a layer on a stretch only, write the part around it as two parts, one over that stretch.",
+)
+# keys that sheets may still hold from before: why they are none, and what to do
+GONE = {
+    ("part", "exposed"): (
+        "What no other part covers stands in the open by itself.",
+        "Leave it out; say with from and to where the parts begin and end.",
+    ),
+    ("layer", "from"): _LAYER_ENDS,
+    ("layer", "to"): _LAYER_ENDS,
+}
 _ALL = tuple(_sections("sheet", Build))
 HOLDERS = {place: of for place, of, _ in _ALL}
 KEYS = {place: _keys(place, of) for place, of, _ in _ALL}

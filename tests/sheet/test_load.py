@@ -9,7 +9,7 @@ from every_key import LEFT, MAXIMAL, good
 
 import benchcalc as bc
 from benchcalc.sheet.save import as_typed
-from benchcalc.sheet.schema import KEYS, LISTS, key_of
+from benchcalc.sheet.schema import GONE, KEYS, LISTS, key_of
 
 HEAD = '[sheet]\nname = "x"\n'
 
@@ -70,6 +70,13 @@ def test_an_unknown_key_names_the_closest(section):
     mine = [c for c in told.complaints if c.where.endswith(wrong)]
     assert len(mine) == 1 and mine[0].cause.startswith("Closest: ") and key in mine[0].cause
     assert mine[0].line == (4 if head else 2)
+
+
+@pytest.mark.parametrize("key", list(GONE), ids=".".join)
+def test_a_key_that_is_no_more_says_what_to_do_instead(key):
+    told = faults(HEAD + f"[[{key[0]}]]\n{key[1]} = true\n")
+    mine = [c for c in told.complaints if c.where.endswith("." + key[1])]
+    assert len(mine) == 1 and mine[0].line == 4 and mine[0].do.startswith("Leave it out"), str(told)
 
 
 def test_an_unknown_section_names_the_closest():

@@ -21,7 +21,7 @@ def heat_checks(build, heat, bands):
         return [unknown("temperatures", "temp_c", why="Not worked out: " + heat.refused.replace("\n", " "))]
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
     made += glow_checks(build, heat, bands) + finish_checks(build, heat)
-    made += _work(build, heat, bands)
+    made += [_wanted(build, heat, bands), *_work(build, heat, bands)]
     made += [
         unknown(
             f"conductivity of {name}",
@@ -48,6 +48,24 @@ def _wire(build, heat, bands):
         band=bands.get("heat.wire_c"),
         why=f"Long service of {alloy_name(wire.alloy)} in air; thin wire dies earlier.",
         source=source_words(limit.source_id),
+    )
+
+
+def _wanted(build, heat, bands):
+    """Whether the tip reaches the temperature that the sheet wants."""
+    if build.want.tip_c is None:
+        return None
+    no_tip = np.all(np.isnan(heat.tip_c))
+    return judge(
+        "tip against the wanted temperature",
+        "tip_c",
+        heat.tip_c,
+        build.want.tip_c,
+        "at least",
+        band=bands.get("heat.tip_c"),
+        why="No part of the sheet has the role of a tip." if no_tip else "Left on, without control, it settles here.",
+        source="your own sheet",
+        advice=True,
     )
 
 

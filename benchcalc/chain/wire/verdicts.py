@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ...basics.names import say
 from ...basics.tables import rows, source_words
 from ...sheet.defaults import default
 from ..verdict import judge, not_applying, unknown
@@ -132,6 +133,32 @@ def _coil(build, supply, coil, bands):
     yield from _bore(build, coil)
     if build.as_built.cold_ohm is not None and not np.ndim(coil.meter_ohm):
         yield _as_built(build, coil, bands)
+    yield from _counted(build, coil, bands)
+
+
+def _counted(build, coil, bands):
+    """Turns and length of the finished winding against those planned, as near as they are told by eye."""
+    built = build.as_built
+    for what, key, read, near in (
+        ("turns of the finished coil", "turns", built.turns, 0.5),
+        ("winding of the finished coil", "winding_m", built.winding_m, 1e-3),
+    ):
+        planned = getattr(coil, key)
+        if read is None or np.ndim(planned) or np.ndim(read):
+            continue
+        band = bands.get(f"coil.{key}")
+        low, high = (band.low, band.high) if band else (planned, planned)
+        less = read < planned
+        yield judge(
+            what,
+            key,
+            read,
+            low - near if less else high + near,
+            "at least" if less else "at most",
+            why=f"Planned: {say(key, planned)}. Past this wire, former or pitch are not as the sheet says.",
+            source=f"{OWN_SHEET}; told to {'half a turn' if key == 'turns' else '1 mm'} (common practice, no source)",
+            advice=True,
+        )
 
 
 def _bore(build, coil):
