@@ -1,10 +1,6 @@
 """What lets one page serve every sheet: fill the gaps it must fill, and say what it cannot derive."""
 
-<<<<<<< HEAD
-=======
-import html
 from collections.abc import Callable
->>>>>>> 3a08326 (What pages import is annotated)
 from dataclasses import replace
 
 import numpy as np
