@@ -23,7 +23,8 @@ BROWSER_ARGUMENTS = [
     "--disable-sync",
 ]
 START_LIMIT_S = 60
-RUN_LIMIT_S = 120
+RUN_LIMIT_S = 300
+CHANGE_LIMIT_S = 60  # only against a picture that never comes
 VIEW = {"width": 1280, "height": 900}
 
 # Frame by frame: a hash of the picture's pixels, the text beside it, the height of the whole output.
@@ -126,7 +127,8 @@ def wait_for_answer(address, server, log):
 @contextmanager
 def opened(browser, address, name):
     """A page with the notebook called name (relative to the served folder), run top to bottom; closes its kernel."""
-    page = browser.new_page(viewport=VIEW)
+    context = browser.contexts[0] if browser.contexts else browser.new_context(viewport=VIEW)
+    page = context.new_page()  # one context: what the first page has fetched, the next ones find in its store
     try:
         page.goto(f"{address}/doc/tree/{name}")
         page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=START_LIMIT_S * 1000)
@@ -175,6 +177,41 @@ def state_of(page):
     return page.evaluate("() => window.watch.frames.at(-1)")
 
 
+def wait_for_change(page, column, before, working):
+    """Return when what is watched in page has changed and come to rest.
+
+    The frames' column (1 picture, 2 text) differs from before, the text does not hold the word working, and the
+    picture stands for a few frames: it may come a frame after its text.
+    """
+    page.wait_for_function(
+        """([column, before, working]) => {
+          const last = window.watch.frames.slice(-5);
+          return last.length === 5
+            && last.every(f => f[column] !== before && f[1] === last[0][1] && !f[2].includes(working));
+        }""",
+        arg=[column, before, working],
+        timeout=CHANGE_LIMIT_S * 1000,
+    )
+
+
+def both_change(page, before, limit_s):
+    """True when frames after before (a frame) have shown another picture and another text; False after limit_s."""
+    from playwright.sync_api import TimeoutError
+
+    try:
+        page.wait_for_function(
+            """([at, picture, text]) => {
+              const since = window.watch.frames.filter(f => f[0] > at);
+              return since.some(f => f[1] !== picture) && since.some(f => f[2] !== text);
+            }""",
+            arg=before[:3],
+            timeout=limit_s * 1000,
+        )
+        return True
+    except TimeoutError:
+        return False
+
+
 def stop_watching(page):
     """(frames, key presses) noted since start_watching(page, ...)."""
     return page.evaluate("() => { watch.going = false; return [watch.frames, watch.presses] }")
@@ -194,3 +231,16 @@ def waits_ms(frames, presses, column):
         ]
         waits.append(changed[0] - press if changed else None)
     return waits
+
+
+def changes(frames, presses, column):
+    """For each key press what came after it in this column, one entry for each change, until the next press."""
+    found = []
+    for press, after in zip(presses, presses[1:] + [float("inf")]):
+        last = [frame[column] for frame in frames if frame[0] <= press][-1]
+        found.append([])
+        for frame in frames:
+            if press < frame[0] <= after and frame[column] != last:
+                last = frame[column]
+                found[-1].append(last)
+    return found
