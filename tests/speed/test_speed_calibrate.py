@@ -99,20 +99,18 @@ def test_calibrating_to_a_log_of_an_hour(task, race):
     assert np.abs(true_readings(task, np.zeros(k)) - exact).max() < EQUAL_ERROR_K
     assert np.abs(by_scipy(task, np.zeros(k)) - exact).max() < EQUAL_ERROR_K
 
-    def slope(place, there):
-        return np.stack(
-            [(true_readings(task, place + SLOPE_STEP * e) - there) / SLOPE_STEP for e in np.eye(k)], axis=-1
-        )
-
-    def observe(place, metal_c, steep):
-        said, of = as_read(task, place, metal_c, steep)
-        return (said - read_c) / spread_k, of / spread_k[:, None]
-
     runs = {"ours": 0, "theirs": 0}
 
     def model(place):
         runs["ours"] += 1
         return true_readings(task, place[:k])
+
+    def slope(place, there):
+        return np.stack([(model(place + SLOPE_STEP * e) - there) / SLOPE_STEP for e in np.eye(k)], axis=-1)
+
+    def observe(place, metal_c, steep):
+        said, of = as_read(task, place, metal_c, steep)
+        return (said - read_c) / spread_k, of / spread_k[:, None]
 
     def ours():
         return bounded_fit(model, lambda p, there: slope(p[:k], there), observe, bounds)
@@ -130,5 +128,6 @@ def test_calibrating_to_a_log_of_an_hour(task, race):
     a, b = race(
         {"calibrated by the tool's own solver": ours, "scipy least_squares over solve_ivp BDF, pattern given": theirs}
     ).values()
+    assert a.at_rest and 0 < runs["ours"] < runs["theirs"], runs
     assert misfits(a.place) @ misfits(a.place) < 2 * b.cost + 0.3  # ours ends no worse
-    assert a.at_rest and a.moves <= 12 and a.slopes <= 4
+    assert a.moves <= 4 and a.slopes <= 3
