@@ -5,7 +5,7 @@ import numpy as np
 from ..basics.tables import rows
 
 
-def most_amps(section_m2):
+def cable_limit(section_m2):
     """The most current for a section of one core, as appliance practice asks.
 
     section_m2: of one core, m2, above 0.

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...heater.cable import most_amps
+from ...heater.cable import cable_limit
 from ...heater.protection import cable_resistance
 from ...sheet.build import Build
 from ...sheet.change import item
@@ -50,7 +50,7 @@ def work_leads(build: Build, wire: WirePart | None, coil: CoilPart | None, heat:
     known = cable.length_m is not None and cable.area_m2 is not None
     drop = amps * cable_resistance(cable.length_m, cable.area_m2) if known else NAN
     share = drop / (amps * coil.hot_ohm) if known else NAN
-    most = most_amps(cable.area_m2) if cable.area_m2 is not None else NAN
+    most = cable_limit(cable.area_m2) if cable.area_m2 is not None else NAN
     temps = (NAN,) * 3 if heat is None else (heat.joint_c, heat.tails_c, heat.carried_w)
     way = NAN if np.all(np.isnan(temps[0])) else _way(build, coil)
     own = NAN if wire is None else 2 * way * wire.linear_ohm_per_m / build.coil.tails.strands

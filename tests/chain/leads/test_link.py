@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
-from benchcalc.heater.cable import most_amps
+from benchcalc.heater.cable import cable_limit
 from benchcalc.show.handle import leads_tables as leads_rows
 
 OUT = "\n[lead_out]\n"
@@ -85,7 +85,7 @@ def test_an_unsaid_lead_out_is_not_known(press):
     "section, amps", [(0.4e-6, 0), (0.5e-6, 3), (0.75e-6, 6), (0.9e-6, 6), (1.0e-6, 10), (1.5e-6, 16), (4e-6, 16)]
 )
 def test_current_against_section(section, amps):
-    assert most_amps(section) == amps  # IEC 60335-1, table of flexible cables (from memory)
+    assert cable_limit(section) == amps  # IEC 60335-1, table of flexible cables (from memory)
 
 
 def test_a_thin_long_cable_is_over_in_volts_and_amps():
