@@ -9,7 +9,8 @@ def plain_text(text, *, quote=False):
     text: anything that was typed or read from a file; line ends become blanks. quote: whether
     quotation marks become entities too, as the value of an attribute wants it.
     Returns text in which tags, links, pictures and formulas are letters only; ordinary sentences stay.
-    Source: CommonMark 0.31, sections 2.5 (entities) and 6.3 (links); HTML Living Standard, 13.1.4 (character references).
+    Source: CommonMark 0.31, sections 2.5 (entities) and 6.3 (links); HTML Living Standard, 13.1.4
+    (character references).
     """
     safe = html.escape(" ".join(str(text).splitlines()), quote=quote)
     for letters, harmless in (("](", "]&#40;"), ("]:", "]&#58;"), ("\\(", "＼("), ("\\[", "＼[")):
