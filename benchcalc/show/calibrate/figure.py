@@ -11,6 +11,7 @@ from ...basics.tables import rows
 from ...studies.calibrate.calibrate import MISFIT_LIMIT, Calibration
 from ...studies.calibrate.findings import TARGET_WORDS
 from ...studies.calibrate.trial_tool import PLACES
+from ..drawing.layout import axes_at, hide_all, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SKY, coarse_up
@@ -83,13 +84,8 @@ class _Artists:
 
 
 def _lay(figure, place):
-    width, height = figure.get_size_inches()
-
-    def box(left, bottom, wide, tall):
-        return ((place[0] + left) / width, (place[1] + bottom) / height, wide / width, tall / height)
-
-    upper = figure.add_axes(box(0.75, place[3] - READ_IN + 0.1, place[2] - 2.35, READ_IN - 0.42))
-    lower = figure.add_axes(box(0.75, 0.52, place[2] - 2.35, place[3] - READ_IN - 0.85))
+    upper = axes_at(figure, place, 0.75, place[3] - READ_IN + 0.1, place[2] - 2.35, READ_IN - 0.42)
+    lower = axes_at(figure, place, 0.75, 0.52, place[2] - 2.35, place[3] - READ_IN - 0.85)
     marks = tuple(
         Line2D([], [], color=c, marker=m, ms=4.5, ls="", mfc="white", mew=1.1, animated=True)
         for m, c in zip(MARKS, READ_COLOURS)
@@ -131,10 +127,7 @@ def _frame(a, n):
 
 def _move(a, n):
     last, top, high, _, degrees = n.frame
-    for artist in a.moving:
-        artist.set_visible(False)
-    for words in a.labels:
-        words.hide()
+    hide_all(a)
 
     def warm(temp_c):
         return shown("temp_c", temp_c, degrees=degrees)
@@ -142,23 +135,19 @@ def _move(a, n):
     edge = last / 60 * 1.012
     ends = _apart([float(warm(said[-1])) for _, _, _, said in n.logs], 0.17 * warm(top))
     for i, (name, time_s, read_c, said_c) in enumerate(n.logs):
-        a.marks[i].set_data(time_s / 60, warm(read_c))
-        a.marks[i].set_visible(True)
+        show_line(a.marks[i], time_s / 60, warm(read_c))
         if time_s.size > 1:
-            a.lines[i].set_data(time_s / 60, warm(said_c))
-            a.lines[i].set_visible(True)
+            show_line(a.lines[i], time_s / 60, warm(said_c))
         a.words[f"log {i}"].put(edge, ends[i], "\n".join(textwrap.wrap(name, 18)[:2]), ha="left")
     x = n.time_s / 60
     for shape, band in ((a.wide, n.before_c), (a.narrow, n.after_c)):
         shape.set_xy(np.concatenate([np.stack([x, warm(band[0])], -1), np.stack([x, warm(band[2])], -1)[::-1]]))
         shape.set_visible(True)
     for line, band in zip(a.edges, (n.before_c, n.after_c)):
-        line.set_data(x, warm(band[1]))
-        line.set_visible(True)
+        show_line(line, x, warm(band[1]))
     told = [("before", n.before_c[2, -1], "before the readings"), ("after", n.after_c[1, -1], "after them")]
     if n.limit_c == n.limit_c:
-        a.limit.set_data([0, last / 60], [warm(n.limit_c)] * 2)
-        a.limit.set_visible(True)
+        show_line(a.limit, [0, last / 60], [warm(n.limit_c)] * 2)
         told.append(("limit", n.limit_c, f"wood for years:\n{say('temp_c', n.limit_c, degrees=degrees)}"))
     for (key, _, text), y in zip(told, _apart([float(warm(t)) for _, t, _ in told], 0.1 * warm(high))):
         a.words[key].put(edge, y, text, ha="left")

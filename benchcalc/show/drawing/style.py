@@ -3,9 +3,14 @@
 Nothing here touches the settings of other people's figures: `house()` is a local context.
 """
 
+import math
+
 import matplotlib
 import numpy as np
+from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
+from matplotlib.patches import Polygon, Rectangle
 
 PAPER, INK, FAINT, RULE = "#fffdf7", "#20303a", "#6b747a", "#d9d4c7"
 COPPER, DARK_COPPER, SKY, STEEL, CREAM = "#c4621d", "#7d3a0c", "#1d6a96", "#cdd3d6", "#efe6c8"
@@ -52,8 +57,6 @@ def sheet_of_paper(height_in, dpi):
     height_in: height in inches. dpi: dots an inch.
     Returns matplotlib Figure with an Agg canvas; no window system is involved.
     """
-    from matplotlib.backends.backend_agg import FigureCanvasAgg
-
     figure = Figure(figsize=(WIDTH_IN, height_in), dpi=dpi, facecolor=PAPER)
     FigureCanvasAgg(figure)
     return figure
@@ -75,20 +78,15 @@ def axes_in(figure, place, *, below=0.5, above=0.16, sides=0.62):
 
 def keep_out():
     """What marks a zone to keep out of: a box and its hatching, both still to be placed."""
-    from matplotlib.lines import Line2D
-    from matplotlib.patches import Rectangle
-
     return (
-        Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7),
-        Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False),
+        Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7, animated=True),
+        Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False, animated=True),
     )
 
 
 def likely_range():
     """The tinted band of a curve's likely range, still to be placed."""
-    from matplotlib.patches import Polygon
-
-    return Polygon(np.zeros((3, 2)), closed=True, facecolor=COPPER, alpha=0.22, edgecolor="none")
+    return Polygon(np.zeros((3, 2)), closed=True, facecolor=COPPER, alpha=0.22, edgecolor="none", animated=True)
 
 
 def hatching(low_in, high_in, tall_in, *, rising=True, step_in=0.12):
@@ -112,8 +110,6 @@ def coarse_up(value, steps=(1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10)):
 
     value: above 0. steps: round numbers from 1 to 10.
     """
-    import math
-
     if not value > 0 or not math.isfinite(value):
         return 1.0
     decade = 10.0 ** math.floor(math.log10(value))

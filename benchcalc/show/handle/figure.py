@@ -8,9 +8,10 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from ...basics.names import display, say, shown
+from ..drawing.layout import axes_at, blank, hide_all, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
-from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PAPER, PLAIN, SKY, STEEL, hatching
+from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PAPER, PLAIN, SKY, STEEL, hatching, keep_out
 from .numbers import break_caption, break_numbers
 
 HEIGHT_IN, WALL_IN = 5.2, 2.55
@@ -32,13 +33,8 @@ class _Artists:
 
 
 def _lay(figure, place):
-    width, height = figure.get_size_inches()
-
-    def box(left, bottom, wide, tall):
-        return ((place[0] + left) / width, (place[1] + bottom) / height, wide / width, tall / height)
-
-    wall = figure.add_axes(box(0.75, place[3] - WALL_IN, place[2] - 1.0, WALL_IN - 0.35))
-    axes = figure.add_axes(box(0.75, 0.5, place[2] - 1.0, place[3] - WALL_IN - 0.62))
+    wall = axes_at(figure, place, 0.75, place[3] - WALL_IN, place[2] - 1.0, WALL_IN - 0.35)
+    axes = axes_at(figure, place, 0.75, 0.5, place[2] - 1.0, place[3] - WALL_IN - 0.62)
     wall.grid(False)
     metal = Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor="none", zorder=0.5)
     wall.add_patch(metal)
@@ -46,10 +42,7 @@ def _lay(figure, place):
     holes = PolyCollection([], facecolors=PAPER, edgecolors=INK, linewidths=1.0, animated=True)
     for thing in (lines, holes):
         wall.add_collection(thing)
-    zone = (
-        Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7, animated=True),
-        Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False, animated=True),
-    )
+    zone = keep_out()
     curves = {
         "whole tube": Line2D([], [], color=FAINT, ls=(0, (5, 2)), lw=1.8, animated=True),
         "with holes": Line2D([], [], color=COPPER, lw=2.2, animated=True),
@@ -88,8 +81,7 @@ def _frame(a, n):
     if n.frame[0] == "nothing":
         for axes in (a.wall, a.axes):
             axes.set_axis_off()
-        a.axes.set_xlim(0, 1)
-        a.axes.set_ylim(0, 1)
+        blank(a.axes)
         a.metal.set_bounds(0, 0, 0, 0)
         return
     _, near, far, round_m, top, _, units, degrees = n.frame
@@ -118,10 +110,7 @@ def _frame(a, n):
 
 
 def _move(a, n):
-    for artist in a.moving:
-        artist.set_visible(False)
-    for words in a.labels:
-        words.hide()
+    hide_all(a)
     if n.frame[0] == "nothing":
         a.words["note"].put(0.5, 0.7, _folded(n.said))
         return
@@ -146,8 +135,7 @@ def _move(a, n):
     for artist in (*a.zone, *a.entry):
         artist.set_visible(True)
     for word, x, t in n.curves:
-        a.curves[word].set_data(x / size, shown("temp_c", t, degrees=degrees))
-        a.curves[word].set_visible(True)
+        show_line(a.curves[word], x / size, shown("temp_c", t, degrees=degrees))
     _names(a, n, size, start, end, up, low, high)
 
 

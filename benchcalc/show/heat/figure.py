@@ -6,12 +6,12 @@ import numpy as np
 from matplotlib.collections import PolyCollection
 from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.lines import Line2D
-from matplotlib.patches import Rectangle
 
 from ...basics.names import display, say, shown
+from ..drawing.layout import axes_at, blank, only_a_note, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
-from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SKY, hatching
+from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SKY, hatching, keep_out
 from .numbers import heat_caption, heat_numbers
 
 HEIGHT_IN, TOOL_IN = 5.3, 1.75
@@ -49,21 +49,13 @@ class _Artists:
 
 
 def _lay(figure, place):
-    width, height = figure.get_size_inches()
-
-    def box(left, bottom, wide, tall):
-        return ((place[0] + left) / width, (place[1] + bottom) / height, wide / width, tall / height)
-
-    tool = figure.add_axes(box(0.72, place[3] - TOOL_IN, place[2] - 1.55, TOOL_IN - 0.32))
+    tool = axes_at(figure, place, 0.72, place[3] - TOOL_IN, place[2] - 1.55, TOOL_IN - 0.32)
     tool.axis("off")
-    bar = figure.add_axes(box(place[2] - 0.62, place[3] - TOOL_IN + 0.05, 0.14, TOOL_IN - 0.42))
-    axes = figure.add_axes(box(0.72, 0.52, place[2] - 1.55, place[3] - TOOL_IN - 0.72))
+    bar = axes_at(figure, place, place[2] - 0.62, place[3] - TOOL_IN + 0.05, 0.14, TOOL_IN - 0.42)
+    axes = axes_at(figure, place, 0.72, 0.52, place[2] - 1.55, place[3] - TOOL_IN - 0.72)
     cells = PolyCollection([], edgecolors="face", linewidths=0.3, animated=True)
     tool.add_collection(cells)
-    zone = (
-        Rectangle((0, 0), 0, 0, facecolor="#ece9df", edgecolor="#a9a498", lw=0.8, alpha=0.7, animated=True),
-        Line2D([], [], color="#bdb7a9", lw=0.72, antialiased=False, animated=True),
-    )
+    zone = keep_out()
     lines = {name: Line2D([], [], color=c, ls=style, lw=2.0, animated=True) for name, (c, style) in LINES.items()}
     marks = Line2D([], [], color=INK, marker="o", ms=7, ls="", mfc="white", mew=1.6, animated=True)
     entry = Line2D([], [], color=FAINT, lw=0.9, ls=(0, (1, 2)), animated=True)
@@ -84,8 +76,7 @@ def _frame(a, n):
     if n.frame[0] == "nothing":
         for axes in (a.axes, a.bar):
             axes.set_axis_off()
-        a.axes.set_xlim(0, 1)
-        a.axes.set_ylim(0, 1)
+        blank(a.axes)
         return
     _, (near, far), wide, top, _, units, degrees = n.frame
     a.axes.set_axis_on()
@@ -120,12 +111,7 @@ def _frame(a, n):
 
 
 def _move(a, n):
-    for artist in a.moving:
-        artist.set_visible(False)
-    for words in a.labels:
-        words.hide()
-    if n.frame[0] == "nothing":
-        a.words["note"].put(0.5, 0.5, n.said)
+    if only_a_note(a, n):
         return
     _, (near, far), wide, top, _, units, degrees = n.frame
     _, size = display("length_m", units=units)
@@ -135,8 +121,7 @@ def _move(a, n):
     a.cells.set_facecolor(np.tile(SHADES(np.clip(n.cells[:, 4] / top, 0, 1)), (2, 1)))
     a.cells.set_visible(True)
     for name, x, t in n.curves:
-        a.lines[name].set_data(x / size, shown("temp_c", t, degrees=degrees))
-        a.lines[name].set_visible(True)
+        show_line(a.lines[name], x / size, shown("temp_c", t, degrees=degrees))
     if n.handle is not None:
         _handle(a, n, size, top, near, far)
     _names(a, n, size, top, near, far)
@@ -157,8 +142,7 @@ def _handle(a, n, size, top, near, far):
     a.words["zone"].put(
         (start + end) / 2, 0.985 * high, f"too hot for wood\nfor years, {say('temp_c', limit, degrees=n.degrees)}"
     )
-    a.entry.set_data([start, start], [0, high])
-    a.entry.set_visible(True)
+    show_line(a.entry, [start, start], [0, high])
 
 
 def _names(a, n, size, top, near, far):
@@ -187,10 +171,9 @@ def _names(a, n, size, top, near, far):
         middle = (n.handle[0] + n.handle[1]) / 2 / size
         taken.append((middle - 0.11 * wide, middle + 0.11 * wide, 0.89 * high, high))
     if n.marks:
-        a.marks.set_data(
-            [x / size for _, x, _ in n.marks], [shown("temp_c", t, degrees=n.degrees) for *_, t in n.marks]
+        show_line(
+            a.marks, [x / size for _, x, _ in n.marks], [shown("temp_c", t, degrees=n.degrees) for *_, t in n.marks]
         )
-        a.marks.set_visible(True)
     taken += [
         (x / size - 0.006 * wide, x / size + 0.006 * wide, y - 0.02 * high, y + 0.02 * high)
         for _, x, t in n.marks

@@ -7,6 +7,7 @@ from matplotlib.collections import PolyCollection
 from matplotlib.lines import Line2D
 
 from ...basics.names import display, say, shown
+from ..drawing.layout import axes_at, blank, only_a_note, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, INK, PLAIN, SKY
@@ -32,14 +33,9 @@ class _Artists:
 
 
 def _lay(figure, place):
-    width, height = figure.get_size_inches()
-
-    def box(left, bottom, wide, tall):
-        return ((place[0] + left) / width, (place[1] + bottom) / height, wide / width, tall / height)
-
-    wedge = figure.add_axes(box(0.72, place[3] - WEDGE_IN - 0.28, place[2] - 1.0, WEDGE_IN))
+    wedge = axes_at(figure, place, 0.72, place[3] - WEDGE_IN - 0.28, place[2] - 1.0, WEDGE_IN)
     wedge.axis("off")
-    axes = figure.add_axes(box(0.72, 0.5, place[2] - 1.0, place[3] - WEDGE_IN - 0.95))
+    axes = axes_at(figure, place, 0.72, 0.5, place[2] - 1.0, place[3] - WEDGE_IN - 0.95)
     rings = PolyCollection([], edgecolors="none", animated=True)
     wedge.add_collection(rings)
     outline = Line2D([], [], color=INK, lw=0.9, animated=True)
@@ -73,8 +69,7 @@ def _lay(figure, place):
 def _frame(a, n):
     if n.frame[0] == "nothing":
         a.axes.set_axis_off()
-        a.axes.set_xlim(0, 1)
-        a.axes.set_ylim(0, 1)
+        blank(a.axes)
         return
     _, near, far, top, units, degrees = n.frame
     a.axes.set_axis_on()
@@ -92,12 +87,7 @@ def _frame(a, n):
 
 
 def _move(a, n):
-    for artist in a.moving:
-        artist.set_visible(False)
-    for words in a.labels:
-        words.hide()
-    if n.frame[0] == "nothing":
-        a.words["note"].put(0.5, 0.5, n.said)
+    if only_a_note(a, n):
         return
     _, near, far, top, units, degrees = n.frame
     _, size = display("length_m", units=units)
@@ -156,8 +146,7 @@ def _name(a, n, size, top, near, far, high):
         beyond = r.limit_c > top
         y = shown("temp_c", min(r.limit_c, 0.955 * top), degrees=n.degrees)
         if not beyond:
-            a.limits[spots].set_data([r.inner_m / size, r.outer_m / size], [y, y])
-            a.limits[spots].set_visible(True)
+            show_line(a.limits[spots], [r.inner_m / size, r.outer_m / size], [y, y])
         left = r.outer_m < n.wire[0]
         x = (r.inner_m - 0.01 * (far - near) if left else r.outer_m + 0.01 * (far - near)) / size
         if not beyond:  # keep the words off the curve

@@ -4,12 +4,13 @@ from dataclasses import dataclass
 
 import numpy as np
 from matplotlib.lines import Line2D
-from matplotlib.patches import Polygon, Rectangle
+from matplotlib.patches import Rectangle
 
 from ...basics.names import display, said_number, say, shown
+from ..drawing.layout import axes_at, hide_all, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
-from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SKY, coarse_up
+from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SKY, coarse_up, likely_range
 from .numbers import log_caption, log_numbers
 
 HEIGHT_IN, REST_IN = 5.0, 1.25
@@ -36,14 +37,9 @@ class _Artists:
 
 
 def _lay(figure, place):
-    width, height = figure.get_size_inches()
-
-    def box(left, bottom, wide, tall):
-        return ((place[0] + left) / width, (place[1] + bottom) / height, wide / width, tall / height)
-
-    axes = figure.add_axes(box(0.75, REST_IN + 0.75, place[2] - 1.0, place[3] - REST_IN - 0.95))
-    rest = figure.add_axes(box(0.75, 0.5, place[2] - 1.0, REST_IN - 0.15))
-    band = Polygon(np.zeros((3, 2)), closed=True, facecolor=COPPER, alpha=0.22, edgecolor="none", animated=True)
+    axes = axes_at(figure, place, 0.75, REST_IN + 0.75, place[2] - 1.0, place[3] - REST_IN - 0.95)
+    rest = axes_at(figure, place, 0.75, 0.5, place[2] - 1.0, REST_IN - 0.15)
+    band = likely_range()
     wide = Rectangle((0, 0), 0, 0, facecolor="none", edgecolor=DARK_COPPER, lw=1.2, ls=(0, (3, 2)), animated=True)
     bar = Rectangle((0, 0), 0, 0, facecolor=COPPER, alpha=0.55, edgecolor="none", animated=True)
     line = Line2D([], [], color=COPPER, lw=1.8, animated=True)
@@ -101,22 +97,19 @@ def _frame(a, n):
 
 
 def _move(a, n):
-    for artist in a.moving:
-        artist.set_visible(False)
-    for words in a.labels:
-        words.hide()
+    hide_all(a)
     _, far, low, top, degrees = n.frame
     temp = lambda c: shown("temp_c", c, degrees=degrees)  # noqa: E731
     high, bottom = temp(top), temp(low)
     minutes = n.time_s / 60
-    _put(a.used, minutes[n.used], temp(n.temp_c[n.used]))
+    show_line(a.used, minutes[n.used], temp(n.temp_c[n.used]))
     if not n.used.all():
-        _put(a.unused, minutes[~n.used], temp(n.temp_c[~n.used]))
+        show_line(a.unused, minutes[~n.used], temp(n.temp_c[~n.used]))
     if n.said:
         a.words["said"].put(far / 120, bottom + 0.9 * (high - bottom), "\n".join(_lines(n.said)))
         return
     at = n.rest_s[-1] / 60
-    _put(a.line, n.line_s / 60, temp(n.line_c))
+    show_line(a.line, n.line_s / 60, temp(n.line_c))
     inside = lambda c: np.clip(temp(c), bottom - 0.2 * high, 1.2 * high)  # noqa: E731
     a.band.set_xy(
         np.column_stack(
@@ -124,7 +117,7 @@ def _move(a, n):
         )
     )
     a.band.set_visible(True)
-    _put(a.limit, [at, at], [bottom, high])
+    show_line(a.limit, [at, at], [bottom, high])
     a.words["used"].put(
         at - 0.008 * far / 60,
         bottom + 0.06 * (high - bottom),
@@ -140,11 +133,6 @@ def _move(a, n):
     if n.end:
         _end(a, n, far / 60, bottom, high, inside)
     _rest(a, n, far, degrees)
-
-
-def _put(artist, x, y):
-    artist.set_data(x, y)
-    artist.set_visible(True)
 
 
 def _end(a, n, wide, bottom, high, inside):
@@ -163,7 +151,7 @@ def _end(a, n, wide, bottom, high, inside):
     a.bar.set_visible(True)
     a.wide.set_visible(bool(n.ends))
     way = {"degrees": n.degrees}
-    _put(a.mark, [x], [min(inside(end), high)])
+    show_line(a.mark, [x], [min(inside(end), high)])
     above = min(max(inside(wide_high), inside(top)) + 0.06 * (high - bottom), high - 0.05 * (high - bottom))
     told = f"{'ends' if n.steady else 'at full power it ends'} at {say('temp_c', end, **way)} ({said_number('temp_c', low, **way)} to {said_number('temp_c', top, **way)})"
     a.words["end"].put(0.985 * wide, above, told)
@@ -178,7 +166,7 @@ def _end(a, n, wide, bottom, high, inside):
 def _rest(a, n, far, degrees):
     """Residuals on a scale of their own, in round steps, told in words since the axis stands still."""
     reach = coarse_up(float(np.percentile(np.abs(n.rest_k), 99)) if n.rest_k.size else 1.0, REST_STEPS)
-    _put(a.dots, n.rest_s / 60, np.clip(n.rest_k / reach, -1, 1) * 0.8)
+    show_line(a.dots, n.rest_s / 60, np.clip(n.rest_k / reach, -1, 1) * 0.8)
     a.scatter.set_bounds(0, -0.8 * n.scatter_k / reach, n.rest_s[-1] / 60, 1.6 * n.scatter_k / reach)
     a.scatter.set_visible(True)
     a.words["rest"].put(

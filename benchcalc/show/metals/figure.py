@@ -8,6 +8,7 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from ...basics.names import display, say, shown
+from ..drawing.layout import axes_at, hide_all, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SKY, SMALL, STEEL, coarse_up, hatching
@@ -70,14 +71,9 @@ class _Artists:
 
 
 def _lay(figure, place):
-    width, height = figure.get_size_inches()
-
-    def box(left, bottom, wide, tall):
-        return ((place[0] + left) / width, (place[1] + bottom) / height, wide / width, tall / height)
-
     tall = place[3] - 1.25
-    axes = figure.add_axes(box(1.75, 0.75, 4.1, tall))
-    drops = figure.add_axes(box(6.15, 0.75, place[2] - 6.3, tall))
+    axes = axes_at(figure, place, 1.75, 0.75, 4.1, tall)
+    drops = axes_at(figure, place, 6.15, 0.75, place[2] - 6.3, tall)
     for a in (axes, drops):
         a.set_yticks([])
         a.grid(False, axis="y")
@@ -171,19 +167,14 @@ def _short(name):
 
 
 def _move(a, n):
-    for artist in a.moving:
-        artist.set_visible(False)
-    for words in a.labels:
-        words.hide()
+    hide_all(a)
     hot = float(shown("temp_c", n.heater_c, degrees=n.degrees))
     count, (left, right), most = len(n.rungs), a.axes.get_xlim(), a.drops.get_xlim()[1]
-    a.line.set_data([hot, hot], [-0.6, count - 0.4])
-    a.line.set_visible(True)
+    show_line(a.line, [hot, hot], [-0.6, count - 0.4])
     for state, mark in a.marks.items():
         rows = [i for i, r in enumerate(n.rungs) if r.stands == state]
         if rows:
-            mark.set_data([hot] * len(rows), rows)
-            mark.set_visible(True)
+            show_line(mark, [hot] * len(rows), rows)
     verts = []
     for i, r in enumerate(n.rungs):
         drop = float(shown("drop_k", r.drop_k, degrees=n.degrees))

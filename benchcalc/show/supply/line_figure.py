@@ -9,9 +9,10 @@ from ...basics.names import say
 from ...chain.bench.link import work_bench
 from ...chain.supply.link import work_supply
 from ...sheet.change import sample
+from ..drawing.layout import blank, only_a_note, show_band, show_line, two_scales
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
-from ..drawing.style import COPPER, INK, PLAIN, SKY, axes_in, coarse_up, hatching, keep_out, likely_range
+from ..drawing.style import COPPER, INK, PLAIN, SKY, coarse_up, hatching, keep_out, likely_range
 
 HEIGHT_IN, POINTS, SAMPLES = 2.9, 121, 200
 
@@ -115,13 +116,8 @@ class _Artists:
 
 
 def _lay(figure, place):
-    axes, inches = axes_in(figure, place)
-    power = axes.twinx()
-    power.grid(False)
-    power.spines["right"].set_visible(True)
-    axes.set_ylabel("volts at the terminals")
+    axes, power, inches = two_scales(figure, place, "volts at the terminals", "power given, W (dashed)")
     axes.set_xlabel("current, A")
-    power.set_ylabel("power given, W (dashed)", color=SKY)
     zones = [(*keep_out(), Label(axes, ha="center", va="top", bold=True)) for _ in range(3)]
     band = likely_range()
     lines = {
@@ -164,35 +160,24 @@ def _frame(a, n):
         a.axes.set_ylim(0, n.frame[2])
         a.power.set_ylim(0, n.frame[3])
     else:
-        a.axes.set_xlim(0, 1)
-        a.axes.set_ylim(0, 1)
+        blank(a.axes)
 
 
 def _move(a, n):
-    for artist in a.moving:
-        artist.set_visible(False)
-    for words in a.labels:
-        words.hide()
-    if n.frame[0] == "nothing":
-        a.words["note"].put(0.5, 0.5, n.said)
+    if only_a_note(a, n):
         return
     _, far, top, top_w = n.frame
     for k, (zone, words) in enumerate(zip(n.zones, a.zones)):
         _zone(a, zone, words, far, top, k)
 
-    def line(name, x, y):
-        a.lines[name].set_data(x, y)
-        a.lines[name].set_visible(True)
-
-    line("line", n.amps_a, n.volts_v)
-    line("power", n.amps_a, n.watts_w)
+    show_line(a.lines["line"], n.amps_a, n.volts_v)
+    show_line(a.lines["power"], n.amps_a, n.watts_w)
     if n.readings:
-        line("readings", *zip(*n.readings))
+        show_line(a.lines["readings"], *zip(*n.readings))
         at, up = n.readings[-1]
         a.words["readings"].put(at + 0.02 * far, up - 0.13 * top, "your readings (crosses)")
     if n.band is not None:
-        a.band.set_xy(np.column_stack([np.r_[n.amps_a, n.amps_a[::-1]], np.r_[n.band[0], n.band[1][::-1]]]))
-        a.band.set_visible(True)
+        show_band(a.band, n.amps_a, n.band[0], n.band[1])
     amps, volts, watts, ohm = n.today
     aside = 0.015 if not amps < 0.55 * far else 0.7
     high = (
@@ -204,9 +189,9 @@ def _move(a, n):
     end = int(0.93 * (len(n.amps_a) - 1))
     a.words["power"].put(n.amps_a[end], n.watts_w[end] - 0.1 * top_w, "power", ha="right")
     if np.isfinite(amps):
-        line("ray", [0, amps, amps], [0, volts, 0])
-        line("now_w", [amps], [watts])
-        line("now", [amps], [volts])
+        show_line(a.lines["ray"], [0, amps, amps], [0, volts, 0])
+        show_line(a.lines["now_w"], [amps], [watts])
+        show_line(a.lines["now"], [amps], [volts])
         right = amps < 0.55 * far
         a.words["now"].put(
             amps + (0.015 if right else -0.015) * far,
@@ -223,8 +208,7 @@ def _zone(a, zone, artists, far, top, k):
     box.set_visible(True)
     tall_in, wide_in = a.inches
     x, y = hatching(low / far * wide_in, high / far * wide_in, tall_in, rising=k % 2 == 0)
-    hatch.set_data(x / wide_in * far, y / tall_in * top)
-    hatch.set_visible(True)
+    show_line(hatch, x / wide_in * far, y / tall_in * top)
     words.put(0.99 * high, (0.17 - 0.1 * k) * top, name, ha="right", va="top")
 
 

@@ -9,6 +9,7 @@ from ...basics.fault import Fault
 from ...basics.names import say, shown
 from ...chain.bench.link import UNMARKED_CLASS, hours_of, rise_of
 from ...heater import soak
+from ..drawing.layout import blank, only_a_note, show_band, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, FAINT, INK, PLAIN, axes_in, coarse_up, hatching, keep_out, likely_range
@@ -124,8 +125,7 @@ def _lay(figure, place):
 def _frame(a, n):
     a.axes.set_axis_on() if n.frame[0] == "curve" else a.axes.set_axis_off()
     if n.frame[0] == "nothing":
-        a.axes.set_xlim(0, 1)
-        a.axes.set_ylim(0, 1)
+        blank(a.axes)
         return
     _, far, top, _, degrees = n.frame
     a.axes.set_ylabel(f"winding, deg{degrees}")
@@ -134,12 +134,7 @@ def _frame(a, n):
 
 
 def _move(a, n):
-    for artist in a.moving:
-        artist.set_visible(False)
-    for words in a.labels:
-        words.hide()
-    if n.frame[0] == "nothing":
-        a.words["note"].put(0.5, 0.5, n.said)
+    if only_a_note(a, n):
         return
     _, far, top, limit, degrees = n.frame
 
@@ -152,24 +147,20 @@ def _move(a, n):
     box.set_visible(True)
     tall_in, wide_in = a.inches
     x, y = hatching(0, wide_in, tall_in * (ceiling - edge) / (ceiling - floor))
-    hatch.set_data(x / wide_in * far, edge + y / tall_in * (ceiling - floor))
-    hatch.set_visible(True)
+    show_line(hatch, x / wide_in * far, edge + y / tall_in * (ceiling - floor))
     a.words["limit"].put(
         0.99 * far,
         ceiling - 0.09 * (ceiling - floor),
         f"past the class: mean of the winding above {say('limit_c', limit, degrees=degrees)}",
     )
-    a.lines["tested"].set_data(n.hours, at(n.tested_c))
-    a.lines["tested"].set_visible(True)
+    show_line(a.lines["tested"], n.hours, at(n.tested_c))
     k = int(0.3 * POINTS)
     tested = f"as tested, {say('load_a', n.test_a)}" if np.isfinite(n.test_a) else "as tested"
     apart = n.here_c is not None and abs(n.here_c[1][-1] - n.tested_c[-1]) > 0.09 * top
     if n.here_c is not None:
         low, here, high = (at(x) for x in n.here_c)
-        a.band.set_xy(np.column_stack([np.r_[n.hours, n.hours[::-1]], np.r_[low, high[::-1]]]))
-        a.band.set_visible(True)
-        a.lines["here"].set_data(n.hours, here)
-        a.lines["here"].set_visible(True)
+        show_band(a.band, n.hours, low, high)
+        show_line(a.lines["here"], n.hours, here)
         a.words["here"].put(
             0.99 * far,
             min(here[-1] + 0.09 * (ceiling - floor), ceiling - 0.2 * (ceiling - floor)),
@@ -178,8 +169,7 @@ def _move(a, n):
     if n.here_c is None or apart:
         a.words["tested"].put(n.hours[k], at(n.tested_c[k]) - 0.1 * (ceiling - floor), tested)
     if len(n.read_hours):
-        a.lines["readings"].set_data(n.read_hours, at(n.read_c))
-        a.lines["readings"].set_visible(True)
+        show_line(a.lines["readings"], n.read_hours, at(n.read_c))
 
 
 def soak_caption(n):

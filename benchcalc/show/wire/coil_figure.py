@@ -7,6 +7,7 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from ...basics.names import digits, display, say, shown
+from ..drawing.layout import blank, hide_all
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SMALL, STEEL, coarse_up
@@ -87,8 +88,7 @@ def _frame(a, n):
     for artist in (a.bar, a.bar_words):
         artist.set_visible(n.kind != "nothing")
     if n.kind == "nothing":
-        a.axes.set_xlim(0, 1)
-        a.axes.set_ylim(0, 1)
+        blank(a.axes)
         return
     _, view_m, per_in, units = n.frame
     middle = view_m / 2
@@ -122,10 +122,7 @@ def _dimension(x0, x1, y, tick):
 
 
 def _move(a, n):
-    for artist in a.moving:
-        artist.set_visible(False)
-    for words in a.labels:
-        words.hide()
+    hide_all(a)
     if n.kind == "nothing":
         a.words["note"].put(0.5, 0.5, n.said)
     elif n.kind == "straight":

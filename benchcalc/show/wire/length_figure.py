@@ -6,9 +6,10 @@ import numpy as np
 from matplotlib.lines import Line2D
 
 from ...basics.names import display, say, shown
+from ..drawing.layout import blank, only_a_note, show_band, show_line, two_scales
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
-from ..drawing.style import COPPER, INK, PLAIN, SKY, axes_in, hatching, keep_out, likely_range
+from ..drawing.style import COPPER, INK, PLAIN, SKY, hatching, keep_out, likely_range
 from .length_numbers import length_caption, length_numbers
 
 HEIGHT_IN = 2.95
@@ -28,12 +29,7 @@ class _Artists:
 
 
 def _lay(figure, place):
-    axes, inches = axes_in(figure, place)
-    amps = axes.twinx()
-    amps.grid(False)
-    amps.spines["right"].set_visible(True)
-    axes.set_ylabel("power in the coil, W")
-    amps.set_ylabel("current, A (dashed)", color=SKY)
+    axes, amps, inches = two_scales(figure, place, "power in the coil, W", "current, A (dashed)")
     zones = [(*keep_out(), Label(axes, ha="center", va="top", bold=True)) for _ in range(4)]
     band = likely_range()
     lines = {
@@ -66,8 +62,7 @@ def _frame(a, n):
     a.axes.set_axis_on() if shows else a.axes.set_axis_off()
     a.amps.set_axis_on() if shows else a.amps.set_axis_off()
     if not shows:
-        a.axes.set_xlim(0, 1)
-        a.axes.set_ylim(0, 1)
+        blank(a.axes)
         return
     _, far, top, most_a, units = n.frame
     unit, size = display("length_m", units=units)
@@ -77,36 +72,25 @@ def _frame(a, n):
     a.amps.set_ylim(0, most_a)
 
 
-def _line(a, name, x, y):
-    a.lines[name].set_data(x, y)
-    a.lines[name].set_visible(True)
-
-
 def _move(a, n):
-    for artist in a.moving:
-        artist.set_visible(False)
-    for words in a.labels:
-        words.hide()
-    if n.frame[0] == "nothing":
-        a.words["note"].put(0.5, 0.5, n.said)
+    if only_a_note(a, n):
         return
     _, far_m, top, most_a, units = n.frame
     far = shown("length_m", far_m, units=units)
     x = shown("length_m", n.length_m, units=units)
-    _line(a, "curve", x, n.coil_w)
-    _line(a, "amps", x, n.load_a)
+    show_line(a.lines["curve"], x, n.coil_w)
+    show_line(a.lines["amps"], x, n.load_a)
     _zones(a, n, far, top)
     if n.band is not None:
         at, low, high = n.band
         at = shown("length_m", at, units=units)
-        a.band.set_xy(np.column_stack([np.r_[at, at[::-1]], np.r_[low, high[::-1]]]))
-        a.band.set_visible(True)
+        show_band(a.band, at, low, high)
     now, now_w, now_a = shown("length_m", n.today[0], units=units), n.today[1], n.today[2]
-    _line(a, "drop", [now, now, 0], [0, now_w, now_w])
-    _line(a, "now", [now], [now_w])
-    _line(a, "amps_now", [now], [now_a])
+    show_line(a.lines["drop"], [now, now, 0], [0, now_w, now_w])
+    show_line(a.lines["now"], [now], [now_w])
+    show_line(a.lines["amps_now"], [now], [now_a])
     if np.isfinite(n.wanted_w) and n.wanted_w <= top:
-        _line(a, "wanted", [0, far], [n.wanted_w] * 2)
+        show_line(a.lines["wanted"], [0, far], [n.wanted_w] * 2)
         a.words["wanted"].put(far * 0.995, n.wanted_w, f"wanted {say('wanted_w', n.wanted_w)}")
     _name_lines(a, n, x, far, top, most_a)
 
