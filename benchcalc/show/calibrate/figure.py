@@ -27,7 +27,8 @@ MOST_LOGS = 5
 class ShrinkingBand:
     """Minutes and degC of the readings and of what the model says of them, and the hour's bands before and after.
 
-    logs: (name, time_s, read_c, fitted_c). before_c, after_c: (3, times): low, middle, high. limit_c: of wood, nan elsewhere.
+    logs: (name, time_s, read_c, fitted_c). before_c, after_c: (3, times): low, middle, high. limit_c: of wood, nan
+    elsewhere.
     """
 
     frame: tuple
@@ -191,7 +192,8 @@ def band_caption(n: ShrinkingBand):
     if n.after_c is n.before_c:
         limit = " The corrected model cannot follow the readings: its band stays as it was." + limit
     return (
-        f"Above: {logs}. Below: the {TARGET_WORDS[n.place]} after {n.time_s[-1] / 60:.0f} minutes lies between {ends(n.before_c)} "
+        f"Above: {logs}. Below: the {TARGET_WORDS[n.place]} after {n.time_s[-1] / 60:.0f} minutes lies between "
+        f"{ends(n.before_c)} "
         f"before the readings, between {ends(n.after_c)} after them (90 % of the runs).{limit}"
     )
 

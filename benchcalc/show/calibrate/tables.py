@@ -74,7 +74,8 @@ def learned_table(found: Calibration):
     """Every unknown that the readings could move: the sheet's band, and what the readings leave of it.
 
     found: Calibration.
-    Returns Table, the best known first. "x table": a share of the value that the tables give; "of its band": -1 to 1 is the
+    Returns Table, the best known first. "x table": a share of the value that the tables give; "of its band": -1 to 1
+    is the
     band of the table.
     """
     way = _way(found)
@@ -115,7 +116,8 @@ def lid(found: Calibration, hidden):
     """
     if hidden is None:
         return Words(
-            "*Your own readings: nobody knows the truth behind them. Only another day, with another probe, can say more.*"
+            "*Your own readings: nobody knows the truth behind them. Only another day, with another probe, can "
+            "say more.*"
         )
     way = _way(found)
     truth = settled(found.trial, hidden[None])[0]

@@ -1,4 +1,6 @@
-"""What figures share: where axes stand on the paper, how everything is hidden before it is drawn, how lines are shown."""
+"""What figures share: where axes stand on the paper, how everything is hidden before it is drawn, how lines are
+shown.
+"""
 
 import numpy as np
 

@@ -4,7 +4,9 @@ A Drawing says what is on a picture; a Live holds one figure and its cached back
 only the moving parts takes a few milliseconds, where a whole figure takes tens.
 """
 
+import base64
 import io
+import textwrap
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -185,8 +187,6 @@ def still(drawing, numbers, *, caption=True, dpi=DPI_STILL):
 
 
 def _words(text, dpi):
-    import textwrap
-
     lines = textwrap.wrap(text, 122)
     height_in = 0.12 + 0.165 * len(lines)
     with house():
@@ -209,8 +209,6 @@ class Picture:
         return self.caption
 
     def _repr_mimebundle_(self, **_):
-        import base64
-
         return (
             {"image/png": base64.b64encode(self.png).decode(), "text/plain": self.caption},
             {"image/png": {"alt": self.caption}},

@@ -1,5 +1,6 @@
 """The heat break drawn: the unrolled wall with its lines of heat, over the temperature along the same tube."""
 
+import textwrap
 from dataclasses import dataclass
 
 import numpy as np
@@ -157,8 +158,6 @@ def _names(a, n, size, start, end, up, low, high):
 
 
 def _folded(text, wide=90):
-    import textwrap
-
     return "\n".join(textwrap.wrap(text, wide))
 
 

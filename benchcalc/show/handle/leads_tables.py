@@ -10,6 +10,7 @@ from ...basics.tables import rows as _rows
 from ...chain.leads.link import work_leads
 from ...chain.leads.verdicts import unlike_tails
 from ...chain.workings import chain
+from ...sheet.roles import part_with_role
 from ..page.table import table
 
 
@@ -23,7 +24,7 @@ def way_out(build, workings):
     if leads is None or np.isnan(leads.joint_c):
         return table(("tails",), [("No tails run rearward through this tool.",)])
     places, temps = heat.model.along("leads", heat.temps_c)
-    handle = next((p for p in build.part if p.role == "handle"), None)
+    handle = part_with_role(build, "handle")
     spots = (
         [("behind the coil", float(places[0]))]
         + ([("where the handle begins", handle.from_m)] if handle is not None else [])

@@ -8,6 +8,7 @@ from ...basics.names import say
 from ...basics.tables import rows
 from ...chain.heat.link import work_heat
 from ...sheet.hole_defaults import pattern_of
+from ...sheet.roles import part_with_role
 from ...thermal.holes.pattern import Pattern, middle_of_wall, sizes_of
 from ...thermal.holes.solved_wall import outline, wall_of
 from ..drawing.style import coarse_up
@@ -68,7 +69,7 @@ def break_numbers(build, parts):
         return BreakNumbers(("nothing",), *empty, said, "")
     hole = build.heat_break[0]
     part = next(p for p in build.part if p.id == hole.on)
-    handle = next(p for p in build.part if p.role == "handle")
+    handle = part_with_role(build, "handle")
     whole = whole_heat(build, parts[1], parts[2])
     round_m = float(np.pi * middle_of_wall(part.outer_m, part.inner_m))
     far = min(part.to_m, handle.from_m + BEHIND * round_m)
@@ -140,8 +141,10 @@ def break_caption(n):
         return n.said
     way = {"degrees": n.degrees}
     return (
-        f"Above, the wall of the tube unrolled, with {n.told}, and the lines along which heat flows to the handle: they crowd in "
+        f"Above, the wall of the tube unrolled, with {n.told}, and the lines along which heat flows to the "
+        "handle: they crowd in "
         f"the webs. Below, the tube's temperature at the same places: where the handle begins it is "
-        f"{say('entry_c', n.entries[1], **way)} with the holes and {say('entry_c', n.entries[0], **way)} without; wood should stay "
+        f"{say('entry_c', n.entries[1], **way)} with the holes and {say('entry_c', n.entries[0], **way)} without; "
+        "wood should stay "
         f"below {say('temp_c', n.handle[1], **way)} for good."
     )

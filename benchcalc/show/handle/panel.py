@@ -13,6 +13,7 @@ from ...chain.verdict import unknown
 from ...chain.workings import SEED, band_text, links, settled
 from ...sheet.build import Build
 from ...sheet.change import change, item, sample
+from ...sheet.roles import part_with_role
 from ...thermal.holes.pattern import Pattern, fitting_holes
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider
@@ -103,7 +104,7 @@ def handle_sliders(build):
         return [Slider("room.air_speed_m_s", 0.0, 1.0, 0.05, "air speed")]
     hole = build.heat_break[0]
     tube = item(build.part, hole.on)
-    handle = next((p for p in build.part if p.role == "handle"), None)
+    handle = part_with_role(build, "handle")
     at = f"heat_break.{hole.id}."
     small = Pattern(tube.outer_m, tube.inner_m, 1, 1.5e-3)
     sliders = [

@@ -10,12 +10,15 @@ from ...chain.heat.in_time import warming
 from ...chain.workings import band_text, chain
 from ...sheet.change import change, item
 from ...sheet.hole_defaults import pattern_of
+from ...sheet.roles import part_with_role
 from ...studies.remedies import advice as worked_advice
 from ...studies.remedies import remedies as worked_remedies
 from ...thermal.holes import closed_form as hb
 from ...thermal.holes.pattern import refuse_bad_pattern
 from ...thermal.holes.solved_wall import solved_extra
 from ..page.table import say_state, table
+from .numbers import whole_heat
+from .panel import handle_links, with_holes
 
 GRIP_W_M2K = 12.0  # a hand round a handle of 25 mm: from 0.45 to 0.65 W/(m K), data/defaults.csv
 TIMES = ((1, "1 s"), (10, "10 s"), (60, "1 min"), (600, "10 min"), (28800, "8 h"))
@@ -153,8 +156,6 @@ def rings(build, counts=(0, 1, 2, 3, 4)):
     build: Build with a heat break. counts: numbers of rings.
     Returns Table.
     """
-    from .panel import handle_links, with_holes
-
     way, rows = {"units": build.units, "degrees": build.degrees}, []
     for n in counts:
         *_, heat, handle = handle_links(with_holes(build, rings=float(n)))
@@ -210,11 +211,9 @@ def marker_bench(build, parts, before_m=(0.0, 0.005, 0.010, 0.020, 0.030)):
     build: Build with a heat break. parts: (supply, wire, coil, heat, ...). before_m: distances from the handle, m.
     Returns Table.
     """
-    from .numbers import whole_heat
-
     way = {"degrees": build.degrees}
-    handle = next(p for p in build.part if p.role == "handle")
-    tube = next(p for p in build.part if p.role == "tube")
+    handle = part_with_role(build, "handle")
+    tube = part_with_role(build, "tube")
     rows = []
     for d in before_m:
         told = []

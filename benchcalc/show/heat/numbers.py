@@ -6,6 +6,7 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import rows
+from ...sheet.roles import part_with_role
 from ..drawing.style import coarse_up
 
 
@@ -80,7 +81,7 @@ def heat_numbers(build, heat, temps_c=None):
     )
     top = coarse_up(1.08 * (hottest if temps_c is None else heat.wire_c))
     wide = max(float(p.outer_m) for p in model.tool.pieces)
-    wood = next((p for p in model.tool.pieces if p.role == "handle"), None)
+    wood = part_with_role(model.tool.pieces, "handle")
     limit = next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c")
     handle = None if wood is None else (float(wood.from_m), float(wood.to_m), limit)
     marks = _marks(heat, model, curves) if temps_c is None else ()
@@ -128,7 +129,7 @@ def _marks(heat, model, curves):
         x, t = by["winding"]
         found.append(("hottest wire", float(x[np.argmax(t)]), heat.wire_c))
     if heat.entry_c == heat.entry_c:
-        handle = next(p for p in model.tool.pieces if p.role == "handle")
+        handle = part_with_role(model.tool.pieces, "handle")
         found.append(("tube at the handle", float(handle.from_m), heat.entry_c))
     if heat.work_c == heat.work_c:
         x, t = by["work"]

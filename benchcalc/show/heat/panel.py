@@ -1,6 +1,7 @@
 """The panels of the heat page: what moves the temperatures, and the hour from cold."""
 
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
@@ -14,6 +15,7 @@ from ...chain.workings import SEED, band_text, chain, links, settled
 from ...materials.bulk import solid_key
 from ...sheet.build import Build
 from ...sheet.change import change, sample
+from ...sheet.roles import ids_by_role, part_with_role
 from ..drawing.live_picture import Drawing
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider
@@ -92,7 +94,7 @@ def heat_sliders(build):
     build: Build with a wanted power.
     Returns list of Slider and Choice.
     """
-    ids = {p.role: p.id for p in reversed(build.part)}
+    ids = ids_by_role(build)
     tip, stem, tube = (ids.get(r, "-") for r in ("tip", "stem", "tube"))
     top_w = max(10.0, 2.0 * build.want.power_w)
     sliders = [
@@ -106,7 +108,7 @@ def heat_sliders(build):
             Choice(f"part.{tube}.material", _metals(build, tube), "tube of"),
         ]
     if "handle" in ids:
-        handle = next(p for p in build.part if p.role == "handle")
+        handle = part_with_role(build, "handle")
         sliders.append(
             Slider(f"part.{handle.id}.from_m", handle.from_m - 0.03, handle.to_m - 0.05, 0.002, "handle begins at")
         )
@@ -172,21 +174,21 @@ class Moment:
     time_s: float
 
 
-_LAST = {}  # the last run, so that a moved time does not work it out again
-
-
-def at_moment(build):
+def at_moment(build, done=None):
     """The tool some time after switching on: the link behind the time slider.
 
-    build: Build with `at_s`.
+    build: Build with `at_s`. done: dict that keeps the last run, so that a moved time does not work it out
+    again; None: nothing is kept.
     Returns Moment; run None where no heat can be worked out.
     """
+    done = {} if done is None else done
     tool = repr(replace(build, at_s=None, known={}))
-    if _LAST.get("tool") != tool:
+    if tool not in done:
         parts = at_wanted_power(build)
         run = None if parts[3] is None or parts[3].refused else warming(build, *parts[1:], until_s=HOUR_S)
-        _LAST.update(tool=tool, parts=parts, run=run)
-    return Moment(_LAST["parts"], _LAST["run"], build.at_s or 0.0)
+        done.clear()
+        done[tool] = parts, run
+    return Moment(*done[tool], build.at_s or 0.0)
 
 
 def _moment_numbers(build, at, rest=False):
@@ -217,7 +219,7 @@ def time_panel(build: Build) -> Kept:
     return panel(
         build,
         [Slider("at_s", 0.0, HOUR_S, 60.0, "time since switching on")],
-        at_moment,
+        partial(at_moment, done={}),
         TIME,
         says=_moment_says,
         verdicts=lambda *_: [],

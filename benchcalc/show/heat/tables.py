@@ -9,6 +9,7 @@ from ...chain.heat.in_time import warming
 from ...chain.heat.link import work_heat
 from ...chain.heat.stages import stages
 from ...sheet.change import change
+from ...sheet.roles import part_with_role
 from ...thermal.tool.watts_out import watts_out
 from ..page.table import table
 
@@ -149,13 +150,13 @@ def marker_places(build, workings):
     Returns Table: marker, its melting, the place on the settled tube.
     """
     heat = workings.heat
-    tube = next((p.id for p in build.part if p.role == "tube"), None)
+    tube = part_with_role(build, "tube")
     if heat is None or heat.model is None or tube is None:
         return table(("marker",), [("No tube to slide a marker along.",)])
-    x, t = heat.model.along(tube, heat.temps_c)
+    x, t = heat.model.along(tube.id, heat.temps_c)
     start = int(np.argmax(t))
     rows = []
-    handle = next((p for p in build.part if p.role == "handle"), None)
+    handle = part_with_role(build, "handle")
     bare = x <= (handle.from_m if handle is not None else x[-1])  # under the handle nothing can be slid
     x, t = x[bare], t[bare]
     start = int(np.argmax(t))

@@ -1,4 +1,6 @@
-"""The chart of materials: a bar to each one's rating, the winding temperature across all, a word and the years at the side."""
+"""The chart of materials: a bar to each one's rating, the winding temperature across all, a word and the years at
+the side.
+"""
 
 from dataclasses import dataclass
 

@@ -32,7 +32,8 @@ LONG, SHORT = 100.0, 1 / 8766.0  # years: beyond these a number would be a prete
 
 @dataclass(frozen=True)
 class Stay:
-    """One material of the chart: name, whether it is on the sheet, rating ends, first smoke (nan: none), word, years (nan: it
+    """One material of the chart: name, whether it is on the sheet, rating ends, first smoke (nan: none), word, years
+    (nan: it
     does not age so) with their ends."""
 
     name: str
@@ -133,7 +134,8 @@ def stays_caption(n):
     way = {"degrees": n.degrees}
     by = {w: [s.name for s in n.stays if s.word == w] for w in ("stays", "risky", "leaves", "never")}
     told = [
-        f"At {say('wire_c', n.wire_c, **way)} against the wire these stay: {'; '.join(by['stays']) or 'none of those shown'}."
+        f"At {say('wire_c', n.wire_c, **way)} against the wire these stay: "
+        f"{'; '.join(by['stays']) or 'none of those shown'}."
     ]
     if by["risky"]:
         told.append(f"Between the cautious and the boldest print: {'; '.join(by['risky'])}.")

@@ -123,13 +123,14 @@ def insulation_caption(at, build):
     """
     n = stays_numbers(build, at.wire_c)
     return (
-        f"{STACK.caption(STACK.numbers(build, at))} Chart: {sum(s.word == 'stays' for s in n.stays)} of {len(n.stays)} materials stay "
+        f"{STACK.caption(STACK.numbers(build, at))} Chart: {sum(s.word == 'stays' for s in n.stays)} of "
+        f"{len(n.stays)} materials stay "
         f"at {say('wire_c', at.wire_c, degrees=build.degrees)}."
     )
 
 
 def insulation_panel(build: Build) -> Kept:
-    """Slide the winding temperature and the hours: what stays in, what leaves, and what the sheet's own stack makes of it.
+    """Slide the winding temperature and the hours: what stays in, what leaves, what the sheet's own stack makes of it.
 
     build: Build of the sheet.
     Returns a widget box, as show.panel.panel.

@@ -1,4 +1,6 @@
-"""The stack cut across: a wedge of the tool to scale, over the temperature along its radius with each layer's rating."""
+"""The stack cut across: a wedge of the tool to scale, over the temperature along its radius with each layer's
+rating.
+"""
 
 from dataclasses import dataclass
 

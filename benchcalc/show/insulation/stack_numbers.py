@@ -12,7 +12,9 @@ TOPS_C = (600.0, 900.0, 1200.0)
 
 @dataclass(frozen=True)
 class Ring:
-    """One ring to draw: words, kind (part, winding, layer, air), radii (m), temperatures, rating (nan: none), state word."""
+    """One ring to draw: words, kind (part, winding, layer, air), radii (m), temperatures, rating (nan: none), state
+    word.
+    """
 
     word: str
     kind: str

@@ -57,7 +57,8 @@ def slow_or_not(build, workings, part=None):
 def capacity_beside(build, workings, part, place_c):
     """Fitted against listed heat capacity.
 
-    build: Build. workings: Workings. part: LogPart. place_c: settled temperature at the probe's place by the model, degC.
+    build: Build. workings: Workings. part: LogPart. place_c: settled temperature at the probe's place by the model,
+    degC.
     Returns (Table, ratio of fitted to listed; nan where one is missing).
     """
     parts = listed_parts(build, workings.heat)
@@ -68,7 +69,8 @@ def capacity_beside(build, workings, part, place_c):
         if not np.isfinite(ratio)
         else "they agree: metal and watts are what the sheet says"
         if 0.75 <= ratio <= 1.33
-        else "more heat goes in than the list holds: metal left out, watts lower than believed, or a probe that reads low"
+        else "more heat goes in than the list holds: metal left out, watts lower than believed, or a probe that "
+        "reads low"
         if ratio > 1.33
         else "less than listed: watts higher than believed, or a part that never gets warm is counted"
     )

@@ -1,5 +1,8 @@
-"""A warm-up log drawn: readings used and not used, the fitted curve with its band, where it ends, and the residuals below."""
+"""A warm-up log drawn: readings used and not used, the fitted curve with its band, where it ends, and the residuals
+below.
+"""
 
+import textwrap
 from dataclasses import dataclass
 
 import numpy as np
@@ -153,13 +156,17 @@ def _end(a, n, wide, bottom, high, inside):
     way = {"degrees": n.degrees}
     show_line(a.mark, [x], [min(inside(end), high)])
     above = min(max(inside(wide_high), inside(top)) + 0.06 * (high - bottom), high - 0.05 * (high - bottom))
-    told = f"{'ends' if n.steady else 'at full power it ends'} at {say('temp_c', end, **way)} ({said_number('temp_c', low, **way)} to {said_number('temp_c', top, **way)})"
+    told = (
+        f"{'ends' if n.steady else 'at full power it ends'} at {say('temp_c', end, **way)} "
+        f"({said_number('temp_c', low, **way)} to {said_number('temp_c', top, **way)})"
+    )
     a.words["end"].put(0.985 * wide, above, told)
     if n.ends and (wide_low < low - 1 or wide_high > top + 1):
         a.words["wide"].put(
             0.985 * wide,
             max(min(inside(wide_low), inside(low)) - 0.06 * (high - bottom), bottom + 0.14 * (high - bottom)),
-            f"if a slow part hides: {said_number('temp_c', wide_low, **way)} to {said_number('temp_c', wide_high, **way)}",
+            f"if a slow part hides: {said_number('temp_c', wide_low, **way)} to "
+            f"{said_number('temp_c', wide_high, **way)}",
         )
 
 
@@ -178,8 +185,6 @@ def _rest(a, n, far, degrees):
 
 
 def _lines(text, wide=70):
-    import textwrap
-
     return textwrap.wrap(text, wide)
 
 

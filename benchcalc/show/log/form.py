@@ -113,7 +113,8 @@ class _LogForm(Kept):
             self._say(why)
             return
         self._say(
-            f"{said}Kept in {path.name} as log {number + 1}. Write the probe's place there (at = ...), and run this page again."
+            f"{said}Kept in {path.name} as log {number + 1}. Write the probe's place there (at = ...), and run "
+            "this page again."
         )
 
     def _say(self, words):

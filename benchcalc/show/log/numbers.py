@@ -16,7 +16,9 @@ from ..drawing.style import coarse_up
 
 @dataclass(frozen=True, eq=False)
 class LogView:
-    """A log with its fit at one setting.  part: LogPart, or None where said tells why not.  again(quick) works it out."""
+    """A log with its fit at one setting.  part: LogPart, or None where said tells why not.  again(quick) works it
+    out.
+    """
 
     log: WarmUpLog
     part: LogPart | None
@@ -26,8 +28,10 @@ class LogView:
 
 @dataclass(frozen=True, eq=False)
 class LogNumbers:
-    """readings: time_s, temp_c, used. line: time_s with fit, low, high. end: (nominal, low, high, wide_low, wide_high) or ().
-    rest: time_s and residual of the readings used. scatter_k: of them. ends: whether the band is the full one. steady: whether the log ends at full power. said: where there is nothing to draw."""
+    """readings: time_s, temp_c, used. line: time_s with fit, low, high. end: (nominal, low, high, wide_low,
+    wide_high) or ().
+    rest: time_s and residual of the readings used. scatter_k: of them. ends: whether the band is the full one.
+    steady: whether the log ends at full power. said: where there is nothing to draw."""
 
     frame: tuple
     time_s: np.ndarray
@@ -66,7 +70,9 @@ def view_of(build: Build, coil: CoilPart | None, log: WarmUpLog, at: Log | None 
 
 
 def log_numbers(build, view, rest=True):
-    """What the picture shows.  build: Build, for its degrees. view: LogView. rest: bands in full.  Returns LogNumbers."""
+    """What the picture shows.  build: Build, for its degrees. view: LogView. rest: bands in full.  Returns
+    LogNumbers.
+    """
     log, part = view.log, view.part
     if part is not None and rest:
         part = view.again()
@@ -130,11 +136,16 @@ def log_caption(n):
     way = {"degrees": n.degrees}
     used = f"{int(n.used.sum())} of {n.time_s.size} readings used, up to {n.rest_s[-1] / 60:.1f} min"
     form = {"one": "one time constant", "two": "two time constants"}.get(n.form, "one time constant after a dead time")
-    told = f"Temperature over time: {used}; fitted with {form}; below, the residuals, scatter {say('rise_k', n.scatter_k, **way)}."
+    told = (
+        f"Temperature over time: {used}; fitted with {form}; below, the residuals, scatter "
+        f"{say('rise_k', n.scatter_k, **way)}."
+    )
     if n.end:
         end, low, high, wide_low, wide_high = n.end
         told += (
-            f" {'It ends' if n.steady else 'At full power it ends'} at {say('temp_c', end, **way)}, 95 % between {say('temp_c', low, **way)} and {say('temp_c', high, **way)}"
-            f" if the form is right; if a slow part hides or a hot skin sheds more, {say('temp_c', wide_low, **way)} to {say('temp_c', wide_high, **way)}."
+            f" {'It ends' if n.steady else 'At full power it ends'} at {say('temp_c', end, **way)}, 95 % between "
+            f"{say('temp_c', low, **way)} and {say('temp_c', high, **way)}"
+            " if the form is right; if a slow part hides or a hot skin sheds more, "
+            f"{say('temp_c', wide_low, **way)} to {say('temp_c', wide_high, **way)}."
         )
     return told

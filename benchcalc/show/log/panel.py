@@ -48,7 +48,8 @@ def log_says(part, degrees="C"):
             "outer band",
             f"{said_number('end_c', part.wide_low_c, **way)} and up"
             if no_end
-            else f"{said_number('end_c', part.wide_low_c, **way)} to {said_number('end_c', part.wide_high_c, **way)} ({display('end_c', **way)[0]})",
+            else f"{said_number('end_c', part.wide_low_c, **way)} to "
+            f"{said_number('end_c', part.wide_high_c, **way)} ({display('end_c', **way)[0]})",
         ),
         ("5 K from its end", f"{minutes(near)} ({minutes(early)} to {minutes(late)})"),
         ("slow constant", f"{minutes(slow)} ({minutes(low)} to {minutes(high)})"),

@@ -4,6 +4,7 @@ import numpy as np
 
 from ...basics.names import said_number, say
 from ...basics.tables import rows as table_rows
+from ...materials.sensors import tolerance
 from ...thermal.warmup.formulas import SKINS, end_at_power, power_for_temp
 from ..page.table import table
 from .panel import log_says, minutes
@@ -109,7 +110,8 @@ def powers(part, ambient_c, wanted=(0.5, 0.75, 0.9), degrees="C"):
     half = sorted(end_at_power(part.load_w, part.end_c, ambient_c, part.load_w / 2, *skin) for skin in SKINS)
     rows.append(
         (
-            f"half power settles at {said_number('temp_c', half[0], degrees=degrees)} to {say('temp_c', half[1], degrees=degrees)}",
+            f"half power settles at {said_number('temp_c', half[0], degrees=degrees)} to "
+            f"{say('temp_c', half[1], degrees=degrees)}",
             "–",
             say("load_w", part.load_w / 2),
         )
@@ -132,8 +134,6 @@ def meters(temp_c=250.0, room_c=20.0, degrees="C"):
     temp_c: of the metal, degC. room_c: degC. degrees: "C" or "F".
     Returns Table.
     """
-    from ...materials.sensors import tolerance
-
     way, rows = {"degrees": degrees}, []
     for words, sensor, grade in (
         ("type K, class 1", "type K", 1),

@@ -1,4 +1,6 @@
-"""The ladder of metals: how hot each may run, where it melts, today's hot end across all, and the drop along a stem of each."""
+"""The ladder of metals: how hot each may run, where it melts, today's hot end across all, and the drop along a stem
+of each.
+"""
 
 from dataclasses import dataclass
 
@@ -214,7 +216,8 @@ def ladder_caption(n):
         else "cannot pass those watts"
     )
     return (
-        f"Metals as the {n.part} with a hot end of {say('heater_c', n.heater_c, degrees=n.degrees)} and {say('through_w', n.through_w)} "
+        f"Metals as the {n.part} with a hot end of {say('heater_c', n.heater_c, degrees=n.degrees)} and "
+        f"{say('through_w', n.through_w)} "
         f"passing. On the dashed line a dot: stays; ring: at its limit; cross: past it; triangle: melts. {told}. "
         f"The {n.part} itself, of {_short(own.name)}, {drop}."
     )

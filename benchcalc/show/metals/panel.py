@@ -1,4 +1,6 @@
-"""The panel of the metals page: slide the heater's temperature and power, and see every metal's margin and drop move."""
+"""The panel of the metals page: slide the heater's temperature and power, and see every metal's margin and drop
+move.
+"""
 
 import html
 from collections.abc import Callable
@@ -29,7 +31,9 @@ from .figure import LADDER
 
 @dataclass(frozen=True)
 class Stem:
-    """The part looked at and its metal, the hot end (degC), watts that pass, length and section; all metals in its place."""
+    """The part looked at and its metal, the hot end (degC), watts that pass, length and section; all metals in its
+    place.
+    """
 
     part: str
     metal: str
@@ -152,7 +156,9 @@ def metals_verdicts(stem, build, bands):
 
 
 def metals_derive(stem, build):
-    """The drop worked out for the part's own metal.  stem: Stem. build: Build.  Returns list with one Derivation or Words."""
+    """The drop worked out for the part's own metal.  stem: Stem. build: Build.  Returns list with one Derivation or
+    Words.
+    """
     made = derive(
         stem_drop,
         on=build,

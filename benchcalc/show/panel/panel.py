@@ -4,6 +4,7 @@ The only place where widgets are made for it.  What it shows is worked out by `r
 knows no widgets; here is only the wiring.
 """
 
+import asyncio
 import base64
 import html
 from dataclasses import replace
@@ -132,8 +133,6 @@ class _Panel(Kept):
             return False
 
     def _rest_later(self):
-        import asyncio
-
         if self.timer is not None:
             self.timer.cancel()
         try:

@@ -22,8 +22,8 @@ def cards(rows, room, rest):
         value, _, band = text.partition(" (")
         band = band.rstrip(")") if rest else WORKING
         told.append(
-            '<div style="flex:1 1 120px;border-left:3px solid #c4621d;padding:1px 0 1px 8px;height:52px;overflow:hidden;'
-            f'white-space:nowrap"><div style="font-size:80%">{plain_text(word)}</div>'
+            '<div style="flex:1 1 120px;border-left:3px solid #c4621d;padding:1px 0 1px 8px;height:52px;'
+            f'overflow:hidden;white-space:nowrap"><div style="font-size:80%">{plain_text(word)}</div>'
             f'<div style="font-size:120%;font-weight:600">{plain_text(value)}</div>'
             f'<div style="font-size:80%">{plain_text(band)}&nbsp;</div></div>'
         )

@@ -217,9 +217,15 @@ def supply_caption(n):
     if n.frame[0] == "nothing":
         return n.said
     amps, volts, watts, ohm = n.today
-    text = f"The supply's line falls from {say('open_v', float(n.volts_v[0]))} with no load to {say('load_v', float(n.volts_v[-1]))} at {say('load_a', float(n.amps_a[-1]))}"
+    text = (
+        f"The supply's line falls from {say('open_v', float(n.volts_v[0]))} with no load to "
+        f"{say('load_v', float(n.volts_v[-1]))} at {say('load_a', float(n.amps_a[-1]))}"
+    )
     if np.isfinite(amps):
-        text += f"; a load of {say('load_ohm', ohm)} takes {say('load_a', amps)} at {say('load_v', volts)}: {say('load_w', watts)}"
+        text += (
+            f"; a load of {say('load_ohm', ohm)} takes {say('load_a', amps)} at {say('load_v', volts)}: "
+            f"{say('load_w', watts)}"
+        )
     told = [f"from {say('load_a', low)} to {say('load_a', high)} {name}" for name, low, high in n.zones]
     return "; ".join([text, *told]) + "."
 

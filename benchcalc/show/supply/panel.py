@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from ...basics.names import say
+from ...basics.names import said_number, say
 from ...chain.bench.load_at import work_load
 from ...chain.bench.load_verdicts import load_checks
 from ...chain.supply.link import work_supply
@@ -46,7 +46,11 @@ def with_load(build: Build) -> Build:
 
 
 def at_load(build: Build) -> tuple:
-    """Supply and load: the link behind the panel.  build: Build with supply.load_ohm.  Returns (SupplyPart, LoadPart)."""
+    """Supply and load: the link behind the panel.
+
+    build: Build with supply.load_ohm.
+    Returns (SupplyPart, LoadPart).
+    """
     supply = work_supply(build)
     return supply, work_load(build, supply)
 
@@ -80,15 +84,14 @@ def _says(result, build, bands):
             "winding after hours",
             "not known: no soak test"
             if np.isnan(load.winding_rise_k)
-            else f"{say('winding_c', load.winding_c, degrees=build.degrees)} ({_room(build, load.low_k)} to {_room(build, load.high_k)})",
+            else f"{say('winding_c', load.winding_c, degrees=build.degrees)} ({_room(build, load.low_k)} to "
+            f"{_room(build, load.high_k)})",
         )
     )
     return rows
 
 
 def _room(build, rise_k):
-    from ...basics.names import said_number
-
     return said_number("winding_c", build.room.ambient_c + rise_k, degrees=build.degrees)
 
 

@@ -1,4 +1,6 @@
-"""The soak curve: the winding over the hours, as tested and as this load would make it, under the limit of its class."""
+"""The soak curve: the winding over the hours, as tested and as this load would make it, under the limit of its
+class.
+"""
 
 from dataclasses import dataclass
 
@@ -19,7 +21,9 @@ HEIGHT_IN, POINTS = 2.5, 81
 
 @dataclass(frozen=True)
 class SoakNumbers:
-    """What the soak curve is drawn from: hours, degC as tested, and at this load with its range; limit_c of the class."""
+    """What the soak curve is drawn from: hours, degC as tested, and at this load with its range; limit_c of the
+    class.
+    """
 
     said: str
     degrees: str
@@ -180,7 +184,10 @@ def soak_caption(n):
     text = f"Soak: as tested the winding settles at {say('winding_c', float(n.tested_c[-1]), **way)}"
     if n.here_c is not None:
         low, here, high = (float(x[-1]) for x in n.here_c)
-        text += f"; at {say('load_a', n.load_a)} it would at {say('winding_c', here, **way)} ({say('winding_c', low, **way)} to {say('winding_c', high, **way)})"
+        text += (
+            f"; at {say('load_a', n.load_a)} it would at {say('winding_c', here, **way)} "
+            f"({say('winding_c', low, **way)} to {say('winding_c', high, **way)})"
+        )
     return text + f"; the class ends at {say('limit_c', n.limit_c, **way)}."
 
 

@@ -135,7 +135,8 @@ def coil_caption(n):
     )
     under = f" under {n.insulation}" if n.insulation else ""
     return (
-        f"To scale: {digits(n.turns)} turns of {say('diameter_m', n.thick_m, **way)} wire, pitch {say('pitch_m', n.pitch_m, **way)}, "
+        f"To scale: {digits(n.turns)} turns of {say('diameter_m', n.thick_m, **way)} wire, pitch "
+        f"{say('pitch_m', n.pitch_m, **way)}, "
         f"on the {n.said}, {say('diameter_m', n.core_m, **way)} across{under}; winding "
         f"{say('winding_m', n.end_m - n.start_m, **way)}, {fit}."
     )

@@ -82,7 +82,8 @@ def unmarked(build):
             out.append(
                 (
                     wire.id,
-                    f"nothing fits; nearest {alloy_name(found.nearest.alloy)}, ohms off by {found.nearest.misfit_ohm:+.0%}",
+                    f"nothing fits; nearest {alloy_name(found.nearest.alloy)}, ohms off by "
+                    f"{found.nearest.misfit_ohm:+.0%}",
                     "–",
                     "–",
                     "–",
@@ -110,7 +111,8 @@ def unmarked(build):
 def example(ohm, length_m, diameter_m, units="metric", **errors):
     """Candidates for readings typed into a cell.
 
-    ohm: leads taken off. length_m, diameter_m: m. units: for sizes. errors: error_ohm, error_length, error_diameter as shares.
+    ohm: leads taken off. length_m, diameter_m: m. units: for sizes. errors: error_ohm, error_length, error_diameter
+    as shares.
     Returns Table.
     """
     try:
