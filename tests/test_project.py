@@ -29,26 +29,18 @@ MOST_ARGUMENTS = 7
 CHANGES = {"append", "extend", "insert", "add", "update", "setdefault", "pop", "popitem", "remove", "discard", "clear"}
 # Not yet in order.  These lists only shrink.
 STILL_LONG = {
-    "benchcalc.chain.leads.verdicts._joint",
-    "benchcalc.chain.supply.verdicts._supply",
     "benchcalc.sheet.defaults.fill",
     "benchcalc.show.heat.figure._names",
     "benchcalc.show.metals.figure._frame",
     "benchcalc.show.page.worked._read",
     "benchcalc.show.wire.coil_numbers.coil_numbers",
-    "benchcalc.studies.calibrate.calibrate.calibrate",
-    "benchcalc.studies.calibrate.findings.told",
 }
 STILL_MANY_ARGUMENTS = {
-    "benchcalc.chain.heat.in_time.warming",
-    "benchcalc.chain.log.link.keep_log",
     "benchcalc.chain.log.link.work_log",
-    "benchcalc.chain.verdict.judge",
     "benchcalc.sheet.load.complain",
     "benchcalc.show.handle.figure._names",
     "benchcalc.show.panel.panel.panel",
     "benchcalc.show.panel.sliders.plan",
-    "benchcalc.studies.calibrate.probe.probe",
 }
 STILL_MEAN_TWO_THINGS = {
     "Step",

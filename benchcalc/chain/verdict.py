@@ -35,36 +35,50 @@ class Verdict:
     advice: bool = False
 
 
-def judge(what, key, value, limit, sense, *, why, source, band=None, advice=False):
+@dataclass(frozen=True)
+class Limit:
+    """What a value is held against.
+
+    value: SI; None or nan where it is not known. sense: "at most" or "at least". source: reference. advice: it only
+    advises.
+    """
+
+    value: float | None
+    sense: str
+    source: str
+    advice: bool = False
+
+
+def judge(what, key, value, limit, *, why, band=None):
     """Judge a value against a limit.
 
-    what: words. key: SI name, e.g. "surface_load_w_m2". value: float or array, SI; nan means
-    unknown. limit: SI. sense: "at most" or "at least". why: one sentence. source: reference.
-    band: Band of the value, or None. advice: the limit only advises.
+    what: words. key: SI name, e.g. "surface_load_w_m2". value: float or array, SI; nan or None means unknown.
+    limit: Limit. why: one sentence. band: Band of the value, or None.
     Returns Verdict: fine (whole band safe), tight (nominal safe, band crosses the limit), over
     (nominal past it), not known (value or limit is missing).
     """
-    if value is None or limit is None:
+    bound, sense, source, advice = limit.value, limit.sense, limit.source, limit.advice
+    if value is None or bound is None:
         return unknown(what, key, why=why, source=source, advice=advice)
-    margin = (limit - value) if sense == "at most" else (value - limit)
-    margin = np.where(np.abs(margin) < 1e-9 * np.abs(limit), 0.0, margin)  # equal but for rounding: on the safe side
+    margin = (bound - value) if sense == "at most" else (value - bound)
+    margin = np.where(np.abs(margin) < 1e-9 * np.abs(bound), 0.0, margin)  # equal but for rounding: on the safe side
     if margin.ndim:
         state = np.where(np.isnan(margin), "not known", np.where(margin < 0, "over", "fine"))
-        return Verdict(what, key, value, limit, sense, margin, None, state, why, source, advice)
+        return Verdict(what, key, value, bound, sense, margin, None, state, why, source, advice)
     if np.isnan(margin):
         return unknown(what, key, why=why, source=source, advice=advice)
     band = None if band is None or not band.low < band.high else band
     worst = value if band is None else (band.high if sense == "at most" else band.low)
-    past = worst - limit if sense == "at most" else limit - worst
-    crosses = past > 1e-9 * abs(limit)
+    past = worst - bound if sense == "at most" else bound - worst
+    crosses = past > 1e-9 * abs(bound)
     state = "over" if margin < 0 else "tight" if crosses else "fine"
-    return Verdict(what, key, float(value), float(limit), sense, float(margin), band, state, why, source, advice)
+    return Verdict(what, key, float(value), float(bound), sense, float(margin), band, state, why, source, advice)
 
 
 def unknown(what, key, *, why, source="", advice=False):
     """A check that cannot be made yet.
 
-    what, key: as `judge`. why: what is missing, one sentence. source, advice: as `judge`.
+    what, key: as `judge`. why: what is missing, one sentence. source, advice: as Limit.
     """
     nan = float("nan")
     return Verdict(what, key, nan, nan, "", nan, None, "not known", why, source, advice)

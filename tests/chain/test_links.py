@@ -10,7 +10,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.chain.links import LINKS
 from benchcalc.chain.record import Link, in_order
-from benchcalc.chain.verdict import judge
+from benchcalc.chain.verdict import Limit, judge
 from benchcalc.chain.workings import work_out
 from benchcalc.show.page import lesson
 from benchcalc.show.start.glance import glance
@@ -34,7 +34,7 @@ def toy_verdicts(build, parts, bands):
     if part is None:
         return []
     band = bands.get("toy.energy_wh")
-    return [judge("energy of half an hour", "energy_wh", part.energy_wh, 1.0, "at most", band=band, why="", source="")]
+    return [judge("energy of half an hour", "energy_wh", part.energy_wh, Limit(1.0, "at most", ""), why="", band=band)]
 
 
 TOY = Link("toy", needs=("coil",), work=work_toy, verdicts=toy_verdicts, headline=("energy_wh",), page="00_start_here")

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
-from benchcalc.chain.verdict import judge, unknown, worst_state
+from benchcalc.chain.verdict import Limit, judge, unknown, worst_state
 
 HEAD = '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\n'
 LOADED = "[[supply.reading]]\nvolts = 16.1\namps = 1.61\n"
@@ -226,7 +226,7 @@ def test_verdict_states():
     from benchcalc.basics.band import Band
 
     def state(value, low, high, sense="at most"):
-        return judge("x", "load_w", value, 10.0, sense, why="w", source="s", band=Band(value, low, high)).state
+        return judge("x", "load_w", value, Limit(10.0, sense, "s"), why="w", band=Band(value, low, high)).state
 
     assert (state(8, 7, 9), state(8, 7, 11), state(11, 9, 12)) == ("fine", "tight", "over")
     assert (state(12, 11, 13, "at least"), state(12, 9, 13, "at least"), state(9, 8, 12, "at least")) == (
@@ -234,12 +234,12 @@ def test_verdict_states():
         "tight",
         "over",
     )
-    assert judge("x", "load_w", float("nan"), 10.0, "at most", why="w", source="s").state == "not known"
-    many = judge("x", "load_w", np.array([8.0, 12.0, np.nan]), 10.0, "at most", why="w", source="s")
+    assert judge("x", "load_w", float("nan"), Limit(10.0, "at most", "s"), why="w").state == "not known"
+    many = judge("x", "load_w", np.array([8.0, 12.0, np.nan]), Limit(10.0, "at most", "s"), why="w")
     assert list(many.state) == ["fine", "over", "not known"]
-    over = judge("x", "load_w", 12.0, 10.0, "at most", why="w", source="s")
+    over = judge("x", "load_w", 12.0, Limit(10.0, "at most", "s"), why="w")
     assert over.margin == -2 and worst_state([over, unknown("y", "load_w", why="w")]) == "over"
-    advice = judge("x", "load_w", 12.0, 10.0, "at most", why="w", source="s", advice=True)
+    advice = judge("x", "load_w", 12.0, Limit(10.0, "at most", "s", advice=True), why="w")
     assert worst_state([advice]) == "tight" and worst_state([]) == "does not apply"
 
 

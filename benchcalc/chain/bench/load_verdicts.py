@@ -4,7 +4,7 @@ import numpy as np
 
 from ...basics.band import Band
 from ...heater import soak
-from ..verdict import judge
+from ..verdict import Limit, judge
 from .link import UNMARKED_CLASS
 
 
@@ -21,11 +21,8 @@ def load_checks(build, supply, load):
             "power, against the most this supply can give",
             "load_w",
             load.load_w,
-            supply.most_power_w,
-            "at most",
-            advice=True,
+            Limit(supply.most_power_w, "at most", "maximum power transfer", advice=True),
             why="Near the most, as much heat is made inside as outside.",
-            source="maximum power transfer",
         )
     ]
     if np.isfinite(load.winding_c):
@@ -35,11 +32,9 @@ def load_checks(build, supply, load):
                 "winding after hours at this load",
                 "winding_c",
                 load.winding_c,
-                limit,
-                "at most",
-                band=Band(load.winding_c, build.room.ambient_c + load.low_k, build.room.ambient_c + load.high_k),
+                Limit(limit, "at most", row["source_id"]),
                 why="The soak test's rise, its copper part taken with the square of the current.",
-                source=row["source_id"],
+                band=Band(load.winding_c, build.room.ambient_c + load.low_k, build.room.ambient_c + load.high_k),
             )
         )
     return made

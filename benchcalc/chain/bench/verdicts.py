@@ -5,7 +5,7 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.tables import source_words
 from ...heater import soak
-from ..verdict import judge, not_applying, unknown
+from ..verdict import Limit, judge, not_applying, unknown
 
 ACTS_S = 5.0  # a fuse acts, here, when it opens a short within five seconds (own judgement)
 CHECK = "; from memory: check the standard"
@@ -56,11 +56,9 @@ def _soak(build, bench, bands):
         what,
         "winding_c",
         bench.winding_c,
-        limit,
-        "at most",
-        band=band,
+        Limit(limit, "at most", source),
         why=why + (" " + bench.said if bench.said else ""),
-        source=source,
+        band=band,
     )
     if np.isfinite(bench.settled_k):
         room = 20.0 if build.soak.end_room_c is None else build.soak.end_room_c
@@ -69,12 +67,12 @@ def _soak(build, bench, bands):
             "winding, where the hours lead",
             "winding_c",
             heading.nominal,
-            limit,
-            "at most",
+            Limit(limit, "at most", source),
+            why=(
+                f"One time constant through the hours; the test saw {bench.reached:.0%} of the way"
+                + ("." if bench.reached >= 2 / 3 else ": too short, go on.")
+            ),
             band=heading,
-            source=source,
-            why=f"One time constant through the hours; the test saw {bench.reached:.0%} of the way"
-            + ("." if bench.reached >= 2 / 3 else ": too short, go on."),
         )
 
 
@@ -90,12 +88,9 @@ def _core(build, bench, bands):
             what,
             "load_va",
             bench.load_va,
-            bench.core_va,
-            "at most",
-            band=bands.get("bench.load_va"),
-            advice=True,
-            source=source,
+            Limit(bench.core_va, "at most", source, advice=True),
             why="A stacked core of this section usually carries no more, at 50 Hz. A hint: the soak test decides.",
+            band=bands.get("bench.load_va"),
         )
 
 
@@ -106,10 +101,7 @@ def _fuse(build, bench):
             what,
             "latest_s",
             bench.latest_s,
-            ACTS_S,
-            "at most",
-            advice=True,
-            source=source,
+            Limit(ACTS_S, "at most", source, advice=True),
             why="The fuse proposed for each current, against a short at the handle.",
         )
     elif np.all(np.isnan(bench.fuse_a)) and bench.said:
@@ -122,15 +114,14 @@ def _fuse(build, bench):
             what,
             "latest_s",
             bench.latest_s,
-            ACTS_S,
-            "at most",
-            advice=True,
-            source=source,
-            why=words
-            + (
-                "It opens."
-                if acts
-                else "That need not open it in time: the supply is too soft. Fit a thermal cut-out on "
-                "the transformer, and never leave the tool alone."
+            Limit(ACTS_S, "at most", source, advice=True),
+            why=(
+                words
+                + (
+                    "It opens."
+                    if acts
+                    else "That need not open it in time: the supply is too soft. Fit a thermal cut-out on "
+                    "the transformer, and never leave the tool alone."
+                )
             ),
         )

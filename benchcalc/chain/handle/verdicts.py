@@ -5,7 +5,7 @@ import numpy as np
 from ...basics.tables import one, rows, source_words
 from ...materials.wood import STRAIN
 from ...thermal.holes.strength import EDGE_OF_HOLE
-from ..verdict import judge, unknown
+from ..verdict import Limit, judge, unknown
 
 HELD_S = 600.0  # a handle counts as held for ten minutes on end
 SLIP_S = 1.0  # a finger that slips onto the tube lets go within a second
@@ -28,22 +28,20 @@ def wood_checks(heat, bands):
             "wood at the tube, for years",
             "entry_c",
             heat.entry_c,
-            limit["value"],
-            "at most",
+            Limit(limit["value"], "at most", source_words(limit["source_id"])),
+            why=(
+                "Wood that stays hotter than this for long chars slowly and can light itself; this limit has no "
+                "safety factor in it."
+            ),
             band=bands.get("heat.entry_c"),
-            why="Wood that stays hotter than this for long chars slowly and can light itself; this limit has no "
-            "safety factor in it.",
-            source=source_words(limit["source_id"]),
         ),
         judge(
             "handle in the hand",
             "grip_c",
             heat.grip_c,
-            touch["value"],
-            "at most",
-            band=bands.get("heat.grip_c"),
+            Limit(touch["value"], "at most", source_words(touch["source_id"])),
             why="Burn threshold for wood held for ten minutes; its hottest place counts.",
-            source=source_words(touch["source_id"]),
+            band=bands.get("heat.grip_c"),
         ),
     ]
 
@@ -71,13 +69,12 @@ def handle_checks(build, heat, handle, bands):
             "tube beside the hand",
             "finger_c",
             handle.finger_c,
-            touch["value"],
-            "at most",
-            advice=True,
+            Limit(touch["value"], "at most", source_words(touch["source_id"]), advice=True),
+            why=(
+                "A finger that slips 10 mm past the handle touches bare metal for a "
+                "second; a rim or a knot on the handle keeps it back."
+            ),
             band=bands.get("handle.finger_c"),
-            why="A finger that slips 10 mm past the handle touches bare metal for a "
-            "second; a rim or a knot on the handle keeps it back.",
-            source=source_words(touch["source_id"]),
         )
     )
     made += _holes(build, handle, bands) + _wood_in_time(build, handle)
@@ -93,11 +90,8 @@ def _holes(build, handle, bands):
             "least metal between holes",
             "web_m",
             handle.web_m,
-            least["value"],
-            "at least",
-            advice=True,
+            Limit(least["value"], "at least", "common practice, no source (data/defaults.csv)", advice=True),
             why="Narrower webs tear when the drill breaks through, and one bent web lets the next take its load.",
-            source="common practice, no source (data/defaults.csv)",
         )
     ]
     what = "bending stress between the holes"
@@ -109,13 +103,13 @@ def _holes(build, handle, bands):
                 what,
                 "web_pa",
                 handle.web_pa,
-                handle.yield_pa,
-                "at most",
+                Limit(handle.yield_pa, "at most", "beam theory; data/metal_yield.csv, from memory: check the standard"),
+                why=(
+                    "The tip pushed from the side, against the low end of the tube's yield stress where it is hot. "
+                    "At the edge of a hole it is up to "
+                    f"{EDGE_OF_HOLE:g} times as much: bent often, it cracks from there."
+                ),
                 band=bands.get("handle.web_pa"),
-                why="The tip pushed from the side, against the low end of the tube's yield stress where it is hot. "
-                "At the edge of a hole it is up to "
-                f"{EDGE_OF_HOLE:g} times as much: bent often, it cracks from there.",
-                source="beam theory; data/metal_yield.csv, from memory: check the standard",
             )
         )
     return made
@@ -134,12 +128,11 @@ def _wood_in_time(build, handle):
                 what,
                 "wood_years",
                 np.minimum(handle.weaken_s / 3600 / build.use.hours_per_year, MOST_YEARS),
-                YEARS,
-                "at least",
-                advice=True,
-                why="Look at the bore after the first ten hours and then every year: a dark ring or a smell of "
-                "smoke means it is charring, whatever a number says.",
-                source=source_words(limit["source_id"]),
+                Limit(YEARS, "at least", source_words(limit["source_id"]), advice=True),
+                why=(
+                    "Look at the bore after the first ten hours and then every year: a dark ring or a smell of "
+                    "smoke means it is charring, whatever a number says."
+                ),
             )
         )
     if not np.all(np.isnan(handle.closing)):
@@ -148,12 +141,11 @@ def _wood_in_time(build, handle):
                 "bore closing as the wood dries",
                 "closing",
                 handle.closing,
-                STRAIN,
-                "at most",
-                advice=True,
-                why="Past this the wood at the bore is crushed while hot and loose when it has drunk again: a cross "
-                "pin or a screwed washer holds where friction will not.",
-                source="USDA Wood Handbook, table 13-5; 1 % strain from memory",
+                Limit(STRAIN, "at most", "USDA Wood Handbook, table 13-5; 1 % strain from memory", advice=True),
+                why=(
+                    "Past this the wood at the bore is crushed while hot and loose when it has drunk again: a cross "
+                    "pin or a screwed washer holds where friction will not."
+                ),
             )
         )
     return made

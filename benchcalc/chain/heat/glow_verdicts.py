@@ -6,7 +6,7 @@ from ...basics.tables import source_words
 from ...materials.finish import SCALES_C, TINTS_C, finish_in_service
 from ...materials.glow import threshold
 from ...sheet.change import item
-from ..verdict import judge
+from ..verdict import Limit, judge
 
 BARE = "bare wire in free air"
 WHY = {
@@ -32,12 +32,9 @@ def glow_checks(build, heat, bands):
                 f"bare wire, glow {surroundings}",
                 "wire_c",
                 heat.wire_c,
-                first_c,
-                "at most",
-                advice=True,
-                band=bands.get("heat.wire_c"),
+                Limit(first_c, "at most", source_words(source_id), advice=True),
                 why=why,
-                source=source_words(source_id),
+                band=bands.get("heat.wire_c"),
             )
         )
     return made
@@ -62,12 +59,11 @@ def finish_checks(build, heat):
                     f"finish of the {id}",
                     "hottest_c",
                     hottest,
-                    limit_c,
-                    "at most",
-                    advice=True,
-                    why=f"It is stated as {part.finish}, but in service it becomes {ends.finish} (emissivity "
-                    f"{ends.low:g} to {ends.high:g}) and sheds more heat: state the finish it will have.",
-                    source=source_words("OWN-JUDGEMENT"),
+                    Limit(limit_c, "at most", source_words("OWN-JUDGEMENT"), advice=True),
+                    why=(
+                        f"It is stated as {part.finish}, but in service it becomes {ends.finish} (emissivity "
+                        f"{ends.low:g} to {ends.high:g}) and sheds more heat: state the finish it will have."
+                    ),
                 )
             )
     return made

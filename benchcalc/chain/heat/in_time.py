@@ -15,7 +15,7 @@ from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ...thermal.tool.model import model_of
 from ..supply.link import SupplyPart, work_supply
-from ..verdict import judge, unknown
+from ..verdict import Limit, judge, unknown
 from ..wire.coil import CoilPart, work_coil
 from ..wire.link import WirePart, work_wire
 from .link import work_heat
@@ -55,21 +55,20 @@ def warming(
     heat: HeatPart,
     *,
     until_s: float = HOUR_S,
-    share: float = 1.0,
     points: int = 361,
-    from_hot: bool = False,
+    cooling: bool = False,
 ) -> Warming:
     """Switch on from cold, or off from hot, and watch.
 
-    build, wire, coil, heat: parts of the chain (floats). until_s: s, above 0. share: of the coil's
-    power, 0 to 2. points: number of times. from_hot: start from the settled tool (switching off is
-    share=0).
+    build, wire, coil, heat: parts of the chain (floats). until_s: s, above 0. points: number of times.
+    cooling: switched off, from the settled tool on.
     Returns Warming.  Power is taken as steady: the hot factor is that of the settled wire.
     Raises Fault where no heat was worked out.
     """
     model = _model(heat)
+    share = 0.0 if cooling else 1.0
     net = replace(model.net, power_w=model.net.power_w * share)
-    start = heat.temps_c if from_hot else None
+    start = heat.temps_c if cooling else None
     run = warm_up(net, until_s, start_c=start, tol_k=CLOSURE_TOLERANCE_K)
     time_s = np.linspace(0.0, until_s, points)
     temps = run.at(time_s)
@@ -221,11 +220,11 @@ def forgotten(build: Build, supply: SupplyPart | None, wire: WirePart | None, co
         what,
         "temp_c",
         value,
-        limit_c,
-        "at most",
-        source=source_words(source),
-        why=f"All night at {say('mains', mains)} of today's volts, still air, a warm room: "
-        f"{name} comes nearest to its limit. Never leave it on; a cut-out belongs in it.",
+        Limit(limit_c, "at most", source_words(source)),
+        why=(
+            f"All night at {say('mains', mains)} of today's volts, still air, a warm room: "
+            f"{name} comes nearest to its limit. Never leave it on; a cut-out belongs in it."
+        ),
     ), heat
 
 
@@ -261,7 +260,5 @@ def safe_after(
     """
     row = next(r for r in rows("touch_limits") if r["surface"] == "metal" and float(r["contact_time_s"]) == touch_s)
     still = model_of(tool_of(change(build, "room.air_speed_m_s", 0.0), wire, coil))  # the same cells, no draught
-    run = warming(
-        build, wire, coil, replace(heat, model=still), until_s=3 * HOUR_S, share=0.0, points=1081, from_hot=True
-    )
+    run = warming(build, wire, coil, replace(heat, model=still), until_s=3 * HOUR_S, points=1081, cooling=True)
     return time_below(run.time_s, run.hottest_metal_c, row["value"]), row["value"]

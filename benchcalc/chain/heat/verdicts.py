@@ -5,7 +5,7 @@ import numpy as np
 from ...basics.tables import rows, source_words
 from ...materials.alloys import alloy_name, alloy_value
 from ...sheet.change import item
-from ..verdict import judge, unknown
+from ..verdict import Limit, judge, unknown
 from .glow_verdicts import BARE, finish_checks, glow_checks
 
 
@@ -43,11 +43,9 @@ def _wire(build, heat, bands):
         "hottest wire",
         "wire_c",
         heat.wire_c,
-        limit.value,
-        "at most",
-        band=bands.get("heat.wire_c"),
+        Limit(limit.value, "at most", source_words(limit.source_id)),
         why=f"Long service of {alloy_name(wire.alloy)} in air; thin wire dies earlier.",
-        source=source_words(limit.source_id),
+        band=bands.get("heat.wire_c"),
     )
 
 
@@ -85,22 +83,17 @@ def _work(build, heat, bands):
         what,
         key.split(".")[1],
         at,
-        job["never_c"],
-        "at most",
-        band=bands.get(key),
+        Limit(job["never_c"], "at most", source_words(job["source_id"])),
         why=f"Never above this for: {job['job']}. Without control the tool settles here by itself.",
-        source=source_words(job["source_id"]),
+        band=bands.get(key),
     )
     yield judge(
         "hot enough for the job",
         key.split(".")[1],
         at,
-        job["low_c"],
-        "at least",
-        band=bands.get(key),
+        Limit(job["low_c"], "at least", source_words(job["source_id"]), advice=True),
         why=f"Working range for: {job['job']}, its lower end.",
-        source=source_words(job["source_id"]),
-        advice=True,
+        band=bands.get(key),
     )
 
 

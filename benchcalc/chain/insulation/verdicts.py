@@ -7,7 +7,7 @@ from ...materials.bulk import solid
 from ...materials.insulation import notes
 from ...sheet.change import item
 from ...sheet.defaults import default
-from ..verdict import judge, unknown
+from ..verdict import Limit, judge, unknown
 
 OWN_SHEET = "your own sheet"
 BREAKDOWN = "breakdown fields of data/insulation.csv, low end; most are assumed: check the maker's sheet"
@@ -50,11 +50,9 @@ def _heat(part, k, bands):
         what,
         "hottest_c",
         hot,
-        r.limit_c,
-        "at most",
-        band=band,
+        Limit(r.limit_c, "at most", source_words(r.source_id)),
         why=f"{told} What the rating means: {r.means}" if r.means else told,
-        source=source_words(r.source_id),
+        band=band,
     )
 
 
@@ -73,10 +71,8 @@ def _bare_former(build, part):
         f"insulation under the coil, on the {coil.on}",
         "stack_m",
         stack,
-        row["value"],
-        "at least",
+        Limit(row["value"], "at least", source_words(row["source_id"])),
         why="A bare wire wound straight on metal is shorted turn by turn; a sheet thinner than this is soon pierced.",
-        source=source_words(row["source_id"]),
     )
 
 
@@ -92,14 +88,14 @@ def _pair(build, part, k, pair):
                 what,
                 "withstand_v",
                 part.peak_v,
-                volts,
-                "at most",
-                source=BREAKDOWN,
-                why="Peak of the no-load volts against what the layers hold off, "
-                + (
-                    "at heat."
-                    if words == {"hot"}
-                    else "cold in part: hot figures are missing, so keep ten times in hand."
+                Limit(volts, "at most", BREAKDOWN),
+                why=(
+                    "Peak of the no-load volts against what the layers hold off, "
+                    + (
+                        "at heat."
+                        if words == {"hot"}
+                        else "cold in part: hot figures are missing, so keep ten times in hand."
+                    )
                 ),
             )
     if not np.all(np.isnan(space)):
@@ -107,9 +103,7 @@ def _pair(build, part, k, pair):
             f"thickness of layers {place_words(pair)}",
             "stack_m",
             stack,
-            space,
-            "at most",
-            source="geometry; " + OWN_SHEET,
+            Limit(space, "at most", "geometry; " + OWN_SHEET),
             why="All layers one over the other against the space for them; squeezed braid and paper split.",
         )
 
@@ -131,11 +125,9 @@ def _sleeve(build, part, bands):
         f"{r.name} on the tails",
         "hottest_c",
         part.tails_c,
-        r.limit_c,
-        "at most",
-        band=bands.get("insulation.tails_c"),
+        Limit(r.limit_c, "at most", source_words(r.source_id)),
         why=(told or "Where the tails leave the coil it is hottest.").strip(),
-        source=source_words(r.source_id),
+        band=bands.get("insulation.tails_c"),
     )
 
 
@@ -154,11 +146,15 @@ def _years(build, part, bands):
         what,
         "years",
         part.years,
-        row["value"],
-        "at least",
+        Limit(
+            row["value"],
+            "at least",
+            source_words("IEC60216-8;MONTSINGER-1930") + "; " + source_words(row["source_id"]),
+            advice=True,
+        ),
+        why=(
+            "Organic insulation lives half as long for every few kelvin more; its rating is taken as the index of 20 "
+            "000 h."
+        ),
         band=bands.get("insulation.years"),
-        advice=True,
-        why="Organic insulation lives half as long for every few kelvin more; its rating is taken as the index of 20 "
-        "000 h.",
-        source=source_words("IEC60216-8;MONTSINGER-1930") + "; " + source_words(row["source_id"]),
     )

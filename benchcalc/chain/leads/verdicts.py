@@ -4,7 +4,7 @@ import numpy as np
 
 from ...basics.tables import rows, source_words
 from ...materials.bulk import solid_key
-from ..verdict import judge, not_applying, unknown
+from ..verdict import Limit, judge, not_applying, unknown
 
 SOLDERED = "soldered"
 LEAST_OWN = 0.5  # of the own wire's ohms: tails that read less are not of the coil's wire all the way (own judgement)
@@ -88,12 +88,12 @@ def _joint(build, leads, bands):
             what,
             "joint_c",
             leads.joint_c,
-            row["value"],
-            "at most",
+            Limit(row["value"], "at most", _source(row)),
+            why=(
+                f"Loaded solder creeps from here on, long before it melts at {melts:.0f} degC"
+                + ("." if out.solder else "; tin-lead taken, since the sheet names no solder.")
+            ),
             band=band,
-            source=_source(row),
-            why=f"Loaded solder creeps from here on, long before it melts at {melts:.0f} degC"
-            + ("." if out.solder else "; tin-lead taken, since the sheet names no solder."),
         )
     else:
         yield not_applying(
@@ -102,24 +102,26 @@ def _joint(build, leads, bands):
             why=f"A joint that is {out.joint} holds what the cable's insulation beside it stands.",
             source=PRACTICE,
         )
+    yield _insulation(leads, out, band)
+
+
+def _insulation(leads, out, band):
+    """The insulation of the cable where it is joined to the tails."""
     if out.cable is None:
-        yield unknown(
+        return unknown(
             "insulation of the cable at the joint",
             "joint_c",
             why='The sheet does not name it: write cable under [lead_out], e.g. "PVC" or "silicone rubber".',
         )
-    else:
-        row = limit_of(out.cable)
-        yield judge(
-            "insulation of the cable at the joint",
-            "joint_c",
-            leads.joint_c,
-            row["value"] if row else None,
-            "at most",
-            band=band,
-            why="Past this it softens or turns brittle, and the cores may meet.",
-            source=_source(row) if row else "",
-        )
+    row = limit_of(out.cable)
+    return judge(
+        "insulation of the cable at the joint",
+        "joint_c",
+        leads.joint_c,
+        Limit(row["value"] if row else None, "at most", _source(row) if row else ""),
+        why="Past this it softens or turns brittle, and the cores may meet.",
+        band=band,
+    )
 
 
 def _cable(build, leads):
@@ -129,18 +131,13 @@ def _cable(build, leads):
         "current in the cable",
         "lead_a",
         leads.lead_a,
-        leads.cable_most_a,
-        "at most",
+        Limit(leads.cable_most_a, "at most", source_words("IEC60335-1") + "; from memory: check the standard"),
         why="Section against current, as appliance practice asks.",
-        source=source_words("IEC60335-1") + "; from memory: check the standard",
     )
     yield judge(
         "volts lost in the cable, as a share",
         "cable_share",
         leads.cable_share,
-        MOST_DROP,
-        "at most",
-        advice=True,
+        Limit(MOST_DROP, "at most", PRACTICE, advice=True),
         why="What is lost here warms the cable instead of the tip.",
-        source=PRACTICE,
     )

@@ -206,23 +206,24 @@ def _mean(heat, id):
     return float(np.mean(heat.model.along(id, heat.temps_c)[1]))
 
 
-def keep_log(path, name, data, at_m=None, attached=None, *, channel=None, time=None, reads=None):
+def keep_log(path, data, log):
     """Put a log into a sheet: the file beside it, a [[log]] at the end of its text; all else stays.
 
-    path: the sheet's file. name: of the log's file. data: its bytes. at_m: place of the probe, m, or None. attached:
-    word or None. channel, time, reads: as the keys of [[log]], or None.
+    path: the sheet's file. data: bytes of the log's file. log: Log, its keys: name of the file, place of the probe, how
+    it was attached, and so on, or None.
     Returns the number of the log on the sheet.  Nothing is overwritten: another file of that name gets a number.
     Raises Fault: the sheet would not pass its checks, or the folder cannot be written.
     """
     path, number = Path(path), 1
-    stem, ending = Path(name).stem, Path(name).suffix or ".csv"
+    stem, ending = Path(log.file).stem, Path(log.file).suffix or ".csv"
     place = path.parent / f"{stem}{ending}"
     while place.exists() and place.read_bytes() != data:
         number += 1
         place = path.parent / f"{stem}_{number}{ending}"
     text = path.read_text(encoding="utf-8").rstrip("\n") + f'\n\n[[log]]\nfile = "{place.name}"\n'
-    text += "" if at_m is None else f'at = "{at_m * 1000:.6g} mm"\n'
-    for key, value in (("attached", attached), ("channel", channel), ("time", time), ("reads", reads)):
+    text += "" if log.at_m is None else f'at = "{log.at_m * 1000:.6g} mm"\n'
+    for key in ("attached", "channel", "time", "reads"):
+        value = getattr(log, key)
         text += "" if not value else f'{key} = "{value}"\n'
     read(text, where=path.name)
     if not place.exists():

@@ -6,7 +6,7 @@ from ...sheet.build import Build, Log
 from ...sheet.roles import parts_with_role
 from ...thermal.warmup.forecast import LONG_ENOUGH
 from ..heat.verdicts import job_row
-from ..verdict import judge, unknown
+from ..verdict import Limit, judge, unknown
 from .link import LogPart
 
 
@@ -24,11 +24,8 @@ def log_checks(build: Build, part: LogPart | None, at: Log | None = None, troubl
             "length of the log",
             "lasted_s",
             part.lasted_s,
-            LONG_ENOUGH * part.slow_s,
-            "at least",
-            advice=True,
+            Limit(LONG_ENOUGH * part.slow_s, "at least", source_words("OWN-JUDGEMENT"), advice=True),
             why="Two slow time constants: before that, the end is told by the curve's first bend alone.",
-            source=source_words("OWN-JUDGEMENT"),
         )
     ]
     job = job_row(build.want.job) if build.want.job else None
@@ -40,12 +37,9 @@ def log_checks(build: Build, part: LogPart | None, at: Log | None = None, troubl
             "hot enough for the job, by the log",
             "metal_c",
             part.metal_c,
-            job["low_c"],
-            "at least",
-            band=band,
-            advice=True,
+            Limit(job["low_c"], "at least", source_words(job["source_id"]), advice=True),
             why=f"Working range for: {job['job']}, its lower end; the probe's attachment is counted in.",
-            source=source_words(job["source_id"]),
+            band=band,
         )
     )
     made.append(
@@ -53,11 +47,9 @@ def log_checks(build: Build, part: LogPart | None, at: Log | None = None, troubl
             "left on, by the log",
             "metal_c",
             part.metal_c,
-            job["never_c"],
-            "at most",
-            band=band,
+            Limit(job["never_c"], "at most", source_words(job["source_id"])),
             why=f"Never above this for: {job['job']}. The log says where it settles by itself.",
-            source=source_words(job["source_id"]),
+            band=band,
         )
     )
     return made

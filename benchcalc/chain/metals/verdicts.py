@@ -6,7 +6,7 @@ from ...basics.band import Band
 from ...basics.names import say
 from ...basics.tables import source_words
 from ...materials.metals import family_of, metal_name, metal_value
-from ..verdict import judge, unknown
+from ..verdict import Limit, judge, unknown
 
 CHECK = "; check the maker's sheet"
 SHARE = 0.1  # a joint matters when it takes more than a tenth of the rise (own judgement)
@@ -52,12 +52,12 @@ def _melting(id, metal, hottest_c, band):
         f"melting of the {id}",
         "hottest_c",
         hottest_c,
-        found.low,
-        "at most",
+        Limit(found.low, "at most", source_words(found.source_id) + (CHECK if found.basis == "memory" else "")),
+        why=(
+            f"{_capital(metal_name(metal))} begins to melt here; it loses its shape, and its strength is gone well "
+            "before." + (f" Table: {found.note}." if found.note and metal == "galvanised-steel" else "")
+        ),
         band=band,
-        why=f"{_capital(metal_name(metal))} begins to melt here; it loses its shape, and its strength is gone well "
-        "before." + (f" Table: {found.note}." if found.note and metal == "galvanised-steel" else ""),
-        source=source_words(found.source_id) + (CHECK if found.basis == "memory" else ""),
     )
 
 
@@ -68,15 +68,21 @@ def _service(id, metal, hottest_c, band, degrees):
         f"long service of the {id}",
         "hottest_c",
         hottest_c,
-        found.value,
-        "at most",
-        band=band,
-        advice=bool(np.all(np.asarray(hottest_c) <= found.high)),
-        why=f"{name}: {note}."
-        + (
-            f" The boldest figure is {say('limit_c', found.high, degrees=degrees)}." if found.high > found.value else ""
+        Limit(
+            found.value,
+            "at most",
+            source_words(found.source_id) + CHECK,
+            advice=bool(np.all(np.asarray(hottest_c) <= found.high)),
         ),
-        source=source_words(found.source_id) + CHECK,
+        why=(
+            f"{name}: {note}."
+            + (
+                f" The boldest figure is {say('limit_c', found.high, degrees=degrees)}."
+                if found.high > found.value
+                else ""
+            )
+        ),
+        band=band,
     )
 
 
@@ -121,12 +127,9 @@ def _fit(fit):
         what,
         "stress_pa",
         worse.stress_pa,
-        limit,
-        "at most",
+        Limit(limit, "at most", LAME, advice="tube" not in gives),
         why=f"{gap} {said}",
-        source=LAME,
         band=band,
-        advice="tube" not in gives,
     )
 
 
@@ -138,12 +141,11 @@ def _thread(metals, joint):
         f"thread of the {joint.first} and the {joint.second}: will it seize",
         "hottest_c",
         joint.hot_c,
-        SEIZES_C,
-        "at most",
-        advice=True,
-        why="Above this a steel thread scales and sticks; graphite or copper paste, and a turn while warm, keep it "
-        "free." + galls,
-        source="common practice, no source",
+        Limit(SEIZES_C, "at most", "common practice, no source", advice=True),
+        why=(
+            "Above this a steel thread scales and sticks; graphite or copper paste, and a turn while warm, keep it "
+            "free." + galls
+        ),
     )
 
 
@@ -161,15 +163,14 @@ def _worst_joint(metals):
         f"drop across the joint of {j.first} and {j.second}",
         "drop_k",
         j.drop_k,
-        SHARE * rise,
-        "at most",
-        advice=True,
-        why=f"{j.through_w:.2g} W cross this joint ({j.made}), and it takes {j.share:.0%} of the rise of the "
-        f"{j.first}. "
-        + (
-            "Better contact is worth the work here."
-            if j.share > SHARE
-            else "Better contact would hardly be felt: a joint matters only where the watts must cross it."
+        Limit(SHARE * rise, "at most", "a tenth of the rise, own judgement", advice=True),
+        why=(
+            f"{j.through_w:.2g} W cross this joint ({j.made}), and it takes {j.share:.0%} of the rise of the "
+            f"{j.first}. "
+            + (
+                "Better contact is worth the work here."
+                if j.share > SHARE
+                else "Better contact would hardly be felt: a joint matters only where the watts must cross it."
+            )
         ),
-        source="a tenth of the rise, own judgement",
     )

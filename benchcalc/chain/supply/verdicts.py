@@ -4,7 +4,7 @@ import numpy as np
 
 from ...basics.tables import one, source_words
 from ...heater.supply import extra_low_limit
-from ..verdict import judge, unknown
+from ..verdict import Limit, judge, unknown
 
 OWN_SHEET = "your own sheet"
 
@@ -21,46 +21,7 @@ def supply_checks(build, supply, wire, bands):
 
 
 def _supply(build, supply, wire, bands):
-    out = supply.output
-    limit_v, row = extra_low_limit(out)
-    what = f"no-load voltage, {out}"
-    known = supply.how != "one reading"
-    touch = one("limits", "key", f"dry_touch_{out.lower()}_v")
-    if known or supply.refused:
-        value = supply.open_v if known else max(r.volts_v for r in build.supply.reading)
-        band = bands.get("supply.open_in_use_v") if known else None
-        yield (
-            unknown(what, "open_v", why=supply.refused, source=source_words(row["source_id"]))
-            if supply.refused and value <= limit_v
-            else judge(
-                what,
-                "open_v",
-                value,
-                limit_v,
-                "at most",
-                band=band,
-                why=supply.refused or "Within extra-low voltage, which must hold with no load at all.",
-                source=source_words(row["source_id"]),
-            )
-        )
-        yield judge(
-            f"touch with dry hands, {out}",
-            "open_v",
-            value,
-            touch["value"],
-            "at most",
-            band=band,
-            advice=True,
-            why="Above this, bare live parts must be out of reach, though the voltage is extra-low.",
-            source=source_words(touch["source_id"]),
-        )
-    else:
-        yield unknown(
-            what,
-            "open_v",
-            why="Only a loaded reading is known. " + supply.next_reading,
-            source=source_words(row["source_id"]),
-        )
+    yield from _no_load(build, supply, bands)
     if supply.unknown:
         yield unknown(
             "supply line", "source_ohm", why=f"Not known yet: {', '.join(supply.unknown)}. " + supply.next_reading
@@ -78,11 +39,50 @@ def _supply(build, supply, wire, bands):
             "wanted power",
             "load_w",
             wire.wanted_w,
-            wire.most_in_coil_w,
-            "at most",
-            why=f"The most this supply can put into any coil is {wire.most_in_coil_w:.3g} W, tails and all; "
-            "near that, as much heat is made inside the supply.",
-            source="maximum power transfer; " + OWN_SHEET,
+            Limit(wire.most_in_coil_w, "at most", "maximum power transfer; " + OWN_SHEET),
+            why=(
+                f"The most this supply can put into any coil is {wire.most_in_coil_w:.3g} W, tails and all; "
+                "near that, as much heat is made inside the supply."
+            ),
+        )
+
+
+def _no_load(build, supply, bands):
+    """The no-load voltage against extra-low voltage and a touch with dry hands."""
+    out = supply.output
+    limit_v, row = extra_low_limit(out)
+    what = f"no-load voltage, {out}"
+    known = supply.how != "one reading"
+    touch = one("limits", "key", f"dry_touch_{out.lower()}_v")
+    if known or supply.refused:
+        value = supply.open_v if known else max(r.volts_v for r in build.supply.reading)
+        band = bands.get("supply.open_in_use_v") if known else None
+        yield (
+            unknown(what, "open_v", why=supply.refused, source=source_words(row["source_id"]))
+            if supply.refused and value <= limit_v
+            else judge(
+                what,
+                "open_v",
+                value,
+                Limit(limit_v, "at most", source_words(row["source_id"])),
+                why=supply.refused or "Within extra-low voltage, which must hold with no load at all.",
+                band=band,
+            )
+        )
+        yield judge(
+            f"touch with dry hands, {out}",
+            "open_v",
+            value,
+            Limit(touch["value"], "at most", source_words(touch["source_id"]), advice=True),
+            why="Above this, bare live parts must be out of reach, though the voltage is extra-low.",
+            band=band,
+        )
+    else:
+        yield unknown(
+            what,
+            "open_v",
+            why="Only a loaded reading is known. " + supply.next_reading,
+            source=source_words(row["source_id"]),
         )
 
 
@@ -102,11 +102,8 @@ def _straight(build, supply):
         "distance of the readings from a line",
         "load_v",
         float(np.abs(q.residual_v[worst])),
-        allowed,
-        "at most",
+        Limit(allowed, "at most", "twice the meter's own error; data/instruments.csv", advice=True),
         why=why,
-        source="twice the meter's own error; data/instruments.csv",
-        advice=True,
     )
 
 

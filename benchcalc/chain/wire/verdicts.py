@@ -5,7 +5,7 @@ import numpy as np
 from ...basics.names import say
 from ...basics.tables import rows, source_words
 from ...sheet.defaults import default
-from ..verdict import judge, not_applying, unknown
+from ..verdict import Limit, judge, not_applying, unknown
 
 OWN_SHEET = "your own sheet"
 
@@ -39,11 +39,8 @@ def _wire(build, wire, coil, bands):
             "measured against tabulated ohms per metre",
             "misfit",
             off,
-            (known.high - known.low) / (2 * nominal),
-            "at most",
-            advice=True,
+            Limit((known.high - known.low) / (2 * nominal), "at most", source_words(known.text), advice=True),
             why="The reading is used. If it is far off, the alloy or the diameter is not what the sheet says.",
-            source=source_words(known.text),
         )
     mounting = build.coil.mounting if build.coil is not None else None
     if coil is not None and mounting is None:
@@ -71,12 +68,9 @@ def _wire(build, wire, coil, bands):
         what,
         "surface_load_w_m2",
         coil.surface_load_w_m2,
-        row["high_w_m2"],
-        "at most",
-        band=bands.get("coil.surface_load_w_m2"),
-        advice=True,
+        Limit(row["high_w_m2"], "at most", source_words(row["source_id"]), advice=True),
         why=f"Guidance for: {row['words']}. The temperature has the last word.",
-        source=source_words(row["source_id"]),
+        band=bands.get("coil.surface_load_w_m2"),
     )
 
 
@@ -87,10 +81,8 @@ def _coil(build, supply, coil, bands):
             "current that the coil asks for",
             "load_a",
             asked,
-            supply.limit_a,
-            "at most",
+            Limit(supply.limit_a, "at most", OWN_SHEET),
             why="Past its limit a supply trips, or holds the current and gives less.",
-            source=OWN_SHEET,
         )
     if build.coil.on is None:
         return
@@ -99,22 +91,18 @@ def _coil(build, supply, coil, bands):
         "length of the winding",
         "winding_m",
         coil.winding_m,
-        coil.room_m,
-        "at most",
-        band=bands.get("coil.winding_m") if build.coil.pitch_m is not None else None,
+        Limit(coil.room_m, "at most", "geometry of the helix; " + OWN_SHEET),
         why=_fit_words(coil),
-        source="geometry of the helix; " + OWN_SHEET,
+        band=bands.get("coil.winding_m") if build.coil.pitch_m is not None else None,
     )
     across = _across(build)
     yield judge(
         "gap between turns",
         "gap_m",
         coil.gap_m,
-        default("coil.gap_wire_diameters")["value"] * across,
-        "at least",
-        band=bands.get("coil.gap_m"),
+        Limit(default("coil.gap_wire_diameters")["value"] * across, "at least", practice),
         why="Bare turns nearer than one wire diameter touch when the coil is handled or warms up.",
-        source=practice,
+        band=bands.get("coil.gap_m"),
     )
     bend = default("coil.former_wire_diameters")["value"]
     thick = next(w for w in build.wire if w.id == build.coil.wire)
@@ -124,11 +112,9 @@ def _coil(build, supply, coil, bands):
             "former for this wire",
             "former_m",
             coil.former_m,
-            bend * thick,
-            "at least",
-            band=bands.get("coil.former_m"),
+            Limit(bend * thick, "at least", practice),
             why="On a former too small for it the wire cracks or springs off.",
-            source=practice,
+            band=bands.get("coil.former_m"),
         )
     yield from _bore(build, coil)
     if build.as_built.cold_ohm is not None and not np.ndim(coil.meter_ohm):
@@ -180,10 +166,8 @@ def _bore(build, coil):
             f"wound coil in the bore of the {part.id}",
             "outer_m",
             across,
-            part.inner_m,
-            "at most",
+            Limit(part.inner_m, "at most", "geometry; " + OWN_SHEET),
             why="Former, insulation, wire and the layers over it, across; bare turns that touch the bore short to it.",
-            source="geometry; " + OWN_SHEET,
         )
 
 
@@ -214,19 +198,17 @@ def _as_built(build, coil, bands):
             "cold ohms of the finished coil",
             "cold_ohm",
             read,
-            low,
-            "at least",
+            Limit(low, "at least", OWN_SHEET),
             why=f"It reads low, by about {lost:.1f} turns: turns touch, or the wire is shorter.",
-            source=OWN_SHEET,
         )
     return judge(
         "cold ohms of the finished coil",
         "cold_ohm",
         read,
-        high,
-        "at most",
-        why="Inside the band: no turns touch."
-        if read <= high
-        else "It reads high: a bad joint, a nick, or more wire than planned.",
-        source=OWN_SHEET,
+        Limit(high, "at most", OWN_SHEET),
+        why=(
+            "Inside the band: no turns touch."
+            if read <= high
+            else "It reads high: a bad joint, a nick, or more wire than planned."
+        ),
     )

@@ -8,7 +8,7 @@ import ipywidgets as widgets
 
 from ...basics.fault import Fault
 from ...chain.log.link import keep_log
-from ...sheet.build import Build
+from ...sheet.build import Build, Log
 from ...thermal.log.cells import LARGEST_BYTES, too_large
 from ..panel.keeping import own_name
 from ..panel.panel import Kept
@@ -99,16 +99,9 @@ class _LogForm(Kept):
         try:
             path, said = own_name(self.build.file)
             given = {key: box.value if box.index else None for key, box in self.asked.items()}
-            number = keep_log(
-                path,
-                self.name,
-                self.data,
-                None,
-                given["attached"],
-                channel=self.channel.value.strip() or None,
-                time=given["time"],
-                reads=given["kind"],
-            )
+            channel = self.channel.value.strip() or None
+            log = Log(self.name, None, given["attached"], channel, given["time"], given["kind"])
+            number = keep_log(path, self.data, log)
         except Fault as why:
             self._say(why)
             return

@@ -86,57 +86,22 @@ def calibrate(
     Fails: where the truth lies far outside the bands; then misfit is large and said.
     """
     whole = trial_of(build, probes, power_w)
-    count = [0]
-    kept = noticed(whole)
-    expected = 2 * len(kept) + 6 + 2 * run_count
-
-    def told(done, what):
-        if progress is not None:
-            progress(min(done, expected), expected, what)
-
-    def run(trial, places):
-        count[0] += 1
-        told(min(count[0], expected - 2 * run_count - 1), "runs against the readings")
-        return true_readings(trial, places)
-
+    probes, kept = whole.probes, noticed(whole)
+    march = _March(progress, 2 * len(kept) + 6, 2 * run_count)
     trial = replace(whole, unknowns=tuple(whole.unknowns[i] for i in kept))
-    k = len(kept)
-    bounds = ends(trial)
-
-    def slope(places, there):
-        columns = np.empty((there.size, k))
-        for j in range(k):
-            step = SLOPE_STEP if places[j] + SLOPE_STEP <= bounds[1][j] else -SLOPE_STEP
-            moved = places.copy()
-            moved[j] += step
-            columns[:, j] = (run(trial, moved) - there) / step
-        return columns
-
-    probes = whole.probes
     read_c = np.concatenate([p.temp_c for p in probes])
     spread_k = deviation(build, probes, read_c)
-
-    def observe(place, metal_c, steep):
-        said, of = as_read(trial, place, metal_c, steep)
-        return (said - read_c) / spread_k, of / spread_k[:, None]
-
-    found = bounded_fit(
-        lambda place: run(trial, place[:k]), lambda place, there: slope(place[:k], there), observe, bounds
-    )
-    misfits, steep = observe(found.place, found.model, found.slope)
-    drawn = draws(found.place, misfits, steep, bounds, draw_count, seed=seed)
+    found, misfits, steep = _fitted(trial, read_c, spread_k, march)
+    k = len(kept)
+    drawn = draws(found.place, misfits, steep, ends(trial), draw_count, seed=seed)
     before = np.random.default_rng(seed).uniform(-1, 1, (draw_count, len(whole.unknowns)))
     after = before.copy()
     after[:, list(kept)] = drawn[:, :k]
     shares = np.stack([low_share(p)[0] + low_share(p)[1] * drawn[:, k + 2 * i] for i, p in enumerate(probes)], axis=-1)
     time_s = np.linspace(0.0, HOUR_S, HOUR_POINTS)
-    hours = np.full((2, run_count, HOUR_POINTS, 4), np.nan)
-    for i, places in enumerate((before, after)):
-        for j in range(run_count):
-            hours[i, j] = hour(whole, places[j], time_s)
-            told(expected - 2 * run_count + i * run_count + j, "hours for the bands")
+    hours = np.stack([march.hours(whole, places[:run_count], time_s) for places in (before, after)])
     ends_c = settled(whole, before), settled(whole, after)
-    told(expected, "done")
+    march.end()
     return Calibration(
         whole,
         kept,
@@ -152,9 +117,63 @@ def calibrate(
         time_s,
         *hours,
         *ends_c,
-        count[0],
+        march.runs,
         found.at_rest,
     )
+
+
+class _March:
+    """How far a calibration is: runs against the readings, then hours for the bands.
+
+    tell: function of (done, of, what), or None. runs_expected, hours_expected: how many there will be of each.
+    """
+
+    def __init__(self, tell, runs_expected, hours_expected):
+        self.tell, self.expected = tell, runs_expected + hours_expected
+        self.runs_expected, self.runs, self.hours_done = runs_expected, 0, 0
+
+    def _tell(self, done, what):
+        if self.tell is not None:
+            self.tell(min(done, self.expected), self.expected, what)
+
+    def run(self, trial, places):
+        self.runs += 1
+        self._tell(min(self.runs, self.runs_expected - 1), "runs against the readings")
+        return true_readings(trial, places)
+
+    def hours(self, whole, drawn, time_s):
+        found = np.full((len(drawn), len(time_s), 4), np.nan)
+        for j, places in enumerate(drawn):
+            found[j] = hour(whole, places, time_s)
+            self._tell(self.runs_expected + self.hours_done, "hours for the bands")
+            self.hours_done += 1
+        return found
+
+    def end(self):
+        self._tell(self.expected, "done")
+
+
+def _fitted(trial, read_c, spread_k, march):
+    """(Fit, misfits and their slope at its place): the unknowns of a trial fitted to its readings."""
+    bounds, k = ends(trial), len(trial.unknowns)
+
+    def slope(places, there):
+        columns = np.empty((there.size, k))
+        for j in range(k):
+            step = SLOPE_STEP if places[j] + SLOPE_STEP <= bounds[1][j] else -SLOPE_STEP
+            moved = places.copy()
+            moved[j] += step
+            columns[:, j] = (march.run(trial, moved) - there) / step
+        return columns
+
+    def observe(place, metal_c, steep):
+        said, of = as_read(trial, place, metal_c, steep)
+        return (said - read_c) / spread_k, of / spread_k[:, None]
+
+    found = bounded_fit(
+        lambda place: march.run(trial, place[:k]), lambda place, there: slope(place[:k], there), observe, bounds
+    )
+    return found, *observe(found.place, found.model, found.slope)
 
 
 def trial_of(build, probes, power_w=None):

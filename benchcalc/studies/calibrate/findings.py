@@ -158,22 +158,7 @@ def told(found: Calibration, target="entry"):
     Returns tuple of sentences: how well they fit, what was learned, what lies beyond its band, what cannot be told
     apart, what to read next.
     """
-    said = []
-    if found.misfit > MISFIT_LIMIT:
-        said.append(
-            f"The model cannot follow these readings: what is left over is {found.misfit:.1f} times what the sensors "
-            "and "
-            "the model allow. Look for a part or joint that is not on the sheet, a wrong place or time, a sensor "
-            "that came off."
-        )
-    else:
-        said.append(
-            f"The corrected model follows the readings: what is left over is {found.misfit:.1f} times what the "
-            "sensors and "
-            "the model allow."
-        )
-    if not found.at_rest:
-        said.append("The search did not come to rest: take these bands as rough, and read more before you trust them.")
+    said = _how_well(found)
     ratio = found.narrowed()
     order = sorted(found.fitted, key=lambda i: ratio[i])
     learned = [
@@ -212,10 +197,28 @@ def told(found: Calibration, target="entry"):
     for c in best:
         said.append(
             f"The reading that would narrow the {TARGET_WORDS[target]} most: {c.words}; about "
-            f"{100 * c.left_of(target):.0f} % "
-            f"of today's band would be left. It speaks mostly of: {c.teaches}."
+            f"{100 * c.left_of(target):.0f} % of today's band would be left. It speaks mostly of: {c.teaches}."
         )
     return tuple(said)
+
+
+def _how_well(found):
+    """How well the corrected model follows the readings, in sentences."""
+    said = []
+    if found.misfit > MISFIT_LIMIT:
+        said.append(
+            f"The model cannot follow these readings: what is left over is {found.misfit:.1f} times what the sensors "
+            "and the model allow. Look for a part or joint that is not on the sheet, a wrong place or time, a sensor "
+            "that came off."
+        )
+    else:
+        said.append(
+            f"The corrected model follows the readings: what is left over is {found.misfit:.1f} times what the "
+            "sensors and the model allow."
+        )
+    if not found.at_rest:
+        said.append("The search did not come to rest: take these bands as rough, and read more before you trust them.")
+    return said
 
 
 def _names(found):

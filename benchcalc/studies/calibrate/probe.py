@@ -42,14 +42,13 @@ class Probe:
         return default(f"sensor.low_share/{self.attached}")
 
 
-def probe(name, at_m, times_s, temps_c, *, attached="pressed bead", own_k=1.0, common_k=None, on=None, steps=()):
+def probe(name, at_m, times_s, temps_c, *, attached="pressed bead", own_k=1.0, steps=()):
     """A sensor's readings, checked and thinned out.
 
     name: what to call it. at_m: place from the tip, m. times_s: s from switching on (n,). temps_c: degC (n,).
-    attached: how, see Probe. own_k: scatter of each reading, K (number or (n,)). common_k: what the meter as a whole
-    may be off by, K, one deviation; None for a thermocouple bead of data/instruments.csv. on: id of a part. steps:
-    ((time_s, share), ...) where the power was changed on the way.
-    Returns Probe with at most 40 readings, evenly over the time.
+    attached: how, see Probe. own_k: scatter of each reading, K (number or (n,)). steps: ((time_s, share), ...) where
+    the power was changed on the way.
+    Returns Probe with at most 40 readings, evenly over the time, read with a thermocouple bead of data/instruments.csv.
     Raises Fault: lengths that differ, nothing readable, time before switching on, no rise, an attachment not in the
     table.
     """
@@ -59,6 +58,19 @@ def probe(name, at_m, times_s, temps_c, *, attached="pressed bead", own_k=1.0, c
     own = np.broadcast_to(np.asarray(own_k, float), time.shape)
     good = np.isfinite(time) & np.isfinite(temp)
     time, temp, own = time[good], temp[good], own[good]
+    wrong = [*_wrong_way(name, attached, own), *_wrong_readings(name, time, temp)]
+    if wrong:
+        raise Fault(*wrong)
+    if time.size > MOST_READINGS:
+        keep = np.unique(np.searchsorted(time, np.linspace(time[0], time[-1], MOST_READINGS)).clip(0, time.size - 1))
+        time, temp, own = time[keep], temp[keep], own[keep]
+    row = next(r for r in rows("instruments") if r["key"] == "thermocouple bead")
+    common_k = float(row["floor"]) / np.sqrt(3)
+    return Probe(name, float(at_m), time, temp, attached, own, common_k, steps=tuple(tuple(s) for s in steps))
+
+
+def _wrong_way(name, attached, own):
+    """What is wrong with the way a probe was attached, or with its scatter."""
     kinds = [r["key"].split("/")[1] for r in rows("defaults") if r["key"].startswith("sensor.low_share/")]
     wrong = []
     if attached not in kinds:
@@ -69,6 +81,12 @@ def probe(name, at_m, times_s, temps_c, *, attached="pressed bead", own_k=1.0, c
         )
     if not np.all(own > 0):
         wrong.append(Complaint(f"{name}, scatter", "", "must be above 0 K."))
+    return wrong
+
+
+def _wrong_readings(name, time, temp):
+    """What is wrong with the times and temperatures of a probe."""
+    wrong = []
     if time.size == 0:
         wrong.append(Complaint(name, "", "holds no reading.", "Every time or temperature is missing."))
     elif time.min() < 0:
@@ -84,15 +102,7 @@ def probe(name, at_m, times_s, temps_c, *, attached="pressed bead", own_k=1.0, c
                 "The probe may have been off the tool, or the supply off.",
             )
         )
-    if wrong:
-        raise Fault(*wrong)
-    if time.size > MOST_READINGS:
-        keep = np.unique(np.searchsorted(time, np.linspace(time[0], time[-1], MOST_READINGS)).clip(0, time.size - 1))
-        time, temp, own = time[keep], temp[keep], own[keep]
-    if common_k is None:
-        row = next(r for r in rows("instruments") if r["key"] == "thermocouple bead")
-        common_k = float(row["floor"]) / np.sqrt(3)
-    return Probe(name, float(at_m), time, temp, attached, own, float(common_k), on, tuple(tuple(s) for s in steps))
+    return wrong
 
 
 def marker_row(material, *, where="marker"):

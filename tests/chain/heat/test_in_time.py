@@ -157,5 +157,5 @@ def test_a_joint_of_parts_that_do_not_meet_is_refused():
 def test_cooling_is_counted_in_still_air():
     build = bc.change(bc.load_chosen("insert_press"), "room.air_speed_m_s", 1.0)
     w = bc.work_out(build, samples=0)
-    windy = warming(build, w.wire, w.coil, w.heat, until_s=10800.0, share=0.0, points=1081, from_hot=True)
+    windy = warming(build, w.wire, w.coil, w.heat, until_s=10800.0, points=1081, cooling=True)
     assert safe_after(build, w.wire, w.coil, w.heat)[0] > 1.2 * time_below(windy.time_s, windy.hottest_metal_c, 60.0)

@@ -148,8 +148,8 @@ def test_a_log_is_kept_in_the_sheet(tmp_path):
     sheet = tmp_path / "mine.toml"
     sheet.write_text('# my own words\n[sheet]\nname = "mine"\n', encoding="utf-8")
     data = LOGS[0].read_bytes()
-    assert keep_log(sheet, "warm.csv", data, 0.002, "pressed bead") == 0
-    assert keep_log(sheet, "warm.csv", data + b"\n") == 1
+    assert keep_log(sheet, data, Log("warm.csv", 0.002, "pressed bead")) == 0
+    assert keep_log(sheet, data + b"\n", Log("warm.csv")) == 1
     build = bc.load(sheet)
     assert [x.file for x in build.log] == ["warm.csv", "warm_2.csv"] and build.log[0].at_m == pytest.approx(0.002)
     assert sheet.read_text().startswith("# my own words") and Path(f"{sheet}.previous").is_file()
@@ -167,7 +167,7 @@ def test_a_kept_log_keeps_how_it_is_written(tmp_path):
         Path(bc.load_chosen("insert_press").file).read_text(encoding="utf-8").split("[[log]]")[0], encoding="utf-8"
     )
     lines = "".join(f"{m / 2:g};{32 + 1.8 * (20 + 200 * (1 - np.exp(-m / 5))):.1f}\n" for m in range(40))
-    keep_log(path, "hand.csv", lines.encode(), 0.01, time="min", reads="degF")
+    keep_log(path, lines.encode(), Log("hand.csv", 0.01, time="min", reads="degF"))
     build = bc.load(path)
     log = sheet_log(build, 0)
     assert build.log[0].time == "min" and build.log[0].reads == "degF"

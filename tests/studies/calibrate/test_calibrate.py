@@ -354,7 +354,7 @@ def test_readings_that_cannot_be(make, said):
         ([], "at least one reading"),
         ([probe("far", 0.9, HOUR, HOUR / 20)], "lies on no metal part; there is metal from"),
         ([probe("hot", TIP, HOUR, 250 - HOUR / 20)], "starts hot"),
-        ([probe("odd", TIP, HOUR, HOUR / 20, on="tubs")], "tube"),
+        ([replace(probe("odd", TIP, HOUR, HOUR / 20), on="tubs")], "tube"),
     ],
 )
 def test_readings_that_do_not_belong_to_the_tool(press, logs, said):
