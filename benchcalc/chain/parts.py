@@ -18,7 +18,7 @@ class Keyed:
     thing: object = field(compare=False)
 
 
-def plain(part):
+def as_floats(part):
     """The part with every 0-d array or numpy scalar turned into a float or bool.
 
     part: a frozen dataclass.

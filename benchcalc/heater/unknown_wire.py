@@ -81,13 +81,29 @@ def guess(measured_ohm, length_m, diameter_m, *, error_ohm=0.02, error_length=0.
             "must lie from 0.03 mm to 5 mm.",
             "Perhaps ten turns were given as one, or inches as millimetres.",
         )
-    ranked = _ranked(measured_ohm / length_m, diameter_m, error_ohm, error_length, error_diameter)
-    good = [c for c in ranked if c.fit >= FITS]
-    feet = None
+
+    def ranked(linear_ohm_per_m):
+        return _ranked(linear_ohm_per_m, diameter_m, error_ohm, error_length, error_diameter)
+
+    return _best_of(ranked, measured_ohm, length_m, most)
+
+
+def _best_of(ranked, measured_ohm, length_m, most):
+    """The Guess from a ranking by ohms per metre; where nothing fits, whether the length was in feet."""
+    first = ranked(measured_ohm / length_m)
+    good, feet = [c for c in first if c.fit >= FITS], None
     if not good:
-        other = _ranked(measured_ohm / (length_m * FOOT_M), diameter_m, error_ohm, error_length, error_diameter)[0]
+        other = ranked(measured_ohm / (length_m * FOOT_M))[0]
         feet = other if other.fit >= FITS else None
-    return Guess(tuple(good[:most]), ranked[0], feet)
+    return Guess(tuple(good[:most]), first[0], feet)
+
+
+def _candidates():
+    """Alloys that an unknown wire may be of: (key, nominal resistivity, its own deviation as a logarithm)."""
+    for row in rows("alloys"):
+        table = alloy_value(row["key"], "resistivity_ohm_m")
+        if row["key"] not in NO_CANDIDATE and table is not None:
+            yield row["key"], table.value, np.log(table.high / table.low) / (2 * 1.645)
 
 
 # rolled edges are round: a full half circle takes (1 - pi/4) s/b of the section
@@ -127,23 +143,14 @@ def guess_ribbon(measured_ohm, length_m, width_m, thickness_m, *, errors=AS_USUA
 
     def ranked(linear_ohm_per_m):
         found = []
-        for row in rows("alloys"):
-            table = alloy_value(row["key"], "resistivity_ohm_m")
-            if row["key"] in NO_CANDIDATE or table is None:
-                continue
-            own = np.log(table.high / table.low) / (2 * 1.645)
-            off = np.log(linear_ohm_per_m * width_m * thickness_m * RIBBON_FILL / table.value)
-            found.append((row["key"], float(np.expm1(off)), float(np.exp(-(off**2) / (spread + own**2) / 2))))
+        for key, nominal_ohm_m, own in _candidates():
+            off = np.log(linear_ohm_per_m * width_m * thickness_m * RIBBON_FILL / nominal_ohm_m)
+            found.append((key, float(np.expm1(off)), float(np.exp(-(off**2) / (spread + own**2) / 2))))
         total = sum(f[2] for f in found) or 1.0
         made = [WireCandidate(key, size, thickness_m, off, 0.0, fit, fit / total) for key, off, fit in found]
         return sorted(made, key=lambda c: (-c.fit, abs(c.misfit_ohm)))
 
-    first = ranked(measured_ohm / length_m)
-    good, feet = [c for c in first if c.fit >= FITS], None
-    if not good:
-        other = ranked(measured_ohm / (length_m * FOOT_M))[0]
-        feet = other if other.fit >= FITS else None
-    return Guess(tuple(good[:most]), first[0], feet)
+    return _best_of(ranked, measured_ohm, length_m, most)
 
 
 def _ranked(linear_ohm_per_m, diameter_m, error_ohm, error_length, error_diameter):
@@ -159,18 +166,14 @@ def _ranked(linear_ohm_per_m, diameter_m, error_ohm, error_length, error_diamete
     if not near:
         raise fault("unknown wire, diameter", f"{diameter_m * 1e3:g} mm", "is near no size of any gauge.")
     found = []
-    for row in rows("alloys"):
-        table = alloy_value(row["key"], "resistivity_ohm_m")
-        if row["key"] in NO_CANDIDATE or table is None:
-            continue
-        own = np.log(table.high / table.low) / (2 * 1.645)
+    for key, nominal_ohm_m, own in _candidates():
         fits = []
         for name, size_m in near:
-            off_ohm = np.log(linear_ohm_per_m * np.pi * size_m**2 / 4 / table.value)
+            off_ohm = np.log(linear_ohm_per_m * np.pi * size_m**2 / 4 / nominal_ohm_m)
             off_size = np.log(diameter_m / size_m)
             spread = error_ohm**2 + error_length**2 + own**2
             square = _joint(off_ohm, off_size, spread, error_diameter**2, SIZE_TOLERANCE**2)
-            fits.append((row["key"], name, size_m, np.expm1(off_ohm), np.expm1(off_size), float(np.exp(-square / 2))))
+            fits.append((key, name, size_m, np.expm1(off_ohm), np.expm1(off_size), float(np.exp(-square / 2))))
         weight = 1 / len(fits)
         found += [(f, f[5] * weight) for f in fits]
     total = sum(w for _, w in found) or 1.0

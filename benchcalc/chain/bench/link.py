@@ -9,7 +9,7 @@ import numpy as np
 from ...basics.fault import Fault
 from ...heater import protection, soak
 from ...sheet.build import Build
-from ..parts import NAN, plain
+from ..parts import NAN, as_floats
 from ..supply.link import SupplyPart, cable_ohm_of
 from ..wire.coil import CoilPart
 
@@ -61,7 +61,7 @@ def work_bench(build: Build, supply: SupplyPart | None, coil: CoilPart | None) -
     fuse_a, short_a, latest_s, said = _fuse(build, supply, amps, cable)
     settled = _settled(build)
     limit_c, _ = soak.class_limit(int(build.soak.winding_class or UNMARKED_CLASS))
-    return plain(
+    return as_floats(
         BenchPart(
             cable,
             amps,

@@ -9,7 +9,7 @@ from ...basics.tables import one
 from ...heater import soak
 from ...heater import supply as s
 from ...sheet.build import Build
-from ..parts import NAN, plain
+from ..parts import NAN, as_floats
 from ..supply.link import SupplyPart
 from .link import hours_of, rise_of
 
@@ -54,7 +54,7 @@ def work_load(build: Build, supply: SupplyPart | None) -> LoadPart | None:
         scale = (np.minimum(*ends), soak.rise_at_load(1.0, tested, amps, row["value"]), np.maximum(*ends))
     rises = [base * x for x in scale]
     room = 20.0 if build.room.ambient_c is None else build.room.ambient_c
-    return plain(
+    return as_floats(
         LoadPart(
             load_ohm,
             volts,

@@ -14,7 +14,7 @@ from ...thermal.holes.pattern import web_at_bore, web_between_rings
 from ...thermal.holes.strength import bending_of, net_share_of, section_modulus, stiffness_left, tip_give, web_stress
 from ..heat.holes import designs_in, narrow_of
 from ..heat.part import HeatPart
-from ..parts import NAN, plain
+from ..parts import NAN, as_floats
 
 
 @dataclass(frozen=True)
@@ -56,7 +56,7 @@ def work_handle(build: Build, heat: HeatPart | None) -> HandlePart | None:
     wood = handle.material is not None and np.any(np.isfinite(heat.bore_c))
     weaken = 3600 * hours_to_weaken(heat.entry_c) if wood else NAN
     dry, closing_m, closing = _drying(build, handle, heat) if wood else (NAN, NAN, NAN)
-    return plain(
+    return as_floats(
         HandlePart(heat.entry_c, heat.bore_c, heat.grip_c, heat.finger_c, *holes, weaken, dry, closing_m, closing)
     )
 

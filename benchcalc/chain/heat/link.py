@@ -12,7 +12,7 @@ from ...thermal.surfaces.bare_wire import Surroundings
 from ...thermal.surfaces.stretched_wire import stretched_wire
 from ...thermal.tool.model import model_of
 from ...thermal.tool.parts import designs_of
-from ..parts import NAN, plain
+from ..parts import NAN, as_floats
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart
 from .part import HeatPart, refused_heat
@@ -73,7 +73,7 @@ def _bare(build, wire, coil, power_w):
         ),
     )
     hottest = temps.max(axis=-1)
-    return plain(HeatPart(NAN, hottest, hottest, 0.0 * hottest, NAN, NAN, NAN, NAN, NAN, (), (), None, None))
+    return as_floats(HeatPart(NAN, hottest, hottest, 0.0 * hottest, NAN, NAN, NAN, NAN, NAN, (), (), None, None))
 
 
 def _one_by_one(build, wire, coil, power_w, designs):

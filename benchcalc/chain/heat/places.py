@@ -10,7 +10,7 @@ from ...thermal.network.curves import conductivity_at
 from ...thermal.network.flows import beyond_data
 from ...thermal.surfaces.wire_over_winding import wire_excess
 from ...thermal.tool.paths import air
-from ..parts import NAN, plain
+from ..parts import NAN, as_floats
 from .part import HeatPart
 from .tool_of import LAYER_C
 
@@ -61,7 +61,7 @@ def read_heat(build, wire, coil, power_w, model, found):
     )
     part = replace(part, part_hottest_c=tuple(float(h) if np.ndim(h) == 0 else h for h in hottest))
     kept = part.model, part.temps_c
-    return replace(plain(replace(part, model=None, temps_c=None)), model=kept[0], temps_c=kept[1])
+    return replace(as_floats(replace(part, model=None, temps_c=None)), model=kept[0], temps_c=kept[1])
 
 
 def _beyond(model, temps):

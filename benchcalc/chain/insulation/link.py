@@ -12,7 +12,7 @@ from ...sheet.build import Build
 from ...sheet.change import item
 from ...thermal.tool.stack import stack_faces
 from ..heat.part import HeatPart
-from ..parts import NAN, plain
+from ..parts import NAN, as_floats
 from ..supply.link import SupplyPart
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart
@@ -106,7 +106,7 @@ def work_insulation(
     if build.use.hours_per_year is not None and aging:
         with np.errstate(invalid="ignore", divide="ignore"):
             years = np.fmin.reduce(np.broadcast_arrays(*aging)) / (3600 * build.use.hours_per_year)
-    return plain(
+    return as_floats(
         InsulationPart(
             layers,
             _plain(hot),

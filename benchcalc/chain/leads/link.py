@@ -12,7 +12,7 @@ from ...sheet.build import Build
 from ...sheet.change import item
 from ..heat.part import HeatPart
 from ..heat.places import joint_place
-from ..parts import NAN, plain
+from ..parts import NAN, as_floats
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart
 
@@ -54,7 +54,7 @@ def work_leads(build: Build, wire: WirePart | None, coil: CoilPart | None, heat:
     temps = (NAN,) * 3 if heat is None else (heat.joint_c, heat.tails_c, heat.carried_w)
     way = NAN if np.all(np.isnan(temps[0])) else _way(build, coil)
     own = NAN if wire is None else 2 * way * wire.linear_ohm_per_m / build.coil.tails.strands
-    return plain(
+    return as_floats(
         LeadsPart(joint_place(build), *temps, amps, drop, share, most, way, coil.meter_ohm - coil.cold_ohm, own)
     )
 

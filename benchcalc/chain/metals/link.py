@@ -18,7 +18,7 @@ from ...thermal.surfaces.fins import tube_section
 from ...thermal.surfaces.press_fit import COLD_C, PressFit, screw_tightening, will_it_split
 from ...thermal.tool.watts_between import temps_at_joint, watts_across, watts_along
 from ..heat.part import HeatPart
-from ..parts import NAN, plain
+from ..parts import NAN, as_floats
 
 TOUCHING = ("pressed", "clearance", "threaded", "cemented", "soldered")
 SITS_M = 5e-4  # two diameters further apart than this are no fit
@@ -118,7 +118,7 @@ def work_metals(build: Build, heat: HeatPart | None) -> MetalsPart | None:
         fits = tuple(f for f in (_fit(build, heat, j, ids) for j in build.joint) if f is not None)
     own = next((d for d in drops if build.coil is not None and d.id == build.coil.on), None)
     nowhere = NAN * hottest[0]
-    return plain(
+    return as_floats(
         MetalsPart(
             ids,
             metals,

@@ -7,7 +7,7 @@ import numpy as np
 from ...heater import supply as s
 from ...heater.protection import cable_resistance
 from ...sheet.build import Build
-from ..parts import NAN, plain
+from ..parts import NAN, as_floats
 
 
 @dataclass(frozen=True)
@@ -67,7 +67,7 @@ def work_supply(build: Build) -> SupplyPart | None:
     quality = None
     if how == "line through readings":
         quality = _quality(build)
-    return plain(
+    return as_floats(
         SupplyPart(
             supply.kind,
             supply.output,

@@ -10,7 +10,7 @@ from ...heater import wire as w
 from ...sheet.build import Build
 from ...sheet.change import item
 from ...sheet.defaults import default
-from ..parts import NAN, plain
+from ..parts import NAN, as_floats
 from ..supply.link import SupplyPart
 from .link import WirePart
 
@@ -77,7 +77,7 @@ def work_coil(build: Build, supply: SupplyPart | None, wire: WirePart | None) ->
     coil_w = s.load_power(amps, hot)
     load = w.surface_load(coil_w, wire.edge_m, length)
     wound = _wind(build, wire, length, cold)
-    return plain(
+    return as_floats(
         CoilPart(
             length,
             cold,

@@ -11,7 +11,7 @@ from ...materials.alloys import hot_factor
 from ...materials.bulk import solid_key
 from ...sheet.build import Build
 from ...sheet.change import item
-from ..parts import NAN, plain
+from ..parts import NAN, as_floats
 from ..supply.link import SupplyPart
 
 
@@ -70,7 +70,7 @@ def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
         higher, lower = _two_loads(supply, source, wanted)
         length = w.length_for(higher, factor, linear)
         short = w.length_for(lower, factor, linear)
-    return plain(
+    return as_floats(
         WirePart(
             wire.id,
             wire.alloy,
