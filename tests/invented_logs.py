@@ -1,4 +1,4 @@
-"""Write the invented logs of data/logs/: the demos' own networks with inputs a little off, a bead that reads low, noise.
+"""Write the invented logs of data/logs/: the demos' networks, inputs a little off, a bead that reads low, noise.
 
 python tests/invented_logs.py
 """

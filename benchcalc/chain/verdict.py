@@ -18,7 +18,7 @@ class Verdict:
     state: one of STATES (array of them for array builds). why: one sentence. source: reference.
     advice: True where the limit only advises.
 
-    >>> judge("wire", "wire_c", 600.0, 1000.0, "at most", why="It holds.", source="example").state
+    >>> judge("wire", "wire_c", 600.0, Limit(1000.0, "at most", "example"), why="It holds.").state
     'fine'
     """
 

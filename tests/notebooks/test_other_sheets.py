@@ -8,7 +8,7 @@ from collections import Counter
 
 import pytest
 from canonical import ROOT, demo_environment
-from notebooks.warm_shell import run_forked, run_page
+from warm_shell import run_forked, run_page
 
 PAGES = sorted((ROOT / "notebooks").glob("[0-9]*.ipynb"))
 FAULTY = "a faulty sheet"

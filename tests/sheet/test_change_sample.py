@@ -62,7 +62,10 @@ def test_items_and_get_list_the_closest():
 
 
 def test_another_alloy_or_gauge_is_another_wire():
-    text = '[sheet]\nname = "x"\n[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ndiameter = "0.3 mm +- 0.01 mm"\nmeasured_ohm = 10\nmeasured_length = "0.5 m"\n'
+    text = (
+        '[sheet]\nname = "x"\n[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ndiameter = "0.3 mm +- 0.01 mm"\n'
+        'measured_ohm = 10\nmeasured_length = "0.5 m"\n'
+    )
     build = bc.read(text)
     assert bc.work_wire(build, None).linear_ohm_per_m == pytest.approx(20.0)
     alloy = bc.work_wire(bc.change(build, "wire.w.alloy", "copper"), None)

@@ -163,11 +163,13 @@ def test_a_wire_that_cannot_be(line, says):
         ('[supply]\nopen = "12 V"\n', "kind: is missing"),
         ('[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\n', "both volts and amps"),
         (
-            '[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 0\n[[supply.reading]]\nvolts = 13\namps = 1\n',
+            '[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 0\n'
+            "[[supply.reading]]\nvolts = 13\namps = 1\n",
             "cannot rise",
         ),
         (
-            '[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 1\n[[supply.reading]]\nvolts = 11\namps = 1\n',
+            '[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 1\n'
+            "[[supply.reading]]\nvolts = 11\namps = 1\n",
             "two different loads",
         ),
         (
@@ -268,11 +270,13 @@ def test_files_that_are_not_there_or_no_text(tmp_path):
 def test_inches_and_other_units_are_the_same_build():
     one = bc.read(
         HEAD
-        + '[[wire]]\nid = "w"\ndiameter = "0.02 in"\n[coil]\nwire = "w"\nlength = "22 1/2 in"\nwire_temperature = "1112 degF"\n'
+        + '[[wire]]\nid = "w"\ndiameter = "0.02 in"\n[coil]\nwire = "w"\nlength = "22 1/2 in"\n'
+        + 'wire_temperature = "1112 degF"\n'
     )
     two = bc.read(
         HEAD
-        + '[[wire]]\nid = "w"\ndiameter = "0,508 mm"\n[coil]\nwire = "w"\nlength = "571.5 mm"\nwire_temperature = "600 degC"\n'
+        + '[[wire]]\nid = "w"\ndiameter = "0,508 mm"\n[coil]\nwire = "w"\nlength = "571.5 mm"\n'
+        + 'wire_temperature = "600 degC"\n'
     )
     assert one.wire[0].diameter_m == pytest.approx(two.wire[0].diameter_m) and one.coil.length_m == pytest.approx(
         two.coil.length_m

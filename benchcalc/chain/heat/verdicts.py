@@ -58,12 +58,9 @@ def _wanted(build, heat, bands):
         "tip against the wanted temperature",
         "tip_c",
         heat.tip_c,
-        build.want.tip_c,
-        "at least",
+        Limit(build.want.tip_c, "at least", "your own sheet", advice=True),
         band=bands.get("heat.tip_c"),
         why="No part of the sheet has the role of a tip." if no_tip else "Left on, without control, it settles here.",
-        source="your own sheet",
-        advice=True,
     )
 
 

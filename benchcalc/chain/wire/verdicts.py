@@ -134,16 +134,15 @@ def _counted(build, coil, bands):
             continue
         band = bands.get(f"coil.{key}")
         low, high = (band.low, band.high) if band else (planned, planned)
-        less = read < planned
+        close = "half a turn" if key == "turns" else "1 mm"
+        source = f"{OWN_SHEET}; told to {close} (common practice, no source)"
+        end = (low - near, "at least") if read < planned else (high + near, "at most")
         yield judge(
             what,
             key,
             read,
-            low - near if less else high + near,
-            "at least" if less else "at most",
+            Limit(*end, source, advice=True),
             why=f"Planned: {say(key, planned)}. Past this wire, former or pitch are not as the sheet says.",
-            source=f"{OWN_SHEET}; told to {'half a turn' if key == 'turns' else '1 mm'} (common practice, no source)",
-            advice=True,
         )
 
 

@@ -204,7 +204,8 @@ def margin_line(workings, n=1, build=None, links=None):
             continue
         lines.append(
             f"**{plain_text(v.what)}**: {say_state(v.state, v.advice)}; value {say(v.key, v.value, **way)}, {v.sense} "
-            f"{say(v.key, v.limit, **way)}, margin {say(as_difference(v.key), v.margin, **way)}. Source: {plain_text(v.source)}."
+            f"{say(v.key, v.limit, **way)}, margin {say(as_difference(v.key), v.margin, **way)}. "
+            f"Source: {plain_text(v.source)}."
         )
     return Words("  \n".join(lines))
 

@@ -20,7 +20,7 @@ LIMIT_S = 600  # only against a page that hangs
 def warm():
     """The context that forks from a process with the libraries loaded."""
     context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload([*LIBRARIES, "notebooks.warm_shell"])
+    context.set_forkserver_preload([*LIBRARIES, "warm_shell"])
     return context
 
 
