@@ -8,6 +8,7 @@ from ...chain.bench.load_at import most_amps
 from ...heater import protection, soak
 from ...sheet.change import change
 from ..page.table import table
+from .tables import instead_of
 
 CABLES_M2 = (0.5e-6, 0.75e-6, 1.0e-6, 1.5e-6)
 
@@ -18,6 +19,8 @@ def fuses(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
+    if (no := instead_of(workings, "fuse")) is not None:
+        return no
     bench, supply = workings.bench, workings.supply
     if bench is None or np.isnan(bench.fuse_a):
         return table(
@@ -118,6 +121,8 @@ def hours_allow(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
+    if (no := instead_of(workings, "for hours")) is not None:
+        return no
     bench, supply = workings.bench, workings.supply
     if bench is None or np.isnan(bench.winding_rise_k) or build.soak.load_a is None:
         return table(("for hours",), [("No soak test with its amps on this sheet yet.",)])

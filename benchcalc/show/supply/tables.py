@@ -13,12 +13,24 @@ from ..page.table import table
 LAMPS = ((12.0, 5.0), (12.0, 10.0), (12.0, 21.0), (12.0, 55.0), (24.0, 21.0), (24.0, 70.0))
 
 
+def instead_of(workings, head):
+    """The table that stands where a refused supply must not be told what to do with it.
+
+    workings: Workings. head: of the one column.
+    Returns Table with the reason, or None where the supply is not refused.
+    """
+    refused = "" if workings.supply is None else workings.supply.refused
+    return table((head,), [(f"Nothing to plan here. {refused}",)]) if refused else None
+
+
 def clip_plan(build, workings, shares=(1.0, 0.6, 0.35)):
     """What the meter should show when the sheet's own wire is clipped at three places.
 
     build: Build. workings: Workings. shares: of the wire's length between the clips.
     Returns Table.
     """
+    if (no := instead_of(workings, "clip at")) is not None:
+        return no
     supply, wire = workings.supply, workings.wire
     if supply is None or wire is None or np.isnan(supply.source_in_use_ohm) or np.isnan(wire.linear_ohm_per_m):
         return table(("clip at",), [("This needs a supply's line and a wire on the sheet.",)])
@@ -76,8 +88,10 @@ def lamps(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
+    if (no := instead_of(workings, "lamp")) is not None:
+        return no
     supply = workings.supply
-    if supply is None or supply.refused or np.isnan(supply.source_in_use_ohm):
+    if supply is None or np.isnan(supply.source_in_use_ohm):
         return table(("lamp",), [("The supply's line is not known yet: these lamps are how you learn it.",)])
     out = []
     for rated_v, rated_w in LAMPS:
@@ -130,6 +144,8 @@ def rectifiers(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
+    if (no := instead_of(workings, "rectified")) is not None:
+        return no
     supply, coil = workings.supply, workings.coil
     volts = 12.0 if supply is None or np.isnan(supply.open_v) else supply.open_v
     ohm = 10.0 if coil is None or np.isnan(coil.hot_ohm) else coil.hot_ohm

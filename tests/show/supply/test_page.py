@@ -91,3 +91,23 @@ def test_clipped_readings_of_a_sheet_give_line_and_wire():
     told = dict(r for r in supply_rows.clip_result(bc.read(text)).rows)
     assert told["wire"].startswith("8.4") and told["source resistance"].startswith("1.3")
     assert "add clipped" in str(supply_rows.clip_result(bc.load_chosen()))
+
+
+LOADED = "[[supply.reading]]\nvolts = 40\namps = 3\n"
+SOAKED = "[soak]\ncold_ohm = 50\namps = 1\n[[soak.hour]]\nhours = 3\nohm = 60\n"
+
+
+@pytest.mark.parametrize("reading, more", [("volts = 60\namps = 0", LOADED), ("volts = 45\namps = 1", "")])
+def test_a_refused_supply_gets_its_reason_and_no_plan(reading, more):
+    """Beyond 50 V AC with no load (IEC 61140): nothing on the page tells what to connect to it."""
+    build = bc.read(
+        f'[sheet]\nname = "r"\n[supply]\nkind = "transformer"\n[[supply.reading]]\n{reading}\n{more}{SOAKED}'
+        '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ndiameter = "0.4 mm"\n[coil]\nwire = "w"\nlength = "1 m"\n'
+    )
+    workings = bc.work_out(build, samples=0)
+    assert workings.supply.refused
+    plans = (supply_rows.clip_plan, supply_rows.lamps, supply_rows.rectifiers, bench_rows.fuses, bench_rows.hours_allow)
+    for plan in plans:
+        assert [r[0] for r in plan(build, workings).rows] == [f"Nothing to plan here. {workings.supply.refused}"], plan
+    for plan in (bench_rows.cables, bench_rows.duties):
+        assert "known yet" in str(plan(build, workings)), plan
