@@ -56,7 +56,6 @@ STILL_MEAN_TWO_THINGS = {
     "side_by_side",
     "warm_up",
 }
-STILL_HOLD_STATE = {"benchcalc.show.handle.numbers", "benchcalc.show.heat.panel"}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
 
@@ -222,8 +221,7 @@ def test_module_state_would_be_seen(text):
 
 def test_modules_hold_no_state(module):
     """What is remembered is an argument or functools' own; nothing at the top of a module is changed by a function."""
-    if dotted(module) not in STILL_HOLD_STATE:
-        assert list(state_of(module.read_text(encoding="utf-8"))) == []
+    assert list(state_of(module.read_text(encoding="utf-8"))) == []
 
 
 def test_nothing_runs_text_or_unpickles(module):

@@ -1,6 +1,7 @@
 """The numbers behind the picture of a heat break: the unrolled wall, lines of heat, and the tube's temperature."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -36,7 +37,19 @@ class BreakNumbers:
     told: str
 
 
-_WHOLE = {}  # the same tool without holes, worked out last: sliders of holes do not move it
+@dataclass(frozen=True)
+class _WholeTool:
+    """A tool without holes and its chain so far; two are the same where all that the sheet says is the same."""
+
+    said: str
+    build: object = field(compare=False)
+    wire: object = field(compare=False)
+    coil: object = field(compare=False)
+
+
+@lru_cache(maxsize=1)
+def _solved(tool):
+    return work_heat(tool.build, tool.wire, tool.coil)
 
 
 def whole_heat(build, wire, coil):
@@ -46,10 +59,7 @@ def whole_heat(build, wire, coil):
     Returns HeatPart.
     """
     whole = replace(build, heat_break=())
-    key = repr(replace(whole, known={}))
-    if _WHOLE.get("key") != key:
-        _WHOLE.update(key=key, heat=work_heat(whole, wire, coil))
-    return _WHOLE["heat"]
+    return _solved(_WholeTool(repr(replace(whole, known={})), whole, wire, coil))
 
 
 def break_numbers(build, parts):
