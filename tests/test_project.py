@@ -38,7 +38,6 @@ STILL_LONG = {
 STILL_MANY_ARGUMENTS = {
     "benchcalc.chain.log.link.work_log",
     "benchcalc.sheet.load.complain",
-    "benchcalc.show.handle.figure._names",
     "benchcalc.show.panel.panel.panel",
     "benchcalc.show.panel.sliders.plan",
 }

@@ -137,12 +137,13 @@ def _move(a, n):
         artist.set_visible(True)
     for word, x, t in n.curves:
         show_line(a.curves[word], x / size, shown("temp_c", t, degrees=degrees))
-    _names(a, n, size, start, end, up, low, high)
+    _names(a, n, start, end)
 
 
-def _names(a, n, size, start, end, up, low, high):
+def _names(a, n, start, end):
     way = {"degrees": n.degrees}
-    wide = high - low
+    low, high = a.axes.get_xlim()
+    up, wide = shown("temp_c", n.frame[4], **way), high - low
     a.words["title"].put(low, a.wall.get_ylim()[1], f"The wall unrolled: {n.told}", va="bottom")
     a.words["handle"].put(
         start + 0.008 * wide, a.wall.get_ylim()[0] + 0.07 * np.ptp(a.wall.get_ylim()), "under the handle"
