@@ -33,7 +33,6 @@ STILL_LONG = {
     "benchcalc.show.heat.figure._names",
     "benchcalc.show.metals.figure._frame",
     "benchcalc.show.page.worked._read",
-    "benchcalc.show.wire.coil_numbers.coil_numbers",
 }
 STILL_MANY_ARGUMENTS = {
     "benchcalc.chain.log.link.work_log",

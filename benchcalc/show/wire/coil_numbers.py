@@ -56,12 +56,7 @@ def coil_numbers(build, result, rest=False):
     """
     _, wire, coil = result
     if coil is None or not np.isfinite(coil.length_m) or not np.isfinite(wire.diameter_m):
-        return CoilNumbers(
-            "nothing",
-            build.units,
-            "No coil to draw: the sheet names no wire, no size or no length yet.",
-            frame=("nothing",),
-        )
+        return _nothing(build, "No coil to draw: the sheet names no wire, no size or no length yet.")
     if build.coil.on is None:
         view_m = coarse_up(coil.length_m * 1.06)
         return CoilNumbers(
@@ -71,6 +66,14 @@ def coil_numbers(build, result, rest=False):
             thick_m=wire.diameter_m,
             frame=("straight", *_scale(view_m, wire.diameter_m), build.units),
         )
+    return _wound(build, wire, coil)
+
+
+def _nothing(build, said):
+    return CoilNumbers("nothing", build.units, said, frame=("nothing",))
+
+
+def _wound(build, wire, coil):
     sheet_wire = item(build.wire, wire.id)
     across = sheet_wire.width_m if sheet_wire.width_m is not None else wire.diameter_m
     part = item(build.part, build.coil.on)
@@ -79,12 +82,7 @@ def coil_numbers(build, result, rest=False):
     end = start + coil.winding_m
     whole = coil.room_m + 2 * start
     if not (np.isfinite(end) and np.isfinite(coil.former_m) and coil.winding_m > 0):
-        return CoilNumbers(
-            "nothing",
-            build.units,
-            "No winding to draw: the former has no length or thickness yet, or leaves no room.",
-            frame=("nothing",),
-        )
+        return _nothing(build, "No winding to draw: the former has no length or thickness yet, or leaves no room.")
     reach = min(max(whole, end + start), 1.75 * whole)
     outer = max(coil.former_m, 2 * coil.mean_diameter_m - coil.former_m)
     layers = [la for la in build.layer if la.between == (part.id, "coil") and la.thickness_m is not None]
