@@ -16,6 +16,7 @@ from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SKY, SMALL, STEEL, coarse_up, hatching
 
 HEIGHT_IN, ROWS = 5.2, 15
+HIGH_C = 1700.0  # right end of the ladder
 MARK = {
     "stays": ("o", INK, INK),
     "at its limit": ("o", INK, "white"),
@@ -99,63 +100,48 @@ def _frame(a, n):
         artist.remove()
     a.still.clear()
     ends, most, degrees, _ = n.frame
-    count = len(ends)
     unit, _ = display("temp_c", degrees=degrees)
-    high_c = 1700.0
-    low, high = (float(shown("temp_c", t, degrees=degrees)) for t in (0.0, high_c))
-    a.axes.set_xlim(low, high)
+    a.axes.set_xlim(*(float(shown("temp_c", t, degrees=degrees)) for t in (0.0, HIGH_C)))
     a.axes.set_xlabel(
         f"temperature, {unit}\ngrey: long service; pale: its boldest figure; dark: melting", linespacing=1.35
     )
     a.drops.set_xlim(0, float(shown("drop_k", most, degrees=degrees)))
     a.drops.set_xlabel(f"drop, {display('drop_k', degrees=degrees)[0].split(' ')[0]}")
     for x in (a.axes, a.drops):
-        x.set_ylim(-0.6, count - 0.4)
+        x.set_ylim(-0.6, len(ends) - 0.4)
+        left, right = x.get_xlim()
+        _put(a, x, Rectangle((left, n.own - 0.5), right - left, 1.0, facecolor=CREAM, alpha=0.55, zorder=0))
+    for i, end in enumerate(ends):
+        _rung(a, i, end, len(ends), degrees)
+    for x, title in ((a.axes, "How hot each may run"), (a.drops, "What the watts cost")):
+        a.still.append(x.text(0, 1.055, title, transform=x.transAxes, size=PLAIN, weight="bold", va="bottom"))
 
-    def put(x, artist):
-        x.add_artist(artist)
-        a.still.append(artist)
 
+def _put(a, axes, artist):
+    axes.add_artist(artist)
+    a.still.append(artist)
+
+
+def _rung(a, i, end, count, degrees):
+    """What stands still of one metal: its service, its boldest figure, its melting, its name."""
+    name, service, bold, melts, melted = end
+    x = [
+        float(shown("temp_c", t, degrees=degrees))
+        for t in (0.0, service, bold, melts, max(melted, melts + 8.0), HIGH_C)
+    ]
     wide_in, tall_in = 4.1, HEIGHT_IN - 1.25
-    for x in (a.axes, a.drops):
-        put(
-            x,
-            Rectangle(
-                (x.get_xlim()[0], n.own - 0.5),
-                x.get_xlim()[1] - x.get_xlim()[0],
-                1.0,
-                facecolor=CREAM,
-                alpha=0.55,
-                zorder=0,
-            ),
-        )
-    for i, (name, service, bold, melts, melted) in enumerate(ends):
-        x = [
-            float(shown("temp_c", t, degrees=degrees))
-            for t in (0.0, service, bold, melts, max(melted, melts + 8.0), high_c)
-        ]
-        put(a.axes, Rectangle((x[0], i - 0.26), x[1] - x[0], 0.52, facecolor=STEEL, edgecolor="none"))
-        put(a.axes, Rectangle((x[1], i - 0.26), x[2] - x[1], 0.52, facecolor="#e8ebec", edgecolor=STEEL, lw=0.8))
-        put(a.axes, Rectangle((x[3], i - 0.26), x[4] - x[3], 0.52, facecolor=DARK_COPPER, edgecolor="none"))
-        per_in = (high - low) / wide_in
-        hx, hy = hatching((x[4] - low) / per_in, wide_in, 0.52 / count * tall_in, step_in=0.09)
-        put(a.axes, Line2D(hx * per_in + low, i - 0.26 + hy * count / tall_in, color="#d9b79c", lw=0.7))
-        a.still.append(
-            a.axes.text(
-                -0.015, i, _short(name), transform=a.axes.get_yaxis_transform(), ha="right", va="center", size=SMALL
-            )
-        )
-        a.still.append(a.drops.axhline(i - 0.5, color="#eeeae0", lw=0.6))
+    _put(a, a.axes, Rectangle((x[0], i - 0.26), x[1] - x[0], 0.52, facecolor=STEEL, edgecolor="none"))
+    _put(a, a.axes, Rectangle((x[1], i - 0.26), x[2] - x[1], 0.52, facecolor="#e8ebec", edgecolor=STEEL, lw=0.8))
+    _put(a, a.axes, Rectangle((x[3], i - 0.26), x[4] - x[3], 0.52, facecolor=DARK_COPPER, edgecolor="none"))
+    per_in = (x[5] - x[0]) / wide_in
+    hx, hy = hatching((x[4] - x[0]) / per_in, wide_in, 0.52 / count * tall_in, step_in=0.09)
+    _put(a, a.axes, Line2D(hx * per_in + x[0], i - 0.26 + hy * count / tall_in, color="#d9b79c", lw=0.7))
     a.still.append(
         a.axes.text(
-            0, 1.055, "How hot each may run", transform=a.axes.transAxes, size=PLAIN, weight="bold", va="bottom"
+            -0.015, i, _short(name), transform=a.axes.get_yaxis_transform(), ha="right", va="center", size=SMALL
         )
     )
-    a.still.append(
-        a.drops.text(
-            0, 1.055, "What the watts cost", transform=a.drops.transAxes, size=PLAIN, weight="bold", va="bottom"
-        )
-    )
+    a.still.append(a.drops.axhline(i - 0.5, color="#eeeae0", lw=0.6))
 
 
 def _short(name):
