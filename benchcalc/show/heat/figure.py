@@ -149,66 +149,70 @@ def _names(a, n, size, top, near, far):
     """Marks and names where nothing is in their way: first the marks, then each curve at its first free place."""
     high, wide = shown("temp_c", top, degrees=n.degrees), (far - near) / size
     lines = [(x / size, shown("temp_c", t, degrees=n.degrees)) for _, x, t in n.curves]
+    spots = [(word, x / size, shown("temp_c", t, degrees=n.degrees), t) for word, x, t in n.marks]
     taken = []
-
-    def free(x, y, letters, ha="center", over_lines=True):
-        """Whether words of so many letters fit at a place; and if so, take it."""
-        w = 0.0118 * letters * wide
-        left = {"center": x - w / 2, "left": x, "right": x - w}[ha]
-        box = (left, left + w, y - 0.034 * high, y + 0.034 * high)
-        if box[0] < near / size - 0.02 * wide or box[1] > far / size + 0.02 * wide or not 0.03 * high < y < 0.97 * high:
-            return False
-        if any(box[0] < b[1] and b[0] < box[1] and box[2] < b[3] and b[2] < box[3] for b in taken):
-            return False
-        if over_lines and any(
-            np.any((lx > box[0]) & (lx < box[1]) & (ly > box[2]) & (ly < box[3])) for lx, ly in lines
-        ):
-            return False
-        taken.append(box)
-        return True
-
     if n.handle is not None:
         middle = (n.handle[0] + n.handle[1]) / 2 / size
         taken.append((middle - 0.11 * wide, middle + 0.11 * wide, 0.89 * high, high))
-    if n.marks:
-        show_line(
-            a.marks, [x / size for _, x, _ in n.marks], [shown("temp_c", t, degrees=n.degrees) for *_, t in n.marks]
-        )
-    taken += [
-        (x / size - 0.006 * wide, x / size + 0.006 * wide, y - 0.02 * high, y + 0.02 * high)
-        for _, x, t in n.marks
-        for y in [shown("temp_c", t, degrees=n.degrees)]
-    ]
-    for i, (word, x, t) in enumerate(n.marks):
-        text, at = f"{word} {say('temp_c', t, degrees=n.degrees)}", shown("temp_c", t, degrees=n.degrees)
-        for ha, step in (
-            (h, d)
-            for d in (0.055, 0.11, -0.06, 0.17, -0.12)
-            for h in (("left", "right") if x < 0.6 * far else ("right", "left"))
-        ):
-            if free(
-                x / size + (0.012 if ha == "left" else -0.012) * wide,
-                at + step * high,
-                len(text) + 2,
-                ha,
-                over_lines=step < 0.12,
-            ):
-                a.words[f"mark {i}"].put(
-                    x / size + (0.012 if ha == "left" else -0.012) * wide, at + step * high, text, ha=ha
-                )
-                break
-    for name, x, t in n.curves:
-        y = shown("temp_c", t, degrees=n.degrees)
-        spots = (
-            (k, d)
-            for d in (0.05, -0.05, 0.1, -0.1, 0.16, -0.16)
-            for k in (np.array([0.5, 0.8, 0.25, 0.95, 0.05]) * (len(x) - 1)).astype(int)
-        )
-        for k, d in spots:
-            if free(x[k] / size, y[k] + d * high, len(n.names.get(name, WORDS[name])) + 1):
-                a.words[name].put(x[k] / size, y[k] + d * high, n.names.get(name, WORDS[name]), ha="center")
-                break
+    if spots:
+        show_line(a.marks, [x for _, x, _, _ in spots], [y for _, _, y, _ in spots])
+    taken += [(x - 0.006 * wide, x + 0.006 * wide, y - 0.02 * high, y + 0.02 * high) for _, x, y, _ in spots]
+    room = _Room(near / size, far / size, high, wide, lines, taken)
+    for i, (word, x, y, t) in enumerate(spots):
+        text = f"{word} {say('temp_c', t, degrees=n.degrees)}"
+        _name_mark(a.words[f"mark {i}"], room, x, y, text, n.marks[i][1] < 0.6 * far)
+    for (name, _, _), (x, y) in zip(n.curves, lines):
+        _name_curve(a.words[name], room, x, y, n.names.get(name, WORDS[name]))
     a.words["title"].put(near / size, a.tool.get_ylim()[1], "The tool to scale, darker where hotter", va="bottom")
+
+
+@dataclass(frozen=True)
+class _Room:
+    """Where words may stand: the ends of the axes, the curves, and the boxes that are taken, which grow."""
+
+    near: float
+    far: float
+    high: float
+    wide: float
+    lines: list
+    taken: list
+
+    def free(self, x, y, letters, ha="center", over_lines=True):
+        """Whether words of so many letters fit at a place; and if so, take it."""
+        w = 0.0118 * letters * self.wide
+        left = {"center": x - w / 2, "left": x, "right": x - w}[ha]
+        box = (left, left + w, y - 0.034 * self.high, y + 0.034 * self.high)
+        if box[0] < self.near - 0.02 * self.wide or box[1] > self.far + 0.02 * self.wide:
+            return False
+        if not 0.03 * self.high < y < 0.97 * self.high:
+            return False
+        if any(box[0] < b[1] and b[0] < box[1] and box[2] < b[3] and b[2] < box[3] for b in self.taken):
+            return False
+        if over_lines and any(
+            np.any((lx > box[0]) & (lx < box[1]) & (ly > box[2]) & (ly < box[3])) for lx, ly in self.lines
+        ):
+            return False
+        self.taken.append(box)
+        return True
+
+
+def _name_mark(label, room, x, y, text, in_front):
+    """in_front: whether the mark stands far enough from the right end for its words to be tried there first."""
+    for step in (0.055, 0.11, -0.06, 0.17, -0.12):
+        for ha in ("left", "right") if in_front else ("right", "left"):
+            at = x + (0.012 if ha == "left" else -0.012) * room.wide, y + step * room.high
+            if room.free(*at, len(text) + 2, ha, over_lines=step < 0.12):
+                label.put(*at, text, ha=ha)
+                return
+
+
+def _name_curve(label, room, x, y, text):
+    places = (np.array([0.5, 0.8, 0.25, 0.95, 0.05]) * (len(x) - 1)).astype(int)
+    for step in (0.05, -0.05, 0.1, -0.1, 0.16, -0.16):
+        for k in places:
+            if room.free(x[k], y[k] + step * room.high, len(text) + 1):
+                label.put(x[k], y[k] + step * room.high, text, ha="center")
+                return
 
 
 def _numbers(build, result, rest=False):
