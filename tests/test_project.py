@@ -28,7 +28,7 @@ LONGEST_FUNCTION_LINES = 60
 MOST_ARGUMENTS = 7
 CHANGES = {"append", "extend", "insert", "add", "update", "setdefault", "pop", "popitem", "remove", "discard", "clear"}
 # Not yet in order.  These lists only shrink.
-STILL_LONG = {"benchcalc.sheet.defaults.fill", "benchcalc.show.page.worked._read"}
+STILL_LONG = {"benchcalc.sheet.defaults.fill"}
 STILL_MANY_ARGUMENTS = {
     "benchcalc.chain.log.link.work_log",
     "benchcalc.sheet.load.complain",

@@ -107,6 +107,27 @@ def is_straight(fn):
 @cache
 def _read(fn):
     """(argument names, ((key, expression), ...), code objects of fn and all it calls)."""
+    text, whole, body = _source(fn)
+    if not (fn.__doc__ and len(body) > 2):
+        raise _refused(fn, text, whole, "is no straight function.", "It needs a docstring, a line, a return.")
+    arguments, lines, codes = tuple(inspect.signature(fn).parameters), [], {fn.__code__}
+    known = set(arguments)
+    for key in arguments:
+        if key not in names.NAMES:
+            need = f"has an argument {key} that the glossary does not name."
+            raise _refused(fn, text, whole, need, closest(key, names.NAMES))
+    for line in body[1:-1]:
+        key = _given_name(fn, text, line, known)
+        lines.append((key, _shape(fn, text, line.value, known, codes)))
+        known.add(key)
+    last = body[-1]
+    if not (isinstance(last, ast.Return) and getattr(last.value, "id", None) == lines[-1][0]):
+        raise _refused(fn, text, last, "must be the last line:", f"return {lines[-1][0]}")
+    return arguments, tuple(lines), frozenset(codes)
+
+
+def _source(fn):
+    """(text, its tree, the statements in it) of a function."""
     try:
         text = textwrap.dedent(inspect.getsource(fn))
         whole = ast.parse(text).body[0]
@@ -119,60 +140,57 @@ def _read(fn):
             "",
             "Write it with def, in a file or a cell.",
         ) from None
+    return text, whole, body
 
-    def refuse(node, need, do=""):
-        line = fn.__code__.co_firstlineno + node.lineno - 1
-        said = text.splitlines()[node.lineno - 1].strip()
-        return fault(fn.__name__, said, need, "", do, line)
 
-    if not (fn.__doc__ and len(body) > 2):
-        raise refuse(whole, "is no straight function.", "It needs a docstring, a line, a return.")
-    arguments, lines, codes = tuple(inspect.signature(fn).parameters), [], {fn.__code__}
-    known = set(arguments)
-    for key in arguments:
-        if key not in names.NAMES:
-            raise refuse(whole, f"has an argument {key} that the glossary does not name.", closest(key, names.NAMES))
+def _refused(fn, text, node, need, do=""):
+    """The Fault that names the line of a node."""
+    line = fn.__code__.co_firstlineno + node.lineno - 1
+    said = text.splitlines()[node.lineno - 1].strip()
+    return fault(fn.__name__, said, need, "", do, line)
 
-    def shape(node):
-        if isinstance(node, ast.Constant) and type(node.value) in (int, float):
-            return node.value
-        if isinstance(node, ast.Name) and node.id in known:
-            return node.id
-        if isinstance(node, (ast.BinOp, ast.UnaryOp)) and type(node.op) in _SIGNS:
-            sides = [node.operand] if isinstance(node, ast.UnaryOp) else [node.left, node.right]
-            return (_SIGNS[type(node.op)], *map(shape, sides))
-        if isinstance(node, ast.Attribute) and _find(fn, node) is np.pi:
-            return ("pi",)
-        if isinstance(node, ast.Call):
-            callee = _find(fn, node.func)
-            inner = tuple(map(shape, node.args))
-            named = tuple((word.arg, shape(word.value)) for word in node.keywords)
-            if isinstance(callee, np.ufunc) and callee in _CALLS and len(inner) == 1 and not named:
-                return (_CALLS[callee], *inner)
-            if inspect.isfunction(callee) and callee is not fn and None not in dict(named):
-                codes.update(_read(callee)[2])
-                return ("call", callee, inner, named)
-        raise refuse(
-            node,
-            "is not a line that can be derived.",
-            "Use + - * / **, np.sqrt, np.exp, np.log, np.arcsin, np.pi, numbers, names given "
-            "above, and other straight functions.",
-        )
 
-    for line in body[1:-1]:
-        target = line.targets[0] if isinstance(line, ast.Assign) and len(line.targets) == 1 else None
-        if not isinstance(target, ast.Name):
-            raise refuse(line, "is not a line `name = expression`.", "Move it to another function.")
-        if target.id in known:
-            raise refuse(line, f"gives {target.id} a second value.", "Use a name of its own.")
-        if target.id not in names.NAMES:
-            raise refuse(line, f"uses {target.id}, which the glossary does not name.", closest(target.id, names.NAMES))
-        lines.append((target.id, shape(line.value)))
-        known.add(target.id)
-    last = body[-1]
-    if not (isinstance(last, ast.Return) and getattr(last.value, "id", None) == lines[-1][0]):
-        raise refuse(last, "must be the last line:", f"return {lines[-1][0]}")
-    return arguments, tuple(lines), frozenset(codes)
+def _given_name(fn, text, line, known):
+    """The name that a line gives a value to; known: names that have one already."""
+    target = line.targets[0] if isinstance(line, ast.Assign) and len(line.targets) == 1 else None
+    if not isinstance(target, ast.Name):
+        raise _refused(fn, text, line, "is not a line `name = expression`.", "Move it to another function.")
+    if target.id in known:
+        raise _refused(fn, text, line, f"gives {target.id} a second value.", "Use a name of its own.")
+    if target.id not in names.NAMES:
+        need = f"uses {target.id}, which the glossary does not name."
+        raise _refused(fn, text, line, need, closest(target.id, names.NAMES))
+    return target.id
+
+
+def _shape(fn, text, node, known, codes):
+    """The expression of a node: a number, a known name, or (operation, ...); codes grows by what it calls."""
+    if isinstance(node, ast.Constant) and type(node.value) in (int, float):
+        return node.value
+    if isinstance(node, ast.Name) and node.id in known:
+        return node.id
+    if isinstance(node, (ast.BinOp, ast.UnaryOp)) and type(node.op) in _SIGNS:
+        sides = [node.operand] if isinstance(node, ast.UnaryOp) else [node.left, node.right]
+        return (_SIGNS[type(node.op)], *(_shape(fn, text, side, known, codes) for side in sides))
+    if isinstance(node, ast.Attribute) and _find(fn, node) is np.pi:
+        return ("pi",)
+    if isinstance(node, ast.Call):
+        callee = _find(fn, node.func)
+        inner = tuple(_shape(fn, text, part, known, codes) for part in node.args)
+        named = tuple((word.arg, _shape(fn, text, word.value, known, codes)) for word in node.keywords)
+        if isinstance(callee, np.ufunc) and callee in _CALLS and len(inner) == 1 and not named:
+            return (_CALLS[callee], *inner)
+        if inspect.isfunction(callee) and callee is not fn and None not in dict(named):
+            codes.update(_read(callee)[2])
+            return ("call", callee, inner, named)
+    raise _refused(
+        fn,
+        text,
+        node,
+        "is not a line that can be derived.",
+        "Use + - * / **, np.sqrt, np.exp, np.log, np.arcsin, np.pi, numbers, names given "
+        "above, and other straight functions.",
+    )
 
 
 def _find(fn, node):
