@@ -12,7 +12,7 @@ from ...studies.calibrate.trial_tool import PLACES
 from ..drawing.live_picture import Drawing
 from ..panel.panel import Kept, panel
 from ..panel.progress_bar import progress_bar
-from ..panel.sliders import Slider
+from ..panel.sliders import Slider, Telling
 from .figure import BAND, band_caption, shrinking_band
 
 RUNS, STEP_S, FEWEST = 24, 300.0, 3
@@ -79,9 +79,7 @@ def calibrate_panel(build: Build, probes: tuple, *, run_count: int = RUNS) -> Ke
         [slider],
         work,
         Drawing(numbers, BAND.lay, BAND.frame, BAND.move, band_caption, BAND.height_in),
-        says=used_says,
-        verdicts=lambda *_: [],
-        slow=slow,
+        Telling(says=used_says, verdicts=lambda *_: [], slow=slow),
     )
     box.found = found
     return box

@@ -16,7 +16,7 @@ from ...sheet.change import change, item, sample
 from ...sheet.roles import part_with_role
 from ...thermal.holes.pattern import Pattern, fitting_holes
 from ..panel.panel import Kept, panel
-from ..panel.sliders import Choice, Slider
+from ..panel.sliders import Choice, Slider, Telling
 from .figure import BREAK
 
 AT_REST = 60
@@ -129,7 +129,11 @@ def handle_panel(build: Build) -> Kept:
     """
     build = to_play(build)
     return panel(
-        build, handle_sliders(build), handle_links, BREAK, says=handle_says, verdicts=handle_verdicts, slow=handle_bands
+        build,
+        handle_sliders(build),
+        handle_links,
+        BREAK,
+        Telling(says=handle_says, verdicts=handle_verdicts, slow=handle_bands),
     )
 
 

@@ -18,7 +18,7 @@ from ...sheet.change import change, sample
 from ...sheet.roles import ids_by_role, part_with_role
 from ..drawing.live_picture import Drawing
 from ..panel.panel import Kept, panel
-from ..panel.sliders import Choice, Slider
+from ..panel.sliders import Choice, Slider, Telling
 from .figure import TOOL
 from .numbers import heat_caption, heat_numbers
 
@@ -148,7 +148,11 @@ def heat_panel(build: Build) -> Kept:
     """
     build = at_own_power(build)
     return panel(
-        build, heat_sliders(build), at_wanted_power, TOOL, says=heat_says, verdicts=heat_verdicts, slow=heat_bands
+        build,
+        heat_sliders(build),
+        at_wanted_power,
+        TOOL,
+        Telling(says=heat_says, verdicts=heat_verdicts, slow=heat_bands),
     )
 
 
@@ -221,7 +225,5 @@ def time_panel(build: Build) -> Kept:
         [Slider("at_s", 0.0, HOUR_S, 60.0, "time since switching on")],
         partial(at_moment, done={}),
         TIME,
-        says=_moment_says,
-        verdicts=lambda *_: [],
-        slow=None,
+        Telling(says=_moment_says, verdicts=lambda *_: [], slow=None),
     )

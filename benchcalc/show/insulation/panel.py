@@ -12,7 +12,7 @@ from ...sheet.build import Build
 from ...studies.stack_at_temperature import at_winding
 from ..drawing.live_picture import stack
 from ..panel.panel import Kept, panel
-from ..panel.sliders import Choice, Slider
+from ..panel.sliders import Choice, Slider, Telling
 from .chart_figure import STAYS
 from .chart_numbers import stays_numbers, years_words
 from .stack_figure import STACK
@@ -141,8 +141,5 @@ def insulation_panel(build: Build) -> Kept:
         insulation_sliders(build),
         at_winding,
         PICTURE,
-        says=insulation_says,
-        verdicts=insulation_verdicts,
-        slow=None,
-        caption=insulation_caption,
+        Telling(says=insulation_says, verdicts=insulation_verdicts, slow=None, caption=insulation_caption),
     )

@@ -11,7 +11,7 @@ from ...thermal.log.reading import WarmUpLog
 from ...thermal.warmup.forecast import HOTTEST_C
 from ...thermal.warmup.formulas import time_near_end
 from ..panel.panel import Kept, panel
-from ..panel.sliders import Slider
+from ..panel.sliders import Slider, Telling
 from .figure import LOG
 from .numbers import view_of
 
@@ -94,7 +94,5 @@ def log_panel(build: Build, log: WarmUpLog, at: Log | None = None, **how: Any) -
         [Slider("at_s", max(SHORTEST_SHARE * span, 5 * step), span, step, "log used up to")],
         work,
         LOG,
-        says=says,
-        verdicts=verdicts,
-        slow=slow,
+        Telling(says=says, verdicts=verdicts, slow=slow),
     )

@@ -25,7 +25,7 @@ from ..heat.panel import METALS, at_own_power
 from ..page.lesson import Words
 from ..page.open_page import derive
 from ..panel.panel import Kept, panel
-from ..panel.sliders import Choice, Slider
+from ..panel.sliders import Choice, Slider, Telling
 from .figure import LADDER
 
 
@@ -201,10 +201,7 @@ def metals_panel(build: Build, id: str | None = None) -> Kept:
         metals_sliders(at, part),
         work,
         LADDER,
-        says=metals_says,
-        verdicts=metals_verdicts,
-        derive=metals_derive,
-        slow=None,
+        Telling(says=metals_says, verdicts=metals_verdicts, derive=metals_derive, slow=None),
     )
 
 

@@ -14,7 +14,6 @@ import ipywidgets as widgets
 
 from ...basics.fault import Fault
 from ...basics.names import shown
-from ...chain.workings import links
 from ...sheet.save import keep
 from ...sheet.schema import key_of
 from ..drawing.live_picture import Live, still
@@ -22,7 +21,7 @@ from ..page.typeset import as_html as derivation_html
 from .handles import handle_of
 from .keeping import WORKED_OUT, kept_words, nothing_moved, own_sheet, to_keep
 from .panel_html import cards, told_verdicts
-from .sliders import Choice, bands_of, plan, results_at, to_si
+from .sliders import Choice, plan, results_at, to_si
 
 REST_S = 0.15
 
@@ -36,34 +35,15 @@ class Kept(widgets.VBox):
         return {**(given[0] if isinstance(given, tuple) else given), **data}, extra
 
 
-def panel(
-    build, sliders, work=links, draw=None, *, says, verdicts=None, derive=None, slow=bands_of, caption=None, title=""
-):
+def panel(build, sliders, work, draw, tells):
     """A live panel.
 
     build: Build of the sheet. sliders: list of Slider and Choice; those whose field this sheet does
     not have are left out. work(build) -> result, fast. draw: a Drawing of show/figures.
-    says(result, build, extra) -> rows (word, text), e.g. headlines(("power", "coil.coil_w")).
-    verdicts(result, build, extra) -> list of Verdict; None: all that links give.
-    derive(result, build) -> list of Derivation or HTML texts, shown when the slider rests.
-    slow(build) -> extra, worked out when the slider rests (None: nothing is); None while it moves.
-    caption(result, build) -> text; None: the drawing's own. title: a line above.
+    tells: Telling, the numbers, verdicts and derivations beside the picture.
     Returns a widget box with `.spec`, `.view`, `.moved()`, `.set(path, value)`, `.keep()`, `.reset()`.
     """
-    return _Panel(
-        plan(
-            build,
-            sliders,
-            work,
-            draw,
-            says=says,
-            verdicts=verdicts,
-            derive=derive,
-            slow=slow,
-            caption=caption,
-            title=title,
-        )
-    )
+    return _Panel(plan(build, sliders, work, draw, tells))
 
 
 class _Panel(Kept):
@@ -91,11 +71,12 @@ class _Panel(Kept):
         ]
         self.told.layout = {"height": "64px", "overflow": "auto", "flex": "1 1 0"}
         boxes.append(widgets.HBox([keep_it, back, self.told]))
-        if spec.derive:
-            self.math.layout = {"height": f"{_math_px(spec.derive(first.result, first.build))}px", "overflow": "auto"}
+        if spec.tells.derive:
+            self.math.layout = {
+                "height": f"{_math_px(spec.tells.derive(first.result, first.build))}px",
+                "overflow": "auto",
+            }
             boxes.append(self.math)
-        if spec.title:
-            boxes.insert(0, widgets.HTML(f"<b>{html.escape(spec.title)}</b>"))
         super().__init__(boxes, layout={"max_width": "860px"})
         self._show(first)
 
@@ -151,8 +132,8 @@ class _Panel(Kept):
     def _show(self, at):
         self.good, self.png = at, self.live.png(at.numbers)
         self.view.value = self._page(at)
-        if at.rest and self.spec.derive:
-            self.math.value = _math(self.spec.derive(at.result, at.build))
+        if at.rest and self.spec.tells.derive:
+            self.math.value = _math(self.spec.tells.derive(at.result, at.build))
 
     def _page(self, at, trouble=""):
         """Picture, caption, numbers and verdicts: one text, so that they always belong together."""
@@ -167,7 +148,7 @@ class _Panel(Kept):
             f'src="data:image/png;base64,{base64.b64encode(self.png).decode()}" '
             f'style="width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0{dim}">'
             f'<div style="height:74px;overflow:auto;margin:4px 0;font-size:88%">{below}</div>'
-            f'<div style="{dim[1:]}">{cards(at.rows, self.room[0], at.rest or not self.spec.slow)}'
+            f'<div style="{dim[1:]}">{cards(at.rows, self.room[0], at.rest or not self.spec.tells.slow)}'
             f"{told_verdicts(at.verdicts, self.room[1], at.build)}</div></div>"
         )
 

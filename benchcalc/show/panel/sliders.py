@@ -33,22 +33,6 @@ class Choice:
 
 
 @dataclass(frozen=True)
-class Spec:
-    """All that a panel shows, as functions of the build.  See `panel` for the arguments."""
-
-    build: object
-    sliders: tuple
-    work: Callable
-    draw: object
-    says: Callable
-    verdicts: Callable
-    derive: Callable | None
-    slow: Callable | None
-    caption: Callable | None
-    title: str
-
-
-@dataclass(frozen=True)
 class Moved:
     """The results at one setting: the changed build and all that is shown of it.
 
@@ -104,6 +88,35 @@ def judged(result, build, bands):
 WINDING_FIELDS = {"coil.pitch_m", "coil.layers", "coil.end_room_m", "coil.anchor_turns"}
 
 
+@dataclass(frozen=True)
+class Telling:
+    """What a panel tells beside its picture.
+
+    says(result, build, extra) -> rows (word, text), e.g. headlines(("power", "coil.coil_w")).
+    verdicts(result, build, extra) -> list of Verdict; unless given, all that links give.
+    derive(result, build) -> list of Derivation or HTML texts, shown when the slider rests.
+    slow(build) -> extra, worked out when the slider rests (None: nothing is); None while it moves.
+    caption(result, build) -> text; None: the drawing's own.
+    """
+
+    says: Callable
+    verdicts: Callable = judged
+    derive: Callable | None = None
+    slow: Callable | None = bands_of
+    caption: Callable | None = None
+
+
+@dataclass(frozen=True)
+class Spec:
+    """All that a panel shows, as functions of the build.  See `panel` for the arguments."""
+
+    build: object
+    sliders: tuple
+    work: Callable
+    draw: object
+    tells: Telling
+
+
 def fitting(sliders, build):
     """The sliders whose field is on this sheet.  sliders: Slider or Choice. build: Build.
 
@@ -157,16 +170,17 @@ def results_at(spec, moved, rest=True):
     for path, value in moved.items():
         build = change(build, path, value)
     result = spec.work(build)
-    extra = spec.slow(build) if rest and spec.slow else None
+    tells = spec.tells
+    extra = tells.slow(build) if rest and tells.slow else None
     numbers = spec.draw.numbers(build, result, rest)
-    words = spec.caption(result, build) if spec.caption else spec.draw.caption(numbers)
+    words = tells.caption(result, build) if tells.caption else spec.draw.caption(numbers)
     return Moved(
         build,
         result,
         extra,
         numbers,
-        tuple(spec.says(result, build, extra)),
-        tuple(spec.verdicts(result, build, extra)),
+        tuple(tells.says(result, build, extra)),
+        tuple(tells.verdicts(result, build, extra)),
         words,
         rest,
     )
@@ -231,12 +245,10 @@ def to_si(slider, build, number):
     return float(f"{(number - zero) * size:.12g}")
 
 
-def plan(
-    build, sliders, work=links, draw=None, *, says, verdicts=None, derive=None, slow=bands_of, caption=None, title=""
-):
+def plan(build, sliders, work, draw, tells):
     """A panel's plan, without widgets.
 
-    build, sliders, work, draw, says, verdicts, derive, slow, caption, title: as `panel`.
+    build, sliders, work, draw, tells: as `panel`.
     Returns Spec.
     """
-    return Spec(build, fitting(sliders, build), work, draw, says, verdicts or judged, derive, slow, caption, title)
+    return Spec(build, fitting(sliders, build), work, draw, tells)

@@ -15,7 +15,7 @@ from ...sheet.change import sample
 from ..drawing.live_picture import stack
 from ..page.worked import shown_in, worked
 from ..panel.panel import Kept, panel
-from ..panel.sliders import Slider
+from ..panel.sliders import Slider, Telling
 from .line_figure import LOAD_LINE
 from .soak_figure import SOAK
 
@@ -129,4 +129,6 @@ def supply_panel(build: Build) -> Kept:
         Slider("supply.mains", 0.9, 1.1, 0.01, "mains against today's, share"),
         Slider("room.ambient_c", 5.0, 50.0, 1.0, "room or box"),
     ]
-    return panel(build, sliders, at_load, SUPPLY, says=_says, verdicts=_verdicts, derive=_derive, slow=load_bands)
+    return panel(
+        build, sliders, at_load, SUPPLY, Telling(says=_says, verdicts=_verdicts, derive=_derive, slow=load_bands)
+    )

@@ -7,7 +7,7 @@ from ...materials.gauges import sizes
 from ...sheet.build import Build
 from ..page.worked import shown_in, worked
 from ..panel.panel import Kept, panel
-from ..panel.sliders import Choice, Slider, headlines
+from ..panel.sliders import Choice, Slider, Telling, headlines
 from .stacked_figure import WIRE_SIZING
 
 ALLOYS = ("nicr-80-20", "nicr-60-15", "fecral", "fecral-25-5", "cuni-44")
@@ -67,4 +67,4 @@ def wire_panel(build: Build) -> Kept:
         ("room left", "coil.spare_m"),
         ("cold ohms at the tails", "coil.meter_ohm"),
     )
-    return panel(build, wire_sliders(build), links, WIRE_SIZING, says=says, derive=derive)
+    return panel(build, wire_sliders(build), links, WIRE_SIZING, Telling(says=says, derive=derive))

@@ -206,9 +206,11 @@ def test_no_window_system_and_no_global_settings():
         "settings = lambda: {k: matplotlib.rcParams[k] for k in matplotlib.rcParams if k != 'backend'}\n"
         "before = settings()\n"
         "import benchcalc as bc; from benchcalc.show.wire.stacked_figure import WIRE_SIZING, picture\n"
-        "from benchcalc.show.panel.panel import panel; from benchcalc.show.panel.sliders import Slider, headlines\n"
+        "from benchcalc.show.panel.panel import panel\n"
+        "from benchcalc.show.panel.sliders import Slider, Telling, headlines\n"
         "b = bc.load_chosen(); picture(WIRE_SIZING, b, bc.links(b))\n"
-        "panel(b, [Slider('coil.length_m', 0.2, 1.5, 0.005, 'coil length')], bc.links, WIRE_SIZING, says=headlines())\n"
+        "panel(b, [Slider('coil.length_m', 0.2, 1.5, 0.005, 'coil length')], bc.links, WIRE_SIZING,"
+        " Telling(headlines()))\n"
         "assert 'matplotlib.pyplot' not in sys.modules\n"
         "assert settings() == before\n"
     )

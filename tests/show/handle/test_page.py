@@ -18,7 +18,7 @@ from benchcalc.show.handle.panel import (
     to_play,
     with_holes,
 )
-from benchcalc.show.panel.sliders import plan, results_at, settings
+from benchcalc.show.panel.sliders import Telling, plan, results_at, settings
 from benchcalc.studies.remedies import advice, remedies, tip_give_of
 
 NAMES = ("insert_press", "foil_iron")
@@ -27,7 +27,7 @@ NAMES = ("insert_press", "foil_iron")
 def spec(name):
     build = to_play(bc.load_chosen(name))
     return plan(
-        build, handle_sliders(build), handle_links, BREAK, says=handle_says, verdicts=handle_verdicts, slow=handle_bands
+        build, handle_sliders(build), handle_links, BREAK, Telling(handle_says, handle_verdicts, slow=handle_bands)
     )
 
 

@@ -15,7 +15,18 @@ from benchcalc.basics.fault import fault
 from benchcalc.heater import wire
 from benchcalc.show.page.worked import worked
 from benchcalc.show.panel.panel import panel
-from benchcalc.show.panel.sliders import Choice, Slider, fitting, headlines, plan, results_at, scale_of, settings, to_si
+from benchcalc.show.panel.sliders import (
+    Choice,
+    Slider,
+    Telling,
+    fitting,
+    headlines,
+    plan,
+    results_at,
+    scale_of,
+    settings,
+    to_si,
+)
 from benchcalc.show.wire.stacked_figure import WIRE_SIZING
 
 SAYS = headlines(("power in the coil", "coil.coil_w"), ("current", "coil.load_a"), ("turns", "coil.turns"))
@@ -46,7 +57,7 @@ def mine(tmp_path, monkeypatch):
 
 def make(name="insert_press", **how):
     build = bc.settled(bc.load_chosen(name))
-    return panel(build, sliders_for(build), bc.links, WIRE_SIZING, says=SAYS, derive=derive, **how)
+    return panel(build, sliders_for(build), bc.links, WIRE_SIZING, Telling(SAYS, derive=derive, **how))
 
 
 def picture_in(shown):
@@ -57,7 +68,7 @@ def picture_in(shown):
 @pytest.mark.parametrize("name", bc.demos())
 def test_the_plain_function_at_every_end_of_every_slider(name):
     build = bc.load_chosen(name)
-    spec = plan(build, sliders_for(build), bc.links, WIRE_SIZING, says=SAYS)
+    spec = plan(build, sliders_for(build), bc.links, WIRE_SIZING, Telling(SAYS))
     tried = settings(spec)
     assert len(tried) == 3 + 2 * len(spec.sliders)
     for where, moved in tried:
@@ -188,7 +199,7 @@ def test_a_second_copy_takes_a_fresh_name(mine):
 def test_keeping_what_a_sheet_cannot_hold_is_told_and_changes_nothing(mine):
     build = bc.load_chosen()
     shown = panel(
-        build, [Slider("supply.mains", 0.9, 1.1, 0.01, "mains, share of today's")], bc.links, WIRE_SIZING, says=SAYS
+        build, [Slider("supply.mains", 0.9, 1.1, 0.01, "mains, share of today's")], bc.links, WIRE_SIZING, Telling(SAYS)
     )
     shown.set("supply.mains", 1.05)
     shown.keep()
@@ -277,6 +288,6 @@ def test_a_length_that_the_page_worked_out_can_be_kept(mine):
         encoding="utf-8",
     )
     build = bc.settled(bc.load(own))
-    shown = panel(build, sliders_for(build), bc.links, WIRE_SIZING, says=SAYS)
+    shown = panel(build, sliders_for(build), bc.links, WIRE_SIZING, Telling(SAYS))
     shown.keep()
     assert bc.load(own).coil.length_m == pytest.approx(bc.links(build)[2].length_m, abs=3e-3)
