@@ -69,8 +69,11 @@ def free_port():
 
 
 @contextmanager
-def running_lab(folder, home):
-    """JupyterLab serving folder on loopback, with a home of its own; gives (address, path of its log)."""
+def running_lab(folder, home, **settings):
+    """JupyterLab serving folder on loopback, with a home of its own; gives (address, path of its log).
+
+    settings: environment variables beyond those of every test.
+    """
     port, log = free_port(), home / "server.log"
     environment = {name: value for name, value in os.environ.items() if not name.startswith(("JUPYTER", "MPL"))}
     environment |= demo_environment() | {
@@ -82,6 +85,7 @@ def running_lab(folder, home):
         # the project's own switches, also where it runs from the checkout without being installed
         "JUPYTER_CONFIG_PATH": str(ROOT / "benchcalc" / "show" / "jupyter"),
     }
+    environment |= settings
     command = [
         sys.executable,
         "-m",
