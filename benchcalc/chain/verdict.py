@@ -55,7 +55,7 @@ def judge(what, key, value, limit, *, why, band=None):
     what: words. key: SI name, e.g. "surface_load_w_m2". value: float or array, SI; nan or None means unknown.
     limit: Limit. why: one sentence. band: Band of the value, or None.
     Returns Verdict: fine (whole band safe), tight (nominal safe, band crosses the limit), over
-    (nominal past it), not known (value or limit is missing).
+    (nominal past it), not known (value, limit or an end of the band is missing; what is not finite is never fine).
     """
     bound, sense, source, advice = limit.value, limit.sense, limit.source, limit.advice
     if value is None or bound is None:
@@ -63,9 +63,10 @@ def judge(what, key, value, limit, *, why, band=None):
     margin = (bound - value) if sense == "at most" else (value - bound)
     margin = np.where(np.abs(margin) < 1e-9 * np.abs(bound), 0.0, margin)  # equal but for rounding: on the safe side
     if margin.ndim:
-        state = np.where(np.isnan(margin), "not known", np.where(margin < 0, "over", "fine"))
+        state = np.where(margin < 0, "over", np.where(np.isfinite(margin), "fine", "not known"))
         return Verdict(what, key, value, bound, sense, margin, None, state, why, source, advice)
-    if np.isnan(margin):
+    ends = (0.0, 0.0) if band is None else (band.low, band.high)
+    if not margin < 0 and not np.all(np.isfinite([margin, *ends])):
         return unknown(what, key, why=why, source=source, advice=advice)
     band = None if band is None or not band.low < band.high else band
     worst = value if band is None else (band.high if sense == "at most" else band.low)

@@ -16,7 +16,7 @@ def heat_checks(build, heat, bands):
     Returns list of Verdict.
     """
     if heat is None:
-        return []
+        return _without_parts(build)
     if heat.refused:
         return [unknown("temperatures", "temp_c", why="Not worked out: " + heat.refused.replace("\n", " "))]
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
@@ -32,6 +32,16 @@ def heat_checks(build, heat, bands):
         for name in heat.beyond
     ]
     return [v for v in made if v is not None]
+
+
+def _without_parts(build):
+    """A coil whose temperatures nobody knows is not fine, whatever its watts."""
+    if build.coil is None:
+        return []
+    why = (
+        "Not worked out: it takes the coil's power, and parts with places along the axis with the coil on one of them."
+    )
+    return [unknown("temperatures", "temp_c", why=why)]
 
 
 def _wire(build, heat, bands):
@@ -58,7 +68,7 @@ def _wanted(build, heat, bands):
         "tip against the wanted temperature",
         "tip_c",
         heat.tip_c,
-        Limit(build.want.tip_c, "at least", "your own sheet", advice=True),
+        Limit(build.want.tip_c, "at least", "your own sheet"),
         band=bands.get("heat.tip_c"),
         why="No part of the sheet has the role of a tip." if no_tip else "Left on, without control, it settles here.",
     )

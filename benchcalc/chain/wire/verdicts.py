@@ -56,6 +56,7 @@ def _wire(build, wire, coil, bands):
         return
     row = next(r for r in rows("surface_load") if r["mounting"] == mounting)
     what = "surface load of the wire"
+    most = max(r["high_w_m2"] for r in rows("surface_load"))
     if mounting == "bare wire in free air":
         yield not_applying(
             what,
@@ -68,7 +69,12 @@ def _wire(build, wire, coil, bands):
         what,
         "surface_load_w_m2",
         coil.surface_load_w_m2,
-        Limit(row["high_w_m2"], "at most", source_words(row["source_id"]), advice=True),
+        Limit(
+            row["high_w_m2"],
+            "at most",
+            source_words(row["source_id"]),
+            advice=not np.any(np.asarray(coil.surface_load_w_m2) > most),  # past every mounting it is no guidance
+        ),
         why=f"Guidance for: {row['words']}. The temperature has the last word.",
         band=bands.get("coil.surface_load_w_m2"),
     )
@@ -87,6 +93,14 @@ def _coil(build, supply, coil, bands):
     if build.coil.on is None:
         return
     practice = "common practice, no source (data/defaults.csv)"
+    if np.any(np.asarray(coil.turns) < 1):
+        yield judge(
+            "turns on the former",
+            "turns",
+            coil.turns,
+            Limit(1.0, "at least", "geometry of the helix; " + OWN_SHEET),
+            why="Less than one turn is no winding: the wire is too short for this former, or its power too much.",
+        )
     yield judge(
         "length of the winding",
         "winding_m",
@@ -157,7 +171,7 @@ def _bore(build, coil):
         return
     for part in build.part:
         inside = part.inner_m is not None and part.from_m is not None and part.to_m is not None and part.id != on.id
-        if not inside or np.any(part.inner_m < on.outer_m) or np.all(part.to_m <= start) or np.all(part.from_m >= end):
+        if not inside or _within(part, on) or np.all(part.to_m <= start) or np.all(part.from_m >= end):
             continue
         cover = sum(y.thickness_m for y in build.layer if y.between == ("coil", part.id) and y.thickness_m is not None)
         across = coil.former_m + 2 * build.coil.layers * thick + 2 * cover
@@ -168,6 +182,13 @@ def _bore(build, coil):
             Limit(part.inner_m, "at most", "geometry; " + OWN_SHEET),
             why="Former, insulation, wire and the layers over it, across; bare turns that touch the bore short to it.",
         )
+
+
+def _within(part, on):
+    """Whether a hollow part lies in the one that the coil is on, or has no outside to tell it by."""
+    if part.outer_m is None:
+        return np.any(part.inner_m < on.outer_m)
+    return np.all(np.asarray(part.outer_m) <= on.outer_m)
 
 
 def _fit_words(coil):

@@ -1,0 +1,98 @@
+"""What no verdict may call fine: numbers that are none, half a winding, a kilowatt in nothing, a bore too small."""
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.basics.band import Band
+from benchcalc.chain.verdict import Limit, judge, worst_state
+
+INF = float("inf")
+NO_PARTS = """[sheet]
+name = "x"
+[supply]
+kind = "bench supply"
+limit = "40 A"
+[[supply.reading]]
+volts = 30
+amps = 0
+[[supply.reading]]
+volts = 29.9
+amps = 10
+[[wire]]
+id = "w"
+alloy = "Ni-Cr 80/20"
+diameter = "1 mm"
+[coil]
+wire = "w"
+length = "{}"
+mounting = "bench tool core in a tube"
+"""
+
+
+def text():
+    with open(bc.load_chosen("insert_press").file, encoding="utf-8") as sheet:
+        return sheet.read()
+
+
+def told(sheet, what):
+    out = bc.work_out(bc.read(sheet), samples=0)
+    return next(v for _, v in out.verdicts if v.what == what)
+
+
+@pytest.mark.parametrize(
+    "value, limit, sense, band",
+    [
+        (INF, 1.0, "at least", None),
+        (-INF, 1.0, "at most", None),
+        (1.0, INF, "at most", None),
+        (1.0, -INF, "at least", None),
+        (1.0, 2.0, "at most", Band(1.0, 0.5, float("nan"))),
+        (1.0, 2.0, "at most", Band(1.0, -INF, 1.5)),
+    ],
+)
+def test_a_number_that_is_not_finite_is_never_fine(value, limit, sense, band):
+    v = judge("x", "temp_c", value, Limit(limit, sense, "example"), why="why", band=band)
+    assert v.state == "not known"
+
+
+def test_an_infinite_value_past_its_limit_is_over_and_so_is_one_of_many():
+    assert judge("x", "temp_c", INF, Limit(1.0, "at most", "example"), why="why").state == "over"
+    many = judge("x", "temp_c", np.array([0.0, INF, -INF, np.nan]), Limit(1.0, "at most", "example"), why="why")
+    assert many.state.tolist() == ["fine", "over", "not known", "not known"]
+
+
+def test_less_than_a_turn_is_no_winding():
+    # 9 mm of wire once round a mean diameter of 6.78 mm: pi x 6.78 = 21.3 mm a turn, so 0.42 turns
+    sheet = text().replace('length = "733 mm"', 'length = "9 mm"')
+    v = told(sheet, "turns on the former")
+    assert v.value == pytest.approx(9 / (np.pi * 6.78), rel=0.01) and (v.state, v.advice) == ("over", False)
+
+
+def test_a_kilowatt_without_parts_is_not_known():
+    out = bc.work_out(bc.read(NO_PARTS.format("600 mm")), samples=0)
+    assert out.coil.coil_w > 900  # 30 V on about 0.85 ohm
+    heat = [v for link, v in out.verdicts if link == "heat"]
+    assert worst_state(heat) == "not known" and "parts" in heat[0].why
+
+
+def test_a_surface_load_past_every_mounting_is_no_guidance_any_more():
+    # the maker's table behind data/surface_load.csv ends at 15 W/cm2, in blown air
+    v = told(NO_PARTS.format("600 mm"), "surface load of the wire")
+    assert v.value > 150e3 and (v.state, v.advice) == ("over", False)
+    mild = told(text().replace('mounting = "bench tool core in a tube"', 'mounting = "coil shut in brick"'), v.what)
+    assert (mild.state, mild.advice) == ("over", True)  # 3.1 W/cm2 against 2.5: guidance, as before
+
+
+def test_a_bore_narrower_than_the_former_is_judged():
+    # a stem of 6 mm and its winding do not go into a bore of 5 mm
+    v = told(text().replace('inner = "8.1 mm"', 'inner = "5 mm"'), "wound coil in the bore of the tube")
+    assert v.value > v.limit == pytest.approx(5e-3) and v.state == "over"
+
+
+def test_a_tip_that_stays_six_hundred_kelvin_below_what_is_wanted_is_over():
+    v = told(
+        text().replace('power = "20 W"', 'power = "20 W"\ntemperature = "900 degC"'),
+        "tip against the wanted temperature",
+    )
+    assert v.value == pytest.approx(273, abs=2) and worst_state([v]) == "over"
