@@ -105,7 +105,8 @@ def entry_of(model, temps_c, roles):
     if inside is None:
         return NAN
     at = model.mesh.span(handle.from_m, handle.to_m).start
-    i = next(k for k, t in enumerate(model.tracks) if t.name == inside.id)
+    own = (inside.id, f"{inside.id} shell {inside.rings}")  # wood is cut into shells: the outermost meets the handle
+    i = next(k for k, t in enumerate(model.tracks) if t.name in own)
     if at == 0 or model.node[i, at] < 0 or model.node[i, at - 1] < 0:
         return NAN
     a, b = temps_c[..., model.node[i, at - 1]], temps_c[..., model.node[i, at]]

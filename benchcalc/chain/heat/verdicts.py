@@ -7,6 +7,7 @@ from ...materials.alloys import alloy_name, alloy_value
 from ...sheet.change import item
 from ..verdict import Limit, judge, unknown
 from .glow_verdicts import BARE, finish_checks, glow_checks
+from .solid_verdicts import solid_checks
 
 
 def heat_checks(build, heat, bands):
@@ -20,7 +21,7 @@ def heat_checks(build, heat, bands):
     if heat.refused:
         return [unknown("temperatures", "temp_c", why="Not worked out: " + heat.refused.replace("\n", " "))]
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
-    made += glow_checks(build, heat, bands) + finish_checks(build, heat)
+    made += glow_checks(build, heat, bands) + finish_checks(build, heat) + solid_checks(build, heat)
     made += [_wanted(build, heat, bands), *_work(build, heat, bands)]
     made += [
         unknown(
