@@ -117,7 +117,7 @@ def remedies(build: Build) -> tuple:
 
 
 @dataclass(frozen=True)
-class Step:
+class AdviceStep:
     """One step of the advice: words, the build after it, its band at the handle, states of wood and hand."""
 
     words: str
@@ -136,7 +136,7 @@ def advice(build: Build, samples: int = 120) -> tuple:
     """What to do, in order of effort, until wood and hand are fine: lay it down, two rings of holes, more bare tube.
 
     build: Build (floats) with tube, handle and heat. samples: behind the bands.
-    Returns tuple of Step; the first is today's tool, the last is fine, or the most that was tried.
+    Returns tuple of AdviceStep; the first is today's tool, the last is fine, or the most that was tried.
     """
     steps = [_step("today", build, samples)]
     ways = (
@@ -160,7 +160,7 @@ def advice(build: Build, samples: int = 120) -> tuple:
 def _step(words, build, samples):
     workings = work_out(build, samples=samples)
     states = {v.what: v.state for v in workings.of("handle")}
-    return Step(
+    return AdviceStep(
         words,
         build,
         workings.bands["handle.entry_c"],

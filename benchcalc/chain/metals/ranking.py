@@ -91,7 +91,7 @@ def standing(metal: str, hottest_c: float) -> tuple[str, float, float]:
     return word, float(service.value - hottest_c), float(melts - hottest_c)
 
 
-def side_by_side(build, workings, id, keys=None):
+def metals_side_by_side(build, workings, id, keys=None):
     """Each metal as the material of one part, the tool worked out anew with the same watts; best first.
 
     build: Build. workings: Workings of it. id: a metal part. keys: metals to try, None for all of the tables.
@@ -186,7 +186,7 @@ class Rung:
     cold_c: float
 
 
-def ladder(heater_c, through_w, part_length_m, section_m2, keys=LADDER):
+def metal_ladder(heater_c, through_w, part_length_m, section_m2, keys=LADDER):
     """Metals side by side by hand: a stem with its hot end at one temperature, passing the same watts.
 
     heater_c: degC at the hot end. through_w: watts that pass. part_length_m, section_m2: of the stem, above 0. keys:

@@ -6,7 +6,7 @@ from ...basics.escape import plain_text
 from ...basics.names import display, said_number, say
 from ...studies.calibrate.calibrate import MISFIT_LIMIT, Calibration
 from ...studies.calibrate.findings import TARGET_WORDS, next_readings, told
-from ...studies.calibrate.trial_tool import PLACES, settled
+from ...studies.calibrate.trial_tool import PLACES, settled_temps
 from ...studies.calibrate.unknowns import POWER, STORED
 from ..page.lesson import Words
 from ..page.table import table
@@ -120,7 +120,7 @@ def lid(found: Calibration, hidden):
             "say more.*"
         )
     way = _way(found)
-    truth = settled(found.trial, hidden[None])[0]
+    truth = settled_temps(found.trial, hidden[None])[0]
     rows = [
         (TARGET_WORDS[p], say("temp_c", float(truth[i]), **way), _ends("temp_c", found.settled_after_c[:, i], way))
         for i, p in enumerate(PLACES)

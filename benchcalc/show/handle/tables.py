@@ -11,8 +11,8 @@ from ...chain.workings import band_text, chain
 from ...sheet.change import change, item
 from ...sheet.hole_defaults import pattern_of
 from ...sheet.roles import part_with_role
-from ...studies.remedies import advice as worked_advice
-from ...studies.remedies import remedies as worked_remedies
+from ...studies.remedies import advice
+from ...studies.remedies import remedies
 from ...thermal.holes import closed_form as hb
 from ...thermal.holes.pattern import refuse_bad_pattern
 from ...thermal.holes.solved_wall import solved_extra
@@ -24,14 +24,14 @@ GRIP_W_M2K = 12.0  # a hand round a handle of 25 mm: from 0.45 to 0.65 W/(m K), 
 TIMES = ((1, "1 s"), (10, "10 s"), (60, "1 min"), (600, "10 min"), (28800, "8 h"))
 
 
-def remedies(build, found=None):
+def remedy_rows(build, found=None):
     """The remedies side by side.
 
-    build: Build (floats). found: what sheet.remedies gave, None to work it out.
+    build: Build (floats). found: what studies.remedies.remedies gave, None to work it out.
     Returns Table.
     """
     way, rows = {"units": build.units, "degrees": build.degrees}, []
-    for r in found or worked_remedies(build):
+    for r in found or remedies(build):
         note = f" ({r.note})" if r.note else ""
         rows.append(
             (
@@ -46,10 +46,10 @@ def remedies(build, found=None):
     )
 
 
-def advice(build, steps=None):
+def advice_rows(build, steps=None):
     """The advice step by step.
 
-    build: Build. steps: what sheet.remedies.advice gave, None to work it out.
+    build: Build. steps: what studies.remedies.advice gave, None to work it out.
     Returns Table.
     """
     way = {"units": build.units, "degrees": build.degrees}
@@ -60,7 +60,7 @@ def advice(build, steps=None):
             say_state(s.wood),
             say_state(s.hand) if s.hand else "–",
         )
-        for i, s in enumerate(steps or worked_advice(build))
+        for i, s in enumerate(steps or advice(build))
     ]
     return table(("step", "tube at the handle", "wood", "hand"), rows)
 

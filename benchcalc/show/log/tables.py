@@ -85,7 +85,7 @@ def lengths(build, view_at, shares=(0.15, 1 / 3, 0.6, 1.0)):
     return table(("of the log", "ends at", "outer band", "warnings"), rows)
 
 
-def powers(part, ambient_c, wanted=(0.5, 0.75, 0.9), degrees="C"):
+def powers_for_less(part, ambient_c, wanted=(0.5, 0.75, 0.9), degrees="C"):
     """Power for lower temperatures, in proportion and as a hot skin wants it.
 
     part: LogPart with a power. ambient_c: degC. wanted: shares of the settled rise. degrees: "C" or "F".

@@ -12,7 +12,7 @@ from ...basics.fault import Fault, fault
 from ...basics.names import digits, say
 from ...chain.metals.link import work_metals
 from ...chain.metals.ranking import LADDER as KEYS
-from ...chain.metals.ranking import ladder
+from ...chain.metals.ranking import metal_ladder
 from ...chain.metals.verdicts import limit_checks
 from ...chain.workings import chain
 from ...materials.metals import metal_at, metal_key
@@ -94,7 +94,7 @@ def stem_at(share, start_c):
         keys = KEYS if own in KEYS else (own, *KEYS)
         hot_c = start_c if build.heater_c is None else build.heater_c
         watts, section = share.share * build.want.power_w, float(tube_section(part.outer_m, part.inner_m or 0.0))
-        rungs = ladder(hot_c, watts, share.part_length_m, section, keys)
+        rungs = metal_ladder(hot_c, watts, share.part_length_m, section, keys)
         return Stem(share.part, own, hot_c, watts, share.part_length_m, section, rungs, keys.index(own))
 
     return work

@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...basics.names import say
-from ...chain.metals.ranking import side_by_side
+from ...chain.metals.ranking import metals_side_by_side
 from ...materials.metals import mean_between, metal_name, metal_value
 from ...sheet.change import item
 from ...thermal.surfaces.by_hand import heat_up_time, stem_drop, tube_mass
@@ -75,7 +75,7 @@ def ranking(build, workings, id, most=12):
     if workings.metals is None or id not in workings.metals.ids:
         return table(("metal",), [(NONE,)])
     own = dict(zip(workings.metals.ids, workings.metals.metals))[id]
-    ranked = side_by_side(build, workings, id)
+    ranked = metals_side_by_side(build, workings, id)
     kept = [(n, r) for n, r in enumerate(ranked, 1) if n <= most or r.metal == own]
     way = {"degrees": build.degrees}
     rows = [
@@ -94,7 +94,7 @@ def ranking(build, workings, id, most=12):
     return table(("", f"{id} of", "stands", "to its limit", "drop", "tip", "at handle", "why"), rows)
 
 
-def warm_up(build, workings):
+def least_warm_up(build, workings):
     """What it takes to warm each metal part, and the least time, were nothing lost.
 
     build: Build. workings: Workings.

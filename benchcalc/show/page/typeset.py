@@ -9,7 +9,7 @@ from .terms import terms
 _WIDE = 72
 
 
-def as_latex(derivation, *, units=None, degrees=None):
+def derivation_latex(derivation, *, units=None, degrees=None):
     """The derivation as one aligned LaTeX block, without delimiters.
 
     derivation: from `worked`. units: "metric" or "inch"; degrees: "C" or "F"; None: its own.
@@ -37,22 +37,22 @@ def _where(derivation, mark):
     return "; ".join(f"{mark[0]}{symbol}{mark[1]}: {word}" for symbol, word in said.items()) + "."
 
 
-def as_markdown(derivation, *, units=None, degrees=None):
+def derivation_markdown(derivation, *, units=None, degrees=None):
     """Claim, formulas and the meaning of each symbol, as Markdown for a saved page.
 
-    derivation, units, degrees: as `as_latex`.
+    derivation, units, degrees: as `derivation_latex`.
     """
-    formulas = as_latex(derivation, units=units, degrees=degrees)
+    formulas = derivation_latex(derivation, units=units, degrees=degrees)
     claim = html.escape(derivation.claim, quote=False)
     return f"{claim}\n\n$$\n{formulas}\n$$\n\n{_where(derivation, '$$')}"
 
 
-def as_html(derivation, *, units=None, degrees=None):
-    """The same as `as_markdown`, for an HTMLMath widget.
+def derivation_html(derivation, *, units=None, degrees=None):
+    """The same as `derivation_markdown`, for an HTMLMath widget.
 
-    derivation, units, degrees: as `as_latex`.
+    derivation, units, degrees: as `derivation_latex`.
     """
-    formulas = html.escape(as_latex(derivation, units=units, degrees=degrees), quote=False)
+    formulas = html.escape(derivation_latex(derivation, units=units, degrees=degrees), quote=False)
     words = html.escape(_where(derivation, (r"\(", r"\)")), quote=False)
     return (
         f"<p>{html.escape(derivation.claim)}</p>"
@@ -60,10 +60,10 @@ def as_html(derivation, *, units=None, degrees=None):
     )
 
 
-def as_text(derivation, *, units=None, degrees=None):
+def derivation_text(derivation, *, units=None, degrees=None):
     """The derivation in plain letters: the claim, then one line a step.
 
-    derivation, units, degrees: as `as_latex`.
+    derivation, units, degrees: as `derivation_latex`.
     """
     way = {"units": units or derivation.units, "degrees": degrees or derivation.degrees}
     return "\n".join(

@@ -16,7 +16,7 @@ import numpy as np
 from ...basics import names
 from ...basics.fault import closest, fault
 from .terms import Term, primed, terms
-from .typeset import as_markdown, as_text
+from .typeset import derivation_markdown, derivation_text
 
 _SIGNS = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/", ast.Pow: "^", ast.USub: "neg"}
 _CALLS = {np.sqrt: "sqrt", np.exp: "exp", np.log: "log", np.arcsin: "arcsin"}
@@ -55,10 +55,10 @@ class Derivation:
     degrees: str = "C"
 
     def __repr__(self):
-        return as_text(self)
+        return derivation_text(self)
 
     def _repr_markdown_(self):
-        return as_markdown(self)
+        return derivation_markdown(self)
 
 
 def worked(fn, **values):

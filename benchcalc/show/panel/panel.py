@@ -17,7 +17,7 @@ from ...basics.names import shown
 from ...sheet.save import keep
 from ...sheet.schema import key_of
 from ..drawing.live_picture import Live, still
-from ..page.typeset import as_html as derivation_html
+from ..page.typeset import derivation_html
 from .handles import handle_of
 from .keeping import WORKED_OUT, kept_words, nothing_moved, own_sheet, to_keep
 from .panel_html import cards, told_verdicts

@@ -12,12 +12,12 @@ import numpy as np
 from ...basics.fault import fault
 from ...basics.names import say
 from ...chain.workings import chain, electrical_bands, has_arrays
-from ...chain.workings import settled as at_its_temperature
+from ...chain.workings import settled
 from ...sheet.build import Build
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, bounded_fit, draws
 from .probe import COLD_K, STARTS_S, part_at
 from .sensor_model import as_read, deviation, ends, low_share
-from .trial_tool import Trial, hour, settled, true_readings
+from .trial_tool import Trial, hour, settled_temps, true_readings
 from .unknowns import AMBIENT, SHARES, unknowns_of
 
 HOUR_S, HOUR_POINTS = 3600.0, 61
@@ -100,7 +100,7 @@ def calibrate(
     shares = np.stack([low_share(p)[0] + low_share(p)[1] * drawn[:, k + 2 * i] for i, p in enumerate(probes)], axis=-1)
     time_s = np.linspace(0.0, HOUR_S, HOUR_POINTS)
     hours = np.stack([march.hours(whole, places[:run_count], time_s) for places in (before, after)])
-    ends_c = settled(whole, before), settled(whole, after)
+    ends_c = settled_temps(whole, before), settled_temps(whole, after)
     march.end()
     return Calibration(
         whole,
@@ -227,7 +227,7 @@ def settled_slope(trial, places, at):
     up, down = np.minimum(places + SLOPE_STEP, high), np.maximum(places - SLOPE_STEP, low)
     designs = np.tile(places, (2 * k, 1))
     designs[np.arange(k), np.arange(k)], designs[k + np.arange(k), np.arange(k)] = up, down
-    found = settled(trial, designs, at)
+    found = settled_temps(trial, designs, at)
     return ((found[:k] - found[k:]) / (up - down)[:, None]).T
 
 
@@ -238,7 +238,7 @@ def _share(build, coil, power_w):
         if not 0 < low < high:
             raise fault("power_w", f"{low:g} to {high:g} W", "must be two ends above zero, the lower first.")
     else:
-        band = electrical_bands(at_its_temperature(build)).get("coil.coil_w")
+        band = electrical_bands(settled(build)).get("coil.coil_w")
         if band is None or not np.isfinite(band.low) or band.low == band.high:
             return 0.9, 1.1
         half = (band.high - band.low) / 2 / 1.645 * np.sqrt(3.0)  # a uniform input of the same deviation

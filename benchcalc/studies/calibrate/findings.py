@@ -10,7 +10,7 @@ from ...sheet.roles import parts_with_role
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, precision_of
 from .calibrate import MISFIT_LIMIT, Calibration, settled_slope
 from .probe import part_at
-from .trial_tool import PLACES, settled, tool_at
+from .trial_tool import PLACES, settled_temps, tool_at
 from .unknowns import AMBIENT, POWER
 
 ALIKE = 0.97  # cosine between two unknowns' marks on the readings, above which they look the same
@@ -127,7 +127,7 @@ def _candidates(found):
     slope = settled_slope(trial, middle, places)
     bead = default("sensor.low_share/peened or embedded")
     share = (bead["high"] - bead["low"]) / 2 * PRIOR_DEVIATION + default("calibrate.model_share")["value"]
-    rises = settled(trial, middle[None], places)[0, len(PLACES) :] - trial.build.room.ambient_c
+    rises = settled_temps(trial, middle[None], places)[0, len(PLACES) :] - trial.build.room.ambient_c
     rows = [
         (
             f"a bead peened into the {on} at {say('at_m', at_m, units=trial.build.units)} from the tip",

@@ -99,7 +99,7 @@ def hour(trial, places, times_s, *, tol_k=0.5):
     return np.stack([tip, wire, np.broadcast_to(entry, tip.shape), work], axis=-1)
 
 
-def settled(trial, places, at=()):
+def settled_temps(trial, places, at=()):
     """Tip, wire, handle entry and work of the settled tool, and any other places, for many designs side by side.
 
     trial: Trial. places: (designs, k). at: tuple of (at_m, id of a part or None).
@@ -113,7 +113,7 @@ def settled(trial, places, at=()):
     except Fault:
         if len(places) == 1:
             raise
-        return np.concatenate([settled(trial, one[None], at) for one in places])
+        return np.concatenate([settled_temps(trial, one[None], at) for one in places])
     count = len(places)
     columns = [heat.tip_c, heat.wire_c, heat.entry_c, heat.work_c] + [
         temps_at(model, found.temps_c, *place) for place in at

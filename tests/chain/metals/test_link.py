@@ -6,7 +6,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.fault import Fault
 from benchcalc.chain.metals.link import work_metals
-from benchcalc.chain.metals.ranking import LADDER, STANDS, ladder, side_by_side, standing
+from benchcalc.chain.metals.ranking import LADDER, STANDS, metal_ladder, metals_side_by_side, standing
 from benchcalc.chain.metals.verdicts import metal_checks
 from benchcalc.thermal.surfaces.by_hand import stem_drop
 from benchcalc.thermal.tool.watts_between import temps_at_joint, watts_across, watts_along
@@ -131,7 +131,7 @@ def test_no_metal_no_part():
 def test_side_by_side_ranks_with_reasons():
     build = bc.load_chosen("insert_press")
     out = bc.work_out(build, samples=0)
-    rows = side_by_side(build, out, "stem", ("stainless 304", "copper", "aluminium", "tin", "lead", "mild steel"))
+    rows = metals_side_by_side(build, out, "stem", ("stainless 304", "copper", "aluminium", "tin", "lead", "mild steel"))
     assert [r.metal for r in rows] == ["copper", "mild-steel", "stainless-304", "aluminium", "tin", "lead"]
     assert [STANDS.index(r.stands) for r in rows] == sorted(STANDS.index(r.stands) for r in rows)
     assert all(r.why for r in rows)
@@ -139,21 +139,21 @@ def test_side_by_side_ranks_with_reasons():
     assert own.tip_c == pytest.approx(out.heat.tip_c, abs=1.0) and own.drop_k == pytest.approx(
         out.metals.drop_k, rel=0.01
     )
-    tube = side_by_side(build, out, "tube", ("copper", "stainless 304", "mild steel"))
+    tube = metals_side_by_side(build, out, "tube", ("copper", "stainless 304", "mild steel"))
     assert [r.metal for r in tube] == ["stainless-304", "mild-steel", "copper"]  # a tube must keep heat from the handle
     with pytest.raises(Fault, match="Closest: stem"):
-        side_by_side(build, out, "stam")
+        metals_side_by_side(build, out, "stam")
     with pytest.raises(Fault, match="Closest: brass"):
-        side_by_side(build, out, "stem", ("brazz",))
+        metals_side_by_side(build, out, "stem", ("brazz",))
 
 
 def test_the_ladder_by_hand():
-    rungs = {r.metal: r for r in ladder(450.0, 5.0, 0.05, 28e-6)}
+    rungs = {r.metal: r for r in metal_ladder(450.0, 5.0, 0.05, 28e-6)}
     assert list(rungs) == list(LADDER)
     assert rungs["copper"].drop_k < rungs["brass-free-cutting"].drop_k < rungs["stainless-304"].drop_k
     assert rungs["galvanised-steel"].stands == "melts" and np.isnan(rungs["galvanised-steel"].drop_k)
     assert rungs["mild-steel"].stands == "stays" and rungs["aluminium-6061"].stands == "past its limit"
     assert standing("lead", 20.0)[0] == "not here"
     with pytest.raises(Fault, match="length"):
-        ladder(450.0, 5.0, -0.05, 28e-6)
-    assert ladder(450.0, 500.0, 0.05, 28e-6, ("stainless-304",))[0].drop_k == float("inf")
+        metal_ladder(450.0, 5.0, -0.05, 28e-6)
+    assert metal_ladder(450.0, 500.0, 0.05, 28e-6, ("stainless-304",))[0].drop_k == float("inf")

@@ -12,7 +12,7 @@ from benchcalc.show.panel.progress_bar import progress_bar
 from benchcalc.show.panel.sliders import results_at, settings
 from benchcalc.studies.calibrate.calibrate import calibrate
 from benchcalc.studies.calibrate.practice_readings import practice_probes
-from benchcalc.studies.calibrate.trial_tool import PLACES, settled
+from benchcalc.studies.calibrate.trial_tool import PLACES, settled_temps
 
 
 @pytest.fixture(scope="module", params=["insert_press", "wax_pot"])
@@ -29,7 +29,7 @@ def test_the_band_shrinks_on_the_picture(done):
     assert np.ptp(n.after_c[[0, 2], -1]) < 0.8 * np.ptp(n.before_c[[0, 2], -1])
     assert [log[0] for log in n.logs] == [p.name for p in found.trial.probes]
     column = PLACES.index(n.place)
-    exact = settled(found.trial, hidden[None])[0, column]
+    exact = settled_temps(found.trial, hidden[None])[0, column]
     low, high = np.percentile(found.settled_after_c[:, column], [2.5, 97.5])
     assert low < exact < high
     still = picture(BAND, build, found)
@@ -69,7 +69,7 @@ def test_the_lid_shows_the_hidden_truth(done):
     from benchcalc.show.calibrate.tables import lid
 
     _, _, found, hidden = done
-    exact = settled(found.trial, hidden[None])[0]
+    exact = settled_temps(found.trial, hidden[None])[0]
     assert [row[1] for row in lid(found, hidden).rows] == [f"{t:.0f} degC" for t in exact if np.isfinite(t)]
 
 

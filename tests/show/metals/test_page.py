@@ -122,7 +122,7 @@ def test_tables_hold_on_every_demo(name):
         metal_rows.drops,
         joint_rows.joints,
         joint_rows.fits,
-        metal_rows.warm_up,
+        metal_rows.least_warm_up,
         joint_rows.joint_as_length,
     ):
         assert make(build, out).rows
@@ -134,7 +134,7 @@ def test_tables_hold_on_every_demo(name):
 def test_the_least_time_is_energy_over_power():
     build = bc.load_chosen("insert_press")
     out = bc.work_out(build, samples=0)
-    last = metal_rows.warm_up(build, out).rows[-1]
+    last = metal_rows.least_warm_up(build, out).rows[-1]
     assert float(last[4].split()[0]) == pytest.approx(float(last[3].split()[0]) / out.coil.coil_w, rel=0.01)
 
 

@@ -16,7 +16,7 @@ from benchcalc.basics import names
 from benchcalc.basics.fault import Fault
 from benchcalc.show.page.formula_text import _draw, line, symbol_text, unit_tex
 from benchcalc.show.page.terms import SI, Term, value_of
-from benchcalc.show.page.typeset import as_html, as_latex, as_markdown, as_text
+from benchcalc.show.page.typeset import derivation_html, derivation_latex, derivation_markdown, derivation_text
 from benchcalc.show.page.worked import is_straight, shown_in, worked
 
 
@@ -189,7 +189,7 @@ def test_its_symbols_mean_the_same_as_its_code(fn, values):
 
 
 def test_a_line_reads_as_expected():
-    text = as_text(worked(section, diameter_m=0.3e-3)).splitlines()
+    text = derivation_text(worked(section, diameter_m=0.3e-3)).splitlines()
     assert text == [
         "Cross-section of a round wire.",
         "cross-section of the wire: A = π × d^2 / 4 = π × (0.3 mm)^2 / 4 = 0.07069 mm2",
@@ -222,7 +222,7 @@ def mean_of(temp_c, ambient_c):
 def test_degrees_fahrenheit_where_the_line_allows_it():
     pieces = line(worked(mean_of, temp_c=100.0, ambient_c=0.0).steps[0], degrees="F", tex=False)
     assert pieces[2:] == ["(212 degF + 32 degF) / 2", "122 degF"]
-    assert r"{}^{\circ}\mathrm{F}" in as_latex(worked(mean_of, temp_c=100.0, ambient_c=0.0), degrees="F")
+    assert r"{}^{\circ}\mathrm{F}" in derivation_latex(worked(mean_of, temp_c=100.0, ambient_c=0.0), degrees="F")
 
 
 def test_a_nested_call_is_shown_first_and_once():
@@ -266,25 +266,25 @@ def test_latex_is_well_formed(fn, values, units, degrees):
     for step in derivation.steps:
         for piece in line(step, units, degrees):
             parser.parse(f"${piece}$")
-    whole = as_latex(derivation)
+    whole = derivation_latex(derivation)
     assert whole.count("{") == whole.count("}")
     assert whole.count(r"\left") == whole.count(r"\right")
     assert whole.count("&=") == len(derivation.steps)
-    for text in (whole, as_text(derivation)):
+    for text in (whole, derivation_text(derivation)):
         assert not re.search(r"(?<![\d.])0\.0+(?!\d)", text)
         assert "nan" not in text and "float64" not in text
 
 
 def test_pages_and_widgets_get_the_same_formula():
     derivation = worked(cold, linear_ohm_per_m=15.4, length_m=0.5)
-    formula = as_latex(derivation)
-    assert formula in as_markdown(derivation)
-    assert r"\ell" in as_html(derivation) and "&amp;=" in as_html(derivation)
-    assert derivation._repr_markdown_() == as_markdown(derivation)
-    assert repr(derivation) == as_text(derivation)
-    assert r"$\ell$: length of wire that heats" in as_markdown(derivation)
+    formula = derivation_latex(derivation)
+    assert formula in derivation_markdown(derivation)
+    assert r"\ell" in derivation_html(derivation) and "&amp;=" in derivation_html(derivation)
+    assert derivation._repr_markdown_() == derivation_markdown(derivation)
+    assert repr(derivation) == derivation_text(derivation)
+    assert r"$\ell$: length of wire that heats" in derivation_markdown(derivation)
     inches = shown_in(derivation, "inch")
-    assert "19.685 in" in as_text(inches) and as_text(inches) == as_text(derivation, units="inch")
+    assert "19.685 in" in derivation_text(inches) and derivation_text(inches) == derivation_text(derivation, units="inch")
 
 
 @pytest.mark.parametrize(
@@ -448,10 +448,10 @@ def test_a_tracer_that_was_there_comes_back():
 
 
 def test_unknown_and_endless_numbers_are_words():
-    text = as_text(worked(cold, linear_ohm_per_m=float("nan"), length_m=1.0))
+    text = derivation_text(worked(cold, linear_ohm_per_m=float("nan"), length_m=1.0))
     assert text.endswith("= not known")
-    assert r"\text{not known}" in as_latex(worked(cold, linear_ohm_per_m=float("nan"), length_m=1.0))
-    assert as_text(worked(cold, linear_ohm_per_m=float("inf"), length_m=1.0)).endswith("no end")
+    assert r"\text{not known}" in derivation_latex(worked(cold, linear_ohm_per_m=float("nan"), length_m=1.0))
+    assert derivation_text(worked(cold, linear_ohm_per_m=float("inf"), length_m=1.0)).endswith("no end")
 
 
 # --- any expression: the drawn symbols, read again by Python's grammar, mean the same ----------

@@ -19,7 +19,7 @@ from benchcalc.studies.calibrate.calibrate import calibrate, trial_of
 from benchcalc.studies.calibrate.findings import look_alike, next_readings, told, would_tell_apart
 from benchcalc.studies.calibrate.probe import marker_probe, probe, sheet_markers
 from benchcalc.studies.calibrate.put_back import after_build, calibrated, values_of
-from benchcalc.studies.calibrate.trial_tool import hour, settled, true_readings
+from benchcalc.studies.calibrate.trial_tool import hour, settled_temps, true_readings
 from benchcalc.studies.calibrate.unknowns import AMBIENT, POWER, unknowns_of
 
 FEW = (
@@ -93,7 +93,7 @@ def done(press):
     heard = []
     logs = logs_of(press, truth, BOTH)
     found = calibrate(press, logs, run_count=12, progress=lambda *told: heard.append(told))
-    exact = settled(found.trial, truth[None])[0]
+    exact = settled_temps(found.trial, truth[None])[0]
     return found, truth, exact, heard
 
 
@@ -136,7 +136,7 @@ def test_known_truth_coverage(press, tools, least):
         found = calibrate(
             press, logs_of(press, truth, sensors, seed=seed, times=HOUR[::3]), run_count=0, draw_count=200
         )
-        exact = settled(found.trial, truth[None])[0]
+        exact = settled_temps(found.trial, truth[None])[0]
         for column in (0, 2):
             band, values = ends(found.settled_after_c, column), found.settled_after_c[:, column]
             hits += band[0] < exact[column] < band[1]
@@ -259,7 +259,7 @@ def test_markers_alone_narrow_the_tip(small):
     markers = sheet_markers(replace(small, marker=marks))
     assert len(markers) == 2  # the third has no time
     found = calibrate(small, markers, run_count=0)
-    exact = settled(found.trial, truth[None])[0]
+    exact = settled_temps(found.trial, truth[None])[0]
     assert ends(found.settled_after_c, 0)[0] < exact[0] < ends(found.settled_after_c, 0)[1]
     assert found.settled_after_c[:, 0].std() < 0.75 * found.settled_before_c[:, 0].std()
 
@@ -275,7 +275,7 @@ def test_a_log_with_half_power_on_the_way(small):
     )
     assert logs[0].temp_c[-1] < logs[0].temp_c[logs[0].time_s < 1800].max() - 20
     found = calibrate(small, logs, run_count=0)
-    exact = settled(found.trial, truth[None])[0]
+    exact = settled_temps(found.trial, truth[None])[0]
     assert found.misfit < 1.3
     for column in (0, 2):
         assert (
@@ -290,7 +290,7 @@ def test_a_pot_whose_wax_melts():
     pot = bc.load_chosen("wax_pot")
     truth = truth_of(pot, 5) * 0.8
     found = calibrate(pot, logs_of(pot, truth, (("wall", 0.03, "pressed bead", 0.15),)), run_count=0)
-    exact = settled(found.trial, truth[None])[0]
+    exact = settled_temps(found.trial, truth[None])[0]
     work = found.settled_after_c[:, 3]
     assert np.percentile(work, 1) < exact[3] < np.percentile(work, 99)
     assert work.std() < 0.6 * found.settled_before_c[:, 3].std()
