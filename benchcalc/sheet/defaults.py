@@ -31,45 +31,13 @@ def fill(build):
     Returns Build; every value put in has an entry in `known` (how: table or assumed).
     """
     known = dict(build.known)
-
-    def assume(holder, field, path, key):
-        row = default(key)
-        if getattr(holder, field) is not None or row is None:
-            return holder
-        known[path] = Known(row["low"], row["high"], "assumed", row["note"] or "", spread=row["spread"])
-        return replace(holder, **{field: row["value"]})
-
     build = replace(
         build, wire=tuple(_fill_wire(w, known) for w in build.wire), supply=_fill_supply(build.supply, known)
     )
-    room = assume(build.room, "ambient_c", "room.ambient_c", "room.ambient_c")
-    room = assume(room, "air_speed_m_s", "room.air_speed_m_s", "room.air_speed_m_s")
-    coil = build.coil
-    if coil is not None:
-        coil = assume(coil, "wire_temp_c", "coil.wire_temp_c", f"coil.wire_temp_c/{coil.mounting}")
-        if coil.on is not None:
-            coil = assume(coil, "end_room_m", "coil.end_room_m", "coil.end_room_m")
-            coil = assume(coil, "anchor_turns", "coil.anchor_turns", "coil.anchor_turns")
-        if coil.tails.resistance_ohm is None and coil.tails.length_m is None:
-            tails = assume(coil.tails, "resistance_ohm", "coil.tails.resistance_ohm", "coil.tails.resistance_ohm")
-            coil = replace(coil, tails=tails)
-    heat = build.heat
-    if coil is not None and coil.mounting == "bare wire in free air":
-        known.setdefault("heat.shine_place", Known(-1.0, 1.0, "table", "band of the wire's emissivity"))
-    if build.part:
-        keys = {
-            "gap_off_centre": "gap.off_centre",
-            "slack_m": "layer.slack_m",
-            "screw_point_w_k": "joint.screw_point_w_k",
-            "convection": "surface.convection",
-            "rear_convection": f"room.rear_convection/{room.attitude or 'lying'}",
-            "rear_length_m": "room.rear_length_m",
-            "leads_to_tube_w_mk": "leads.to_tube_w_mk",
-            "work_w_m2k": "work.to_wall_w_m2k",
-        }
-        for field, key in keys.items():
-            heat = assume(heat, field, f"heat.{field}", key)
-    use = assume(build.use, "side_load_n", "use.side_load_n", "use.side_load_n") if build.heat_break else build.use
+    room = _assume(build.room, "ambient_c", "room", known)
+    room = _assume(room, "air_speed_m_s", "room", known)
+    coil, heat = _fill_coil(build.coil, known), _fill_heat(build, known)
+    use = _assume(build.use, "side_load_n", "use", known) if build.heat_break else build.use
     build = replace(
         build,
         use=use,
@@ -90,6 +58,48 @@ def fill(build):
         heat_break=fill_breaks(build, known),
         known=MappingProxyType(known),
     )
+
+
+def _assume(holder, field, section, known, key=""):
+    """The holder with a silent field put as data/defaults.csv has it (key: there, where it is not section.field)."""
+    row = default(key or f"{section}.{field}")
+    if getattr(holder, field) is not None or row is None:
+        return holder
+    known[f"{section}.{field}"] = Known(row["low"], row["high"], "assumed", row["note"] or "", spread=row["spread"])
+    return replace(holder, **{field: row["value"]})
+
+
+def _fill_coil(coil, known):
+    if coil is None:
+        return None
+    coil = _assume(coil, "wire_temp_c", "coil", known, f"coil.wire_temp_c/{coil.mounting}")
+    if coil.on is not None:
+        coil = _assume(coil, "end_room_m", "coil", known)
+        coil = _assume(coil, "anchor_turns", "coil", known)
+    if coil.tails.resistance_ohm is None and coil.tails.length_m is None:
+        coil = replace(coil, tails=_assume(coil.tails, "resistance_ohm", "coil.tails", known))
+    return coil
+
+
+def _fill_heat(build, known):
+    heat = build.heat
+    if build.coil is not None and build.coil.mounting == "bare wire in free air":
+        known.setdefault("heat.shine_place", Known(-1.0, 1.0, "table", "band of the wire's emissivity"))
+    if not build.part:
+        return heat
+    keys = {
+        "gap_off_centre": "gap.off_centre",
+        "slack_m": "layer.slack_m",
+        "screw_point_w_k": "joint.screw_point_w_k",
+        "convection": "surface.convection",
+        "rear_convection": f"room.rear_convection/{build.room.attitude or 'lying'}",
+        "rear_length_m": "room.rear_length_m",
+        "leads_to_tube_w_mk": "leads.to_tube_w_mk",
+        "work_w_m2k": "work.to_wall_w_m2k",
+    }
+    for field, key in keys.items():
+        heat = _assume(heat, field, "heat", known, key)
+    return heat
 
 
 def _fill_part(part, known):

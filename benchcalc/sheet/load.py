@@ -83,11 +83,12 @@ class _Reader:
     def __init__(self, lines):
         self.lines, self.bad, self.known, self.at_fault = lines, [], {}, set()
 
-    def complain(self, section, index, key, text, need, cause="", do=""):
+    def complain(self, section, index, key, text, *said, **more):
+        """Note what is wrong at a key; said, more: need, cause and do, as in Complaint."""
         line = self.lines.get((section, index, key)) or self.lines.get((section, index, ""))
         self.at_fault.add((section, index, key))
         place = section if index is None else f"{section} {index + 1}"
-        self.bad.append(Complaint(f"{place}.{key}".strip("."), str(text), need, cause, do, line))
+        self.bad.append(Complaint(f"{place}.{key}".strip("."), str(text), *said, line=line, **more))
 
     def build(self, data):
         for section in data:

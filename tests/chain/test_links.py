@@ -47,7 +47,7 @@ def test_a_link_of_ones_own_is_worked_out_judged_and_listed():
     assert out.bands["toy.energy_wh"].high == pytest.approx(out.bands["coil.coil_w"].high / 2)
     (verdict,) = out.of("toy")
     assert verdict.state == "over" and verdict.band is not None
-    row = next(r for r in lesson.chain(build, out).rows if r[0] == "toy")
+    row = next(r for r in lesson.at_a_glance(build, out).rows if r[0] == "toy")
     assert "over" in row[1] and f"{out.toy.energy_wh:.3g}"[:3] in row[2] and "energy of half an hour" in row[3]
     assert "**toy**" in lesson.summary(out, build).text
     assert "toy" not in glance(build) and "energy of half an hour" in glance(build, more_links=(TOY,))
@@ -102,5 +102,5 @@ def worked(name):
 
 def test_the_start_page_lists_every_link_with_a_part():
     out = worked("insert_press")
-    rows = [row[0] for row in lesson.chain(bc.load_chosen("insert_press"), out).rows]
+    rows = [row[0] for row in lesson.at_a_glance(bc.load_chosen("insert_press"), out).rows]
     assert rows[:-1] == [link.name.replace("_", "-") for link in LINKS if link.work is not None]

@@ -82,10 +82,10 @@ def sheet_log(build, index=0):
     return _read(str(path), path.stat().st_mtime_ns, one.channel, one.time, one.reads)
 
 
-def work_log(build: Build, coil, log, *, until_s=None, at=None, steps=None, cooling=False, quick=False) -> LogPart:
+def work_log(coil, log, *, until_s=None, at=None, steps=None, cooling=False, quick=False) -> LogPart:
     """Fit a log of this tool.
 
-    build: Build (floats). coil: part of the chain, or None. log: WarmUpLog. until_s: s, use it up to here.
+    coil: part of the chain, or None. log: WarmUpLog. until_s: s, use it up to here.
     at: the sheet's Log (how the probe was attached), or None. steps: power steps instead of the log's own.
     cooling: the log begins at switching off. quick: linear errors only, for a moving slider.
     Returns LogPart.  Power: the log's own column, else what the sheet says of the log, else what its coil takes.
@@ -141,7 +141,7 @@ def work_warm_up(build: Build, coil):
             troubles.append(str(told))
     for log, at in sorted(read, key=lambda r: -r[0].time_s[-1]):
         try:
-            return work_log(build, coil, log, at=at), at, troubles
+            return work_log(coil, log, at=at), at, troubles
         except Fault as told:
             troubles.append(str(told))
     return None, None, troubles

@@ -11,8 +11,7 @@ from ...chain.workings import band_text, chain
 from ...sheet.change import change, item
 from ...sheet.hole_defaults import pattern_of
 from ...sheet.roles import part_with_role
-from ...studies.remedies import advice
-from ...studies.remedies import remedies
+from ...studies.remedies import advice, remedies
 from ...thermal.holes import closed_form as hb
 from ...thermal.holes.pattern import refuse_bad_pattern
 from ...thermal.holes.solved_wall import solved_extra

@@ -61,7 +61,7 @@ def view_of(build: Build, coil: CoilPart | None, log: WarmUpLog, at: Log | None 
     """
 
     def again(quick=False):
-        return work_log(build, coil, log, until_s=build.at_s, at=at, quick=quick, **how)
+        return work_log(coil, log, until_s=build.at_s, at=at, quick=quick, **how)
 
     try:
         return LogView(log, again(quick=how.pop("quick", False)), "", again)

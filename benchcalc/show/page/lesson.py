@@ -126,7 +126,7 @@ def cautions(build, workings, only=None, extra=()):
     return Words("\n".join(["> **Caution**", ">", *lines]))
 
 
-def chain(build, workings):
+def at_a_glance(build, workings):
     """The chain at a glance: each link with its state in mark and word, and its main numbers.
 
     build: Build. workings: Workings.

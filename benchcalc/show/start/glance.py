@@ -4,7 +4,7 @@ from ...basics.names import say
 from ...chain.workings import band_text, work_out
 from ...materials.alloys import alloy_name
 from ...sheet.choose import demos, my_sheets
-from ..page.lesson import chain
+from ..page.lesson import at_a_glance
 from ..page.table import as_html, headline
 
 HEADLINE = (
@@ -38,4 +38,4 @@ def glance(build, more_links=()):
         told.insert(
             2, ("wire", f"{workings.wire.id}: {of}, {say('diameter_m', workings.wire.diameter_m, units=build.units)}")
         )
-    return f"{as_html(headline(told))}\n{as_html(chain(build, workings))}"
+    return f"{as_html(headline(told))}\n{as_html(at_a_glance(build, workings))}"

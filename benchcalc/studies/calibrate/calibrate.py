@@ -11,8 +11,7 @@ import numpy as np
 
 from ...basics.fault import fault
 from ...basics.names import say
-from ...chain.workings import chain, electrical_bands, has_arrays
-from ...chain.workings import settled
+from ...chain.workings import chain, electrical_bands, has_arrays, settled
 from ...sheet.build import Build
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, bounded_fit, draws
 from .probe import COLD_K, STARTS_S, part_at

@@ -41,7 +41,7 @@ def test_every_log_of_a_demo_is_there_and_can_be_fitted():
     for name in bc.demos():
         build = bc.load_chosen(name)
         for i, at in enumerate(build.log):
-            part = work_log(build, bc.links(build)[2], sheet_log(build, i), at=at)
+            part = work_log(bc.links(build)[2], sheet_log(build, i), at=at)
             found.append(at.file)
             assert (
                 np.isfinite(part.end_c)
@@ -58,8 +58,8 @@ def test_the_faulty_log_tells_every_fault():
 
 def test_the_short_log_is_short_and_the_long_one_holds_its_truth(press):
     build, out = press
-    short = work_log(build, out.coil, sheet_log(build, 0), at=build.log[0])
-    step = work_log(build, out.coil, sheet_log(build, 1), at=build.log[1])
+    short = work_log(out.coil, sheet_log(build, 0), at=build.log[0])
+    step = work_log(out.coil, sheet_log(build, 1), at=build.log[1])
     assert any("too short" in w for w in short.forecast.warnings)
     assert short.wide_low_c < step.end_c < short.wide_high_c
     assert step.load_w == pytest.approx(out.coil.coil_w, abs=0.05) and 0.7 < step.forecast.exponent < 0.95
@@ -72,7 +72,7 @@ def test_fitted_heat_capacity_is_near_the_parts_list(press):
     tip = next(p for p in parts if p.id == "tip")  # brass 8 x 30 mm by hand: 8.5 g/cm3, 0.38 J/(g K)
     assert tip.mass_kg == pytest.approx(np.pi / 4 * 0.8**2 * 3.0 * 8.5e-3, rel=0.02)
     assert tip.capacity_j_k == pytest.approx(1e3 * tip.mass_kg * 0.38, rel=0.03)
-    step = work_log(build, out.coil, sheet_log(build, 1))
+    step = work_log(out.coil, sheet_log(build, 1))
     assert 0.75 < step.capacity_j_k / seen_capacity(parts, out.heat.tip_c, build.room.ambient_c) < 1.33
 
 
@@ -96,7 +96,7 @@ def test_a_probe_that_reads_low_is_put_right():
 
 def test_verdicts_of_a_log(press):
     build, out = press
-    step = work_log(build, out.coil, sheet_log(build, 1), at=build.log[1])
+    step = work_log(out.coil, sheet_log(build, 1), at=build.log[1])
     assert [v.state for v in log_checks(build, step, build.log[1])] == ["fine"]  # this sheet names no job
     wants = replace(build, want=replace(build.want, job="soft soldering of copper foil"))
     from benchcalc.basics.tables import rows
@@ -125,7 +125,7 @@ def test_what_cannot_be_fitted_says_why():
 
 def test_a_cooling_log_gives_its_time_constant():
     log = log_of_text(text_of(20 + 200 * np.exp(-np.arange(60) / 10)))
-    part = work_log(bc.load_chosen("insert_press"), None, log, cooling=True)
+    part = work_log(None, log, cooling=True)
     assert part.slow_s == pytest.approx(200.0, rel=0.01) and part.end_c == pytest.approx(20.0, abs=0.5)
     assert np.isnan(part.resistance_k_per_w) and np.isnan(part.metal_c)
 
@@ -179,9 +179,9 @@ def test_a_kept_log_keeps_how_it_is_written(tmp_path):
 def test_measured_watts_of_a_log_stand_before_those_of_the_supply(tmp_path):
     build = bc.load_chosen("foil_iron")
     coil = bc.links(build)[2]
-    one = work_log(build, coil, sheet_log(build, 0), at=build.log[0])
+    one = work_log(coil, sheet_log(build, 0), at=build.log[0])
     said = replace(build.log[0], power_w=50.0)
-    assert work_log(build, coil, sheet_log(build, 0), at=said).load_w == 50.0 and one.load_w != 50.0
+    assert work_log(coil, sheet_log(build, 0), at=said).load_w == 50.0 and one.load_w != 50.0
 
 
 def test_twelve_points_by_hand_get_the_wide_band_and_say_so():
@@ -233,7 +233,7 @@ def test_an_end_at_the_bound_of_the_search_is_no_answer():
     from benchcalc.show.log.panel import log_says
 
     build = bc.load_chosen("foil_iron")
-    part = work_log(build, bc.links(build)[2], sheet_log(build, 0), at=build.log[0])
+    part = work_log(bc.links(build)[2], sheet_log(build, 0), at=build.log[0])
     told = dict(log_says(replace(part, wide_high_c=1400.0, high_c=1400.0)))
     assert told["ends at"] == "cannot tell yet" and told["outer band"].endswith("and up")
     assert dict(log_says(part))["ends at"].count("to") == 1

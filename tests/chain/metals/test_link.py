@@ -131,7 +131,9 @@ def test_no_metal_no_part():
 def test_side_by_side_ranks_with_reasons():
     build = bc.load_chosen("insert_press")
     out = bc.work_out(build, samples=0)
-    rows = metals_side_by_side(build, out, "stem", ("stainless 304", "copper", "aluminium", "tin", "lead", "mild steel"))
+    rows = metals_side_by_side(
+        build, out, "stem", ("stainless 304", "copper", "aluminium", "tin", "lead", "mild steel")
+    )
     assert [r.metal for r in rows] == ["copper", "mild-steel", "stainless-304", "aluminium", "tin", "lead"]
     assert [STANDS.index(r.stands) for r in rows] == sorted(STANDS.index(r.stands) for r in rows)
     assert all(r.why for r in rows)

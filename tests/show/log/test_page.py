@@ -90,7 +90,9 @@ def test_tables(press):
     assert "they agree" in repr(beside) and 0.8 < ratio < 1.2
     assert "all of it" in repr(capacity_rows.slow_or_not(press, out, part))
     assert "(chosen)" in repr(fit_rows.forms(part)) and "at a bound" in repr(fit_rows.fit_report(part))
-    assert "half power" in repr(log_rows.powers_for_less(part, 20.0)) and "own steps" in repr(log_rows.powers_for_less(part, 20.0))
+    assert "half power" in repr(log_rows.powers_for_less(part, 20.0)) and "own steps" in repr(
+        log_rows.powers_for_less(part, 20.0)
+    )
     assert "infrared" in repr(log_rows.meters()) and "header read" in repr(log_rows.report(log))
     assert len(fit_rows.correlations(part).rows) == 4
 

@@ -204,7 +204,7 @@ def test_the_margin_line_tells_the_worst_first():
 
 def test_the_chain_shows_every_link_in_word_and_mark():
     build = bc.load_chosen("foil_iron")
-    rows = {row[0]: row for row in lesson.chain(build, bc.work_out(build)).rows}
+    rows = {row[0]: row for row in lesson.at_a_glance(build, bc.work_out(build)).rows}
     assert (
         set(rows) >= {"supply", "wire", "coil"}
         and "tight" in rows["coil"][1]

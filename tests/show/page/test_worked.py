@@ -284,7 +284,9 @@ def test_pages_and_widgets_get_the_same_formula():
     assert repr(derivation) == derivation_text(derivation)
     assert r"$\ell$: length of wire that heats" in derivation_markdown(derivation)
     inches = shown_in(derivation, "inch")
-    assert "19.685 in" in derivation_text(inches) and derivation_text(inches) == derivation_text(derivation, units="inch")
+    assert "19.685 in" in derivation_text(inches) and derivation_text(inches) == derivation_text(
+        derivation, units="inch"
+    )
 
 
 @pytest.mark.parametrize(
