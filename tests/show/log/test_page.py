@@ -85,7 +85,7 @@ def test_the_form_takes_a_file_and_keeps_it(press, tmp_path, monkeypatch):
 def test_tables(press):
     out = bc.work_out(press, samples=0)
     log = sheet_log(press, 1)
-    part = work_log(press, out.coil, log, at=press.log[1])
+    part = work_log(out.coil, log, at=press.log[1])
     beside, ratio = capacity_rows.capacity_beside(press, out, part, out.heat.tip_c)
     assert "they agree" in repr(beside) and 0.8 < ratio < 1.2
     assert "all of it" in repr(capacity_rows.slow_or_not(press, out, part))
@@ -100,7 +100,7 @@ def test_tables(press):
 def test_half_power_of_the_log_lies_between_the_two_skins(press):
     # the step log goes on at half power: what the full-power part foretells must hold what was read at its end
     log = sheet_log(press, 1)
-    part = work_log(press, bc.links(press)[2], log, until_s=1500.0)
+    part = work_log(bc.links(press)[2], log, until_s=1500.0)
     from benchcalc.thermal.warmup.formulas import SKINS, end_at_power
 
     low, high = sorted(end_at_power(part.load_w, part.end_c, 20.0, part.load_w / 2, *skin) for skin in SKINS)
