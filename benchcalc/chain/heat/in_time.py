@@ -21,6 +21,7 @@ from ..wire.link import WirePart, work_wire
 from .link import work_heat
 from .part import HeatPart
 from .places import entry_of, read_heat
+from .solid_verdicts import solid_places
 from .tool_of import tool_of
 from .verdicts import job_row
 
@@ -213,6 +214,7 @@ def forgotten(build: Build, supply: SupplyPart | None, wire: WirePart | None, co
         places.append(("the wood at the tube", heat.entry_c, wood["value"], wood["source_id"]))
     if job is not None and np.isfinite(heat.work_c):
         places.append((f"the {job['material']}", heat.work_c, job["never_c"], job["source_id"]))
+    places += solid_places(worst, heat)
     if not places:
         return unknown(what, "temp_c", why="No limit is known for any of its places."), heat
     name, value, limit_c, source = min(places, key=lambda p: (p[2] - p[1]) / p[2])

@@ -17,42 +17,60 @@ def solid_checks(build, heat):
     Returns list of Verdict.  A wooden handle is judged where it meets the tube, and what is melted by its job.
     """
     made = []
+    for id, material, hottest_c in solid_parts(build, heat):
+        what, found = f"{material.name}, the {id}", _limit(material)
+        if found is None:
+            made.append(unknown(what, "hottest_c", why="The tables hold no temperature that this material stands."))
+            continue
+        limit_c, source_id, memory, why = found
+        source = source_words(source_id) + ("; check the maker's sheet" if memory else "")
+        made.append(judge(what, "hottest_c", hottest_c, Limit(limit_c, "at most", source), why=why))
+    return made
+
+
+def solid_places(build, heat):
+    """The same parts for a look at the worst place of a tool.
+
+    build: Build. heat: HeatPart (floats).
+    Returns list of (name in words, degC, limit in degC, source's id), of the parts whose limit is known.
+    """
+    found = [(id, hottest_c, _limit(material)) for id, material, hottest_c in solid_parts(build, heat)]
+    return [(f"the {id}", hottest_c, *limit[:2]) for id, hottest_c, limit in found if limit is not None]
+
+
+def solid_parts(build, heat):
+    """The parts that are not of metal and that nothing else judges.
+
+    build: Build. heat: HeatPart.
+    Returns list of (id, Solid, hottest place in degC).
+    """
+    found = []
     for id, hottest in zip(heat.part_ids, heat.part_hottest_c):
         part = item(build.part, id)
         if part.material is None or part.role == "work":
             continue
         material = solid(part.material)
         bored = part.role == "handle" and not np.all(np.isnan(heat.bore_c))
-        if material.kind == "metal" or bored and material.family == "wood":
-            continue
-        made.append(_one(id, material, hottest))
-    return made
-
-
-def _one(id, material, hottest_c):
-    what, found = f"{material.name}, the {id}", _limit(material)
-    if found is None:
-        return unknown(what, "hottest_c", why="The tables hold no temperature that this material stands.")
-    limit_c, source, why = found
-    return judge(what, "hottest_c", hottest_c, Limit(limit_c, "at most", source), why=why)
+        if material.kind != "metal" and not (bored and material.family == "wood"):
+            found.append((id, material, hottest))
+    return found
 
 
 def _limit(material):
-    """(degC, source in words, why) of the lowest limit of a material, None where the tables hold none."""
+    """(degC, source's id, from memory, why) of the lowest limit of a material, None where the tables hold none."""
     found = []
     if material.family == "wood":
         row = one("wood_limits", "key", "long_term_c")
         why = "Wood that stays hotter than this for long chars slowly and can light itself."
-        found.append((row["value"], source_words(row["source_id"]), why))
+        found.append((row["value"], row["source_id"], False, why))
     for row in rows("solid_values"):
         if row["key"] == material.key and row["quantity"] == "melting_low_c":
-            from_memory = "; check the maker's sheet" if row["basis"] == "memory" else ""
             end = row["value"] if row["low"] is None else row["low"]
-            found.append((end, source_words(row["source_id"]) + from_memory, "From here on it softens or melts."))
+            found.append((end, row["source_id"], row["basis"] == "memory", "From here on it softens or melts."))
     try:
         r = rating(material.key)
     except Fault:
         r = None
     if r is not None and np.isfinite(r.limit_c):
-        found.append((r.limit_c, source_words(r.source_id), "Its rating for long service, the cautious end."))
+        found.append((r.limit_c, r.source_id, r.basis == "memory", "Its rating for long service, the cautious end."))
     return min(found, default=None)

@@ -43,3 +43,8 @@ def test_alumina_holds_where_wood_does_not():
 def test_what_no_table_knows_is_not_known():
     told = [v for _, v in insert_press("stem", "leather").verdicts if v.what.endswith(", the stem")]
     assert [v.state for v in told] == ["not known"]
+
+
+def test_left_on_and_forgotten_sees_a_tube_that_chars():
+    told = next(v for _, v in insert_press("tube", "beech").verdicts if v.what == "left on and forgotten")
+    assert told.state == "over" and told.limit == pytest.approx(77) and "the tube" in told.why
