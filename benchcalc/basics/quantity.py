@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from .fault import fault
 
+LONGEST_TEXT = 100  # characters of one quantity; no finite float overflows or stalls below this
 INCH_M = 0.0254  # exact, international inch
 
 # dimension (the SI suffix of a field's name) -> {unit as typed: factor to SI}
@@ -190,6 +191,9 @@ def parse(text: str, dimension: str, *, where: str = "") -> Quantity:
     1.3
     """
     whole = str(text).strip() or "(nothing)"
+    if len(whole) > LONGEST_TEXT:
+        need = f"has {len(whole)} characters: a number with its unit takes at most {LONGEST_TEXT}."
+        raise fault(where, whole[:30] + " ...", need, "A key may have been held down.")
     parts = _PLUS_MINUS.split(_tidy(whole))
     if len(parts) > 2:
         raise fault(where, whole, "has more than one +-.")

@@ -14,6 +14,7 @@ from .toml_lines import lines_of
 from .values import by_instrument, checked, quantity
 
 DEFAULT_METER = "cheap multimeter"
+LONGEST_LINE = 1000  # characters; the longest line of a demo has under 150
 
 
 def load(path: str | Path) -> b.Build:
@@ -46,6 +47,8 @@ def load(path: str | Path) -> b.Build:
         raise Fault(
             Complaint(str(path), "", "is not a text file in UTF-8.", do="Save it as plain text (UTF-8).")
         ) from None
+    except (OSError, ValueError) as error:  # a folder, a name too long or with a zero byte, no right to read
+        raise Fault(_unreadable(path, error)) from None
     return replace(read(text, where=path.name), file=str(path))
 
 
@@ -58,6 +61,12 @@ def read(text: str, *, where: str = "sheet") -> b.Build:
     >>> read('[sheet]\\nname = "one wire"\\n[[wire]]\\nid = "reel"\\ngauge = "0.28 mm"').wire[0].gauge
     '0.28 mm'
     """
+    for number, line in enumerate(text.splitlines(), 1):
+        if len(line) > LONGEST_LINE:
+            need = f"has {len(line)} characters: a line of a sheet holds at most {LONGEST_LINE}."
+            raise Fault(
+                Complaint(where, line[:30].strip() + " ...", need, "Two lines may have run together.", line=number)
+            )
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -70,11 +79,22 @@ def read(text: str, *, where: str = "sheet") -> b.Build:
                 'Write texts in quotes: length = "733 mm".',
             )
         ) from None
+    except RecursionError:
+        need = "has brackets within brackets too deep to be read: a sheet needs two at most."
+        raise Fault(Complaint(where, "", need, "A closing bracket may be missing.", "Close each [ and {.")) from None
     reader = _Reader(lines_of(text, LISTS))
     build = reader.build(data)
     if reader.bad:
         raise Fault(*sorted(reader.bad, key=lambda c: c.line or 0))
     return fill(build)
+
+
+def _unreadable(path, error):
+    """The complaint about a path that is there and yet cannot be read as a file."""
+    name = str(path) if len(str(path)) <= 100 else str(path)[:100] + "..."
+    if path.name and isinstance(error, IsADirectoryError):
+        return Complaint(name, "", "is a folder, not a sheet.", do="Name the file in it that ends in .toml.")
+    return Complaint(name, "", "cannot be opened as a file.", f"The system says: {getattr(error, 'strerror', error)}.")
 
 
 class _Reader:

@@ -2,7 +2,7 @@
 
 import re
 
-_TABLE = re.compile(r"\s*(\[\[?)\s*([^\[\]]+?)\s*\]\]?")
+_TABLE = re.compile(r"\s*(\[\[?)([^\[\]]+)\]\]?")  # one way to match: blanks are stripped afterwards
 _KEY = re.compile(r"\s*([A-Za-z0-9_.-]+)\s*=")
 
 
@@ -17,7 +17,7 @@ def lines_of(text, lists):
     for number, line in enumerate(text.splitlines(), 1):
         table, key = _TABLE.match(line), _KEY.match(line)
         if table and not key:
-            section = table[2].replace(" ", "")
+            section = "".join(table[2].split())
             index = None
             if section in lists:
                 index = count.get(section, -1) + 1
