@@ -39,6 +39,9 @@ def cross_check(made, complain, known):
     ids = [p.id for p in parts]
     for section, extra in (("joint", ()), ("layer", ("coil", "room"))):
         for i, thing in enumerate(made.get(section, ())):
+            if not thing.between:
+                do = f'Write e.g. between = ["{ids[0]}", "{ids[-1]}"].' if ids else ""
+                complain(section, i, "between", "", "is missing: which two does it lie between?", do=do)
             for name in thing.between:
                 if name not in (*ids, *extra):
                     complain(section, i, "between", name, "is not the id of a part.", closest(name, [*ids, *extra]))
@@ -212,6 +215,16 @@ def _heat_break(i, hole, parts, complain):
 
 
 def _order(section, i, thing, complain):
+    if (thing.from_m is None) != (thing.to_m is None):
+        given, missing = ("from", "to") if thing.to_m is None else ("to", "from")
+        complain(
+            section,
+            i,
+            missing,
+            "",
+            f"is missing beside {given}: a place on the tool has two ends.",
+            do="Write both, measured from the tip, or neither.",
+        )
     if thing.from_m is not None and thing.to_m is not None and thing.to_m <= thing.from_m:
         complain(
             section,

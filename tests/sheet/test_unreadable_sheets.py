@@ -40,3 +40,19 @@ def test_a_table_is_found_with_blanks_in_it():
 def test_what_is_no_file_is_told(name, says, tmp_path):
     with pytest.raises(bc.Fault, match=says):
         bc.load(tmp_path / name)
+
+
+@pytest.mark.parametrize(
+    ("body", "says"),
+    [
+        ('[[joint]]\nmade = "pressed, fresh"\n', "joint 1.between: is missing"),
+        ('[[layer]]\nmaterial = "mica"\nthickness = "0.1 mm"\n', "layer 1.between: is missing"),
+        ('[[part]]\nid = "a"\nfrom = "0 mm"\n', "part 1.to: is missing beside from"),
+        ('[[part]]\nid = "a"\nto = "5 mm"\n', "part 1.from: is missing beside to"),
+        ('[[joint]]\nbetween = ["a", "a"]\nfrom = "5 mm"\n[[part]]\nid = "a"\n', "joint 1.to: is missing beside from"),
+    ],
+)
+def test_half_a_place_is_told(body, says):
+    with pytest.raises(bc.Fault) as told:
+        bc.read(HEAD + body)
+    assert says in str(told.value)
