@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from ...materials.bulk import solid
-from ...sheet.roles import ids_by_role, part_with_role, parts_with_role
+from ...sheet.roles import ids_by_role, part_with_role
 from ...thermal.network.curves import conductivity_at
 from ...thermal.network.flows import beyond_data
 from ...thermal.surfaces.wire_over_winding import wire_excess
@@ -91,7 +91,9 @@ def _at(model, id, place_m, temps):
 
 
 def _rings(model):
-    return any(p.rings > 1 for p in parts_with_role(model.tool.pieces, "handle"))
+    """Whether the handle that is told of, the first, is of wood: a metal one has neither shells nor a skin."""
+    handle = part_with_role(model.tool.pieces, "handle")
+    return handle is not None and handle.rings > 1
 
 
 def entry_of(model, temps_c, roles):
