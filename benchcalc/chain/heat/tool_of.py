@@ -34,7 +34,10 @@ def tool_of(build, wire, coil, power_w=None):
         return None
     pieces = tuple(_piece(p) for p in parts)
     between = tuple(_joint(build, j) for j in build.joint if j.made and _both(parts, j.between)) + tuple(
-        _layers(build, pair) for pair in dict.fromkeys(y.between for y in build.layer)
+        _layers(build, pair)
+        for pair in dict.fromkeys(
+            y.between for y in build.layer if y.thickness_m is not None and y.material is not None
+        )
     )
     power = coil.coil_w if power_w is None else power_w
     place = Place(
