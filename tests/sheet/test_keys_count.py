@@ -10,6 +10,10 @@ import pytest
 import benchcalc as bc
 from benchcalc.chain.cautions.cautions import cautions_for
 from benchcalc.sheet.schema import KEYS
+from benchcalc.show.log.page import model_at
+from benchcalc.show.page import lesson
+from benchcalc.show.supply.tables import clip_result
+from benchcalc.studies.calibrate.probe import sheet_markers
 
 PRESS = bc.load_chosen("insert_press")
 TEXT = Path(PRESS.file).read_text(encoding="utf-8")
@@ -72,11 +76,11 @@ TRY = {
 PLACE = {"joint": "1", "part": "tip", "wire": "reel", "layer": "0", "heat_break": "ring", "supply.reading": "1"}
 PLACE |= {"soak.cooling": "1", "soak.hour": "1"}
 
-# keys that this test cannot reach by altering a field of the demo: names, how pages show, what a reading becomes when
-# the sheet is read, and what the pages of the log work with; their own tests hold them
+# keys that are reached by altering the text of a sheet and reading it again: names, how pages show, what a reading
+# becomes when the sheet is read, what the pages of the log work with (second test)
 ELSEWHERE = ("wire.id", "part.id", "heat_break.id", "supply.reading.with", "supply.reading.minutes")
 ELSEWHERE += ("supply.reading.clipped", "wire.width", "wire.thickness", "wire.used", "wire.gauge")
-ELSEWHERE += ("lead_out.joint", "lead_out.solder", "lead_out.cable")  # tests/chain/leads
+ELSEWHERE += ("lead_out.joint", "lead_out.solder", "lead_out.cable")
 HERE = [
     k
     for section, keys in KEYS.items()
@@ -120,3 +124,102 @@ def test_altering_a_key_alters_what_is_told_or_is_refused(key):
         assert str(refused)
     else:
         assert after != before
+
+
+def shown(text, folder):
+    """All that a sheet leads to: its chain with bands, its cautions, and the words of the pages; or its fault."""
+    path = folder / "own.toml"
+    path.write_text(text, encoding="utf-8")
+    try:
+        build = bc.load(path)
+        out = bc.work_out(build, samples=40)
+        words = [lesson.introduce(build).text, lesson.at_a_glance(build, out), clip_result(build), sheet_markers(build)]
+        words += [model_at(build, out.heat, log) for log in build.log]
+        return repr((told(tuple(dict(out.parts).items())), told(out.verdicts), cautions_for(build, out), words))
+    except bc.Fault as refused:
+        return str(refused)
+
+
+TAILS = TEXT.replace('ohm = "0.1 ohm +- 0.05 ohm"', 'length = "8 cm"\nmaterial = "copper"')
+SOLDERED = TAILS.replace('joint = "crimped"', 'joint_at = "125 mm"\njoint = "soldered"\nsolder = "solder-sn63pb37"')
+MARKED = TEXT + '\n[[marker]]\nmaterial = "tin"\nat = "40 mm"\ntime = "5 min"\n'
+LOGGED = "time,a degC,b degF\n" + "".join(f"{30 * i},{20 + 300 * (1 - 0.9**i):.1f},{70 + 9 * i}\n" for i in range(60))
+SMALL = """[sheet]
+name = "small"
+[supply]
+kind = "transformer"
+[[supply.reading]]
+volts = 15
+amps = 0
+[[supply.reading]]
+volts = 14
+amps = 1
+minutes = 1
+clipped = "1 m"
+with = "better multimeter"
+[[supply.reading]]
+volts = 13.1
+amps = 2
+clipped = "48 cm"
+[[wire]]
+id = "w"
+alloy = "nicr-80-20"
+gauge = "28 AWG"
+used = true
+[coil]
+wire = "w"
+length = "1 m"
+"""
+RIBBON = SMALL.replace('gauge = "28 AWG"', 'width = "1 mm"\nthickness = "0.1 mm"')
+ONE_LOG = SMALL + '[[log]]\nfile = "one.csv"\nat = "1 mm"\nattached = "pressed bead"\nchannel = "a degC"\ntime = "s"\n'
+ONE_LOG += 'reads = "degC"\npower = "20 W"\n'
+PRESS_LOG = TEXT.split("[[log]]")[0] + ONE_LOG[len(SMALL) :].replace('at = "1 mm"', 'at = "41 mm"')
+TEXTS = {
+    "wire.gauge": (SMALL, '"28 AWG"', '"30 AWG"'),
+    "wire.width": (RIBBON, '"1 mm"\nthick', '"2 mm"\nthick'),
+    "wire.thickness": (RIBBON, '"0.1 mm"', '"0.2 mm"'),
+    "wire.used": (SMALL, "used = true\n", ""),
+    "wire.id": (SMALL, 'id = "w"', 'id = "v"'),
+    "part.id": (TEXT, 'id = "stem"', 'id = "rod"'),
+    "heat_break.id": (
+        TEXT + BREAK + BREAK.replace('"ring"', '"belt"').replace("95", "110"),
+        'id = "belt"',
+        'id = "ring"',
+    ),
+    "supply.reading.with": (SMALL, '"better multimeter"', '"cheap multimeter"'),
+    "supply.reading.minutes": (SMALL, "minutes = 1\n", "minutes = 30\n"),
+    "supply.reading.clipped": (SMALL, '"48 cm"', '"60 cm"'),
+    "lead_out.joint": (SOLDERED, '"soldered"', '"crimped"'),
+    "lead_out.solder": (SOLDERED, "sn63pb37", "sac305"),
+    "lead_out.cable": (TAILS, '"silicone rubber"', '"PVC"'),
+    "sheet.name": (TEXT, 'name = "', 'name = "another '),
+    "sheet.units": (TEXT, "invented = true", 'invented = true\nunits = "inch"'),
+    "sheet.degrees": (TEXT, "invented = true", 'invented = true\ndegrees = "F"'),
+    "sheet.invented": (TEXT, "invented = true\n", ""),
+    "marker.material": (MARKED, '"tin"', '"lead"'),
+    "marker.at": (MARKED, 'at = "40 mm"\ntime', 'at = "50 mm"\ntime'),
+    "marker.time": (MARKED, '"5 min"', '"7 min"'),
+    "log.file": (ONE_LOG, "one.csv", "two.csv"),
+    "log.at": (PRESS_LOG, 'at = "41 mm"', 'at = "1 mm"'),
+    "log.attached": (ONE_LOG, "pressed bead", "taped bead"),
+    "log.channel": (ONE_LOG, "a degC", "b degF"),
+    "log.time": (ONE_LOG, 'time = "s"', 'time = "min"'),
+    "log.reads": (ONE_LOG, 'reads = "degC"', 'reads = "degF"'),
+    "log.power": (ONE_LOG, '"20 W"', '"30 W"'),
+}
+
+
+def test_every_key_is_altered_by_one_of_the_two_tests():
+    here = {f"{k.section}.{k.key}" for k in HERE}
+    every = {f"{section}.{k.key}" for section, keys in KEYS.items() for k in keys.values()}
+    assert every == here | set(TEXTS)
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_altering_a_key_in_the_text_alters_what_is_shown(name, tmp_path):
+    text, old, new = TEXTS[name]
+    (tmp_path / "one.csv").write_text(LOGGED, encoding="utf-8")
+    assert text.count(old) >= 1
+    before, after = shown(text, tmp_path), shown(text.replace(old, new), tmp_path)
+    assert before.startswith("("), before  # worked out, no fault
+    assert after != before
