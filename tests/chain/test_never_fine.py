@@ -96,3 +96,13 @@ def test_a_tip_that_stays_six_hundred_kelvin_below_what_is_wanted_is_over():
         "tip against the wanted temperature",
     )
     assert v.value == pytest.approx(273, abs=2) and worst_state([v]) == "over"
+
+
+def test_a_coil_moved_behind_its_leads_is_told():
+    out = bc.work_out(bc.change(bc.load_chosen("insert_press"), "coil.from_m", 0.5), samples=0)
+    assert "behind the place where its leads begin" in out.heat.refused
+
+
+def test_ohms_without_their_length_leave_the_table_to_speak():
+    build = bc.load_chosen("insert_press")
+    assert bc.work_wire(bc.change(build, "wire.reel.measured_ohm", 17.6), bc.work_supply(build)) is not None

@@ -56,7 +56,7 @@ def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
     wire = item(build.wire, coil.wire) if coil is not None and coil.wire else build.wire[0]
     diameter_m, area_m2, edge_m = _section(wire)
     table = NAN if wire.resistivity_ohm_m is None else w.linear_resistance(wire.resistivity_ohm_m, area_m2)
-    measured = wire.measured_ohm is not None
+    measured = wire.measured_ohm is not None and wire.measured_length_m is not None
     linear = w.measured_linear(wire.measured_ohm, wire.leads_ohm, wire.measured_length_m) if measured else table
     temp_c = coil.wire_temp_c if coil is not None and coil.wire_temp_c is not None else 20.0
     factor = hot_factor_of(build, wire.id, temp_c)

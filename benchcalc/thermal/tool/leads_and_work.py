@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ...basics.fault import fault
 from ..network.curves import STEFAN_BOLTZMANN_W_M2K4, melting
 from .across import curve_of, is_work
 from .tracks import column
@@ -21,7 +22,10 @@ def leads(tool, tracks, node, mesh, paths):
     along = column(tool.leads.conduction_w_m_k, designs)
     if "coil" in names:
         coil = names.index("coil")
-        near = max(s for s in range(tracks[coil].first, tracks[coil].last) if s <= cells[0])
+        before = [s for s in range(tracks[coil].first, tracks[coil].last) if s <= cells[0]]
+        if not before:
+            raise fault("coil", "", "lies behind the place where its leads begin.", "", "Place it on its former.")
+        near = before[-1]
         paths.link(node[coil, near], node[i, cells[0]], along / (mesh.step_m[:, cells[:1]] / 2))
     around = [
         j
