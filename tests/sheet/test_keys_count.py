@@ -123,7 +123,7 @@ def test_altering_a_key_alters_what_is_told_or_is_refused(key):
     except bc.Fault as refused:
         assert str(refused)
     else:
-        assert after != before
+        assert after != before, f"{key.section}.{key.key} is read and then used nowhere"
 
 
 def shown(text, folder):
