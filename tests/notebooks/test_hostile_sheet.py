@@ -32,7 +32,11 @@ def build(request):
 def test_words_of_pages_hold_no_tag_and_no_picture(build):
     workings = bc.work_out(build, samples=0)
     words = [lesson.introduce(build), ready(build, "supply")[1], lesson.margin_line(workings, 50, build)]
-    words += [lesson.summary(workings, build), lesson.verdicts(workings, "heat", build), lesson.at_a_glance(build, workings)]
+    words += [
+        lesson.summary(workings, build),
+        lesson.verdicts(workings, "heat", build),
+        lesson.at_a_glance(build, workings),
+    ]
     assert "evil" in words[0].text
     for said in words:
         text = said.text if hasattr(said, "text") else said._repr_html_()

@@ -15,7 +15,12 @@ def run_pytest(path):
     """pytest on one notebook, configured as for the project's own."""
     return subprocess.run(
         [sys.executable, "-m", "pytest", "-c", str(canonical.ROOT / "pyproject.toml"), "--color=no", str(path)],
-        cwd=canonical.ROOT, capture_output=True, text=True, timeout=LIMIT_S, stdin=subprocess.DEVNULL)
+        cwd=canonical.ROOT,
+        capture_output=True,
+        text=True,
+        timeout=LIMIT_S,
+        stdin=subprocess.DEVNULL,
+    )
 
 
 def write(path, notebook):
@@ -24,9 +29,14 @@ def write(path, notebook):
 
 
 def tiny_notebook(printed):
-    cell = {"cell_type": "code", "id": "only", "metadata": {}, "execution_count": 1,
-            "source": 'print(f"cold resistance {1.09e-6 * 0.733 / 6.158e-8:.3f} ohm")',
-            "outputs": [{"output_type": "stream", "name": "stdout", "text": printed}]}
+    cell = {
+        "cell_type": "code",
+        "id": "only",
+        "metadata": {},
+        "execution_count": 1,
+        "source": 'print(f"cold resistance {1.09e-6 * 0.733 / 6.158e-8:.3f} ohm")',
+        "outputs": [{"output_type": "stream", "name": "stdout", "text": printed}],
+    }
     return {"cells": [cell], "metadata": {"kernelspec": canonical.KERNELSPEC}, "nbformat": 4, "nbformat_minor": 5}
 
 
@@ -36,7 +46,7 @@ def with_one_digit_changed(text):
     if number is None:
         return None
     end = number.end() - 1
-    return text[:end] + str((int(text[end]) + 1) % 10) + text[end + 1:]
+    return text[:end] + str((int(text[end]) + 1) % 10) + text[end + 1 :]
 
 
 def change_one_number(notebook):
@@ -75,8 +85,7 @@ def test_a_changed_number_in_a_real_workbook_fails(tmp_path):
     assert result.returncode == 1 and failed == [str(place)], result.stdout[-3000:] + result.stderr
 
 
-@pytest.mark.parametrize("name, sentence", [
-    (canonical.DEMO, False), ("my_own_iron", True), ("insert_press_2", True)])
+@pytest.mark.parametrize("name, sentence", [(canonical.DEMO, False), ("my_own_iron", True), ("insert_press_2", True)])
 def test_outputs_of_another_sheet_stop_the_run_with_one_sentence(tmp_path, name, sentence):
     path = write(tmp_path / "page.ipynb", tiny_notebook(f"Sheet: {name} (an invented build)\n"))
     found = canonical.foreign_sheet(path)

@@ -60,8 +60,9 @@ def test_no_cell_failed_or_warned(page):
 
 def test_metadata_is_canonical(page):
     path, notebook = page
-    assert notebook["metadata"] == {"kernelspec": KERNELSPEC, "language_info": LANGUAGE}, \
+    assert notebook["metadata"] == {"kernelspec": KERNELSPEC, "language_info": LANGUAGE}, (
         f"run `python tests/canonical.py notebooks/{name_of(path)}`"
+    )
     for cell in notebook["cells"]:
         assert not {"execution", "ExecuteTime", "scrolled", "collapsed"} & set(cell["metadata"]), where(cell)
         for output in cell.get("outputs", []):
@@ -79,6 +80,13 @@ def test_code_cells_are_short(page):
         assert lines <= LONGEST_CELL_LINES, f"{lines} lines in {where(cell)}"
 
 
+def test_code_is_folded_and_the_page_says_how_to_show_it(page):
+    codes = [cell for cell in page[1]["cells"] if cell["cell_type"] == "code"]
+    for cell in codes:
+        assert cell["metadata"].get("jupyter", {}).get("source_hidden") and "hide-input" in tags_of(cell), where(cell)
+    assert "Expand All Code" in source_of(page[1]["cells"][0])
+
+
 def test_tags(page):
     for cell in page[1]["cells"]:
         assert tags_of(cell) <= TAGS, where(cell)
@@ -93,8 +101,9 @@ def test_only_live_cells_are_left_uncompared_and_each_is_followed_by_its_numbers
         if "nbval-ignore-output" not in tags_of(cell):
             continue
         assert LIVE.search(source_of(cell)), f"nothing live in {where(cell)}"
-        assert after is not None and "nbval-ignore-output" not in tags_of(after) and after["outputs"], \
+        assert after is not None and "nbval-ignore-output" not in tags_of(after) and after["outputs"], (
             f"no compared worked example follows {where(cell)}"
+        )
 
 
 def test_compared_outputs_do_not_depend_on_the_machine(page):
@@ -138,10 +147,14 @@ def sentences(markdown):
 
 
 def test_sentences_are_cut_as_meant():
-    text = ("# A title\nOne two three four\nfive six seven eight. Too short.\n\n```\na b c d e f g h i j\n```\n"
-            "- **Bold** [link of](one.md) three four five six seven eight")
-    assert list(sentences(text)) == ["one two three four five six seven eight",
-                                     "bold link of three four five six seven eight"]
+    text = (
+        "# A title\nOne two three four\nfive six seven eight. Too short.\n\n```\na b c d e f g h i j\n```\n"
+        "- **Bold** [link of](one.md) three four five six seven eight"
+    )
+    assert list(sentences(text)) == [
+        "one two three four five six seven eight",
+        "bold link of three four five six seven eight",
+    ]
 
 
 def test_no_sentence_stands_in_two_workbooks():

@@ -39,7 +39,7 @@ def panel(build, sliders, work, draw, tells):
     """A live panel.
 
     build: Build of the sheet. sliders: list of Slider and Choice; those whose field this sheet does
-    not have are left out. work(build) -> result, fast. draw: a Drawing of show/figures.
+    not have are left out. work(build) -> result, fast. draw: a Drawing of show/drawing.
     tells: Telling, the numbers, verdicts and derivations beside the picture.
     Returns a widget box with `.spec`, `.view`, `.moved()`, `.set(path, value)`, `.keep()`, `.reset()`.
     """
