@@ -62,7 +62,7 @@ def _limit(material):
     if material.family == "wood":
         row = one("wood_limits", "key", "long_term_c")
         why = "Wood that stays hotter than this for long chars slowly and can light itself."
-        found.append((row["value"], row["source_id"], False, why))
+        found.append((row["value"], row["source_id"], row["basis"] == "memory", why))
     for row in rows("solid_values"):
         if row["key"] == material.key and row["quantity"] == "melting_low_c":
             end = row["value"] if row["low"] is None else row["low"]

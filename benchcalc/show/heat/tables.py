@@ -13,6 +13,14 @@ from ...sheet.roles import part_with_role
 from ...thermal.tool.watts_out import watts_out
 from ..page.table import table
 
+PLACES = (
+    ("tip", "tip_c"),
+    ("hottest wire", "wire_c"),
+    ("tube at the handle", "entry_c"),
+    ("handle outside", "grip_c"),
+    ("what is melted", "work_c"),
+)
+
 
 def times(build, workings, minutes=(0, 2, 5, 10, 20, 40, 60)):
     """Temperatures at some times after switching on, and once settled.
@@ -24,17 +32,7 @@ def times(build, workings, minutes=(0, 2, 5, 10, 20, 40, 60)):
     if heat is None or heat.refused:
         return table(("after switching on",), [("The heat model has nothing to work on for this sheet.",)])
     run = warming(build, workings.wire, workings.coil, heat, until_s=60.0 * max(minutes))
-    fields = [
-        (word, f)
-        for word, f in (
-            ("tip", "tip_c"),
-            ("hottest wire", "wire_c"),
-            ("tube at the handle", "entry_c"),
-            ("handle outside", "grip_c"),
-            ("what is melted", "work_c"),
-        )
-        if np.isfinite(getattr(run, f)[0])
-    ]
+    fields = [(word, f) for word, f in PLACES if np.isfinite(getattr(run, f)[0])]
     way = {"degrees": build.degrees}
     rows = [
         (f"{m} min", *(say(f, float(np.interp(60.0 * m, run.time_s, getattr(run, f))), **way) for _, f in fields))
@@ -54,17 +52,7 @@ def powers(build, workings, shares=(1.0, 0.75, 0.5, 0.25)):
         return table(("power",), [("The heat model has nothing to work on for this sheet.",)])
     watts = np.array(shares) * workings.coil.coil_w
     heat, way = work_heat(build, workings.wire, workings.coil, watts), {"degrees": build.degrees}
-    fields = [
-        (word, f)
-        for word, f in (
-            ("tip", "tip_c"),
-            ("hottest wire", "wire_c"),
-            ("tube at the handle", "entry_c"),
-            ("handle outside", "grip_c"),
-            ("what is melted", "work_c"),
-        )
-        if not np.all(np.isnan(getattr(heat, f)))
-    ]
+    fields = [(word, f) for word, f in PLACES if not np.all(np.isnan(getattr(heat, f)))]
     rows = [
         (f"{share:.0%}, {say('coil_w', float(w))}", *(say(f, float(getattr(heat, f)[i]), **way) for _, f in fields))
         for i, (share, w) in enumerate(zip(shares, watts))
