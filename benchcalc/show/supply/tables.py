@@ -5,6 +5,7 @@ import numpy as np
 from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import rows as _table_rows
+from ...chain.bench.clips import MOST_C, clip_lengths, clip_temp
 from ...heater import load_test, rectified
 from ...heater.supply import load_current
 from ...heater.windings import lamp_on_line
@@ -23,32 +24,40 @@ def instead_of(workings, head):
     return table((head,), [(f"Nothing to plan here. {refused}",)]) if refused else None
 
 
-def clip_plan(build, workings, shares=(1.0, 0.6, 0.35)):
-    """What the meter should show when the sheet's own wire is clipped at three places.
+def clip_plan(build, workings):
+    """What the meter should show when the sheet's own wire is clipped at three places, and how hot it gets there.
 
-    build: Build. workings: Workings. shares: of the wire's length between the clips.
-    Returns Table.
+    build: Build. workings: Workings.
+    Returns Table; no piece is so short that it would glow.
     """
     if (no := instead_of(workings, "clip at")) is not None:
         return no
     supply, wire = workings.supply, workings.wire
     if supply is None or wire is None or np.isnan(supply.source_in_use_ohm) or np.isnan(wire.linear_ohm_per_m):
         return table(("clip at",), [("This needs a supply's line and a wire on the sheet.",)])
-    whole = 1.0 if np.isnan(wire.length_m) else wire.length_m
-    out = []
-    for share in shares:
-        ohm = share * whole * wire.linear_ohm_per_m
+    lengths, out = clip_lengths(build, supply, wire), []
+    if not len(lengths):
+        return table(("clip at",), [("No piece of this wire stays below a glow on this supply: take a thicker wire.",)])
+    for length, hot in zip(lengths, clip_temp(build, supply, wire, lengths)):
+        ohm = length * wire.linear_ohm_per_m
         amps = load_current(supply.open_v, supply.source_ohm, ohm)
         out.append(
             (
-                say("length_m", share * whole, units=build.units),
+                say("length_m", float(length), units=build.units),
                 say("load_ohm", ohm),
                 say("load_v", amps * ohm),
                 say("load_a", amps),
                 say("load_w", amps**2 * ohm),
+                f"about {say('wire_c', float(round(hot, -1)), degrees=build.degrees)}",
             )
         )
-    return table(("clip at", "cold ohms between", "volts", "amps", "heat in the wire"), out)
+    head = ("clip at", "cold ohms between", "volts", "amps", "heat in the wire", "bare wire, in still air")
+    most = say("wire_c", MOST_C, degrees=build.degrees)
+    caption = (
+        f"Nothing shorter than the last row: bare wire begins to glow at about {most}, and burns long before. The "
+        "temperatures come from a model that is good to 15 % in current."
+    )
+    return table(head, out, caption=caption)
 
 
 def clip_result(build):

@@ -1,0 +1,44 @@
+"""Clipping the supply to bare wire: how short a piece may be, and how hot each piece gets.  No physics here."""
+
+import numpy as np
+
+from ...sheet.build import Build
+from ...thermal.surfaces.bare_wire import Feed, Surroundings, long_wire_temp, wire_emissivity
+from ..supply.link import SupplyPart
+from ..wire.link import WirePart
+
+MOST_C = 400.0  # bare wire is first seen to glow in the dark from about here (data/glow.csv)
+LONGEST_M, SHORTEST_M, POINTS = 100.0, 0.01, 400
+
+
+def clip_temp(build: Build, supply: SupplyPart, wire: WirePart, length_m):
+    """How hot bare wire gets between the clips, once settled.
+
+    build: Build (floats), for its room. supply, wire: results of the links. length_m: between the clips, m, float
+    or array.
+    Returns degC, as length_m; nan where it would pass 1400.  Still air, which is the hotter case, whatever the draught
+    of the sheet.
+    Limits and source: thermal.surfaces.bare_wire.long_wire_temp.
+    """
+    around = Surroundings(wire_emissivity(wire.alloy), build.room.ambient_c)
+    feed = Feed(load_v=supply.open_v, length_m=np.asarray(length_m, float), source_ohm=supply.source_ohm)
+    return long_wire_temp(wire.edge_m / np.pi, wire.linear_ohm_per_m, wire.alloy, feed, around)
+
+
+def clip_lengths(build: Build, supply: SupplyPart, wire: WirePart):
+    """Three lengths to clip at, none of which gets hotter than MOST_C or draws more than the supply's limit.
+
+    build: Build (floats). supply, wire: results of the links.
+    Returns array of three lengths in m, longest first; empty where no length up to 100 m is cool enough.
+    """
+    lengths = np.geomspace(SHORTEST_M, LONGEST_M, POINTS)
+    cool = clip_temp(build, supply, wire, lengths) <= MOST_C
+    if supply.limit_a is not None:
+        cool &= supply.open_v / (supply.source_ohm + lengths * wire.linear_ohm_per_m) <= supply.limit_a
+    hot = np.flatnonzero(~cool)
+    first = 0 if not len(hot) else hot[-1] + 1  # every longer piece is cool too
+    if first == POINTS:
+        return np.zeros(0)
+    whole = 1.0 if np.isnan(wire.length_m) else wire.length_m
+    longest = max(whole, 2.5 * lengths[first])
+    return longest * np.array([1.0, 0.6, max(0.35, lengths[first] / longest)])
