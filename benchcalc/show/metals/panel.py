@@ -2,12 +2,12 @@
 move.
 """
 
-import html
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ...basics.escape import plain_text
 from ...basics.fault import Fault, fault
 from ...basics.names import digits, say
 from ...chain.metals.link import work_metals
@@ -216,5 +216,5 @@ def with_metals(build: Build, said: Words) -> tuple[Build, Words]:
         return build, said
     except Fault as told:
         return load_chosen(FIRST_DEMO), Words(
-            f"{said.text}\n\n{html.escape(str(told))} **This page goes on with the demo {FIRST_DEMO}.**"
+            f"{said.text}\n\n{plain_text(told)} **This page goes on with the demo {FIRST_DEMO}.**"
         )
