@@ -255,4 +255,16 @@ end_c | where the probe's place settles at full power, by the log | T_e
 slow_s | slow time constant, by the log | \\tau_s
 way_m | way from the winding to the joint | L_j
 own_ohm | ohms of the coil's own wire over that way | R_{own}
+tapped_v | open-circuit voltage of the tap | U_{0,t}
+power_share | share of the full watts | s_P
+series_ohm | resistor in the line | R_x
+lost | volts of the switch, as a share of the peak | x_u
+flow_angle | part of the half wave that flows, as an angle | \\varphi
+passed | share of the watts that the switch lets through | \\pi_u
+mean_passed | mean current, as a share of the effective one | \\mu_u
+duty | share of the time that is on | \\delta
+on_w | watts while on | P_{on}
+moves | switching cycles that a contact lasts | n_c
+window_s | window of the switching | t_w
+contact_life_s | life of the contact | t_c
 """

@@ -27,6 +27,7 @@ _NUMERIC_ENDS = (
     "_m2",
 )
 _NUMERIC = {
+    "drop_v",
     "value",
     "low",
     "high",

@@ -14,6 +14,7 @@ from published import (
     handle_cases,
     insulation_cases,
     metals_cases,
+    power_cases,
     surface_cases,
     warmup_cases,
 )
@@ -25,6 +26,7 @@ CASES = {
     "handle": handle_cases,
     "insulation": insulation_cases,
     "metals": metals_cases,
+    "power": power_cases,
     "supply": electrical_cases,
     "surface": surface_cases,
     "warmup": warmup_cases,
