@@ -1,5 +1,6 @@
 """The warm-up logs of a sheet: read, fitted, and set beside the parts list.  No physics here, only the calls."""
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -53,15 +54,37 @@ class LogPart:
 def log_path(build, file):
     """Where a sheet's log lies: beside the sheet, else in data/logs/.
 
-    build: Build. file: as typed.
-    Returns Path.  Raises Fault with the closest names.
+    build: Build. file: as typed: a name alone, since a sheet may come from a stranger and must not open what it likes.
+    Returns Path of a plain file within one of these two folders.
+    Raises Fault: a path instead of a name, a link that leads out of the folder, not there (with the closest names).
     """
-    own = Path(build.file).parent if build.file else Path.cwd()
-    for folder in (own, data_folder() / "logs", Path.cwd()):
-        if (folder / file).is_file():
+    folders = (Path(build.file).parent if build.file else Path.cwd(), data_folder() / "logs")
+    if file in ("", ".", "..") or any(sign in file for sign in "/\\:\0"):
+        raise fault(
+            "log.file",
+            file[:60],
+            "must be the name of a file, without a folder.",
+            "Logs are read from the folder of the sheet or from data/logs alone.",
+            'Put the file beside your sheet and write its name, such as file = "my_log.csv".',
+        )
+    for folder in folders:
+        try:
+            place = (folder / file).resolve()
+            inside, there = place.parent == folder.resolve(), place.is_file()
+        except (OSError, RuntimeError):
+            continue  # a name too long, a link in a circle: not there
+        if there and inside:
             return folder / file
-    near = [p.name for folder in (own, data_folder() / "logs") for p in folder.glob("*.csv")]
-    raise fault("log.file", file, "is not there.", closest(Path(file).name, near), "Put the file beside your sheet.")
+        if there:
+            raise fault(
+                "log.file",
+                file[:60],
+                "is a link to another folder.",
+                "Logs are read from the folder of the sheet or from data/logs alone.",
+                "Put the file itself beside your sheet.",
+            )
+    near = [p.name for folder in folders for p in folder.glob("*.csv")]
+    raise fault("log.file", file[:60], "is not there.", closest(file[:60], near), "Put the file beside your sheet.")
 
 
 @lru_cache(maxsize=32)
@@ -215,7 +238,8 @@ def keep_log(path, data, log):
     Raises Fault: the sheet would not pass its checks, or the folder cannot be written.
     """
     path, number = Path(path), 1
-    stem, ending = Path(log.file).stem, Path(log.file).suffix or ".csv"
+    name = re.sub(r"[^\w .()+-]|^\.+", "_", re.split(r"[/\\]", log.file)[-1]) or "log"  # such as `log_path` opens
+    stem, ending = Path(name).stem[:120], Path(name).suffix[:12] or ".csv"
     place = path.parent / f"{stem}{ending}"
     while place.exists() and place.read_bytes() != data:
         number += 1
