@@ -28,12 +28,12 @@ class Line:
 
 
 @dataclass(frozen=True)
-class Way:
+class WayDown:
     """One way down on one line.  key, words, parts, to_the_supply, fails, stuck: of data/ways_down.csv.
 
     coil_w: mean watts in the coil, share: of full. equal_a, peak_a: effective and peak current in the winding.
     direct_a: direct part that biases the core. elsewhere_w: heat in resistor, diode or switch. source_w: in the
-    supply's own copper. on_w: watts while on. setting: what to set, in words. why_not: why it does not serve here, or "".
+    supply's own copper. on_w: watts while on. setting: what to set, in words. why_not: why it does not serve here.
     """
 
     key: str
@@ -75,7 +75,7 @@ def ways_down(line, power_share):
     """Every way down for a wanted share of the coil's full watts.
 
     line: Line. power_share: above 0, up to 1.
-    Returns tuple of Way, in the order of data/ways_down.csv; one that does not serve on this line says why, and its
+    Returns tuple of WayDown, in the order of data/ways_down.csv; one that does not serve on this line says why, and its
     numbers are nan.  Raises Fault: a share that is none, a line that is not known.
     """
     if not 0 < power_share <= 1:
@@ -90,18 +90,18 @@ def way_down(line, key, power_share, drop_v=None):
 
     line: Line. key: of data/ways_down.csv. power_share: wanted share of the full watts, above 0 to 1. drop_v: volts of
     its switch, None for the table's.
-    Returns Way.
+    Returns WayDown.
     """
     table = way_rows()
     if key not in table:
         raise fault("control.way", key, "is no way down here.", closest(key, table))
     row = table[key]
     made = _MADE[key](line, power_share, row["drop_v"] if drop_v is None else drop_v)
-    return Way(key, row["words"], *made, row["parts"], row["to_the_supply"], row["fails"], row["stuck"])
+    return WayDown(key, row["words"], *made, row["parts"], row["to_the_supply"], row["fails"], row["stuck"])
 
 
 def _told(line, square_a2, waves, elsewhere_w, on_w, setting):
-    """The fields of a Way from the mean square of its current; waves: its peak and direct part, A."""
+    """The fields of a WayDown from the mean square of its current; waves: its peak and direct part, A."""
     peak_a, direct_a = waves
     coil_w = square_a2 * line.coil_ohm
     share = coil_w / full_watts(line)[0]
