@@ -43,7 +43,7 @@ class Reading:
     volts_v: float | None = key("volts", "volts read", "v bare measured", 0.01, 1000)
     amps_a: float | None = key("amps", "amps read (0: no load)", "a bare measured", 0, 200)
     loaded_s: float | None = key("minutes", "how long it had been loaded", "minutes", 0, 100000)
-    instrument: str | None = key("with", "instrument, of data/instruments.csv", "text")
+    instrument: str | None = key("with", "instrument, of data/instruments.csv", "text instrument")
     clip_m: float | None = key("clipped", "wire between the clips, where a piece of wire was the load", "m", 0.01, 100)
 
 
@@ -108,8 +108,8 @@ class Tails:
 class Coil:
     """The coil: which wire on which part, heated length, layers, pitch, mounting, place."""
 
-    wire: str | None = key("wire", "which wire is wound (its id)", "text")
-    on: str | None = key("on", "which part it lies on (its id)", "text")
+    wire: str | None = key("wire", "which wire is wound (its id)", "text wire")
+    on: str | None = key("on", "which part it lies on (its id)", "text part")
     length_m: float | None = key("length", "coil length", "m", 0.005, 100)
     layers: int = key("layers", "layers of the winding", "count whole", 1, 20, default=1)
     pitch_m: float | None = key("pitch", "pitch of the turns", "m", 2e-5, 0.1)
@@ -127,7 +127,7 @@ class Part:
     """A solid part on the tool's axis, measured from the tip; density and moisture of wood that was weighed."""
 
     id: str = key("id", "name of the part", "text", default="")
-    role: str | None = key("role", "what it does (tip, tube, handle, ...)", "text")
+    role: str | None = key("role", "what it does (tip, tube, handle, ...)", "text role")
     material: str | None = key("material", "material", "material")
     from_m: float | None = key("from", "begins, from the tip", "m", 0, 2)
     to_m: float | None = key("to", "ends, from the tip", "m", 0, 2)
@@ -201,7 +201,7 @@ class Want:
 
     power_w: float | None = key("power", "wanted power", "w", 0.05, 3000)
     tip_c: float | None = key("temperature", "wanted tip temperature", "c", 20, 900)
-    job: str | None = key("job", "the job, of data/jobs.csv", "text")
+    job: str | None = key("job", "the job, of data/work.csv", "text job")
 
 
 @dataclass(frozen=True)
@@ -220,7 +220,7 @@ class Log:
 
     file: str | None = key("file", "file of the warm-up log, beside the sheet", "text")
     at_m: float | None = key("at", "place of the probe, from the tip", "m", 0, 2)
-    attached: str | None = key("attached", "how the probe was attached", "text")
+    attached: str | None = key("attached", "how the probe was attached", "text attached")
     channel: str | None = key("channel", "column that was the probe", "text")
     time: str | None = key("time", "how times are written", ("s", "min", "h", "mm:ss", "hh:mm"))
     reads: str | None = key("reads", "how readings are written", ("degC", "degF", "type K mV", "Pt100 ohm"))

@@ -13,7 +13,7 @@ class HeatBreak:
     """
 
     id: str = key("id", "name of the heat break", "text", default="")
-    on: str | None = key("on", "tube the holes are in (its id)", "text")
+    on: str | None = key("on", "tube the holes are in (its id)", "text part")
     from_m: float | None = key("from", "holes begin, from the tip", "m", 0, 2)
     rings: int = key("rings", "rings of holes", "count whole", 0, 12, default=1)
     holes: int | None = key("holes", "holes in one ring", "count whole", 0, 60)

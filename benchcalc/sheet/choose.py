@@ -2,13 +2,13 @@
 
 import os
 import re
-import shutil
 from pathlib import Path
 
 from ..basics.fault import closest, fault
 from ..basics.tables import data_folder
 from .build import Build
 from .load import load, read
+from .store import Seen, look, put_file
 
 FIRST_DEMO = "insert_press"
 
@@ -98,7 +98,7 @@ def choose(name: str | Path) -> Path:
     """
     path = sheet_path(name)
     _make_folder()
-    (my_folder() / "chosen.txt").write_text(f"{name}\n", encoding="utf-8")
+    put_file(my_folder() / "chosen.txt", f"{name}\n")
     return path
 
 
@@ -122,14 +122,13 @@ def copy_to_mine(name: str | Path, new_name: str) -> Path:
         raise fault("new name", new_name, "is taken; nothing was overwritten.", do="Take another name.")
     source = sheet_path(name)
     _make_folder()
-    text = source.read_text(encoding="utf-8")
+    text = look(source).text
     text = text.replace("invented = true", "invented = false  # your own sheet from here on", 1)
     first, _, rest = text.partition("\n")
     if first.startswith("# Invented demo"):
         text = f"# Your own sheet, begun from {source.stem}.\n{rest}"
     text = re.sub(r'(?m)^name = ".*"', f'name = "{new_name}"', text, count=1)
-    shutil.copyfile(source, target)
-    target.write_text(text, encoding="utf-8")
+    put_file(target, text, seen=Seen(target, None))
     choose(new_name)
     return target
 

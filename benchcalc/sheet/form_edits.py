@@ -4,8 +4,9 @@ from pathlib import Path
 
 from ..basics.fault import fault
 from .load import load, read
-from .save import BOM, _set, write_safely
+from .save import _set
 from .schema import form_unit, key_of
+from .store import alter
 
 
 def with_typed(text, readings=None, fields=None):
@@ -21,7 +22,7 @@ def with_typed(text, readings=None, fields=None):
     import tomlkit
 
     try:
-        document = tomlkit.parse(text.removeprefix(BOM))
+        document = tomlkit.parse(text)
     except tomlkit.exceptions.ParseError as error:
         raise fault(
             "sheet",
@@ -44,10 +45,13 @@ def keep_readings(path, readings, fields=None):
     Raises Fault, listing all that is wrong; the file is then untouched.
     """
     path = Path(path)
-    before = path.read_bytes().decode("utf-8")
-    after = with_typed(before, readings, fields)
-    read(after, where=path.name)
-    write_safely(path, BOM + after if before.startswith(BOM) else after)
+
+    def made(before):
+        after = with_typed(before, readings, fields)
+        read(after, where=path.name)
+        return after
+
+    alter(path, made)
     return load(path)
 
 

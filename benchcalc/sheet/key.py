@@ -5,10 +5,12 @@
 Kinds: text, flag, pair (two ids), gauge, alloy, mounting, material, insulation, finish, joint, marker, a tuple of
 the allowed words, minutes, hours, or the SI suffix of a quantity.  Marks behind a quantity: `bare` (a plain number
 will do, since the key names the unit), `measured` (it was read off an instrument), `whole` (a whole number).
+Marks behind text say what it names: `wire`, `part` (an id), `role`, `job`, `instrument`, `attached`.
 """
 
 from dataclasses import dataclass, field
 
+ASSUMED = "assumed"  # the last word of a value that is a guess
 TIMES = {"minutes": 60, "hours": 3600}  # kinds of plain numbers that are held as seconds
 NAMES = ("alloy", "gauge", "mounting", "material", "insulation", "finish", "joint", "marker")
 

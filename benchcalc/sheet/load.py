@@ -9,7 +9,9 @@ from ..basics.fault import Complaint, Fault, closest
 from . import build as b
 from .cross_checks import TOGETHER, cross_check
 from .defaults import fill
+from .key import ASSUMED
 from .schema import GONE, HOLDERS, KEYS, LISTS, SECTIONS
+from .store import not_text
 from .toml_lines import lines_of
 from .values import by_instrument, checked, quantity
 
@@ -45,7 +47,13 @@ def load(path: str | Path) -> b.Build:
         ) from None
     except UnicodeDecodeError:
         raise Fault(
-            Complaint(str(path), "", "is not a text file in UTF-8.", do="Save it as plain text (UTF-8).")
+            Complaint(
+                str(path),
+                "",
+                "is not a text file in UTF-8.",
+                not_text(path.read_bytes()),
+                "Save it as plain text (UTF-8).",
+            )
         ) from None
     except (OSError, ValueError) as error:  # a folder, a name too long or with a zero byte, no right to read
         raise Fault(_unreadable(path, error)) from None
@@ -75,7 +83,9 @@ def read(text: str, *, where: str = "sheet") -> b.Build:
                 where,
                 "",
                 f"is not complete TOML: {error}.",
-                "A quote, a bracket or the end of the file is missing, or a text lacks quotes.",
+                "Its quotes are curly, as a word processor makes them: plain ones are needed."
+                if any(c in text for c in "“”„‘’")
+                else "A quote, a bracket or the end of the file is missing, or a text lacks quotes.",
                 'Write texts in quotes: length = "733 mm".',
             )
         ) from None
@@ -208,7 +218,9 @@ class _Reader:
         return q.nominal
 
     def note(self, spec, q, path, line, meter):
-        if q.low < q.high:
+        if meter == ASSUMED:
+            self.known[path] = b.Known(q.low, q.high, ASSUMED, q.text, line)
+        elif q.low < q.high:
             self.known[path] = b.Known(q.low, q.high, "measured", q.text, line)
         elif (meter or spec.measured) and not (spec.kind == "a" and q.nominal == 0):  # nothing connected: 0 A is exact
             k = by_instrument(q.nominal, spec.dimension, meter or DEFAULT_METER, q.text, line)

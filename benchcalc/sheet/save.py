@@ -1,8 +1,5 @@
 """Keep changes in a sheet: comments stay, the previous version stays, a bad change is refused."""
 
-import os
-import shutil
-import tempfile
 from pathlib import Path
 
 from ..basics.fault import fault
@@ -11,8 +8,8 @@ from .build import Build
 from .key import TIMES
 from .load import load, read
 from .schema import LISTS, key_of
+from .store import alter
 
-BOM = "\ufeff"
 _BARE = {"count", "ratio"}
 
 
@@ -60,24 +57,30 @@ def keep(path: str | Path, changes: dict, build: Build | None = None) -> Build:
     import tomlkit
 
     path = Path(path)
-    try:
-        before = path.read_bytes().decode("utf-8")
-        document = tomlkit.parse(before.removeprefix(BOM))
-    except FileNotFoundError:
-        raise fault(str(path), "", "is not there any more.", do="Choose another sheet in 00_start_here.") from None
-    except (UnicodeDecodeError, tomlkit.exceptions.ParseError) as error:
-        raise fault(
-            str(path),
-            "",
-            f"cannot be read ({error}); nothing was written.",
-            do="Mend the file first; an earlier version may stand beside it, ending .previous.",
-        ) from None
-    for field, value in changes.items():
-        _set(document, field, as_typed(field, value, build))
-    after = tomlkit.dumps(document)
-    read(after, where=path.name)
-    write_safely(path, BOM + after if before.startswith(BOM) else after)
+
+    def made(before):
+        try:
+            document = tomlkit.parse(before)
+        except tomlkit.exceptions.ParseError as error:
+            raise unreadable(path, error) from None
+        for field, value in changes.items():
+            _set(document, field, as_typed(field, value, build))
+        after = tomlkit.dumps(document)
+        read(after, where=path.name)
+        return after
+
+    alter(path, made)
     return load(path)
+
+
+def unreadable(path, error):
+    """The Fault about a sheet whose text is no TOML.  path: its file. error: what the reader of TOML says."""
+    return fault(
+        str(path),
+        "",
+        f"cannot be read ({error}); nothing was written.",
+        do="Mend the file first; earlier versions stand in the folder .earlier beside it.",
+    )
 
 
 def _set(document, field, value):
@@ -106,33 +109,3 @@ def _set(document, field, value):
         holder.pop(key, None)
     else:
         holder[key] = value
-
-
-def write_safely(path, text):
-    """Write a text so that nothing is lost: temporary file, flush, replace; old version kept.
-
-    path: target. text: whole new content.
-    Returns None.  Raises Fault when the folder cannot be written; the target is then untouched.
-    """
-    path, temporary = Path(path), None
-    try:
-        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=path.stem, suffix=".part")
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as out:
-            out.write(text)
-            out.flush()
-            os.fsync(out.fileno())
-        if path.exists():
-            shutil.copymode(path, temporary)
-            shutil.copyfile(path, path.with_suffix(path.suffix + ".previous"))
-        else:
-            os.chmod(temporary, 0o644)
-        os.replace(temporary, path)
-    except OSError as error:
-        if temporary is not None and os.path.exists(temporary):
-            os.unlink(temporary)
-        raise fault(
-            str(path),
-            "",
-            f"cannot be written ({error.strerror}); the sheet is as it was.",
-            do="Give yourself the right to write there, or copy the sheet to a folder of your own.",
-        ) from None

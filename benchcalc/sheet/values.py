@@ -13,6 +13,7 @@ from ..materials.bulk import finish_word, joint_row, solid_key
 from ..materials.gauges import diameter_of
 from ..materials.insulation import insulation_key
 from .build import Known
+from .key import ASSUMED
 from .schema import KEYS
 
 TYPED_UNIT = {"v": "V", "a": "A", "ohm": "ohm", "h_per_year": "h", "s": "s"}
@@ -37,6 +38,8 @@ def checked(spec, value):
         raise _refused(value, "should be a text in quotes." + bare)
     if (spec.section, spec.key) == ("supply", "kind") and (row := refused_kind(value)) is not None:
         raise _refused(value, f"is refused. {row['reason']}", do=row["do"])
+    if spec.kind != "text" and value.endswith(f" {ASSUMED}"):
+        value = value.removesuffix(ASSUMED).strip()
     if spec.choices and value not in spec.choices:
         raise _refused(value, "is not one of: " + ", ".join(spec.choices) + ".", closest(value, spec.choices))
     if spec.kind == "alloy":
@@ -50,7 +53,8 @@ def quantity(spec, value):
     """A quantity in the range of its key.
 
     spec: Key of a quantity. value: what the sheet says, as TOML holds it.
-    Returns (Quantity, instrument that the text names or None).  Raises Fault that says the range or the units.
+    Returns (Quantity, instrument that the text names, the word assumed, or None).
+    Raises Fault that says the range or the units.
     """
     if spec.kind in TYPED_AS and isinstance(value, (int, float)) and not isinstance(value, bool):
         value = f"{value} {TYPED_AS[spec.kind]}"
@@ -63,7 +67,9 @@ def quantity(spec, value):
             units = ", ".join(u for u in UNITS[dimension] if u)
             raise _refused(value, f"needs a unit: write it in quotes with one of {units}.")
         text = f"{value!r} {TYPED_UNIT.get(dimension, '')}".strip()
-    if " with " in text:
+    if text.endswith(f" {ASSUMED}"):
+        text, meter = text.removesuffix(ASSUMED).strip(), ASSUMED
+    elif " with " in text:
         text, meter = (t.strip() for t in text.split(" with ", 1))
     q = parse(text, dimension)
     low, high = (say(f"x_{dimension}", end) for end in (spec.low, spec.high))

@@ -6,7 +6,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.sheet import choose as ch
-from benchcalc.sheet.save import write_safely
+from benchcalc.sheet.store import put_file
 
 TEXT = """# my own sheet
 [sheet]
@@ -101,7 +101,7 @@ def test_keep_another_size_or_a_new_section(mine):
 def test_the_previous_version_stays(mine):
     bc.keep(mine, {"coil.length_m": 0.8})
     assert (mine.parent / "mine.toml.previous").read_text(encoding="utf-8") == TEXT
-    assert sorted(p.name for p in mine.parent.iterdir()) == ["mine.toml", "mine.toml.previous"]
+    assert sorted(p.name for p in mine.parent.iterdir()) == [".earlier", "mine.toml", "mine.toml.previous"]
 
 
 @pytest.mark.parametrize(
@@ -156,7 +156,7 @@ def test_a_disk_that_refuses_leaves_the_sheet_as_it_was(mine, monkeypatch, broke
 def test_a_folder_that_cannot_be_written(tmp_path, monkeypatch):
     (tmp_path / "file").write_text("no folder")
     with pytest.raises(bc.Fault, match="cannot be written"):
-        write_safely(tmp_path / "file" / "mine.toml", TEXT)
+        put_file(tmp_path / "file" / "mine.toml", TEXT)
     monkeypatch.setenv("BENCHCALC_MY", str(tmp_path / "file"))
     for act in (lambda: bc.copy_to_mine("insert_press", "my_press"), lambda: bc.choose("foil_iron")):
         with pytest.raises(bc.Fault, match="BENCHCALC_MY"):
@@ -168,7 +168,7 @@ def test_a_read_only_folder_by_its_own_error(mine, monkeypatch):
     def refuse(*_, **__):
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr("benchcalc.sheet.save.tempfile.mkstemp", refuse)
+    monkeypatch.setattr("benchcalc.sheet.store.tempfile.mkstemp", refuse)
     with pytest.raises(bc.Fault, match="Permission denied.*as it was"):
         bc.keep(mine, {"coil.length_m": 0.8})
     assert mine.read_text(encoding="utf-8") == TEXT

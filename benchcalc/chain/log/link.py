@@ -13,7 +13,7 @@ from ...materials.bulk import solid
 from ...sheet.build import Build
 from ...sheet.defaults import default
 from ...sheet.load import load, read
-from ...sheet.save import write_safely
+from ...sheet.store import alter, put_bytes
 from ...thermal.log.power import data_of
 from ...thermal.log.reading import WarmUpLog, read_log
 from ...thermal.warmup.as_seen import metal_behind
@@ -244,13 +244,16 @@ def keep_log(path, data, log):
     while place.exists() and place.read_bytes() != data:
         number += 1
         place = path.parent / f"{stem}_{number}{ending}"
-    text = path.read_text(encoding="utf-8").rstrip("\n") + f'\n\n[[log]]\nfile = "{place.name}"\n'
-    text += "" if log.at_m is None else f'at = "{log.at_m * 1000:.6g} mm"\n'
+    said = "" if log.at_m is None else f'at = "{log.at_m * 1000:.6g} mm"\n'
     for key in ("attached", "channel", "time", "reads"):
-        value = getattr(log, key)
-        text += "" if not value else f'{key} = "{value}"\n'
-    read(text, where=path.name)
-    if not place.exists():
-        place.write_bytes(data)
-    write_safely(path, text)
+        said += f'{key} = "{getattr(log, key)}"\n' if getattr(log, key) else ""
+
+    def longer(text):
+        after = text.rstrip("\n") + f'\n\n[[log]]\nfile = "{place.name}"\n{said}'
+        read(after, where=path.name)
+        if not place.exists():
+            put_bytes(place, data)
+        return after
+
+    alter(path, longer)
     return len(load(path).log) - 1
