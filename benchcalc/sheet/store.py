@@ -134,8 +134,8 @@ def put_file(path: str | Path, text: str, *, seen: Seen | None = None) -> Seen:
     """Write a file so that nothing is lost.
 
     path: file name. text: whole new content. seen: the file as the writer saw it, None: whatever stands there.
-    Returns the file as Seen.  Raises ChangedMeanwhile: it was changed since; Fault: it cannot be written.  The file is then
-    as it was.
+    Returns the file as Seen.  Raises ChangedMeanwhile: it was changed since; Fault: it cannot be written.  The
+    file is then as it was.
     """
     with alone_at(path):
         before = look(path)
