@@ -25,6 +25,7 @@ _NUMERIC_ENDS = (
     "_j_kg",
     "_m_s",
     "_m2",
+    "_share",
 )
 _NUMERIC = {
     "drop_v",

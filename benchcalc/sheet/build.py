@@ -88,6 +88,7 @@ class Wire:
     leads_ohm: float = key("leads_ohm", "ohms of the meter's leads", "ohm bare", 0, 5, default=0.0)
     measured_length_m: float | None = key("measured_length", "length of the measured piece", "m", 0.005, 1000)
     used: bool = key("used", "has been hot before", "flag", default=False)
+    magnetic: str | None = key("magnetic", "whether a small magnet clings to it, cold", ("yes", "weakly", "no"))
     resistivity_ohm_m: float | None = None
     factor_place: float = 0.0
     hot_factor: float | None = None

@@ -162,8 +162,8 @@ def _wire(i, wire, complain):
             "is more than the width.",
             "They may be swapped.",
         )
-    if (wire.measured_ohm is None) != (wire.measured_length_m is None):
-        complain("wire", i, "measured_ohm", "", "and measured_length belong together.")
+    if wire.measured_ohm is None and wire.measured_length_m is not None:
+        complain("wire", i, "measured_ohm", "", "is missing beside measured_length: ohms over which length?")
     if wire.measured_ohm is not None and wire.leads_ohm >= wire.measured_ohm:
         complain("wire", i, "leads_ohm", f"{wire.leads_ohm:g} ohm", "is not less than the reading itself.")
 

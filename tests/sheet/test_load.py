@@ -142,7 +142,7 @@ def test_bad_numbers_are_refused_where_they_stand(key, bad):
         ('gauge = "32 AVG"', ""),
         ('gauge = "99 SWG"', "12 to 42"),
         ('measured_ohm = "1,200 ohm"\nmeasured_length = "1 m"', "two ways"),
-        ("measured_ohm = 5", "belong together"),
+        ('measured_length = "1 m"', "over which length"),
         ('width = "1 mm"', "a ribbon needs both"),
         ('gauge = "28 AWG"\ndiameter = "0.3 mm"', "another size"),
         ('measured_ohm = 1\nmeasured_length = "1 m"\nleads_ohm = 2', "not less than the reading"),

@@ -11,13 +11,15 @@ from ...materials.alloys import hot_factor
 from ...materials.bulk import solid_key
 from ...sheet.build import Build
 from ...sheet.change import item
+from ...thermal.surfaces.bare_wire import Feed, Surroundings, long_wire_temp, wire_emissivity
 from ..parts import NAN, as_floats
 from ..supply.link import SupplyPart
 
 
 @dataclass(frozen=True)
 class WirePart:
-    """The wire, and how much of it gives the wanted power on this supply."""
+    """The wire, and how much of it gives the wanted power on this supply.  how: its ohms come from a "measured" piece,
+    a "clip test" or the "table"."""
 
     id: str
     alloy: str | None
@@ -27,6 +29,7 @@ class WirePart:
     linear_ohm_per_m: float
     table_ohm_per_m: float
     measured: bool
+    how: str
     hot_factor: float
     wire_temp_c: float
     tails_ohm: float
@@ -54,10 +57,9 @@ def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
     if not build.wire:
         return None
     wire = item(build.wire, coil.wire) if coil is not None and coil.wire else build.wire[0]
-    diameter_m, area_m2, edge_m = _section(wire)
+    diameter_m, area_m2, edge_m = section_of(wire)
     table = NAN if wire.resistivity_ohm_m is None else w.linear_resistance(wire.resistivity_ohm_m, area_m2)
-    measured = wire.measured_ohm is not None and wire.measured_length_m is not None
-    linear = w.measured_linear(wire.measured_ohm, wire.leads_ohm, wire.measured_length_m) if measured else table
+    linear, how = linear_of(build, wire)
     temp_c = coil.wire_temp_c if coil is not None and coil.wire_temp_c is not None else 20.0
     factor = hot_factor_of(build, wire.id, temp_c)
     tails_ohm = _tails_ohm(coil, linear)
@@ -79,7 +81,8 @@ def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
             edge_m,
             linear,
             table,
-            measured,
+            how != "table",
+            how,
             factor,
             temp_c,
             tails_ohm,
@@ -93,6 +96,68 @@ def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
     )
 
 
+def linear_of(build, wire):
+    """Cold ohms per metre of a wire of the sheet, and how they are known.
+
+    build: Build, floats or arrays. wire: Wire.
+    Returns (linear_ohm_per_m, "measured", "clip test" or "table"); nan where nothing tells.  A measured piece comes
+    first, then readings of the supply that had the coil's wire between the clips, then the table.
+    """
+    if wire.measured_ohm is not None and wire.measured_length_m is not None:
+        return w.measured_linear(wire.measured_ohm, wire.leads_ohm, wire.measured_length_m), "measured"
+    clipped = _clipped_linear(build, wire)
+    if clipped is not None:
+        return clipped, "clip test"
+    _, area_m2, _ = section_of(wire)
+    return (NAN if wire.resistivity_ohm_m is None else w.linear_resistance(wire.resistivity_ohm_m, area_m2)), "table"
+
+
+def is_clipped(build, wire):
+    """Whether readings of the supply tell a wire's ohms: it is the one for the coil, and was between the clips.
+
+    build: Build. wire: Wire.
+    """
+    coil = build.coil
+    wound = coil.wire if coil is not None and coil.wire else build.wire[0].id
+    return wire.id == wound and bool(_clip_readings(build))
+
+
+def _clip_readings(build):
+    return [
+        r
+        for r in build.supply.reading
+        if r.clip_m is not None and r.volts_v is not None and r.amps_a is not None and np.all(np.asarray(r.amps_a) > 0)
+    ]
+
+
+def _clipped_linear(build, wire):
+    """Cold ohms per metre from the clipped readings, or None.
+
+    Each reading's ohms are brought back to cold by the heat balance of a bare wire; two lengths or more are joined by a
+    line, so that clips and leads drop out; with one they count as wire.
+    """
+    if not is_clipped(build, wire):
+        return None
+    readings = _clip_readings(build)
+    cold = [r.volts_v / r.amps_a / _clip_factor(build, wire, r) for r in readings]
+    both = np.array(np.broadcast_arrays(*cold, *(r.clip_m for r in readings)), float)
+    ohms, lengths = both[: len(readings)], both[len(readings) :]
+    if np.any(np.ptp(lengths, axis=0) <= 0):
+        return np.mean(ohms / lengths, axis=0)
+    return -s.line_through(ohms, lengths)[1]
+
+
+def _clip_factor(build, wire, reading):
+    """Hot over cold of the wire between the clips; 1 where its alloy or section is not known."""
+    _, _, edge_m = section_of(wire)
+    if wire.alloy is None or np.any(np.isnan(edge_m)):
+        return 1.0
+    around = Surroundings(wire_emissivity(wire.alloy), build.room.ambient_c)
+    linear = reading.volts_v / reading.amps_a / reading.clip_m
+    temp_c = long_wire_temp(edge_m / np.pi, linear, wire.alloy, Feed(load_a=reading.amps_a), around)
+    return hot_factor_of(build, wire.id, np.where(np.isnan(temp_c), 1400.0, temp_c))
+
+
 def hot_factor_of(build, id, temp_c):
     """Hot over cold resistance of a wire of the sheet.
 
@@ -103,7 +168,12 @@ def hot_factor_of(build, id, temp_c):
     return hot_factor(wire.alloy, temp_c, wire.factor_place) if wire.alloy else wire.hot_factor
 
 
-def _section(wire):
+def section_of(wire):
+    """Diameter or thickness, area and circumference of a wire of the sheet; nan where it gives no size.
+
+    wire: Wire.
+    Returns (diameter_m, area_m2, edge_m).
+    """
     if wire.width_m is not None and wire.thickness_m is not None:
         return (
             wire.thickness_m,

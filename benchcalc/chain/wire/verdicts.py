@@ -4,6 +4,7 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import rows, source_words
+from ...heater.wire_candidates import CLINGS, kind_name, magnet_odds, wire_kind
 from ...sheet.defaults import default
 from ..verdict import Limit, judge, not_applying, unknown
 
@@ -42,6 +43,7 @@ def _wire(build, wire, coil, bands):
             Limit((known.high - known.low) / (2 * nominal), "at most", source_words(known.text), advice=True),
             why="The reading is used. If it is far off, the alloy or the diameter is not what the sheet says.",
         )
+    yield from _magnet(build, wire)
     mounting = build.coil.mounting if build.coil is not None else None
     if coil is not None and mounting is None:
         yield unknown(
@@ -77,6 +79,29 @@ def _wire(build, wire, coil, bands):
         ),
         why=f"Guidance for: {row['words']}. The temperature has the last word.",
         band=bands.get("coil.surface_load_w_m2"),
+    )
+
+
+SELDOM = 0.05  # of all such wires: rarer than this a magnet contradicts the name (own judgement)
+
+
+def _magnet(build, wire):
+    """Whether the magnet contradicts the alloy that the sheet names."""
+    reel = next(w for w in build.wire if w.id == wire.id)
+    if reel.magnetic is None or reel.alloy is None:
+        return
+    kind = wire_kind("fecral-25-5" if reel.alloy == "fecral" else reel.alloy)  # one family, one answer
+    if magnet_odds(kind, reel.magnetic) > SELDOM:
+        return
+    usual = max(CLINGS, key=lambda word: kind.clings[word])
+    said = {"yes": "clings to", "weakly": "clings weakly to", "no": "does not cling to"}
+    yield unknown(
+        "alloy of the wire, by a magnet",
+        "linear_ohm_per_m",
+        why=f"A magnet {said[reel.magnetic]} this wire, but {said[usual]} {kind_name(kind.key)}: it is another "
+        "alloy, or the magnet held on to something else. Leave out the alloy, write measured_ohm and measured_length.",
+        source=source_words("OWN-JUDGEMENT"),
+        advice=True,
     )
 
 

@@ -4,9 +4,10 @@ import numpy as np
 
 from ...basics.fault import Fault
 from ...basics.names import say
-from ...chain.wire.scrap_box import guess_wire, pieces_of, work_box
-from ...heater.unknown_wire import guess, tell_apart
-from ...materials.alloys import alloy_name
+from ...chain.wire.scrap_box import pieces_of, work_box
+from ...chain.wire.unmarked import guess_wire, piece_lengths
+from ...heater.unknown_wire import RoundErrors, guess, tell_apart
+from ...heater.wire_candidates import kind_name
 from ..page.table import table
 
 
@@ -18,35 +19,29 @@ def candidates(found, units="metric"):
     """
     if not found.candidates:
         near = found.nearest
-        out = [
-            (
-                "nearest, but it does not fit",
-                f"{alloy_name(near.alloy)}, {near.size}",
-                f"ohms off by {near.misfit_ohm:+.0%}, diameter by {near.misfit_diameter:+.0%}",
-            )
-        ]
+        off = f"ohms off by {near.misfit_ohm:+.0%}, diameter by {near.misfit_diameter:+.0%}"
+        out = [("nearest, but it does not fit", f"{kind_name(near.alloy)}, {near.size}", off)]
         if found.if_feet is not None:
-            out.append(
-                (
-                    "if the length was in feet, not metres",
-                    f"{alloy_name(found.if_feet.alloy)}, {found.if_feet.size}",
-                    f"ohms off by {found.if_feet.misfit_ohm:+.1%}",
-                )
-            )
+            off = f"ohms off by {found.if_feet.misfit_ohm:+.1%}"
+            out.append((FEET, f"{kind_name(found.if_feet.alloy)}, {found.if_feet.size}", off))
         return table(("nothing in the tables fits", "wire", "how far off"), out)
     first, out = found.candidates[0], []
     for c in found.candidates:
-        out.append(
-            (
-                alloy_name(c.alloy),
-                f"{c.size} ({say('diameter_m', c.diameter_m, units=units, figures=3)})",
-                f"{c.likelihood:.0%}",
-                f"{c.misfit_ohm:+.1%}",
-                f"{c.misfit_diameter:+.1%}",
-                "–" if c is first else _apart(first, c),
-            )
-        )
+        out.append((*_row(c, units), f"{c.likelihood:.0%}", *_off(c), "–" if c is first else _apart(first, c)))
+    if found.if_feet is not None:
+        out.append((*_row(found.if_feet, units), "–", *_off(found.if_feet), FEET + ": the likelier reading"))
     return table(("alloy", "size", "likelihood", "ohms off by", "diameter off by", "what tells it from the first"), out)
+
+
+FEET = "if the length was in feet, not metres"
+
+
+def _row(c, units):
+    return kind_name(c.alloy), f"{c.size} ({say('diameter_m', c.diameter_m, units=units, figures=3)})"
+
+
+def _off(c):
+    return f"{c.misfit_ohm:+.1%}", f"{c.misfit_diameter:+.1%}"
 
 
 _WAYS = {
@@ -64,59 +59,80 @@ def _apart(first, other):
 
 
 def unmarked(build):
-    """What the measured wires of the sheet may be: the best guess for each, with its rival.
+    """What the measured wires of the sheet may be: the family first, the likeliest grade in it, and its rival.
 
     build: Build.
     Returns Table.
     """
     out = []
     for wire in build.wire:
-        if wire.measured_ohm is None:
+        if wire.measured_ohm is not None and wire.measured_length_m is None:
             continue
         try:
             found = guess_wire(build, wire.id)
         except Fault as told:
-            out.append((wire.id, str(told), "–", "–", "–"))
+            if wire.measured_ohm is not None:
+                out.append((wire.id, str(told), *["–"] * 4))
             continue
-        if not found.candidates:
-            out.append(
-                (
-                    wire.id,
-                    f"nothing fits; nearest {alloy_name(found.nearest.alloy)}, ohms off by "
-                    f"{found.nearest.misfit_ohm:+.0%}",
-                    "–",
-                    "–",
-                    "–",
-                )
-            )
-            continue
-        first = found.candidates[0]
-        rival = next((c for c in found.candidates if c.alloy != first.alloy), None)
-        share = sum(c.likelihood for c in found.candidates if c.alloy == first.alloy)
-        out.append(
-            (
-                wire.id,
-                alloy_name(first.alloy),
-                f"{share:.0%}",
-                "none" if rival is None else alloy_name(rival.alloy),
-                "–" if rival is None else _apart(first, rival),
-            )
-        )
+        out.append((wire.id, *_named(found)))
     return table(
-        ("measured wire", "most likely", "likelihood of the alloy", "its rival", "what tells them apart"),
-        out or [("none: write measured_ohm, measured_length and a size for it", "–", "–", "–", "–")],
+        ("measured wire", "family", "of all", "likeliest grade", "of all", "what tells it from its rival"),
+        out or [("none: write measured_ohm, measured_length and a size for it", *["–"] * 5)],
     )
 
 
-def example(ohm, length_m, diameter_m, units="metric", **errors):
+def _named(found):
+    """Family and grade of a guess with their likelihoods, and what tells the first from its rival."""
+    if not found.candidates:
+        near = found.nearest
+        words = f"nothing fits; nearest {kind_name(near.alloy)}, ohms off by {near.misfit_ohm:+.0%}"
+        return words, *["–"] * 4
+    (family, share), (alloy, likely) = found.families[0], found.alloys[0]
+    first = (
+        next(c for c in found.candidates if c.alloy == alloy)
+        if alloy in {c.alloy for c in found.candidates}
+        else found.candidates[0]
+    )
+    rival = next((c for c in found.candidates if c.alloy != first.alloy), None)
+    rival = "no rival fits" if rival is None else f"{kind_name(rival.alloy)}: {_apart(first, rival)}"
+    if found.if_feet is not None:
+        rival += f"; {FEET}: {kind_name(found.if_feet.alloy)}"
+    return family, f"{share:.0%}", kind_name(alloy), f"{likely:.0%}", rival
+
+
+def lengths_by_ohms(build):
+    """How long each piece is whose ohms were read and whose length was not: by its ohms alone.
+
+    build: Build.
+    Returns Table.
+    """
+    way, out = {"units": build.units}, []
+    for wire in build.wire:
+        if wire.measured_ohm is None or wire.measured_length_m is not None:
+            continue
+        try:
+            found = piece_lengths(build, wire.id)
+        except Fault as told:
+            out.append((wire.id, str(told), *["–"] * 3))
+            continue
+        for p in found:
+            ends = f"{say('length_m', p.low_m, **way)} to {say('length_m', p.high_m, **way)}"
+            out.append((wire.id, p.name, f"{p.share:.0%}", say("length_m", p.length_m, **way), ends))
+    return table(
+        ("piece", "if it is of", "how likely, before its ohms count", "length", "likely range"),
+        out or [("none: write measured_ohm and a size for it, without a length", *["–"] * 4)],
+    )
+
+
+def example(ohm, length_m, diameter_m, units="metric", *, errors=(0.02, 0.005, 0.02), magnetic=None):
     """Candidates for readings typed into a cell.
 
-    ohm: leads taken off. length_m, diameter_m: m. units: for sizes. errors: error_ohm, error_length, error_diameter
-    as shares.
+    ohm: leads taken off. length_m, diameter_m: m. units: for sizes. errors: standard errors of the three, as shares.
+    magnetic: as heater.unknown_wire.guess.
     Returns Table.
     """
     try:
-        return candidates(guess(ohm, length_m, diameter_m, **errors), units)
+        return candidates(guess(ohm, length_m, diameter_m, errors=RoundErrors(*errors), magnetic=magnetic), units)
     except Fault as told:
         return table(("unmarked wire",), [(str(told),)])
 

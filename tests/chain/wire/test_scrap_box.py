@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
-from benchcalc.chain.wire.scrap_box import guess_wire, pieces_of, work_box
+from benchcalc.chain.wire.scrap_box import pieces_of, work_box
+from benchcalc.chain.wire.unmarked import guess_wire, piece_lengths
 from benchcalc.heater.unknown_wire import guess_ribbon
 
 
@@ -62,3 +63,46 @@ def test_wires_that_lack_size_or_ohms_are_listed_apart(press):
     known, lacking = pieces_of(bare)
     assert [p.id for p in known] == ["c"] and lacking == ("a", "b")
     assert work_box(bare, None, None, None) == ()
+
+
+REEL = '[sheet]\nname = "x"\n[[wire]]\nid = "w"\ngauge = "28 AWG"\n'
+
+
+def test_ohms_without_a_length_answer_how_long_it_is():
+    # CRC wire tables: 28 AWG is 0.3211 mm, so 1.09e-6 ohm m is 13.46 ohm/m, and 26.9 ohm are 2.00 m
+    named = bc.read(REEL + 'alloy = "nicr-80-20"\nmeasured_ohm = "26.92 ohm +- 0.1 ohm"\nused = true\n')
+    (piece,) = piece_lengths(named, "w")
+    assert piece.length_m == pytest.approx(2.0, rel=2e-3) and piece.low_m == pytest.approx(1.9, abs=0.02)
+    (known,), _ = pieces_of(named)
+    assert known.have_m == piece.low_m  # a used piece counts as the shortest it can be
+    assert not bc.work_wire(named, None).measured  # ohms of an unknown length tell nothing of the ohms per metre
+    clings = bc.change(bc.read(REEL + "measured_ohm = 26.9\n"), "wire.w.magnetic", "yes")
+    found = {p.name: p for p in piece_lengths(clings, "w")}
+    assert [*found][0] == "iron-chromium-aluminium 25-5" and sum(p.share for p in found.values()) <= 1
+    assert all(p.low_m < p.length_m < p.high_m for p in found.values())
+    with pytest.raises(bc.Fault, match="measured_ohm and a diameter"):
+        piece_lengths(bc.read(REEL), "w")
+
+
+def test_a_clip_test_feeds_the_wire_its_ohms():
+    """Volts and amps over bare wire at two lengths, made up from 15 ohm/m cold, 0.2 ohm of clips, cool wire."""
+    text = REEL + 'alloy = "cuni-44"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = 12\namps = 0\n'
+    for metres in (3.0, 2.0):
+        amps = 12 / (0.5 + 0.2 + 15 * metres)
+        text += f'[[supply.reading]]\nvolts = {12 - 0.5 * amps}\namps = {amps}\nclipped = "{metres} m"\n'
+    build = bc.read(text)
+    wire = bc.work_wire(build, bc.work_supply(build))
+    assert wire.how == "clip test" and wire.measured
+    assert wire.linear_ohm_per_m == pytest.approx(15.0, rel=5e-3)  # copper-nickel gains nothing when warm
+    assert wire.linear_ohm_per_m > 2 * wire.table_ohm_per_m
+    own = bc.change(bc.change(build, "wire.w.measured_ohm", 14.0), "wire.w.measured_length_m", 1.0)
+    assert bc.work_wire(own, bc.work_supply(own)).how == "measured"  # a measured piece comes first
+    assert bc.work_out(build, samples=30).bands["wire.linear_ohm_per_m"].low < 15.0
+
+
+def test_a_magnet_that_contradicts_the_alloy_is_told(press):
+    what = "alloy of the wire, by a magnet"
+    for alloy, magnetic, told in (("nicr-80-20", "yes", 1), ("nicr-80-20", "no", 0), ("fecral", "no", 1)):
+        reel = bc.read(REEL + f'alloy = "{alloy}"\nmagnetic = "{magnetic}"\n')
+        said = [v.state for _, v in bc.work_out(reel, samples=0).verdicts if v.what == what]
+        assert said == ["not known"] * told
