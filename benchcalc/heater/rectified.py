@@ -9,6 +9,8 @@ import numpy as np
 from ..basics.fault import closest, fault
 
 CIRCUITS = ("bridge", "half wave")
+RECTIFIERS = ("none", "half", "bridge", "bridge with capacitor")  # what may stand between a winding and what is read
+DIODE_V = 0.9  # one silicon diode under some amps: 0.7 to 1.0 (common practice, no source)
 AVERAGING_METER = np.pi / (2 * np.sqrt(2))  # scale of an averaging meter's alternating range (form factor of a sine)
 
 
@@ -61,6 +63,79 @@ def smoothed(circuit, input_v, capacitor_f, load_ohm, frequency_hz=50.0, diode_v
             followed[i] = level
         out = followed[steps:]
     return float(out.mean()), float(np.sqrt((out**2).mean())), float(np.ptp(out))
+
+
+def winding_volts(rectifier, direct_v, diode_v=DIODE_V):
+    """The alternating volts, rms, of the winding behind direct volts that a meter shows (the mean).
+
+    rectifier: one of RECTIFIERS. direct_v: reading on the direct range, V, above 0, float or array; with a capacitor:
+    without load. diode_v: drop of one diode; two in a bridge.
+    Returns V rms; the reading itself for "none".  Without load a diode drops less than under load: the answer is high.
+    Equation: mean of the rectified sine less the drops, 2/pi (cos a - (pi/2 - a) sin a) of its peak, with sin a the
+    drops over the peak (half of it for one diode); with a capacitor without load, the peak less the drops.
+    """
+    direct_v = np.asarray(direct_v, float)
+    if rectifier in (None, "none"):
+        return direct_v
+    if rectifier == "bridge with capacitor":
+        return (direct_v + 2 * diode_v) / np.sqrt(2)
+    drop_v, mean, _ = _conducting(rectifier, diode_v)
+    share = _share_of_peak(direct_v, drop_v, mean)
+    return drop_v / share / np.sqrt(2)
+
+
+def form_factor(rectifier, direct_v, diode_v=DIODE_V):
+    """What a heater feels (root mean square) over what a meter's direct range shows (mean), without a capacitor.
+
+    rectifier, direct_v, diode_v: as winding_volts.
+    Returns ratio: 1.11 for a bridge and 1.57 for a half wave of many volts, more where the diodes take their share;
+    1 for the others.
+    Equation: root of the mean square of the rectified sine less the drops, over its mean.
+    """
+    direct_v = np.asarray(direct_v, float)
+    if rectifier not in ("half", "bridge"):
+        return np.ones_like(direct_v)
+    drop_v, mean, rms = _conducting(rectifier, diode_v)
+    share = _share_of_peak(direct_v, drop_v, mean)
+    return np.interp(share, SHARES, rms / mean)
+
+
+SHARES = np.geomspace(1e-4, 0.98, 2000)  # drops of the diodes over the peak of the winding
+
+
+def _share_of_peak(direct_v, drop_v, mean):
+    """Drops over peak for a mean reading: the mean over the drops falls steadily as that share grows."""
+    in_drops = np.maximum(direct_v / drop_v, 1e-9)
+    return np.exp(np.interp(-np.log(in_drops), -np.log(mean / SHARES), np.log(SHARES)))
+
+
+def _conducting(rectifier, diode_v):
+    """Drops in V, and over SHARES the mean and root mean square of the rectified wave as shares of the peak."""
+    drop_v, ways = (2 * diode_v, 1.0) if rectifier == "bridge" else (diode_v, 0.5)
+    start = np.arcsin(SHARES)
+    left = np.pi / 2 - start
+    mean = 2 / np.pi * (np.cos(start) - left * SHARES)
+    square = 2 / np.pi * (left / 2 + np.sin(2 * start) / 4 - 2 * SHARES * np.cos(start) + SHARES**2 * left)
+    return drop_v, ways * mean, np.sqrt(ways * square)
+
+
+def winding_factor(rectifier, volts_held):
+    """Root mean square amps in the winding over the direct amps of the load.
+
+    rectifier: one of RECTIFIERS. volts_held: volts under load over volts without, 0.02-0.999, float or array.
+    Returns ratio: 1 without a capacitor, where load and winding carry the same current (told as r.m.s.); with a large
+    capacitor about 1.4 to 3, since the winding charges it in short bursts.  A small capacitor makes less.
+    Equation: conduction angle a with cos a = volts_held; mean 2 (sin a - a cos a), mean square a (1 + 2 cos^2 a) -
+    3 sin a cos a, both over pi: O. H. Schade, Analysis of Rectifier Operation, Proc. IRE 31 (1943) 341, limit of a
+    large capacitor.
+    """
+    held = np.clip(np.asarray(volts_held, float), 0.02, 0.999)
+    if rectifier != "bridge with capacitor":
+        return np.ones_like(held)
+    angle = np.arccos(held)
+    mean = 2 / np.pi * (np.sin(angle) - angle * held)
+    square = (angle * (1 + 2 * held**2) - 3 * np.sin(angle) * held) / np.pi
+    return np.sqrt(square) / mean
 
 
 def _known(circuit):

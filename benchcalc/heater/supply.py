@@ -247,6 +247,13 @@ def extra_low_limit(output):
     return row["value"], row
 
 
+NO_RECTIFIER = (
+    "A transformer gives alternating volts; the sheet says direct ones, and not what stands between: behind a bare "
+    "rectifier a meter shows far less than the winding holds. Nothing is sized for it until the sheet says "
+    'rectifier = "half", "bridge" or "bridge with capacitor" under [supply], or output = "AC" with alternating readings.'
+)
+
+
 def refusal(open_v, output):
     """Why a supply is refused, or "" when its no-load voltage is extra-low.
 

@@ -7,6 +7,7 @@ Every numeric field that has a band, or that was not typed by the maker, has an 
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from ..heater.rectified import RECTIFIERS
 from .build_holes import HeatBreak
 from .build_supply import Cable, Cooling, Hour, LeadOut, Soak  # noqa: F401
 from .key import key, listed, section
@@ -52,15 +53,17 @@ class Supply:
     """The supply: kind, AC or DC, typed line or limit, readings; mains and warming are shares.
 
     core, core_width_m, core_stack_m: kind of iron core and its middle limb. load_ohm: a load that a page
-    looks at; no sheet holds it.
+    looks at; no sheet holds it. form: what a heater feels over what a meter shows, where a capacitor of unknown size smooths.
     """
 
     kind: str | None = key("kind", "kind of supply", ("transformer", "switching supply", "bench supply", "battery"))
     output: str | None = key("output", "AC or DC", ("AC", "DC"))
+    rectifier: str | None = key("rectifier", "what stands between a transformer and the direct volts read", RECTIFIERS)
     open_v: float | None = key("open", "no-load voltage, known beforehand", "v", 0.1, 1000)
     source_ohm: float | None = key("source", "source resistance, known beforehand", "ohm", 0, 1000)
     limit_a: float | None = key("limit", "current at which it limits or trips", "a", 0.01, 200)
     source_share: float | None = None
+    form: float | None = None
     mains: float = 1.0
     warming: float = 1.0
     reading: tuple = listed(Reading)

@@ -2,10 +2,9 @@
 
 from ..basics.fault import Fault, closest
 from ..basics.names import say
-from ..heater.soak import CLASSES
-from ..heater.supply import line_through
 from ..thermal.holes.pattern import refuse_bad_pattern
 from .hole_defaults import complete, pattern_of
+from .supply_checks import check_soak, check_supply
 
 # a complaint about the first rests on all the keys named after it
 TOGETHER = {
@@ -23,8 +22,8 @@ def cross_check(made, complain, known):
     text, need, cause, do). known: dict of paths, read only.
     Returns None.
     """
-    _supply(made.get("supply"), complain, known)
-    _soak(made.get("soak"), complain)
+    check_supply(made.get("supply"), complain, known)
+    check_soak(made.get("soak"), complain)
     for i, wire in enumerate(made.get("wire", ())):
         _wire(i, wire, complain)
     parts = made.get("part", ())
@@ -58,94 +57,6 @@ def _ids(section, things, complain):
         elif "." in thing.id or thing.id.isdigit():
             complain(section, i, "id", thing.id, "may not hold a dot or be only digits.")
         seen.add(thing.id)
-
-
-def _supply(supply, complain, known):
-    if supply is None:
-        return
-    if supply.kind is None:
-        complain("supply", None, "kind", "", "is missing.", do='Write e.g. kind = "transformer".')
-    good = []
-    for i, r in enumerate(supply.reading):
-        if r.volts_v is None or r.amps_a is None:
-            complain("supply.reading", i, "", "", "needs both volts and amps (0 amps: no load).")
-        else:
-            good.append((r.amps_a, r.volts_v, i))
-    good.sort()
-    if len(good) > 1 and _rises(good, known):
-        (low_a, low_v, _), (high_a, high_v, i) = good[0], max(good[1:], key=lambda g: g[1])
-        complain(
-            "supply.reading",
-            i,
-            "volts",
-            f"{high_v:g} V at {high_a:g} A",
-            f"is above {low_v:g} V at {low_a:g} A: volts cannot rise with the load.",
-            "The columns may be swapped, a digit misread, or the mains rose in between.",
-            "Take both readings again, one right after the other.",
-        )
-    if len(good) > 1 and len({a for a, _, _ in good}) == 1 and good[0][0] > 0:
-        complain(
-            "supply.reading",
-            good[-1][2],
-            "amps",
-            f"{good[0][0]:g} A",
-            "is the current of every reading: a line needs two different loads.",
-        )
-
-
-def _soak(soak, complain):
-    if soak is None:
-        return
-    if soak.cold_ohm is None and (soak.cooling or soak.hour):
-        complain(
-            "soak",
-            None,
-            "cold_ohm",
-            "",
-            "is missing: a rise is counted from the cold winding.",
-            do="Read the primary at the pins of the unplugged plug, after a night without use.",
-        )
-        return
-    for section, readings, when in (("soak.cooling", soak.cooling, "after_s"), ("soak.hour", soak.hour, "loaded_s")):
-        word = {"after_s": "seconds", "loaded_s": "hours"}[when]
-        seen = set()
-        for i, r in enumerate(readings):
-            if getattr(r, when) is None or r.resistance_ohm is None:
-                complain(section, i, "", "", f"needs both {word} and ohm.")
-            elif r.resistance_ohm <= soak.cold_ohm:
-                complain(
-                    section,
-                    i,
-                    "ohm",
-                    f"{r.resistance_ohm:g} ohm",
-                    f"is not above the cold {soak.cold_ohm:g} ohm: copper gains 0.4 % for each kelvin.",
-                    "The two readings may be swapped, or the meter's leads or range changed.",
-                    "Read both with the same meter, range and leads.",
-                )
-            elif getattr(r, when) in seen:
-                complain(section, i, word, f"{getattr(r, when):g} s", "stands twice: each reading has its own time.")
-            seen.add(getattr(r, when))
-    if soak.winding_class is not None and soak.winding_class not in CLASSES:
-        complain(
-            "soak",
-            None,
-            "class",
-            f"{soak.winding_class:g}",
-            "is no class here: one of " + ", ".join(map(str, CLASSES)) + ".",
-            "Classes go by their number; letters mean different things.",
-            "Leave it out for a transformer without a mark: 105 is then taken.",
-        )
-
-
-def _rises(good, known):
-    """Whether the fitted line rises with the load by more than the meter may be wrong."""
-    amps, volts = [g[0] for g in good], [g[1] for g in good]
-    if amps[-1] <= amps[0]:
-        return False
-    _, source_ohm = line_through(volts, amps)
-    errors = [known.get(f"supply.reading.{i}.volts_v") for _, _, i in good]
-    error_v = max(((k.high - k.low) / 2 for k in errors if k), default=0.0)
-    return -source_ohm * (amps[-1] - amps[0]) > error_v
 
 
 def _wire(i, wire, complain):

@@ -161,7 +161,10 @@ def _fill_supply(supply, known):
     if supply.kind is None:
         return supply
     if supply.output is None:
-        supply = replace(supply, output="AC" if supply.kind == "transformer" else "DC")
+        bare = supply.kind == "transformer" and supply.rectifier in (None, "none")
+        supply = replace(supply, output="AC" if bare else "DC")
+    if supply.rectifier == "bridge with capacitor":
+        supply = _assume(supply, "form", "supply", known)
     if supply.kind == "transformer":
         for field in ("mains", "warming"):
             row = default(f"supply.{field}")

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from difflib import get_close_matches
 
 from ..basics.fault import Complaint, Fault, closest
 from ..basics.names import say
@@ -40,6 +41,13 @@ def checked(spec, value):
         raise _refused(value, f"is refused. {row['reason']}", do=row["do"])
     if spec.kind != "text" and value.endswith(f" {ASSUMED}"):
         value = value.removesuffix(ASSUMED).strip()
+    if (spec.section, spec.key) == ("supply", "kind") and not _a_slip(value, spec.choices):
+        raise _refused(
+            value,
+            "is no kind of supply that is judged here, and none is guessed: " + ", ".join(spec.choices) + ".",
+            do="Write one of these only where you are sure that it is one; else leave the supply in the box, or ask a "
+            "licensed person.",
+        )
     if spec.choices and value not in spec.choices:
         raise _refused(value, "is not one of: " + ", ".join(spec.choices) + ".", closest(value, spec.choices))
     if spec.kind == "alloy":
@@ -109,6 +117,11 @@ def by_instrument(value: float, dimension: str, meter: str, text: str = "", line
         f"is not an instrument for {WORDS[dimension]} in data/instruments.csv.",
         closest(meter, [r["key"] for r in fitting]),
     )
+
+
+def _a_slip(value, choices):
+    """Whether a name is one of the choices but for a slip of the pen: one word more names another thing."""
+    return any(len(near.split()) == len(value.split()) for near in get_close_matches(value.lower(), choices, 3, 0.8))
 
 
 def _refused(value, need, cause="", do=""):

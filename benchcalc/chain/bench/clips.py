@@ -21,7 +21,7 @@ def clip_temp(build: Build, supply: SupplyPart, wire: WirePart, length_m):
     Limits and source: thermal.surfaces.bare_wire.long_wire_temp.
     """
     around = Surroundings(wire_emissivity(wire.alloy), build.room.ambient_c)
-    feed = Feed(load_v=supply.open_v, length_m=np.asarray(length_m, float), source_ohm=supply.source_ohm)
+    feed = Feed(load_v=supply.open_v * supply.form, length_m=np.asarray(length_m, float), source_ohm=supply.source_ohm)
     return long_wire_temp(wire.edge_m / np.pi, wire.linear_ohm_per_m, wire.alloy, feed, around)
 
 

@@ -3,6 +3,7 @@
 import numpy as np
 
 from ...basics.tables import rows
+from ..supply.link import judged_volts
 from .material_facts import material_facts
 
 _KINDS = {"transformer": "kind transformer", "battery": "kind battery", "switching supply": "kind switching"}
@@ -33,7 +34,8 @@ def facts_of(build, workings, extra=()):
     if workings is not None and workings.supply is not None and np.all(np.isfinite(workings.supply.open_v)):
         volts.append(np.max(workings.supply.open_v))
     if volts:
-        facts[f"open_v_{(supply.output or 'AC').lower()}"] = float(np.max([np.max(v) for v in volts]))
+        most, output = judged_volts(supply, np.max([np.max(v) for v in volts]))
+        facts[f"open_v_{(output or 'AC').lower()}"] = float(most)
         if supply.kind is not None and max(np.max(v) for v in volts) >= MAINS_V:
             facts["kind mains"] = True
     if any(np.any(np.asarray(r.amps_a) > 0) for r in supply.reading if r.amps_a is not None):

@@ -13,7 +13,7 @@ from ...sheet.change import item
 from ...thermal.tool.stack import stack_faces
 from ..heat.part import HeatPart
 from ..parts import NAN, as_floats
-from ..supply.link import SupplyPart
+from ..supply.link import SupplyPart, crest_factor
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart
 
@@ -93,11 +93,7 @@ def work_insulation(
     stack = tuple(sum(y.thickness_m for y in layers if y.between == p) for p in pairs)
     held = tuple(sum(y.withstand_v for y in layers if y.between == p) for p in pairs)
     space = tuple(space_between(build, wire, coil, p) for p in pairs)
-    peak = (
-        NAN
-        if supply is None or supply.refused
-        else supply.open_in_use_v * (np.sqrt(2) if supply.output == "AC" else 1.0)
-    )
+    peak = NAN if supply is None or supply.refused else supply.open_in_use_v * crest_factor(supply)
     tails_c, holds_from_m = _tails(heat, sleeve)
     aging = [x for x, y in zip(lives, layers) if y.rating is not None and y.rating.organic]
     if sleeve is not None and sleeve.organic:

@@ -6,6 +6,7 @@ import numpy as np
 
 from ...heater import supply as s
 from ...heater.protection import cable_resistance
+from ...heater.rectified import form_factor, winding_volts
 from ...sheet.build import Build
 from ..parts import NAN, as_floats
 
@@ -13,10 +14,12 @@ from ..parts import NAN, as_floats
 @dataclass(frozen=True)
 class SupplyPart:
     """What the supply gives.  open_v, source_ohm: as read today; *_in_use: with mains and warm copper,
-    and with the cable to the handle."""
+    with the cable to the handle, and as the root mean square that a heater feels; form: that over what is read."""
 
     kind: str
     output: str
+    rectifier: str | None
+    form: float
     open_v: float
     source_ohm: float
     open_in_use_v: float
@@ -46,22 +49,9 @@ def work_supply(build: Build) -> SupplyPart | None:
     if supply.kind is None:
         return None
     open_v, source_ohm, how, unknown, reading = _line(supply)
-    highest_v = np.fmax.reduce(
-        np.broadcast_arrays(
-            *[
-                np.asarray(v, float)
-                for v in (
-                    NAN if how == "one reading" else open_v,
-                    supply.open_v if supply.open_v is not None else NAN,
-                    *(r.volts_v for r in supply.reading if r.volts_v is not None),
-                )
-            ]
-        )
-    )
-    doubted = s.refusal_by_doubt(_high_end_v(build, how), supply.output)
-    refused = "" if highest_v.ndim else s.refusal(float(highest_v), supply.output) or doubted
-    safe = ~(highest_v > s.extra_low_limit(supply.output)[0]) & (not doubted)
-    open_use = np.where(safe, open_v * supply.mains, NAN)
+    refused, safe = _gate(build, open_v, how)
+    form = form_factor(supply.rectifier, open_v) if supply.form is None else supply.form
+    open_use = np.where(safe, open_v * form * supply.mains, NAN)
     source_use = source_ohm * supply.warming + cable_ohm_of(supply)
     most_w, best_ohm = (NAN, NAN) if how == "one reading" else s.most_with_limit(open_use, source_use, supply.limit_a)
     quality = None
@@ -71,6 +61,8 @@ def work_supply(build: Build) -> SupplyPart | None:
         SupplyPart(
             supply.kind,
             supply.output,
+            supply.rectifier,
+            form,
             open_v,
             source_ohm,
             open_use,
@@ -85,6 +77,57 @@ def work_supply(build: Build) -> SupplyPart | None:
             refused,
         )
     )
+
+
+def judged_volts(supply, volts_v):
+    """The volts that a supply is judged by: those of the winding, alternating, where a rectifier stands behind it.
+
+    supply: Supply. volts_v: as read, V, float or array.
+    Returns (V, "AC" or "DC").
+    """
+    if supply.rectifier in (None, "none"):
+        return volts_v, supply.output
+    return winding_volts(supply.rectifier, volts_v), "AC"
+
+
+MOST_LOOKED_AT_V = 48.0  # no-load voltage up to which a page looks at other supplies
+
+
+def most_open_v(supply):
+    """How far a page may slide the no-load voltage of a supply, as it is read: below the end of extra-low voltage.
+
+    supply: Supply.
+    Returns V.
+    """
+    high_v, output = judged_volts(supply, MOST_LOOKED_AT_V)
+    return float(np.floor(MOST_LOOKED_AT_V * min(1.0, (s.extra_low_limit(output or "AC")[0] - 2.0) / high_v)))
+
+
+def crest_factor(supply):
+    """Peak over root mean square of what reaches the heater.
+
+    supply: SupplyPart.
+    Returns ratio: of a sine, of a sine's halves, or 1 where it is smooth; diodes left out.
+    """
+    if supply.rectifier == "half":
+        return 2.0
+    return float(np.sqrt(2)) if supply.output == "AC" or supply.rectifier == "bridge" else 1.0
+
+
+def _gate(build, open_v, how):
+    """(why the supply is refused or "", whether each of its samples is within extra-low voltage)."""
+    supply = build.supply
+    read = [NAN if how == "one reading" else open_v, NAN if supply.open_v is None else supply.open_v]
+    read += [r.volts_v for r in supply.reading if r.volts_v is not None]
+    highest_v = np.fmax.reduce(np.broadcast_arrays(*[np.asarray(v, float) for v in read]))
+    highest_v, output = judged_volts(supply, highest_v)
+    if supply.kind == "transformer" and supply.output == "DC" and output == "DC":
+        return s.NO_RECTIFIER, False
+    doubted = s.refusal_by_doubt(judged_volts(supply, _high_end_v(build, how))[0], output)
+    refused = "" if np.ndim(highest_v) else s.refusal(float(highest_v), output) or doubted
+    if refused and output != supply.output:
+        refused = "By the winding behind the rectifier: " + refused
+    return refused, ~(highest_v > s.extra_low_limit(output)[0]) & (not doubted)
 
 
 def _high_end_v(build, how):

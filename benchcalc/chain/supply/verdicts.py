@@ -2,9 +2,11 @@
 
 import numpy as np
 
+from ...basics.band import Band
 from ...basics.tables import one, source_words
 from ...heater.supply import extra_low_limit
 from ..verdict import Limit, judge, unknown
+from .link import judged_volts
 
 OWN_SHEET = "your own sheet"
 
@@ -49,14 +51,16 @@ def _supply(build, supply, wire, bands):
 
 def _no_load(build, supply, bands):
     """The no-load voltage against extra-low voltage and a touch with dry hands."""
-    out = supply.output
+    _, out = judged_volts(build.supply, 0.0)
     limit_v, row = extra_low_limit(out)
-    what = f"no-load voltage, {out}"
+    behind = " of the winding behind the rectifier" if out != supply.output else ""
+    what = f"no-load voltage{behind}, {out}"
     known = supply.how != "one reading"
     touch = one("limits", "key", f"dry_touch_{out.lower()}_v")
     if known or supply.refused:
         value = supply.open_v if known else max(r.volts_v for r in build.supply.reading)
         band = bands.get("supply.open_in_use_v") if known else None
+        value, band = _judged(build, value, band, supply)
         yield (
             unknown(what, "open_v", why=supply.refused, source=source_words(row["source_id"]))
             if supply.refused and value <= limit_v
@@ -84,6 +88,15 @@ def _no_load(build, supply, bands):
             why="Only a loaded reading is known. " + supply.next_reading,
             source=source_words(row["source_id"]),
         )
+
+
+def _judged(build, value, band, supply):
+    """A voltage and its band as they are judged: those of the winding, where a rectifier stands behind it."""
+    value = judged_volts(build.supply, value)[0]
+    if band is None or supply.rectifier in (None, "none"):
+        return value, band
+    ends = [judged_volts(build.supply, end / supply.form)[0] for end in (band.low, band.high)]
+    return float(value), Band(float(value), *(float(e) for e in ends))
 
 
 def _straight(build, supply):

@@ -8,6 +8,7 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.fault import Fault, fault
 from ...basics.names import display, shown, suffix_of
+from ...chain.supply.link import work_supply
 from ...chain.workings import band_text, electrical_bands, electrical_verdicts, links
 from ...sheet.change import change, get
 
@@ -121,11 +122,13 @@ def fitting(sliders, build):
     """The sliders whose field is on this sheet.  sliders: Slider or Choice. build: Build.
 
     A field inside a coil, part or wire that the sheet does not have is left out, so that one
-    list serves every sheet.  Raises Fault where a path is misspelt, i.e. none is left.
+    list serves every sheet; a refused supply has nothing to slide.  Raises Fault where a path is misspelt, i.e. none is left.
     """
     kept, straight = [], build.coil is not None and build.coil.on is None
+    supply = work_supply(build)
+    refused = supply is not None and bool(supply.refused)
     for s in sliders:
-        if straight and s.path in WINDING_FIELDS:
+        if (straight and s.path in WINDING_FIELDS) or (refused and s.path.startswith("supply.")):
             continue
         try:
             get(build, s.path)

@@ -51,7 +51,11 @@ def supply_numbers(build, result, rest=False):
     )
     if said:
         return SupplyNumbers(said, (), empty, empty, empty, None, (np.nan,) * 4, (), ("nothing",))
-    shown = [(r.amps_a, r.volts_v) for r in build.supply.reading if r.volts_v is not None and r.amps_a is not None]
+    shown = [
+        (r.amps_a * supply.form, r.volts_v * supply.form)
+        for r in build.supply.reading
+        if r.volts_v is not None and r.amps_a is not None
+    ]
     short = supply.open_in_use_v / supply.source_in_use_ohm if supply.source_in_use_ohm > 0 else np.inf
     used = max([a for a, _ in shown] + [0.1] + ([load.load_a] if load is not None else []))
     far = coarse_up(min(1.02 * short, max(2.2 * used, 0.62 * short if short < 8 * used else 0.0)))

@@ -7,7 +7,7 @@ import numpy as np
 from ...basics.names import said_number, say
 from ...chain.bench.load_at import work_load
 from ...chain.bench.load_verdicts import load_checks
-from ...chain.supply.link import work_supply
+from ...chain.supply.link import most_open_v, work_supply
 from ...chain.workings import SEED, band_of, band_text, links
 from ...heater import supply as s
 from ...sheet.build import Build
@@ -69,7 +69,8 @@ def load_bands(build):
 def _says(result, build, bands):
     load = result[1]
     if load is None:
-        return [("load", "the supply's line is not known yet")]
+        refused = result[0] is not None and result[0].refused
+        return [("load", "none: this supply is refused" if refused else "the supply's line is not known yet")]
     rows = [
         (word, band_text(replace(bands[f], nominal=getattr(load, f)), f) if bands else say(f, getattr(load, f)))
         for word, f in (
@@ -124,7 +125,7 @@ def supply_panel(build: Build) -> Kept:
     source = supply.source_in_use_ohm if supply is not None and np.isfinite(supply.source_in_use_ohm) else 1.0
     sliders = [
         Slider("supply.load_ohm", max(0.3 * source, 0.05 * ohm), 4.0 * ohm, 0.02 * ohm, "load"),
-        Slider("supply.open_v", 3.0, 48.0, 0.1, "no-load voltage"),
+        Slider("supply.open_v", 3.0, most_open_v(build.supply), 0.1, "no-load voltage"),
         Slider("supply.source_ohm", 0.0, max(3.0, 3 * source), 0.01, "source resistance"),
         Slider("supply.mains", 0.9, 1.1, 0.01, "mains against today's, share"),
         Slider("room.ambient_c", 5.0, 50.0, 1.0, "room or box"),

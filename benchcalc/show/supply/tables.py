@@ -6,6 +6,7 @@ from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import rows as _table_rows
 from ...chain.bench.clips import MOST_C, clip_lengths, clip_temp
+from ...chain.supply.link import judged_volts
 from ...heater import load_test, rectified
 from ...heater.supply import load_current
 from ...heater.windings import lamp_on_line
@@ -47,7 +48,7 @@ def clip_plan(build, workings):
                 say("load_ohm", ohm),
                 say("load_v", amps * ohm),
                 say("load_a", amps),
-                say("load_w", amps**2 * ohm),
+                say("load_w", (amps * supply.form) ** 2 * ohm),
                 f"about {say('wire_c', float(round(hot, -1)), degrees=build.degrees)}",
             )
         )
@@ -104,7 +105,7 @@ def lamps(build, workings):
         return table(("lamp",), [("The supply's line is not known yet: these lamps are how you learn it.",)])
     out = []
     for rated_v, rated_w in LAMPS:
-        volts, amps = lamp_on_line(rated_v, rated_w, supply.open_v, supply.source_ohm)
+        volts, amps = lamp_on_line(rated_v, rated_w, supply.open_v * supply.form, supply.source_ohm)
         word = (
             "too bright: it soon dies"
             if volts > 1.2 * rated_v
@@ -130,11 +131,11 @@ def voltage_limits(build, workings):
     Returns Table.
     """
     supply = workings.supply
-    kind = "ac" if supply is None or supply.output == "AC" else "dc"
+    volts, output = judged_volts(build.supply, np.nan if supply is None else supply.open_v)
+    kind = (output or "AC").lower()
     wanted = [
         r for r in _table_rows("limits") if r["key"].endswith(f"_{kind}_v") and not r["key"].startswith(("bell", "toy"))
     ]
-    volts = np.nan if supply is None else supply.open_v
     out = [
         (
             r["words"],

@@ -1,5 +1,6 @@
 """The panels of the workbooks: which sliders, which link, which picture, which words."""
 
+from ...chain.supply.link import most_open_v
 from ...chain.workings import links
 from ...heater import wire as w
 from ...materials.alloys import alloy_name
@@ -26,7 +27,7 @@ def wire_sliders(build):
     near = [n for n, d in near_sizes(build, around)]
     return [
         Slider("coil.length_m", min(0.15, length_m / 3), 2.2 * length_m, 0.005, "coil length"),
-        Slider("supply.open_v", 3.0, 48.0, 0.2, "no-load voltage"),
+        Slider("supply.open_v", 3.0, most_open_v(build.supply), 0.2, "no-load voltage"),
         Choice(f"wire.{wire.id}.alloy", tuple((alloy_name(k), k) for k in ALLOYS), "alloy"),
         Choice(f"wire.{wire.id}.gauge", (*own, *near), "wire size"),
         Slider(f"part.{build.coil.on}.outer_m", 3e-3, 12e-3, 0.25e-3, "former"),

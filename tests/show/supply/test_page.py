@@ -111,3 +111,14 @@ def test_a_refused_supply_gets_its_reason_and_no_plan(reading, more):
         assert [r[0] for r in plan(build, workings).rows] == [f"Nothing to plan here. {workings.supply.refused}"], plan
     for plan in (bench_rows.cables, bench_rows.duties):
         assert "known yet" in str(plan(build, workings)), plan
+
+
+def test_a_refused_supply_has_nothing_to_slide_and_no_slider_reaches_past_the_limit():
+    text = '[sheet]\nname = "r"\n[supply]\nkind = "transformer"\n[[supply.reading]]\nvolts = {}\namps = 0\n' + LOADED
+    refused = supply_panel(bc.read(text.format(60)))
+    assert not [p for p in refused.handles if p.startswith("supply.")]
+    assert refused.good.rows[0][1] == "none: this supply is refused"
+    half = text.replace('"transformer"\n', '"transformer"\nrectifier = "half"\n').replace("volts = 40", "volts = 12")
+    panel = supply_panel(bc.read(half.format(14)))
+    panel.set("supply.open_v", panel.handles["supply.open_v"].max)
+    assert not panel.good.result[0].refused and panel.good.result[1].load_w > 0

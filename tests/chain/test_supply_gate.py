@@ -1,0 +1,69 @@
+"""What the gate lets through: direct volts are judged by the winding behind them, and no kind is guessed."""
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+
+COIL = '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ndiameter = "0.4 mm"\n[coil]\nwire = "w"\nlength = "2 m"\n'
+
+
+def of(rectifier, no_load_v, loaded_v, kind="transformer", output="DC"):
+    key = f'rectifier = "{rectifier}"\n' if rectifier else ""
+    return bc.read(
+        f'[sheet]\nname = "x"\n[supply]\nkind = "{kind}"\noutput = "{output}"\n{key}[[supply.reading]]\n'
+        f"volts = {no_load_v}\namps = 0\n[[supply.reading]]\nvolts = {loaded_v}\namps = 1.0\n{COIL}"
+    )
+
+
+@pytest.mark.parametrize(
+    "rectifier, passes_v, refused_v",
+    # by hand, 50 V AC of IEC 61140 behind the rectifier, diodes of 0.9 V left in:
+    # half wave 0.4502 x 50 - 0.45 = 22.1; bridge 0.9003 x 50 - 1.8 = 43.2; with capacitor 1.414 x 50 - 1.8 = 68.9
+    [("half", 21.5, 22.6), ("bridge", 42.0, 44.2), ("bridge with capacitor", 67.0, 70.4)],
+)
+def test_direct_volts_are_judged_by_the_winding_behind_them(rectifier, passes_v, refused_v):
+    passed = bc.work_out(of(rectifier, passes_v, 0.9 * passes_v), samples=20)
+    assert not passed.supply.refused and passed.coil.coil_w > 0
+    refused = bc.work_out(of(rectifier, refused_v, 0.9 * refused_v), samples=20)
+    assert "winding behind the rectifier" in refused.supply.refused and np.isnan(refused.coil.coil_w)
+    assert "over" in [v.state for v in refused.of("supply")]
+
+
+def test_a_transformer_read_in_direct_volts_without_its_rectifier_sizes_nothing():
+    workings = bc.work_out(of(None, 14.0, 12.0), samples=20)
+    assert 'rectifier = "half"' in workings.supply.refused and np.isnan(workings.coil.coil_w)
+    assert {v.state for v in workings.of("supply")} == {"not known"}
+
+
+def test_unsmoothed_watts_are_those_that_the_heater_feels():
+    # 40 V and 36 V behind a bare bridge: the mean misses 1 - 8/pi^2 of the watts (Horowitz and Hill, rectifiers)
+    alternating = bc.work_out(of("none", 40.0, 36.0, output="AC"), samples=0)
+    bridge = bc.work_out(of("bridge", 40.0, 36.0), samples=0)
+    assert alternating.coil.coil_w / bridge.coil.coil_w == pytest.approx(8 / np.pi**2, rel=0.03)
+
+
+@pytest.mark.parametrize("kind", ["electronic transformer", "LED driver", "transformer of an old valve radio"])
+def test_a_kind_that_cannot_be_judged_is_refused_by_its_name(kind):
+    with pytest.raises(bc.Fault, match="is refused") as told:
+        of(None, 14.0, 12.0, kind=kind)
+    assert "Closest" not in str(told.value)
+
+
+def test_an_unknown_kind_is_not_answered_by_the_closest_one():
+    with pytest.raises(bc.Fault, match="none is guessed") as told:
+        of(None, 14.0, 12.0, kind="led transformer")
+    assert "Closest" not in str(told.value)
+
+
+@pytest.mark.parametrize(
+    "rectifier, kind, output, says",
+    [
+        ("bridge", "battery", "DC", "does not go with a battery"),
+        ("bridge", "transformer", "AC", 'says output = "AC"'),
+        ("none", "transformer", "DC", "gives alternating volts"),
+    ],
+)
+def test_a_rectifier_that_does_not_fit_is_told(rectifier, kind, output, says):
+    with pytest.raises(bc.Fault, match=says):
+        of(rectifier, 14.0, 12.0, kind, output)
