@@ -250,7 +250,7 @@ def extra_low_limit(output):
 NO_RECTIFIER = (
     "A transformer gives alternating volts; the sheet says direct ones, and not what stands between: behind a bare "
     "rectifier a meter shows far less than the winding holds. Nothing is sized for it until the sheet says "
-    'rectifier = "half", "bridge" or "bridge with capacitor" under [supply], or output = "AC" with alternating readings.'
+    'rectifier = "half", "bridge" or "bridge with capacitor" under [supply], or output = "AC" with its readings.'
 )
 
 

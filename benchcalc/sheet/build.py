@@ -53,7 +53,8 @@ class Supply:
     """The supply: kind, AC or DC, typed line or limit, readings; mains and warming are shares.
 
     core, core_width_m, core_stack_m: kind of iron core and its middle limb. load_ohm: a load that a page
-    looks at; no sheet holds it. form: what a heater feels over what a meter shows, where a capacitor of unknown size smooths.
+    looks at; no sheet holds it. form: what a heater feels over what a meter shows, where a capacitor of
+    unknown size smooths.
     """
 
     kind: str | None = key("kind", "kind of supply", ("transformer", "switching supply", "bench supply", "battery"))

@@ -122,7 +122,8 @@ def fitting(sliders, build):
     """The sliders whose field is on this sheet.  sliders: Slider or Choice. build: Build.
 
     A field inside a coil, part or wire that the sheet does not have is left out, so that one
-    list serves every sheet; a refused supply has nothing to slide.  Raises Fault where a path is misspelt, i.e. none is left.
+    list serves every sheet; a refused supply has nothing to slide.
+    Raises Fault where a path is misspelt, i.e. none is left.
     """
     kept, straight = [], build.coil is not None and build.coil.on is None
     supply = work_supply(build)
