@@ -178,6 +178,8 @@ class Heat:
     rear_length_m: float | None = None
     leads_to_tube_w_mk: float | None = None
     work_w_m2k: float | None = None
+    wood_along_grain: float | None = None
+    wood_contact_w_m2k: float | None = None
     shine_place: float = 0.0
     grip_w_m2k: float = 0.0
 

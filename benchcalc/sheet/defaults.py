@@ -96,6 +96,8 @@ def _fill_heat(build, known):
         "rear_length_m": "room.rear_length_m",
         "leads_to_tube_w_mk": "leads.to_tube_w_mk",
         "work_w_m2k": "work.to_wall_w_m2k",
+        "wood_along_grain": "handle.along_grain",
+        "wood_contact_w_m2k": "handle.contact_w_m2k",
     }
     for field, key in keys.items():
         heat = _assume(heat, field, "heat", known, key)

@@ -95,7 +95,7 @@ def test_a_tip_that_stays_six_hundred_kelvin_below_what_is_wanted_is_over():
         text().replace('power = "20 W"', 'power = "20 W"\ntemperature = "900 degC"'),
         "tip against the wanted temperature",
     )
-    assert v.value == pytest.approx(273, abs=2) and worst_state([v]) == "over"
+    assert v.value < 900 - 600 and worst_state([v]) == "over"
 
 
 def test_a_coil_moved_behind_its_leads_is_told():

@@ -5,7 +5,7 @@ import numpy as np
 from ...heater.wire import round_area
 from ...materials.alloys import alloy_value
 from ...materials.bulk import conductivity_scale, joint_row, melting_of, solid
-from ...materials.wood import wood_bulk
+from ...materials.wood import wood_bulk, wood_row
 from ...sheet.change import item
 from ...thermal.network.curves import conductivity
 from ...thermal.tool.clearance import clearance_contact
@@ -32,7 +32,7 @@ def tool_of(build, wire, coil, power_w=None):
     ]
     if not parts or coil is None or build.coil.on is None or build.coil.on not in [p.id for p in parts]:
         return None
-    pieces = tuple(_piece(p) for p in parts)
+    pieces = tuple(_piece(p, build.heat.wood_along_grain) for p in parts)
     between = tuple(_joint(build, j) for j in build.joint if j.made and _both(parts, j.between)) + tuple(
         _layers(build, pair)
         for pair in dict.fromkeys(
@@ -51,12 +51,13 @@ def tool_of(build, wire, coil, power_w=None):
         build.heat.slack_m,
         build.heat.work_w_m2k,
         build.heat.grip_w_m2k,
+        build.heat.wood_contact_w_m2k,
     )
     winding = _winding(build, wire, coil, power)
     return Tool(pieces, winding, between, _leads(build, wire, coil, power, winding, parts), place, narrow_of(build))
 
 
-def _piece(part):
+def _piece(part, along_grain):
     material = solid(part.material)
     wood = material.family == "wood"
     melts, work = melting_of(part.material), part.role == "work"
@@ -75,6 +76,7 @@ def _piece(part):
         heat,
         part.emissivity,
         scale * conductivity_scale(material, part.conductivity_place),
+        along_grain if wood and wood_row(material.key, "specific_gravity") else 1.0,  # not of cork or plywood
         RINGS_OF_WOOD if wood else 1,
         (melts[0], melts[1], melts[2] * material.density_kg_m3) if work and melts else None,
         work,

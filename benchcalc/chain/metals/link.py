@@ -165,7 +165,7 @@ def part_drop(heat, id, metal, flow=None):
     along = watts_along(model, heat.temps_c, id, flow)
     top = int(np.argmax(t))
     stretch = slice(0, top + 1) if top > 1 else slice(top, x.size)
-    through = np.abs(along.rearward_w[stretch.start : stretch.stop - 1])
+    through = along.rearward_w[stretch.start : stretch.stop - 1]  # with its sign: it may turn on the way
     apart = np.diff(x[stretch])
     ends = t[stretch][0], t[stretch][-1]
     k = mean_between(
@@ -177,7 +177,7 @@ def part_drop(heat, id, metal, flow=None):
         float(apart.sum()),
         float(tube_section(piece.outer_m, piece.inner_m)),
         k * float(piece.conductivity_scale),
-        float(np.sum(through * apart) / apart.sum()),
+        abs(float(np.sum(through * apart) / apart.sum())),
         float(max(ends) - min(ends)),
     )
 

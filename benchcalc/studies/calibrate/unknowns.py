@@ -29,6 +29,8 @@ HEAT_WORDS = {
     "rear_length_m": "length of tube in its own warm air",
     "leads_to_tube_w_mk": "leads to the tube",
     "work_w_m2k": "what is melted to its wall",
+    "wood_along_grain": "wood along its grain, over across it",
+    "wood_contact_w_m2k": "the handle's wood on the tube",
 }
 
 

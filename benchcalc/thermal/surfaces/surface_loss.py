@@ -172,13 +172,15 @@ def surface_words(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying"
     return f"free convection: {name} at Ra {ra:.3g}, {inside}{draught}."
 
 
-def convection_of(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying", length_m=0.2):
+def convection_of(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying", length_m=0.2, free_share=1.0):
     """Heat shed by convection from each square metre of a round surface.
 
     temp_c: surface, degC. ambient_c: room, degC. diameter_m: of the surface. air_speed_m_s: draught
-    across it, 0 to 10. attitude: "lying", "tip down" or "tip up" (standing). length_m: height when standing.
+    across it, 0 to 10. attitude: "lying", "tip down" or "tip up" (standing). length_m: height when standing, of the
+    surface's own rise of air. free_share: on free convection alone, 0 and above: below 1 where the surface stands in
+    air that the tool has warmed, which a draught carries away.
     Returns W/m2, negative where the surface is colder than the room.
-    Assumes free and moved air to add as h = (h_free^3 + h_forced^3)^(1/3) (Incropera et al., section 9.9).
+    Assumes free and moved air to add as h = ((share h_free)^3 + h_forced^3)^(1/3) (Incropera et al., section 9.9).
     A draught is taken to cross the tool, whatever its attitude.
     """
     temp_c = np.asarray(temp_c, float)
@@ -189,4 +191,4 @@ def convection_of(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying"
         free = k / length_m * nusselt_standing(temp_c, ambient_c, diameter_m, length_m)
     reynolds = np.asarray(air_speed_m_s) * diameter_m / nu
     forced = np.where(reynolds > 0, k / diameter_m * nusselt_forced(np.maximum(reynolds, 1e-9), prandtl), 0.0)
-    return (free**3 + forced**3) ** (1 / 3) * (temp_c - ambient_c)
+    return ((free_share * free) ** 3 + forced**3) ** (1 / 3) * (temp_c - ambient_c)

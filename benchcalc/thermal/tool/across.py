@@ -4,10 +4,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..network.curves import STEFAN_BOLTZMANN_W_M2K4, Loss, loss_curve
-from ..surfaces.surface_loss import convection_of, flat_convection
+from ..network.curves import STEFAN_BOLTZMANN_W_M2K4
 from .along import LOOSE_W_M2K
-from .tracks import column, shell_area
+from .shoulders import shoulders
+from .surface_curves import curve_of, in_warm_air, tip_of
+from .tracks import column, is_work, shell_area
 
 TOUCH_M = 2e-5  # surfaces nearer than this touch
 FILM_M = 1.5e-4  # a gap up to this beside a layer is a film: one number for its gas
@@ -17,7 +18,7 @@ FILM_C = 300.0
 @dataclass(frozen=True, eq=False)
 class _Stretch:
     """A stretch of the tool on which no part begins or ends: its first station, step_m (designs, stations) of each,
-    and what `across` is given."""
+    how far a tip at the front lies bare (designs, 1), and what `across` is given."""
 
     tool: object
     mesh: object
@@ -26,6 +27,7 @@ class _Stretch:
     room: int
     start: int
     step_m: np.ndarray
+    tip_m: np.ndarray | None
 
 
 def between(tool, inner, outer):
@@ -42,28 +44,26 @@ def across(tool, tracks, node, mesh, paths, gas, room):
     tool: Tool. tracks: list of Track, inner ones first. node: node numbers (tracks, stations). mesh:
     Mesh. paths: Paths, added to. gas: Conductivity of air. room: node number of the room.
     """
-    from_break = list(mesh.first_station)
-    for start, stop in zip(from_break, from_break[1:]):
-        here = [
+    spans = {
+        (start, stop): [
             i
             for i, t in enumerate(tracks)
             if t.first <= start and t.last >= stop and t.owner not in ("leads", "face") and not is_work(tool, t)
         ]
-        stretch = _Stretch(tool, mesh, paths, gas, room, start, mesh.step_m[:, start:stop])
+        for start, stop in zip(mesh.first_station, mesh.first_station[1:])
+    }
+    tip = tip_of(tool)
+    bare_tip = max((stop for (_, stop), here in spans.items() if here and tracks[here[-1]].owner == tip), default=None)
+    tip_m = None if bare_tip is None else mesh.edges_m[:, bare_tip : bare_tip + 1] - mesh.edges_m[:, :1]
+    for (start, stop), here in spans.items():
+        stretch = _Stretch(tool, mesh, paths, gas, room, start, mesh.step_m[:, start:stop], tip_m)
         for i, j in zip(here, here[1:]):
             _pair(stretch, tracks[i], tracks[j], node[i, start:stop], node[j, start:stop])
         if here:
             _outside(stretch, tracks[here[-1]], node[here[-1], start:stop])
     for end in (0, mesh.step_m.shape[1] - 1):
         _end_face(tool, tracks, node, mesh, end, paths, room)
-
-
-def is_work(tool, t):
-    """Whether a track is what the tool melts or holds.
-
-    tool: Tool. t: Track.
-    """
-    return any(p.work and p.id == t.owner for p in tool.pieces)
+    shoulders(tool, tracks, node, mesh, paths, room)
 
 
 def _pair(stretch, a, b, nodes_a, nodes_b):
@@ -94,7 +94,7 @@ def _pair(stretch, a, b, nodes_a, nodes_b):
     layered = next((x for x in found if x.layers), None) if a.owner != "layer" else None
     gap = b.inner_m - a.outer_m
     if touching is not None or np.all(gap < TOUCH_M) and layered is None:
-        h = column(LOOSE_W_M2K if touching is None else touching.contact_w_m2k, designs)
+        h = column(resting_w_m2k(tool, a, b) if touching is None else touching.contact_w_m2k, designs)
         per_m = 1 / (a.out_mk_w + 1 / (h * np.pi * (a.outer_m + b.inner_m)) + b.in_mk_w)
         extra = 0.0 if touching is None else column(touching.extra_w_k, designs) / step.sum(axis=1, keepdims=True)
         paths.link(nodes_a, nodes_b, (per_m + extra) * step)
@@ -108,6 +108,16 @@ def _pair(stretch, a, b, nodes_a, nodes_b):
         paths.bar(nodes_a, nodes_b, 2 * np.pi / np.log(ratio) * column(tool.place.gap_off_centre, designs) * step, gas)
         effective = 1 / (1 / a.emissivity + (1 / b.emissivity - 1) / ratio)
         paths.ray(nodes_a, nodes_b, STEFAN_BOLTZMANN_W_M2K4 * effective * 2 * np.pi * a.outer_m * step)
+
+
+def resting_w_m2k(tool, a, b):
+    """Contact of two neighbours that touch with no joint named; of the handle's wood it is a wide band.
+
+    tool: Tool. a, b: Tracks.
+    Returns W/(m2 K).
+    """
+    wood = any(p.role == "handle" and p.id in (a.owner, b.owner) for p in tool.pieces)
+    return tool.place.wood_contact_w_m2k if wood else LOOSE_W_M2K
 
 
 def _layers_mk_w(between, radius, designs):
@@ -134,9 +144,10 @@ def _outside(stretch, t, nodes):
     designs = step.shape[0]
     area = 2 * np.pi * t.outer_m * step
     handle = next((p for p in tool.pieces if p.role == "handle"), None)
-    rear = handle is not None and mesh.edges_m[0, start] >= np.ravel(handle.from_m - tool.place.rear_length_m)[0] - 1e-6
-    factor = column(tool.place.convection, designs) * (column(tool.place.rear_convection, designs) if rear else 1.0)
-    paths.skin(nodes, area, curve_of(tool, t.name, 2 * t.outer_m, factor, designs))
+    rear = in_warm_air(tool, mesh, start)
+    share = tool.place.rear_convection if rear else 1.0
+    height = stretch.tip_m if t.owner == tip_of(tool) and tool.place.attitude == "tip down" else None
+    paths.skin(nodes, area, curve_of(tool, t.name, 2 * t.outer_m, designs, share, height))
     paths.ray(nodes, room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)
     if handle is not None and t.owner == handle.id and np.any(np.asarray(tool.place.grip_w_m2k) > 0):
         paths.link(nodes, np.full(len(nodes), room), column(tool.place.grip_w_m2k, designs) * area)  # a hand round it
@@ -154,36 +165,11 @@ def eccentric_gain(inner_m, outer_m, offset_m):
     return np.log(big / r) / eccentric
 
 
-def curve_of(tool, name, diameter_m, factor, designs, flat=False):
-    """Convection of a round surface against its temperature, tabulated for the solver.
-
-    tool: Tool. name: for messages. diameter_m: (designs, 1). factor: on the coefficient. designs: 1 or more.
-    flat: a round face looking up instead of a cylinder.
-    Returns Loss.
-    """
-    place = tool.place
-    ambient = column(place.ambient_c, designs)
-    long_m = max(float(np.ravel(p.to_m)[0]) for p in tool.pieces)
-
-    def loss(temps):
-        speed = column(place.air_speed_m_s, designs)
-        if flat:
-            return factor * flat_convection(temps[None, :], ambient, diameter_m, speed)
-        return factor * convection_of(temps[None, :], ambient, diameter_m, speed, place.attitude, long_m)
-
-    curve = loss_curve(name, loss, float(ambient[0, 0]), low_c=-40.0, high_c=1400.0, step_k=10.0)
-    return curve if designs > 1 else Loss(curve.name, curve.ambient_c, curve.start_c, curve.step_k, curve.pieces[:, 0])
-
-
 def _end_face(tool, tracks, node, mesh, station, paths, room):
     """The free end: the tip's front face, a cup's bottom, the handle's rear."""
     designs = mesh.step_m.shape[0]
     for i, t in enumerate(tracks):
         if node[i, station] >= 0 and t.mass and t.owner not in ("coil", "leads") and not is_work(tool, t):
             area = shell_area(t)
-            paths.skin(
-                node[i, station],
-                area,
-                curve_of(tool, f"end of {t.name}", 2 * t.outer_m, column(tool.place.convection, designs), designs),
-            )
+            paths.skin(node[i, station], area, curve_of(tool, f"end of {t.name}", 2 * t.outer_m, designs))
             paths.ray(node[i, station], room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)

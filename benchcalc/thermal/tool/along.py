@@ -4,7 +4,7 @@ import numpy as np
 
 from .tracks import Track, column, shell_area
 
-LOOSE_W_M2K = 430.0  # parts that touch with no joint named: data/joints.csv, "resting" and "loose in wood"
+LOOSE_W_M2K = 430.0  # parts that touch with no joint named: data/joints.csv, "resting"
 
 
 def skin_track(name, owner, radius, span, emissivity):
@@ -64,7 +64,7 @@ def along(tool, t, cells, step, paths, by_name, mesh):
         paths.link(cells[:-1], cells[1:], column(tool.leads.conduction_w_m_k, len(step)) / apart)
     elif t.owner in by_name and t.mass:
         p = by_name[t.owner]
-        shape_m = shell_area(t) * column(p.conductivity_scale, len(step)) / apart
+        shape_m = shell_area(t) * column(p.conductivity_scale, len(step)) * column(p.along_scale, len(step)) / apart
         paths.bar(cells[:-1], cells[1:], shape_m, p.conductivity)
 
 
@@ -99,7 +99,7 @@ def butts(tool, tracks, node, mesh, paths):
         for p, face, s in ((a, face_a, at - 1), (c, face_c, at)):
             for i, t in enumerate(tracks):
                 if t.owner == p.id and t.mass and node[i, s] >= 0:
-                    half = mesh.step_m[:, s : s + 1] / 2
+                    half = mesh.step_m[:, s : s + 1] / 2 / column(p.along_scale, designs)
                     paths.bar(
                         node[i, s], face, shell_area(t) * column(p.conductivity_scale, designs) / half, p.conductivity
                     )

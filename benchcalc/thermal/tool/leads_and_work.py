@@ -4,8 +4,8 @@ import numpy as np
 
 from ...basics.fault import fault
 from ..network.curves import STEFAN_BOLTZMANN_W_M2K4, melting
-from .across import curve_of, is_work
-from .tracks import column
+from .surface_curves import curve_of
+from .tracks import column, is_work
 
 
 def leads(tool, tracks, node, mesh, paths):
@@ -89,6 +89,6 @@ def workpiece(tool, tracks, node, mesh, paths, capacity, room):
         top = np.pi / 4 * column(p.outer_m, designs) ** 2
         if floor is not None:
             paths.link(mine, node[floor, span.start - 1], h * top)
-        paths.skin(mine, top, curve_of(tool, f"top of {p.id}", column(p.outer_m, designs), 1.0, designs, flat=True))
+        paths.skin(mine, top, curve_of(tool, f"top of {p.id}", column(p.outer_m, designs), designs, flat=True))
         paths.ray(mine, room, STEFAN_BOLTZMANN_W_M2K4 * column(p.emissivity, designs) * top)
     return contents

@@ -15,7 +15,8 @@ class Piece:
     """A solid of revolution on the axis: from, to, inner and outer diameter (m), conduction, heat capacity.
 
     conductivity_scale: ratio to the nominal curve. heat_j_m3k: density times specific heat. emissivity:
-    of its outer surface. rings: number of shells it is cut into across its wall (wood: 3). melts:
+    of its outer surface. along_scale: conductivity along the axis over that across it (wood: its grain runs along).
+    rings: number of shells it is cut into across its wall (wood: 3). melts:
     (from_c, to_c, latent J/m3) or None. work: True for what is melted or held, coupled by work_w_m2k.
     """
 
@@ -29,6 +30,7 @@ class Piece:
     heat_j_m3k: float
     emissivity: float = 0.5
     conductivity_scale: float = 1.0
+    along_scale: float = 1.0
     rings: int = 1
     melts: tuple | None = None
     work: bool = False
@@ -103,6 +105,7 @@ class Place:
     slack_m: float = 5e-5
     work_w_m2k: float = 100.0
     grip_w_m2k: float = 0.0
+    wood_contact_w_m2k: float = 430.0
 
 
 @dataclass(frozen=True)

@@ -92,3 +92,11 @@ def number_cells(tracks, stations):
     flat = active.T.ravel()
     numbers = np.where(flat, np.cumsum(flat) - 1, -1)
     return numbers.reshape(stations, len(tracks)).T
+
+
+def is_work(tool, t):
+    """Whether a track is what the tool melts or holds.
+
+    tool: Tool. t: Track.
+    """
+    return any(p.work and p.id == t.owner for p in tool.pieces)

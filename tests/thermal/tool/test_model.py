@@ -74,12 +74,14 @@ def test_handle_entry_and_still_air():
     assert still["entry"] - moved["entry"] == pytest.approx(12, abs=4)
 
 
-def test_the_tip_is_usable_in_minutes_the_handle_takes_the_hour():
+def test_the_tip_is_usable_in_minutes_the_handle_takes_the_hour(monkeypatch):
     """Common practice, no source: usable after about 8 minutes, the tube settles at the handle after about an hour.
 
     The reference model: tip 63, 90, 95 % after 240, 395, 470 s; entry 95, 99 % after 1130, 2130 s with
-    wood in the network, 485, 725 s without its heat capacity.
+    wood in the network, 485, 725 s without its heat capacity.  The reference has a handle whose front ring
+    sheds nothing, so the rings are left out here too.
     """
+    monkeypatch.setattr("benchcalc.thermal.tool.across.shoulders", lambda *given: None)
 
     def times(tool, share):
         model = model_of(tool)
