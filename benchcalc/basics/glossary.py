@@ -267,4 +267,12 @@ on_w | watts while on | P_{on}
 moves | switching cycles that a contact lasts | n_c
 window_s | window of the switching | t_w
 contact_life_s | life of the contact | t_c
+dead_s | dead time | \\theta_0
+fast_s | fast time constant | \\tau_f
+lumped_s | time constant that stands for both | \\tau_1
+delay_s | effective dead time | \\theta
+closed_s | wanted time constant of the closed loop | \\tau_c
+full_k | rise at full power | k
+gain_per_k | gain: share of full power for each kelvin | K_c
+slow_integral_s | integral time | \\tau_I
 """

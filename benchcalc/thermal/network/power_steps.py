@@ -1,6 +1,6 @@
 """How the power runs over time: constant, in steps, or decided by what the temperatures are."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,6 +19,13 @@ class Temps:
     def __getitem__(self, name):
         """Temperature of a node by name or number, degC."""
         return float(self.temps_c[node_number(self, name)])
+
+
+@dataclass(frozen=True)
+class Decided:
+    """Power decided piece by piece, each as long as it likes: next_piece(time_s, temps) -> (seconds, power)."""
+
+    next_piece: Callable
 
 
 def node_powers(net, power_w):
@@ -52,20 +59,27 @@ def node_powers(net, power_w):
 
 
 def power_pieces(net, until_s, power, every_s):
-    """The times at which the power may jump, and how to get the power of each piece.
+    """How to get each piece of time with one power.
 
-    net: Network. until_s: s, end. power: None (the network's own, constant), steps
-    [(time_s, power), ...], or a callable power(time_s, temps). every_s: s, how often a callable is asked.
-    Returns array of times from 0 to until_s, and a function (piece number, temps_c) -> W of each node.
+    net: Network. until_s: s, end. power: None (the network's own, constant), steps [(time_s, power), ...], a callable
+    power(time_s, temps), or Decided. every_s: s, how often a callable is asked.
+    Returns a function (time_s, temps_c) -> (end of the piece in s, W of each node), asked at 0 and then at each end.
     """
     if power is None:
         own = node_powers(net, net.power_w)
-        return np.array([0.0, until_s]), lambda k, temps_c: own
+        return lambda now_s, temps_c: (until_s, own)
+    if isinstance(power, Decided):
+        return _decided(net, until_s, power)
     if callable(power):
         if every_s is None or not every_s > 0:
             raise fault("power", every_s, "needs every_s, the seconds between two looks at the temperatures.")
         times = np.append(np.arange(0.0, until_s - 1e-9 * every_s, every_s), until_s)
-        return times, lambda k, temps_c: node_powers(net, power(float(times[k]), Temps(net.names, temps_c)))
+
+        def asked(now_s, temps_c):
+            end_s = float(times[np.searchsorted(times, now_s, side="right")])
+            return end_s, node_powers(net, power(float(now_s), Temps(net.names, temps_c)))
+
+        return asked
     steps = [(float(t), node_powers(net, p)) for t, p in power]
     starts = np.array([t for t, _ in steps])
     if not steps or not np.isfinite(starts).all() or (np.diff(starts) <= 0).any() or starts[0] < 0:
@@ -73,8 +87,19 @@ def power_pieces(net, until_s, power, every_s):
     off = np.zeros(len(net.names))
     times = np.unique(np.concatenate([[0.0], starts[starts < until_s], [until_s]]))
 
-    def power_at(k, temps_c):
-        n = np.searchsorted(starts, times[k], side="right") - 1
-        return steps[n][1] if n >= 0 else off
+    def stepped(now_s, temps_c):
+        n = np.searchsorted(starts, now_s, side="right") - 1
+        return float(times[np.searchsorted(times, now_s, side="right")]), steps[n][1] if n >= 0 else off
 
-    return times, power_at
+    return stepped
+
+
+def _decided(net, until_s, power):
+    def piece(now_s, temps_c):
+        seconds, watts = power.next_piece(float(now_s), Temps(net.names, temps_c))
+        if not seconds > 0:
+            raise fault("power", f"{seconds:g} s", "is no length of a piece: it must be above 0 s.")
+        end_s = now_s + seconds
+        return until_s if end_s > until_s * (1 - 1e-12) else float(end_s), node_powers(net, watts)
+
+    return piece

@@ -33,9 +33,9 @@ def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1, 
 
     net: Network, one design. until_s: s, > 0, how long.
     start_c: degC at the start: None (the one ambient temperature), a number, or one for each node.
-    power: None (the nodes' own power_w all along); steps [(time_s, power), ...]; or a callable
-    power(time_s, temps) asked every every_s seconds, where temps["tip"] is a temperature.  A power is
-    W in all (shared out as the nodes' own), {name: W}, or an array over the nodes.
+    power: None (the nodes' own power_w all along); steps [(time_s, power), ...]; a callable
+    power(time_s, temps) asked every every_s seconds, where temps["tip"] is a temperature; or Decided, which also says
+    for how long.  A power is W in all (shared out as the nodes' own), {name: W}, or an array over the nodes.
     every_s: s, for a callable only.
     tol_k: K, > 0, error allowed in a step at the worst node; what adds up is mostly about half of it.
     accounted: False leaves out the energy account (lost_j and closure_j are nan), for many runs in a row.
@@ -46,10 +46,10 @@ def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1, 
     if not (np.isfinite(until_s) and until_s > 0 and tol_k > 0):
         raise fault("warming up", f"until {until_s} s, tolerance {tol_k} K", "must both be above zero.")
     banded = assembled(net, warming=True)
-    times, power_of = power_pieces(net, float(until_s), power, every_s)
+    piece_at = power_pieces(net, float(until_s), power, every_s)
     everywhere = start_temps(net, start_c)
     melts = [(k, net.contents[n]) for k, n in enumerate(banded.free) if n in net.contents]
-    rows, refused = _march(net, banded, melts, times, power_of, everywhere, tol_k)
+    rows, refused = _march(net, banded, melts, (float(until_s), piece_at), everywhere, tol_k)
     return account(net, banded, melts, rows, refused, accounted)
 
 
@@ -133,22 +133,24 @@ class _Stepper:
         return third, abs(float(k4[idamax(k4)]))
 
 
-def _march(net, banded, melts, times, power_of, everywhere, tol_k):
-    """Steps from the first of `times` to the last, stopping at each; `everywhere` is the start, degC.
+def _march(net, banded, melts, pieces, everywhere, tol_k):
+    """Steps from 0 to the end, stopping at the end of each piece of power; `everywhere` is the start, degC.
 
+    pieces: (end in s, what power_pieces gave).
     Returns list of (time_s, length_s, state before, its rate, state after, its rate, W in all), and
     how many steps were refused.
     """
     stepper = _Stepper(banded, melts)
     mass, inverse = stepper.mass, stepper.inverse
-    rows, refused, before, length = [], 0, None, 0.0
+    until_s, piece_at = pieces
+    rows, refused, before, length, now = [], 0, None, 0.0, 0.0
     state = everywhere[banded.free]
     for k, content in melts:
         state[k] = heat_of(content, state[k]) / mass[k]
-    for piece in range(times.size - 1):
-        now, end = times[piece], times[piece + 1]
+    while now < until_s:
         everywhere[banded.free] = temps_of(state, mass, melts)[0]
-        asked = power_of(piece, everywhere)[banded.free]
+        end, asked = piece_at(now, everywhere)
+        asked = asked[banded.free]
         if before is None or not np.array_equal(asked, before):
             stepper.given, total_w, length = asked + banded.fixed_w, float(asked.sum()), 0.0
             state = state if stepper.heavy.all() else stepper.settle(state)

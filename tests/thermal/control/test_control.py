@@ -1,0 +1,244 @@
+"""Control of small networks: the law, exact stepping against scipy and closed forms, the fast against the exact."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from scipy.integrate import solve_ivp
+from scipy.signal import cont2discrete, dlti, dstep
+
+from benchcalc.basics.fault import Fault
+from benchcalc.thermal.control.failing import cut_out_for, rise_rule
+from benchcalc.thermal.control.held_run import exact_run
+from benchcalc.thermal.control.law import ON_OFF, STEADY, Law, State, checked_law, decide
+from benchcalc.thermal.control.measures import measures_of, on_off_cycle
+from benchcalc.thermal.control.modes import fast_run, modes_at
+from benchcalc.thermal.control.seated import with_sensor, with_work, without
+from benchcalc.thermal.control.tuning import simc
+from benchcalc.thermal.network.curves import loss_curve, melting
+from benchcalc.thermal.network.network import held, link, network, node, ray, skin
+from benchcalc.thermal.network.steady import steady
+from benchcalc.thermal.network.warm_up import warm_up
+from benchcalc.thermal.warmup.formulas import Shape
+
+
+def iron(power_w=60.0):
+    """Wire, core, tip, tube, wood: radiation from the wire, free convection outside, a point without mass."""
+    air = loss_curve("air", lambda t: 6.0 * np.sign(t - 20) * np.abs(t - 20) ** 1.25 / 3, 20.0)
+    return network(
+        node("wire", 4.0, power_w=power_w),
+        node("core", 25.0),
+        node("face"),
+        node("tip", 18.0),
+        node("tube", 22.0),
+        node("wood", 60.0),
+        held("room", 20.0),
+        link("wire", "core", 0.25),
+        ray("wire", "tube", 2e-3, 0.7),
+        link("core", "face", 3.0),
+        link("face", "tip", 4.0),
+        link("core", "tube", 0.05),
+        link("tube", "wood", 0.03),
+        link("wood", "room", 0.05),
+        skin("tip", 3e-3, air),
+        skin("tube", 6e-3, air),
+        ray("tip", "room", 3e-3, 0.6),
+        ray("tube", "room", 6e-3, 0.5),
+    )
+
+
+NET = with_sensor(iron(), "tip", 4.0, 0.03)
+PLACES = ("sensor", "tip", "wire", "wood")
+WATCH = {name: ((NET.names.index(name),), (1.0,)) for name in PLACES}
+PI = Law(STEADY, 300.0, window_s=4.0, gain_per_k=0.02, integral_s=120.0)
+OFTEN = Law(ON_OFF, 300.0, band_k=6.0)
+
+
+def held_state(net=NET, at="sensor", wanted_c=300.0):
+    from scipy.optimize import brentq
+
+    def settled(share):
+        return steady(replace(net, power_w=net.power_w * share))
+
+    return settled(brentq(lambda s: settled(s)[at] - wanted_c, 0.01, 1.0)).temps_c
+
+
+def test_a_sensor_lags_and_reads_low_by_its_share():
+    run = warm_up(NET, 3600.0)
+    assert run["sensor"] == pytest.approx(20 + 0.97 * (run["tip"] - 20), abs=0.05)
+    t = np.array([600.0, 601.0])
+    slope = np.diff(run.at(t, "tip"))[0]
+    assert run.at(600.0, "sensor") == pytest.approx(20 + 0.97 * (run.at(600.0, "tip") - 4.0 * slope - 20), abs=0.1)
+    bare = steady(iron())
+    assert without(NET, steady(NET).temps_c, "sensor") == pytest.approx(bare.temps_c, abs=0.01)  # it cools nothing
+
+
+@pytest.mark.parametrize("law", [PI, replace(PI, window_s=10.0), OFTEN], ids=("2 s", "10 s", "on-off"))
+def test_fast_and_exact_agree_within_a_kelvin_and_energy_closes(law):
+    """From where the law first holds back, for ten minutes; on-off by its tops and bottoms, since its moves drift."""
+    full = warm_up(NET, 1800.0, accounted=False)
+    t = np.arange(0.0, 1800.0)
+    start = full.at(float(t[full.at(t, "sensor") > 245.0][0]))
+    exact = exact_run(NET, law, WATCH, 600.0, start_c=start)
+    fast = fast_run(modes_at(NET, held_state(), WATCH), law, WATCH, 600.0, start_c=start)
+    assert abs(exact.run.closure_j) < 1e-4 * exact.run.supplied_j
+    assert exact.run.supplied_j == pytest.approx((np.diff(exact.time_s) * exact.share[1:]).sum() * 60.0, rel=1e-9)
+    for place in PLACES:
+        mine, own = (measures_of(run, place, 300.0) for run in (fast, exact))
+        assert mine.top_c == pytest.approx(own.top_c, abs=1.0)
+        if law is OFTEN:
+            assert mine.mean_c == pytest.approx(own.mean_c, abs=1.0) and mine.duty == pytest.approx(own.duty, abs=0.02)
+        elif place != "wire":  # whose saw-tooth is told by its tops
+            seen = np.interp(exact.time_s, fast.time_s, fast.temp_c[place])
+            assert np.abs(seen - exact.temp_c[place]).max() < 1.0
+
+
+def test_the_fast_model_counts_its_work_and_its_modes():
+    """An hour costs a piece or two a window and a look at the curved part every few seconds, not a solve a second."""
+    modes = modes_at(NET, held_state(), WATCH, count=5)
+    assert modes.rate_per_s.size == 5
+    hour = fast_run(modes_at(NET, held_state(), WATCH), PI, WATCH, 3600.0)
+    assert hour.pieces <= 2 * 900 + 10 and hour.time_s[-1] == pytest.approx(3600.0)
+    whole = fast_run(modes_at(NET, held_state(), WATCH), PI, WATCH, 3600.0, start_c=held_state())
+    assert measures_of(whole, "sensor", 300.0).mean_c == pytest.approx(300.0, abs=0.3)  # the integral leaves no error
+
+
+def test_on_off_on_a_lump_is_the_closed_form_and_scipys_events():
+    """A lump at once seen: exponentials between the two switching temperatures; scipy's solve_ivp finds them too."""
+    lump = with_sensor(
+        network(node("lump", 20.0, power_w=30.0), held("room", 20.0), link("lump", "room", 0.1)), "lump", 0.0
+    )
+    law = Law(ON_OFF, 150.0, band_k=10.0, look_s=0.05)
+    watch = {n: ((lump.names.index(n),), (1.0,)) for n in ("sensor", "lump")}
+    run = exact_run(lump, law, watch, 400.0)
+    cycle = on_off_cycle((20.0, 320.0, 200.0, 0.0), law)
+    late = run.time_s > 200.0
+    assert run.temp_c["lump"][late].max() == pytest.approx(cycle.top_c, abs=0.1)
+    assert run.temp_c["lump"][late].min() == pytest.approx(cycle.bottom_c, abs=0.1)
+
+    def up(t, y):
+        return y[0] - 155.0
+
+    def down(t, y):
+        return y[0] - 145.0
+
+    up.terminal = down.terminal = True
+    climb = solve_ivp(lambda t, y: (30.0 - 0.1 * (y - 20)) / 20, (0, 500), [145.0], events=up, rtol=1e-9)
+    fall = solve_ivp(lambda t, y: -0.1 * (y - 20) / 20, (0, 500), [155.0], events=down, rtol=1e-9)
+    assert cycle.period_s == pytest.approx(climb.t[-1] + fall.t[-1], rel=1e-6)
+    assert cycle.duty == pytest.approx(climb.t[-1] / cycle.period_s, rel=1e-6)
+
+
+def test_on_off_with_dead_time_is_tsypkins_relay():
+    """Half amplitude K (1 - exp(-L/T)), period 2 T ln(2 exp(L/T) - 1): Astrom and Hagglund, relay feedback."""
+    cycle = on_off_cycle((0.0, 200.0, 80.0, 8.0), Law(ON_OFF, 100.0, band_k=0.0))
+    assert (cycle.top_c - cycle.bottom_c) / 2 == pytest.approx(100 * (1 - np.exp(-0.1)), rel=1e-12)
+    assert cycle.period_s == pytest.approx(2 * 80 * np.log(2 * np.exp(0.1) - 1), rel=1e-12)
+
+
+def test_the_integral_law_on_a_lump_is_scipys_linear_loop():
+    """Small steps about a duty of a half, never at the clamp: the sampled closed loop of scipy.signal."""
+    gain, reset, window, tau, full = 0.002, 60.0, 1.0, 100.0, 200.0
+    law = Law(STEADY, 120.0, window_s=window, gain_per_k=gain, integral_s=reset, frequency_hz=1e6)
+    state, temp, seen = State(True, 0.49), 118.0, []
+    for _ in range(300):
+        seen.append(temp)
+        state, pieces = decide(law, state, temp)
+        share = sum(s * p for s, p in pieces) / window
+        temp = 20 + share * full + (temp - 20 - share * full) * np.exp(-window / tau)
+    a, b, *_ = cont2discrete((np.array([[-1 / tau]]), np.array([[full / tau]]), np.eye(1), np.zeros((1, 1))), window)
+    a, b = float(a[0, 0]), float(b[0, 0])
+    # rise e and integral q: q' = q + k h/Ti (set - e); u = k (set - e) + q'
+    kept = gain * (1 + window / reset)
+    loop = dlti(
+        np.array([[a - b * kept, b], [-gain * window / reset, 1.0]]),
+        np.array([[b * kept], [gain * window / reset]]),
+        np.array([[1.0, 0.0]]),
+        np.zeros((1, 1)),
+        dt=window,
+    )
+    _, (answer,) = dstep(loop, n=300)  # a step of 1 K in the set point
+    assert np.array(seen) == pytest.approx(118.0 + 2.0 * answer[:, 0], abs=2e-3)
+
+
+def test_the_integral_stands_still_at_the_clamp():
+    law = Law(STEADY, 300.0, window_s=2.0, gain_per_k=0.02, integral_s=10.0)
+    state = State()
+    for _ in range(500):
+        state, pieces = decide(law, state, 20.0)
+    assert state.gathered == 0.0 and pieces == ((2.0, 1.0),)
+    assert decide(law, state, 500.0)[1] == ((2.0, 0.0),)
+    assert decide(law, state, float("nan"))[1] == ((2.0, 0.0),)  # nothing read: off
+
+
+def test_bad_laws_are_refused_all_at_once():
+    with pytest.raises(Fault) as told:
+        checked_law(Law("bang", float("nan"), gain_per_k=-1.0, integral_s=0.0, most=2.0))
+    assert all(word in str(told.value) for word in ("control.kind", "control.set", "runs away", "integral", "most"))
+    with pytest.raises(Fault, match="shorter than one mains cycle"):
+        checked_law(Law(STEADY, 300.0, window_s=0.01))
+
+
+def test_touching_work_takes_the_heat_it_must():
+    """Latent heat in full: the touched lump's heat content is what left the tip, and energy closes."""
+    solid = melting(0.5, 183.0, 190.0, 25.0)
+    net = with_work(NET, "tip", 0.5, 0.6, solid)
+    start = np.insert(held_state(), net.names.index("touched work"), 20.0)
+    watch = {n: ((net.names.index(n),), (1.0,)) for n in ("sensor", "tip", "touched work")}
+    law = replace(PI, window_s=1.0)
+    calm = measures_of(exact_run(NET, law, WATCH, 300.0, start_c=held_state()), "sensor", 300.0).duty
+    run = exact_run(net, law, watch, 60.0, start_c=start, state=State(True, calm))
+    assert abs(run.run.closure_j) < 1e-3 * run.run.supplied_j
+    assert run.temp_c["touched work"][-1] > 190.0 and run.temp_c["tip"].min() < 304.0
+    soft = exact_run(with_work(NET, "tip", 0.5, 0.6), law, watch, 60.0, start_c=start, state=State(True, calm))
+    assert run.temp_c["tip"].min() < soft.temp_c["tip"].min() - 0.5  # melting makes the dip deeper
+
+
+# Skogestad 2003, settings for second-order processes with tau_c = theta, worked from his eq. 10, 23 and 24 by hand
+@pytest.mark.parametrize(
+    ("slow", "fast", "dead", "gain", "reset"),
+    [
+        (100.0, 0.0, 5.0, 100 / (2 * 5), 40.0),  # lag dominant: tau_I = 8 theta
+        (10.0, 0.0, 5.0, 10 / 10, 10.0),  # balanced: tau_I = tau
+        (100.0, 10.0, 0.0, 105 / 10, 40.0),  # half rule: theta 5, tau 105
+    ],
+)
+def test_simc_is_skogestads_rule(slow, fast, dead, gain, reset):
+    weight = slow / (slow - fast) if fast else 1.0  # two capacities in a row: no zero
+    found = simc(Shape("two" if fast else "one with dead time", 20.0, 1.0, slow, fast, weight, dead))
+    assert (found.gain_per_k, found.integral_s) == pytest.approx((gain, reset), rel=1e-6)
+    with pytest.raises(Fault, match="no dead time"):
+        simc(Shape("one", 20.0, 300.0, 100.0))
+
+
+def test_simc_settings_hold_the_tool_calmly():
+    """What the rule promises: overshoot of a few kelvin on a tool that is no textbook process."""
+    from benchcalc.thermal.warmup.curve import Data
+    from benchcalc.thermal.warmup.fit import fit
+
+    t = np.linspace(0.0, 2400.0, 200)
+    shape = fit(Data(t, warm_up(NET, 2400.0, accounted=False).at(t, "sensor")), "two").shape
+    found = simc(shape, window_s=2.0)
+    law = replace(PI, gain_per_k=found.gain_per_k, integral_s=found.integral_s, window_s=2.0)
+    told = measures_of(fast_run(modes_at(NET, held_state(), WATCH), law, WATCH, 2400.0), "sensor", 300.0)
+    assert told.overshoot_k < 12.0 and abs(told.error_k) < 0.5
+
+
+def test_the_rise_rule_spares_a_sound_tool_and_catches_a_fallen_sensor():
+    t = np.linspace(0.0, 1200.0, 1201)
+    read = warm_up(NET, 1200.0, accounted=False).at(t, "sensor")
+    rule = rise_rule(t, read, 280.0)
+    sound = [np.interp(s + rule.wait_s, t, read) - np.interp(s, t, read) for s in np.arange(0.0, 100.0, 5.0)]
+    assert min(sound) * 0.81 > rule.rise_k >= 5.0
+    fallen = warm_up(with_sensor(iron(), "tip", 4.0, 0.95), 1200.0, accounted=False).at(t, "sensor")
+    assert np.interp(rule.wait_s, t, fallen) - fallen[0] < rule.rise_k
+    assert rise_rule(t, 20 + 0.001 * t, 280.0) is None
+
+
+def test_a_cut_out_clears_use_and_comes_before_harm_with_both_tolerances():
+    places = np.linspace(0.05, 0.15, 11)
+    normal, fail = np.linspace(220.0, 60.0, 11), np.linspace(330.0, 100.0, 11)
+    found = cut_out_for(places, normal, fail)
+    assert found.rating_c - 10 - found.normal_c == pytest.approx(found.spare_low_k) and found.spare_low_k >= 5
+    assert found.fail_c - found.rating_c == pytest.approx(found.spare_high_k) and found.spare_high_k >= 5
+    assert cut_out_for(places, normal, normal + 8.0) is None
