@@ -75,7 +75,7 @@ def with_node(net, name, behind, capacity_j_k, ways, content=None):
     )
 
 
-def without(net: Network, temps_c, *names):
+def without_nodes(net: Network, temps_c, *names):
     """Temperatures of the nodes that were there before, so that a tool's own places can be read.
 
     net: Network with more nodes. temps_c: degC (..., nodes). names: of the nodes that were put in.

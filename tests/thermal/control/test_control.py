@@ -13,7 +13,7 @@ from benchcalc.thermal.control.held_run import exact_run
 from benchcalc.thermal.control.law import ON_OFF, STEADY, Law, State, checked_law, decide
 from benchcalc.thermal.control.measures import measures_of, on_off_cycle
 from benchcalc.thermal.control.modes import fast_run, modes_at
-from benchcalc.thermal.control.seated import with_sensor, with_work, without
+from benchcalc.thermal.control.seated import with_sensor, with_work, without_nodes
 from benchcalc.thermal.control.tuning import simc
 from benchcalc.thermal.network.curves import loss_curve, melting
 from benchcalc.thermal.network.network import held, link, network, node, ray, skin
@@ -70,7 +70,9 @@ def test_a_sensor_lags_and_reads_low_by_its_share():
     slope = np.diff(run.at(t, "tip"))[0]
     assert run.at(600.0, "sensor") == pytest.approx(20 + 0.97 * (run.at(600.0, "tip") - 4.0 * slope - 20), abs=0.1)
     bare = steady(iron())
-    assert without(NET, steady(NET).temps_c, "sensor") == pytest.approx(bare.temps_c, abs=0.01)  # it cools nothing
+    assert without_nodes(NET, steady(NET).temps_c, "sensor") == pytest.approx(
+        bare.temps_c, abs=0.01
+    )  # it cools nothing
 
 
 @pytest.mark.parametrize("law", [PI, replace(PI, window_s=10.0), OFTEN], ids=("2 s", "10 s", "on-off"))
