@@ -7,6 +7,7 @@ import numpy as np
 from ...basics.fault import fault
 from .curve import NAMES, USED, ends_of, first_guess, model, shape_of
 from .formulas import FORMS, Shape
+from .together import going_together
 
 ASIDE = 4.0  # readings beyond four times the scatter count less
 MOST_STEPS = 80
@@ -16,8 +17,8 @@ MOST_STEPS = 80
 class Fit:
     """One form fitted.  names, first, value, error (one sigma), low and high bounds, correlation go together; times are
     fitted as logarithms and told in seconds.  residual_k, weight: of each reading; rms_k: of all residuals;
-    scatter_k: the noise taken, far-off readings aside; follow: correlation of neighbouring residuals; cost, score: for
-    the choice."""
+    scatter_k: the noise taken, far-off readings aside; follow: correlation of neighbouring residuals; widen:
+    factor on variances, n / widen readings is what the log is worth; score: for the choice."""
 
     form: str
     shape: Shape
@@ -33,17 +34,19 @@ class Fit:
     rms_k: float
     scatter_k: float
     follow: float
+    widen: float
     score: float
     inner: np.ndarray
     covariance: np.ndarray
 
     @property
     def at_bound(self):
-        """Names of what ended at a bound: the log says nothing beyond it."""
+        """Names of what ended at a bound: the log says nothing beyond it.  A ratio near one is none: two constants that
+        are nearly equal are an answer."""
         return tuple(
             n
             for n, v, a, b in zip(self.names, self.value, self.low, self.high)
-            if v <= a + 1e-4 * (b - a) or v >= b - 1e-4 * (b - a)
+            if v <= a + 1e-4 * (b - a) or (v >= b - 1e-4 * (b - a) and n != "ratio")
         )
 
     @property
@@ -142,11 +145,11 @@ def _told(data, form, begin, inner, free, weight):
     n, k = rest.size, len(free)
     cost = float(weight @ rest**2)
     scatter = np.sqrt(max(cost / max(n - k, 1), data.resolution_k**2 / 12, 1e-12))
-    follow = _follow(np.sqrt(weight) * rest)
-    jac = np.sqrt(weight)[:, None] * slopes[:, free]
-    size = np.maximum(np.sqrt((jac**2).sum(axis=0)), 1e-300)
-    inverse = np.linalg.pinv((jac / size).T @ (jac / size), rcond=1e-14, hermitian=True) / np.outer(size, size)
-    covariance = inverse * scatter**2 * widening(follow)
+    root = np.sqrt(weight)
+    jac = root[:, None] * slopes[:, free]
+    covariance, widen = going_together(data.time_s, root * rest, jac, free.tolist().index(1))
+    least = scatter**2 * (n - k) / max(cost, 1e-300)  # above 1 where the sensor's steps hide the scatter
+    covariance = covariance * max(least, 1.0)
     sigma = np.sqrt(np.maximum(np.diag(covariance), 0.0))
     correlation = covariance / np.outer(np.maximum(sigma, 1e-300), np.maximum(sigma, 1e-300))
     low, high = ends_of(data)
@@ -172,7 +175,8 @@ def _told(data, form, begin, inner, free, weight):
         weight,
         float(np.sqrt(np.mean(rest**2))),
         float(scatter),
-        follow,
+        _follow(root * rest),
+        widen,
         float(score),
         inner,
         covariance,
@@ -187,12 +191,3 @@ def _follow(rest):
         return 0.0
     found = float(rest[1:] @ rest[:-1] / spread)
     return min(found, 0.95) if found > 2 / np.sqrt(n) else 0.0
-
-
-def widening(follow):
-    """Factor on a variance where residuals go together: a log of n readings is worth fewer.
-
-    follow: correlation of neighbours, 0 to 0.95.
-    Equation: effective number of readings n (1 - r) / (1 + r), Bayley and Hammersley, J. R. Stat. Soc. Suppl. 8 (1946).
-    """
-    return (1 + follow) / (1 - follow)

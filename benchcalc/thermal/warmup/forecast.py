@@ -4,36 +4,21 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from .curve import USED, Data, ends_of, shape_of
-from .fit import Fit, fit, solve, widening
+from .curve import Data
+from .end_band import CHANCE, HOTTEST_C, averaged, likely_forms, linear_profile, profile_of
+from .fit import Fit, fit
 from .formulas import FORMS, curve
 from .hidden_part import by_a_bent_loss, hidden
+from .together import end_by_drift
 
-CHANCE = 0.95
 BETTER = 6.0  # a richer form must be better by this much (Bayesian information criterion)
-RIVAL = 4.0  # a form this near to the best still counts for the band of a short log
 FEW = 20  # readings; with fewer the form cannot be told (own judgement; coverage in tests)
 LONG_ENOUGH = 2.0  # slow time constants that a log should last
-HOTTEST_C = 1400.0
 WORDS = {
     "end_c": "The end",
     "slow_s": "The slow time constant",
     "ratio": "The fast time constant",
 }  # others may well end there
-
-
-@dataclass(frozen=True, eq=False)
-class Profile:
-    """The road along which the end is moved: shapes that still fit (fixed end), the lowest and highest end (degC).
-
-    open_low, open_high: True where the search met its bound, so that the log sets no end on that side.
-    """
-
-    low_c: float
-    high_c: float
-    shapes: tuple
-    open_low: bool
-    open_high: bool
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,7 +76,7 @@ def choose_form(data):
     fits = tuple(fit(data, form) for form in FORMS if data.time_s.size > 6 or form == "one")
     best = fits[0]
     for richer in fits[1:]:
-        if richer.score < best.score - BETTER and not (richer.form == "two" and "ratio" in richer.at_bound):
+        if richer.score < best.score - BETTER and "ratio" not in richer.at_bound:  # no second constant at all
             best = richer
     if best is fits[0]:
         why = (
@@ -110,72 +95,6 @@ def _words(form):
     return {"two": "Two time constants", "one with dead time": "One time constant after a dead time", "one": "One"}[
         form
     ]
-
-
-def profile_of(data, fitted, chance=CHANCE):
-    """Profile: the end is held ever farther off, all else is fitted anew, until the log objects.
-
-    data: Data. fitted: Fit. chance: of the band, 0.5 to 0.999.
-    Returns Profile.  Honest also for short logs, where an error bar on both sides is not.
-    Equation: likelihood-ratio interval for one parameter, Bates and Watts, Nonlinear Regression Analysis and Its
-    Applications, ch. 6 (from memory): cost(end) / cost(best) - 1 = t^2 / (n - k), widened for residuals that go
-    together.
-    """
-    from scipy.special import stdtrit
-
-    n, k = data.time_s.size, len(fitted.names)
-    freedom = max(n / widening(fitted.follow) - k, 1.0)
-    limit = fitted.scatter_k**2 * float(stdtrit(freedom, (1 + chance) / 2)) ** 2 * widening(fitted.follow)
-    least = float(fitted.weight @ fitted.residual_k**2)
-    sigma = float(np.sqrt(fitted.covariance[1, 1]))
-    low_end, high_end = (float(e[1]) for e in ends_of(data))
-    found = {}
-    for side, bound in ((-1, max(low_end, -200.0)), (1, min(high_end, HOTTEST_C))):
-        here, inner, shapes = float(fitted.inner[1]), fitted.inner, []
-        step, inside, outside = min(max(sigma, 1e-4), 0.3 * abs(fitted.shape.rise_k) + 1e-3), here, None
-        for _ in range(22):
-            there = here + side * step if outside is None else (inside + outside) / 2
-            met = side * (there - bound) >= 0
-            there = bound if met else there
-            trial, cost, _ = solve(data, fitted.form, inner, fitted.weight, {1: there}, close=1e-7)
-            if cost - least <= limit:
-                inside, inner = there, trial
-                shapes.append(shape_of(fitted.form, trial))
-                if met:
-                    break
-                here, step = there, 1.6 * step
-            else:
-                outside = there
-            if outside is not None and abs(outside - inside) < 0.02 * abs(inside - fitted.inner[1]) + 1e-4:
-                break
-        found[side] = (inside, shapes, outside is None)
-    return Profile(found[-1][0], found[1][0], tuple(found[-1][1] + found[1][1]), found[-1][2], found[1][2])
-
-
-def linear_profile(data, fitted, chance=CHANCE):
-    """The band of a long log from the linear errors: cheap, and there as good as the profile.
-
-    data: Data. fitted: Fit. chance: as `profile_of`.
-    Returns Profile; its shapes lie on both ends of each direction of the covariance.
-    """
-    from scipy.special import stdtrit
-
-    n, k = data.time_s.size, len(fitted.names)
-    t = float(stdtrit(max(n / widening(fitted.follow) - k, 1.0), (1 + chance) / 2))
-    free = list(USED[fitted.form])
-    low, high = ends_of(data)
-    shapes = []
-    for place in range(len(free)):
-        sigma = np.sqrt(max(fitted.covariance[place, place], 0.0))
-        if sigma == 0:
-            continue
-        for side in (-1, 1):
-            inner = fitted.inner.copy()
-            inner[free] += side * t * fitted.covariance[:, place] / sigma
-            shapes.append(shape_of(fitted.form, np.clip(inner, low, high)))
-    half = t * float(np.sqrt(fitted.covariance[1, 1]))
-    end = fitted.shape.end_c
-    return Profile(end - half, end + half, tuple(shapes), False, False)
 
 
 def bent(data, exponent=None):
@@ -206,24 +125,14 @@ def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
 
     data: Data. chance: of the band, 0.5 to 0.999. quick: linear errors only and nothing hidden, for a moving slider.
     exponent: of the power steps, None to find it.
-    Returns Forecast.  Longer than about two slow time constants: linear errors.  Shorter: profile, over every form that
-    the log cannot tell from the best.
+    Returns Forecast.  Longer than about two slow time constants: linear errors.  Shorter: profile.  Both over every
+    form that the log cannot tell from the best, and with a room that drifts.
     """
     data, exponent = bent(data, exponent)
     best, fits, why = choose_form(data)
     lasted = (data.time_s[-1] - data.steps[0][0]) / best.shape.slow_s
-    near = [f for f in fits if f.score < min(x.score for x in fits) + RIVAL or f is best]
-    long = lasted >= LONG_ENOUGH and not best.at_bound
-    if long or quick:
-        profiles, how = [linear_profile(data, best, chance)], "linear errors (the log is long enough)"
-    else:
-        near = [f for f in near if f.form != "one with dead time" or f is best]
-        profiles = [profile_of(data, f, chance) for f in near]
-        how = "profile of the end" + (
-            f" over {len(near)} forms that the log cannot tell apart" if len(near) > 1 else ""
-        )
-    half = data.resolution_k / 2  # a sensor that reads in steps cannot tell better
-    low, high = min(w.low_c for w in profiles) - half, max(w.high_c for w in profiles) + half
+    found = _end_of(data, best, fits, chance, quick or (lasted >= LONG_ENOUGH and not best.at_bound))
+    near, profiles, low, high, how = found
     shapes = tuple(s for w in profiles for s in w.shapes)
     slow = (low, high) if quick else hidden(data, best)
     less = 0.0 if quick else by_a_bent_loss(data)
@@ -251,6 +160,30 @@ def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
     )
 
 
+def _end_of(data, best, fits, chance, linear):
+    """Band of the end: every form by its weight, never narrower than the chosen one's own.
+
+    Returns (Fits in it, their Profiles, low, high, how in words).
+    """
+    from scipy.special import ndtri
+
+    likely = likely_forms(fits, data.resolution_k)
+    if not any(f is best for f, _ in likely):
+        likely.append((best, 0.0))
+    half = data.resolution_k / 2  # a sensor that reads in steps cannot tell better
+    z, profiles, ends = float(ndtri((1 + chance) / 2)), [], []
+    for f, weight in likely:
+        one = linear_profile(data, f, chance) if linear else profile_of(data, f, chance)
+        off, end = z * end_by_drift(data, f), f.shape.end_c
+        ends.append((weight, end, end - np.hypot(end - one.low_c, off), end + np.hypot(one.high_c - end, off)))
+        profiles.append(one)
+    own = next(e for e, (f, _) in zip(ends, likely) if f is best)
+    low, high = averaged(ends, chance) if len(ends) > 1 else own[2:]
+    how = "linear errors (the log is long enough)" if linear else "profile of the end"
+    how += f" over {len(ends)} forms that the log cannot tell apart" if len(ends) > 1 else ""
+    return [f for f, _ in likely], profiles, float(min(low, own[2]) - half), float(max(high, own[3]) + half), how
+
+
 def noise_of(data):
     """Scatter of the readings from their second differences, whatever the curve.  data: Data.  Returns K."""
     bend = data.temp_c[:-2] - 2 * data.temp_c[1:-1] + data.temp_c[2:]
@@ -275,8 +208,9 @@ def _warnings(data, best, near, profiles, lasted, low, high):
         told.append("A slow part (a handle's wood, a thick tube) may still be hidden: the band holds that case too.")
     if best.follow > 0.3:
         told.append(
-            f"Neighbouring residuals go together ({best.follow:.2f}): the form is not the whole truth, so the end may "
-            "lie outside the band; the errors were widened for it."
+            f"Neighbouring residuals go together ({best.follow:.2f}): {data.time_s.size} readings are worth "
+            f"{data.time_s.size / best.widen:.0f}, and the errors were widened for it. The form is not the whole "
+            "truth, so the end may still lie outside the band."
         )
     scatter = noise_of(data)
     if best.scatter_k > 4 * scatter + data.resolution_k:

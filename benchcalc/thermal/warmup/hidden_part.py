@@ -5,7 +5,6 @@ from functools import cache
 import numpy as np
 
 from .curve import USED, model
-from .fit import widening
 
 BENT = 1.3  # loss goes with rise^1.3: between free convection (1.25) and a glowing skin (judgement)
 TAUS, DEADS, POINTS = 48, 9, 200
@@ -24,7 +23,7 @@ def hidden(data, fitted, sigmas=2.0):
     root = np.sqrt(fitted.weight)
     _, slopes = model(fitted.inner, data, fitted.form == "two")
     free, rise = list(USED[fitted.form]), fitted.shape.rise_k
-    end, sigma = fitted.shape.end_c, fitted.scatter_k * np.sqrt(widening(fitted.follow))
+    end, sigma = fitted.shape.end_c, fitted.scatter_k * np.sqrt(fitted.widen)
     ends = [end]
     for lengths in HIDDEN:
         tau, part, before = max(lengths * data.span_s, 1.5 * fitted.shape.slow_s), np.zeros(data.time_s.size), 0.0

@@ -1,5 +1,7 @@
 """Warm-up fits against an open fitting library, known truths, a real log, and logs of the tool's own network."""
 
+from dataclasses import replace
+
 import lmfit
 import numpy as np
 import pytest
@@ -9,8 +11,9 @@ from benchcalc.basics.tables import data_folder
 from benchcalc.thermal.log.reading import read_log
 from benchcalc.thermal.warmup import formulas as warmup
 from benchcalc.thermal.warmup.curve import Data, model
+from benchcalc.thermal.warmup.end_band import linear_profile, profile_of
 from benchcalc.thermal.warmup.fit import fit
-from benchcalc.thermal.warmup.forecast import choose_form, forecast, linear_profile, profile_of
+from benchcalc.thermal.warmup.forecast import choose_form, forecast
 from benchcalc.thermal.warmup.formulas import Shape, curve, reached
 
 ONE = Shape("one", 20.0, 300.0, 240.0)
@@ -119,7 +122,8 @@ def test_two_constants_are_those_of_lmfit():
 def test_profile_interval_is_that_of_lmfit(span_s):
     data = noisy(ONE, span_s, 11)
     ours = fit(data, "one")
-    assert ours.follow == 0 and ours.weight.min() == 1
+    assert 1 <= ours.widen < 1.2 and ours.weight.min() == 1
+    ours = replace(ours, widen=1.0, covariance=ours.covariance / ours.widen)  # as lmfit takes them: each by itself
 
     def off(p):
         v = p.valuesdict()
@@ -155,10 +159,11 @@ CASES = (
 )
 
 
-def test_95_percent_bands_hold_the_truth():
-    """300 seeded logs, long and shorter than two time constants: 90 to 99 % of the bands hold the true end."""
+@pytest.mark.parametrize("logs", [72, pytest.param(300, marks=pytest.mark.slow)])
+def test_95_percent_bands_hold_the_truth(logs):
+    """Seeded logs, long and shorter than two time constants: 90 to 99 % of the bands hold the true end."""
     held = []
-    for seed in range(300):
+    for seed in range(logs):
         truth, span = CASES[seed % len(CASES)]
         found = forecast(noisy(truth, span, 1000 + seed, n=60))
         held.append(found.low_c <= truth.end_c <= found.high_c)
