@@ -100,12 +100,16 @@ class Wire:
 
 @dataclass(frozen=True)
 class Tails:
-    """Both tails of the coil: length of one, resistance of both, strands twisted together, what sleeves them."""
+    """Both tails of the coil: length of one, resistance of both, strands twisted together, what sleeves them.
+
+    section_m2: of one tail of another metal than the coil's wire.
+    """
 
     length_m: float | None = key("length", "length of one tail", "m", 0, 3)
     resistance_ohm: float | None = key("ohm", "ohms of both tails", "ohm bare", 0, 20)
     strands: int = key("strands", "strands twisted together", "count whole", 1, 7, default=1)
     material: str | None = key("material", "material of the tails", "material")
+    section_m2: float | None = key("section", "section of one tail of that material", "m2", 1e-8, 1e-5)
     sleeve: str | None = key("sleeve", "insulation that sleeves them", "insulation")
 
 

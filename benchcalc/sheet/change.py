@@ -155,6 +155,8 @@ def _filled_again(build, names):
         forget(f"part.{names[1]}.emissivity", None)
     if names == ["room", "attitude"]:
         forget("heat.rear_convection", None)
+    if names == ["coil", "tails", "material"]:
+        forget("coil.tails.section_m2", None)
     if names == ["coil", "mounting"]:
         forget("coil.wire_temp_c", None)
     if names == ["supply", "kind"]:

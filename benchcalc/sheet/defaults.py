@@ -78,6 +78,8 @@ def _fill_coil(coil, known):
         coil = _assume(coil, "anchor_turns", "coil", known)
     if coil.tails.resistance_ohm is None and coil.tails.length_m is None:
         coil = replace(coil, tails=_assume(coil.tails, "resistance_ohm", "coil.tails", known))
+    if coil.tails.material is not None:
+        coil = replace(coil, tails=_assume(coil.tails, "section_m2", "coil.tails", known))
     return coil
 
 

@@ -6,7 +6,7 @@ from ..basics.tables import rows
 from ..chain.heat.holes import narrow_of, with_break
 from ..chain.heat.link import work_heat
 from ..chain.heat.places import entry_of
-from ..chain.wire.link import LEAD_SECTION_M2
+from ..chain.wire.link import tail_section
 from ..chain.workings import chain, work_out
 from ..materials.bulk import solid_key
 from ..sheet.build import Build
@@ -218,13 +218,15 @@ def tip_give_of(build):
 
 
 def _copper_tails(build):
-    """The build with copper tails of half a square millimetre, from the coil to the end of the handle."""
+    """The build with copper tails of the usual section, from the coil to the end of the handle."""
     _, wire, coil, heat, _ = chain(build)
     start = heat.model.tool.winding.to_m
     rear = max(p.to_m for p in build.part if p.to_m is not None)
     found = next(r for r in rows("metal_values") if r["key"] == "copper" and r["quantity"] == "resistivity_ohm_m")
     build = change(build, "coil.tails.material", "copper")
-    return change(build, "coil.tails.resistance_ohm", 2 * found["value"] * (rear - start) / LEAD_SECTION_M2)
+    return change(
+        build, "coil.tails.resistance_ohm", 2 * found["value"] * (rear - start) / tail_section(build.coil.tails)
+    )
 
 
 def _plug(build, today):

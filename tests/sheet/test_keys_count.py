@@ -48,6 +48,7 @@ WITH_BREAK = bc.read(TEXT + BREAK)
 # fields that must be there too, and the value to try where a tenth more would not do
 TOGETHER = {
     "supply.cable": {"supply.cable.area_m2": 1e-6, "supply.cable.length_m": 2.0},
+    "coil.tails": {"coil.tails.resistance_ohm": None},
     "wire": {"wire.reel.measured_ohm": 17.6, "wire.reel.measured_length_m": 1.0},
     "part": {"part.handle.density_kg_m3": 700.0, "part.handle.moisture": 0.08},
     "lead_out": {"lead_out.joint_at_m": 0.1, "lead_out.joint": "soldered"},
@@ -140,7 +141,7 @@ def shown(text, folder):
         return str(refused)
 
 
-TAILS = TEXT.replace('ohm = "0.1 ohm +- 0.05 ohm"', 'length = "8 cm"\nmaterial = "copper"')
+TAILS = TEXT.replace('ohm = "0.1 ohm +- 0.05 ohm"', 'length = "8 cm"').replace('"nickel"', '"copper"')
 SOLDERED = TAILS.replace('joint = "crimped"', 'joint_at = "125 mm"\njoint = "soldered"\nsolder = "solder-sn63pb37"')
 MARKED = TEXT + '\n[[marker]]\nmaterial = "tin"\nat = "40 mm"\ntime = "5 min"\n'
 LOGGED = "time,a degC,b degF\n" + "".join(f"{30 * i},{20 + 300 * (1 - 0.9**i):.1f},{70 + 9 * i}\n" for i in range(60))

@@ -12,12 +12,12 @@ from ...thermal.surfaces.wire_over_winding import wire_excess
 from ...thermal.tool.paths import air
 from ..parts import NAN, as_floats
 from .part import HeatPart
+from .tails import is_unlike, joint_place, own_tails_ohm, tails_way
 from .tool_of import LAYER_C
 
 BEYOND_K = 30.0
 FINGER_M = 0.010  # a finger slips this far beyond the handle
 STEP_M = 2e-3  # either side of the handle's beginning, for the slope along the tails
-JOINT_BEFORE_END_M = 0.02  # where the sheet does not say: the joint to the cable lies this far before the rear end
 
 
 def read_heat(build, wire, coil, power_w, model, found):
@@ -55,7 +55,7 @@ def read_heat(build, wire, coil, power_w, model, found):
         temps,
         "",
         _beyond(model, temps),
-        *along_leads(build, model, temps),
+        *_along_known_leads(build, wire, coil, model, temps),
         _finger(model, temps, roles),
         _breaks(model, temps),
     )
@@ -138,16 +138,11 @@ def _under(build):
     return float(conductivity_at(air(), LAYER_C))
 
 
-def joint_place(build):
-    """Where the tails meet the cable: as the sheet says, or 20 mm before the rear end of the tool.
-
-    build: Build.
-    Returns m, nan without parts.
-    """
-    if build.lead_out.joint_at_m is not None:
-        return build.lead_out.joint_at_m
-    ends = [np.asarray(p.to_m, float) for p in build.part if p.to_m is not None and p.role != "frame"]
-    return np.max(np.broadcast_arrays(*ends), axis=0) - JOINT_BEFORE_END_M if ends else NAN
+def _along_known_leads(build, wire, coil, model, temps):
+    """As along_leads; nan where the tails' ohms are not those of the wire they count as."""
+    if is_unlike(build, wire.tails_ohm, own_tails_ohm(build, wire, tails_way(build, coil))):
+        return NAN, NAN, NAN
+    return along_leads(build, model, temps)
 
 
 def along_leads(build, model, temps_c):

@@ -10,7 +10,7 @@ from ...sheet.change import item
 from ...thermal.network.curves import conductivity
 from ...thermal.tool.clearance import clearance_contact
 from ...thermal.tool.parts import Between, Leads, Piece, Place, Tool, Winding
-from ..wire.link import LEAD_SECTION_M2
+from ..wire.link import tail_section
 from .holes import narrow_of
 
 RINGS_OF_WOOD = 3
@@ -153,7 +153,7 @@ def _leads(build, wire, coil, power_w, winding, parts):
         return None
     if tails.material is not None:
         metal = solid(tails.material)
-        section, k = 2 * LEAD_SECTION_M2, metal.conductivity_w_mk[0]
+        section, k = 2 * tail_section(tails), metal.conductivity_w_mk[0]
         heat = metal.density_kg_m3 * metal.specific_heat_j_kgk
     else:
         section = 2 * tails.strands * round_area(wire.diameter_m)

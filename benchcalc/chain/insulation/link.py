@@ -124,7 +124,7 @@ def work_insulation(
 
 def _tails(heat, sleeve):
     """Hottest place of the tails, and the place from which a sleeve holds: (degC, m)."""
-    if sleeve is None or heat is None:
+    if sleeve is None or heat is None or np.all(np.isnan(heat.tails_c)):
         return NAN, NAN
     if heat.model is None or heat.model.tool.leads is None:
         return heat.tails_c, NAN

@@ -9,9 +9,8 @@ import numpy as np
 from ...heater.cable import cable_limit
 from ...heater.protection import cable_resistance
 from ...sheet.build import Build
-from ...sheet.change import item
 from ..heat.part import HeatPart
-from ..heat.places import joint_place
+from ..heat.tails import joint_place, own_tails_ohm, tails_way
 from ..parts import NAN, as_floats
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart
@@ -42,7 +41,8 @@ def work_leads(build: Build, wire: WirePart | None, coil: CoilPart | None, heat:
     """Temperatures along the tails, and the cable's volts and amps.
 
     build: Build. wire, coil, heat: results of the links.
-    Returns LeadsPart, or None without a coil.  Temperatures are nan where no tails run to the rear.
+    Returns LeadsPart, or None without a coil.  Temperatures are nan where no tails run to the rear (way_m is nan then
+    too), or where their ohms are not those of the wire they count as.
     """
     if coil is None:
         return None
@@ -52,16 +52,15 @@ def work_leads(build: Build, wire: WirePart | None, coil: CoilPart | None, heat:
     share = drop / (amps * coil.hot_ohm) if known else NAN
     most = cable_limit(cable.area_m2) if cable.area_m2 is not None else NAN
     temps = (NAN,) * 3 if heat is None else (heat.joint_c, heat.tails_c, heat.carried_w)
-    way = NAN if np.all(np.isnan(temps[0])) else _way(build, coil)
-    own = NAN if wire is None else 2 * way * wire.linear_ohm_per_m / build.coil.tails.strands
+    way = tails_way(build, coil) if _run_rearward(heat) else NAN
+    own = NAN if wire is None else own_tails_ohm(build, wire, way)
     return as_floats(
         LeadsPart(joint_place(build), *temps, amps, drop, share, most, way, coil.meter_ohm - coil.cold_ohm, own)
     )
 
 
-def _way(build, coil):
-    """From the end of the winding, in the middle of its room, to the joint."""
-    on = item(build.part, build.coil.on)
-    start = on.from_m if build.coil.from_m is None else build.coil.from_m
-    end = on.to_m if build.coil.to_m is None else build.coil.to_m
-    return np.maximum(joint_place(build) - ((start + end) / 2 + np.minimum(coil.winding_m, end - start) / 2), 0.0)
+def _run_rearward(heat):
+    """Whether tails run through the tool to its rear."""
+    if heat is None or heat.refused:
+        return False
+    return not np.all(np.isnan(heat.joint_c)) if heat.model is None else heat.model.tool.leads is not None

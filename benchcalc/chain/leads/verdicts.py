@@ -4,10 +4,10 @@ import numpy as np
 
 from ...basics.tables import rows, source_words
 from ...materials.bulk import solid_key
+from ..heat.tails import is_unlike
 from ..verdict import Limit, judge, not_applying, unknown
 
 SOLDERED = "soldered"
-LEAST_OWN = 0.5  # of the own wire's ohms: tails that read less are not of the coil's wire all the way (own judgement)
 MOST_DROP = 0.05  # of the coil's volts (common practice, no source)
 PRACTICE = "common practice, no source"
 
@@ -21,7 +21,7 @@ def leads_checks(build, leads, bands):
     if leads is None:
         return []
     made = [*_cable(build, leads)]
-    if not np.all(np.isnan(leads.joint_c)):
+    if not np.all(np.isnan(leads.way_m)):
         made = [*_joint(build, leads, bands), *made]
     return made
 
@@ -49,13 +49,13 @@ def unlike_tails(build, leads):
 
     build: Build. leads: LeadsPart.
     """
-    if build.coil.tails.material is not None or not np.any(leads.tails_ohm < LEAST_OWN * leads.own_ohm):
+    if not is_unlike(build, leads.tails_ohm, leads.own_ohm):
         return ""
     return (
         f"The tails count as {np.min(leads.tails_ohm):.2g} ohm, but the coil's own wire has "
         f"{np.min(leads.own_ohm):.2g} ohm over the "
         f"{np.min(leads.way_m) * 1e3:.0f} mm to the joint. Under [coil.tails] write their length instead of ohms, "
-        'or material = "copper".'
+        'or their metal and its section, e.g. material = "copper" and section = "0.5 mm2".'
     )
 
 

@@ -11,6 +11,7 @@ from ...materials.alloys import hot_factor
 from ...materials.bulk import solid_key
 from ...sheet.build import Build
 from ...sheet.change import item
+from ...sheet.defaults import default
 from ...thermal.surfaces.bare_wire import Feed, Surroundings, long_wire_temp, wire_emissivity
 from ..parts import NAN, as_floats
 from ..supply.link import SupplyPart
@@ -192,24 +193,26 @@ def _tails_ohm(coil, linear):
     if tails.resistance_ohm is not None:
         return tails.resistance_ohm
     if tails.length_m is not None and tails.material is not None:
-        return tails_of_metal(tails.length_m, tails.material)
+        return tails_of_metal(tails.length_m, tails.material, tail_section(tails))
     if tails.length_m is not None:
         return 2 * tails.length_m * linear / tails.strands
     return 0.0
 
 
-LEAD_SECTION_M2 = 0.5e-6  # of a tail of another metal than the coil's (common practice, no source)
+def tail_section(tails):
+    """Section of one tail of another metal than the coil's wire, m2.  tails: Tails."""
+    return default("coil.tails.section_m2")["value"] if tails.section_m2 is None else tails.section_m2
 
 
-def tails_of_metal(length_m, material):
-    """Both tails of another metal than the coil's wire, 0.5 mm2 each.
+def tails_of_metal(length_m, material, section_m2):
+    """Both tails of another metal than the coil's wire.
 
-    length_m: of one tail. material: metal, as on the sheet.
+    length_m: of one tail. material: metal, as on the sheet. section_m2: of one tail.
     Returns ohm at 20 degC, nan for a metal without a resistivity in data/metal_values.csv.
     """
     _, key = solid_key(material)
     found = next((r for r in rows("metal_values") if r["key"] == key and r["quantity"] == "resistivity_ohm_m"), None)
-    return NAN if found is None else 2 * length_m * found["value"] / LEAD_SECTION_M2
+    return NAN if found is None else 2 * length_m * found["value"] / section_m2
 
 
 def _two_loads(supply, source_ohm, wanted_w):

@@ -9,6 +9,7 @@ from ...basics.names import say
 from ...basics.tables import rows as _rows
 from ...chain.leads.link import work_leads
 from ...chain.leads.verdicts import unlike_tails
+from ...chain.wire.link import tail_section
 from ...chain.workings import chain
 from ...sheet.roles import part_with_role
 from ..page.table import table
@@ -21,8 +22,11 @@ def way_out(build, workings):
     Returns Table.
     """
     heat, leads = workings.heat, workings.leads
-    if leads is None or np.isnan(leads.joint_c):
+    if leads is None or np.isnan(leads.way_m):
         return table(("tails",), [("No tails run rearward through this tool.",)])
+    doubt = unlike_tails(build, leads)
+    if doubt:
+        return table(("tails",), [(doubt,)])
     places, temps = heat.model.along("leads", heat.temps_c)
     handle = part_with_role(build, "handle")
     spots = (
@@ -38,9 +42,6 @@ def way_out(build, workings):
         )
         for word, at in spots
     ]
-    doubt = unlike_tails(build, leads)
-    if doubt:
-        return table(("tails",), [(doubt,)])
     if np.isfinite(leads.carried_w):
         out.append(("heat they carry into the handle", "–", f"{leads.carried_w:.2g} W"))
     return table(("place on the tails", "from the tip", "settles at"), out)
@@ -52,7 +53,7 @@ def other_tails(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
-    if workings.leads is None or np.isnan(workings.leads.joint_c):
+    if workings.leads is None or np.isnan(workings.leads.way_m):
         return table(("tails",), [("No tails run rearward through this tool.",)])
     tails = replace(build.coil.tails, resistance_ohm=None, length_m=build.coil.tails.length_m or workings.leads.way_m)
     cases = [("as on the sheet", build.coil.tails)]
@@ -60,7 +61,9 @@ def other_tails(build, workings):
         (word, replace(tails, strands=n, material=None))
         for word, n in (("own wire, single", 1), ("own wire, doubled", 2), ("own wire, trebled", 3))
     ]
-    cases.append(("copper, 0.5 mm2 each", replace(tails, material="copper", strands=1)))
+    section_m2 = tail_section(tails)
+    copper = replace(tails, material="copper", section_m2=section_m2, strands=1)
+    cases.append((f"copper, {say('area_m2', section_m2, figures=2)} each", copper))
     out, way = [], {"degrees": build.degrees}
     for word, one in cases:
         try:
@@ -74,7 +77,7 @@ def other_tails(build, workings):
             (
                 word,
                 say("tails_w", coil.tails_w),
-                say("tails_c", leads.tails_c, **way),
+                say("tails_c", leads.tails_c, **way) if np.isfinite(leads.tails_c) else "not known",
                 say("entry_c", heat.entry_c, **way),
                 "cannot be: too few ohms for this wire"
                 if unlike_tails(with_these, leads)
