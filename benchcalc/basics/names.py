@@ -143,9 +143,33 @@ def say(key: str, value: float, *, figures: int = 3, units: str = "metric", degr
     >>> say("temp_c", 350.0, degrees="F")
     '662 degF'
     """
+    if key in YEARS:
+        return years_words(float(value)) or "not known"
     unit, _ = display(key, units=units, degrees=degrees)
     number = said_number(key, value, figures=figures, units=units, degrees=degrees)
     return number if number.startswith(("not known", "no end")) else f"{number} {unit}".strip()
+
+
+YEARS = ("years", "wood_years")
+LONG_YEARS = 100.0  # beyond this a number would be a pretence
+
+
+def years_words(years):
+    """A length of use in words that do not pretend: "3.2 years", "over 100 years", "20 min", "under a minute".
+
+    years: years of use, or nan (then "").  A difference may be negative.
+    """
+    if years != years:
+        return ""
+    if years < 0:
+        return f"-{years_words(-years)}" if years > -LONG_YEARS else "not one"
+    if years > LONG_YEARS:
+        return f"over {LONG_YEARS:.0f} years"
+    minutes = years * 8766 * 60
+    for size, word, most in ((1, "min", 120), (60, "h", 48), (1440, "days", 60), (1440 * 365.25 / 12, "months", 24)):
+        if minutes < most * size:
+            return "under a minute" if minutes < 1 else f"{minutes / size:.0f} {word}"
+    return f"{years:.0f} years" if years >= 10 else f"{years:.1f} years"
 
 
 def said_number(key, value, *, figures=3, units="metric", degrees="C"):
@@ -153,6 +177,8 @@ def said_number(key, value, *, figures=3, units="metric", degrees="C"):
 
     key, value, figures, units, degrees: as `say`.
     """
+    if key in YEARS:
+        return years_words(float(value)) or "not known"
     number = float(shown(key, value, units=units, degrees=degrees))
     if suffix_of(key) == "c" and figures <= 3 and abs(number) >= 10 and number < float("inf"):
         return f"{number:.0f}"

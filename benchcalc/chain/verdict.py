@@ -16,7 +16,7 @@ class Verdict:
     what: the words. key: SI name of the quantity (for its unit). value, limit: SI.
     sense: "at most" or "at least". margin: SI, positive when safe. band: Band or None.
     state: one of STATES (array of them for array builds). why: one sentence. source: reference.
-    advice: True where the limit only advises.
+    advice: True where the limit only advises. note: whose numbers it rests on, where they are not the maker's own.
 
     >>> judge("wire", "wire_c", 600.0, Limit(1000.0, "at most", "example"), why="It holds.").state
     'fine'
@@ -33,6 +33,17 @@ class Verdict:
     why: str
     source: str
     advice: bool = False
+    note: str = ""
+
+    @property
+    def named(self):
+        """What is judged, and whose numbers it rests on."""
+        return f"{self.what} ({self.note})" if self.note else self.what
+
+    @property
+    def borrowed(self):
+        """Whether it is not known because it rests on what was borrowed from a demo."""
+        return self.state == "not known" and self.note.startswith("borrowed")
 
 
 @dataclass(frozen=True)

@@ -7,9 +7,12 @@ from typing import NamedTuple
 import numpy as np
 
 from ..basics.band import Band, band_of
+from ..basics.fault import Fault
 from ..basics.names import said_number, say
+from ..sheet.borrowed import borrowed, without_borrowed
 from ..sheet.build import Build
 from ..sheet.change import sample
+from .as_told import as_told, mark_of
 from .heat.link import HeatPart, work_heat
 from .links import LINKS
 from .record import in_order
@@ -142,6 +145,21 @@ def all_verdicts(build, parts, bands, links=LINKS):
     return tuple((link.counts_to or link.name, v) for link in able for v in link.verdicts(build, parts, bands))
 
 
+def standing_without(build, links=LINKS):
+    """The verdicts that still stand when all that a sheet borrowed from its demo is taken away.
+
+    build: Build. links: Links in order.
+    Returns set of (what, state, value, limit), rounded; None for a sheet that borrowed nothing.
+    """
+    if has_arrays(build) or not borrowed(build):
+        return None
+    bare = without_borrowed(build)
+    try:
+        return {mark_of(v) for _, v in all_verdicts(bare, all_parts(bare, links)[0], {}, links)}
+    except Fault:  # too little is left to work with: nothing stands
+        return set()
+
+
 def electrical_verdicts(build, supply, wire, coil, bands):
     """The verdicts on supply, wire and coil alone.
 
@@ -178,6 +196,7 @@ def work_out(build: Build, *, samples: int = SAMPLES, seed: int = SEED, more_lin
                 bands.update(link.bands(one, many, samples))
     bands = MappingProxyType(bands)
     verdicts = all_verdicts(build, parts, bands, links)
+    verdicts = as_told(build, verdicts, standing_without(build, links))
     return Workings(links, MappingProxyType(parts), bands, verdicts, passes)
 
 

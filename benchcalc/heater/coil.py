@@ -115,6 +115,21 @@ def pitch_to_fill(length_m, mean_diameter_m, room_m, diameter_m, layers=1):
     return np.where(np.asarray(along) > 0, pitch_m, np.nan)
 
 
+def layers_needed(length_m, former_m, diameter_m, along_m, pitch_m, most=20):
+    """Fewest layers in which a length of wire fits into the room at a given pitch.
+
+    length_m: wire that heats. former_m: outside of the former with its insulation. diameter_m: wire (thickness of
+    ribbon). along_m: room along the former, less the wire's size along it. pitch_m: smallest pitch to be used. most:
+    layers to be tried.
+    Returns int, or None where not even `most` would do.  No insulation between the layers is counted.
+    """
+    for layers in range(1, most + 1):
+        turn_m = turn_length(mean_diameter(former_m, diameter_m, layers), pitch_m)
+        if number_of_turns(length_m, turn_m) / layers * pitch_m <= along_m * (1 + 1e-9):
+            return layers
+    return None
+
+
 def smallest_former(length_m, diameter_m, along_m, pitch_m, bend_ratio, layers=1, between_m=0.0):
     """Smallest former on which a length of wire fits in the room at a given pitch.
 

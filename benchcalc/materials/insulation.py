@@ -142,6 +142,21 @@ def strength(text):
     return None, "not known"
 
 
+def coat_gone(rated, temp_c):
+    """What is left of a coated sleeve once its coat is gone, in a sentence; "" where that is not so.
+
+    rated: Rating. temp_c: degC at the sleeve.
+    """
+    glass = insulation_value(rated.key, "glass_limit_c")
+    if glass is None or not temp_c > rated.binder_off_c:
+        return ""
+    return (
+        f"Its coat is gone from about {rated.binder_off_c:.0f} degC: a bare braid is left, which stands "
+        f"{glass.low:.0f} to {glass.high:.0f} degC"
+        + (", less than it meets here." if temp_c > glass.low else " and frays where it is touched.")
+    )
+
+
 def withstand(layer_m, strength_v_m):
     """Volts that a layer holds off before it breaks down.
 

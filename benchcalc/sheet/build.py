@@ -252,7 +252,8 @@ class Build:
     """A whole build sheet in SI.  `known` maps a path such as "coil.length_m" to Known.
 
     at_s: time since switching on that a page looks at, None for the settled tool; at_c: winding temperature that a page
-    looks at, None for the one it settles at; heater_c: hot end of a stem that a page looks at; no sheet holds them.
+    looks at, None for the one it settles at; heater_c: hot end of a stem that a page looks at; lent: the demo that a
+    page goes on with, in place of a sheet that lacks something; no sheet holds them.
 
     >>> Build(name="empty").supply.reading
     ()
@@ -262,6 +263,7 @@ class Build:
     units: str = key("units", "units that pages show", ("metric", "inch"), default="metric")
     degrees: str = key("degrees", "degrees that pages show", ("C", "F"), default="C")
     invented: bool = key("invented", "invented for showing, not a real tool", "flag", default=False)
+    begun_from: str | None = key("begun_from", "demo it was begun from: evidence like its is borrowed", "text")
     supply: Supply = section(Supply, Supply())
     soak: Soak = section(Soak, Soak())
     wire: tuple = listed(Wire)
@@ -281,5 +283,6 @@ class Build:
     at_s: float | None = None
     at_c: float | None = None
     heater_c: float | None = None
+    lent: str = ""
     known: MappingProxyType = field(default_factory=lambda: MappingProxyType({}))
     file: str = ""

@@ -127,7 +127,10 @@ def copy_to_mine(name: str | Path, new_name: str) -> Path:
     first, _, rest = text.partition("\n")
     if first.startswith("# Invented demo"):
         text = f"# Your own sheet, begun from {source.stem}.\n{rest}"
-    text = re.sub(r'(?m)^name = ".*"', f'name = "{new_name}"', text, count=1)
+    own_name = f'name = "{new_name}"'
+    if source.stem in demos() and source.parent == data_folder() / "builds":
+        own_name += f'\nbegun_from = "{source.stem}"  # what still equals its readings, soak, ohms and logs is borrowed'
+    text = re.sub(r'(?m)^name = ".*"', own_name, text, count=1)
     put_file(target, text, seen=Seen(target, None))
     choose(new_name)
     return target

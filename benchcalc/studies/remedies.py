@@ -158,7 +158,7 @@ def advice(build: Build, samples: int = 120) -> tuple:
 
 
 def _step(words, build, samples):
-    workings = work_out(build, samples=samples)
+    workings = work_out(replace(build, begun_from=None), samples=samples)  # as if what was borrowed were measured
     states = {v.what: v.state for v in workings.of("handle")}
     return AdviceStep(
         words,

@@ -196,6 +196,7 @@ TEXTS = {
     "sheet.name": (TEXT, 'name = "', 'name = "another '),
     "sheet.units": (TEXT, "invented = true", 'invented = true\nunits = "inch"'),
     "sheet.degrees": (TEXT, "invented = true", 'invented = true\ndegrees = "F"'),
+    "sheet.begun_from": (TEXT.replace("invented = true", 'begun_from = "foil_iron"'), '"foil_iron"', '"insert_press"'),
     "sheet.invented": (TEXT, "invented = true\n", ""),
     "marker.material": (MARKED, '"tin"', '"lead"'),
     "marker.at": (MARKED, 'at = "40 mm"\ntime', 'at = "50 mm"\ntime'),

@@ -123,8 +123,9 @@ def excess_of(build, wire, coil, power_w):
     build, wire, coil: as work_heat. power_w: power in the coil, W.
     Returns K, at least 0.
     """
+    laid_m = np.maximum(coil.pitch_m, wire.diameter_m)  # nearer than side by side no turn can lie
     excess_k = wire_excess(
-        power_w / coil.length_m, _under(build), conductivity_at(air(), LAYER_C), coil.pitch_m, wire.diameter_m
+        power_w / coil.length_m, _under(build), conductivity_at(air(), LAYER_C), laid_m, wire.diameter_m
     )
     return np.maximum(excess_k, 0.0)
 

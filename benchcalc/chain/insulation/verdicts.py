@@ -4,7 +4,7 @@ import numpy as np
 
 from ...basics.tables import source_words
 from ...materials.bulk import solid
-from ...materials.insulation import notes
+from ...materials.insulation import coat_gone, notes
 from ...sheet.change import item
 from ...sheet.defaults import default
 from ..verdict import Limit, judge, unknown
@@ -42,6 +42,8 @@ def _heat(part, k, bands):
     told = "It lies against the wire and meets the wire's own heat." if layer.touches else "Its hotter face counts."
     if r.never:
         told = f"{notes(r.key)['gives_off']} {told}"
+    elif not np.ndim(hot) and coat_gone(r, hot):
+        told += f" {coat_gone(r, hot)}"
     elif not np.ndim(hot) and hot > r.limit_c and hot <= r.boldest_c:
         told += f" Some print as much as {r.boldest_c:.0f} degC for it: the cautious figure holds here."
     if r.basis == "memory":
@@ -84,20 +86,7 @@ def _pair(build, part, k, pair):
         if np.any(np.isnan(volts)):
             yield unknown(what, "withstand_v", why="No breakdown field is known for a layer here.")
         else:
-            yield judge(
-                what,
-                "withstand_v",
-                part.peak_v,
-                Limit(volts, "at most", BREAKDOWN),
-                why=(
-                    "Peak of the no-load volts against what the layers hold off, "
-                    + (
-                        "at heat."
-                        if words == {"hot"}
-                        else "cold in part: hot figures are missing, so keep ten times in hand."
-                    )
-                ),
-            )
+            yield _holds_off(part, what, np.asarray(volts, float), words)
     if not np.all(np.isnan(space)):
         yield judge(
             f"thickness of layers {place_words(pair)}",
@@ -106,6 +95,25 @@ def _pair(build, part, k, pair):
             Limit(space, "at most", "geometry; " + OWN_SHEET),
             why="All layers one over the other against the space for them; squeezed braid and paper split.",
         )
+
+
+def _holds_off(part, what, volts, words):
+    """Volts against what the layers hold off; below the least breakdown of air no whole gap breaks down at all."""
+    air = default("insulation.air_least_v")
+    limit = np.where(volts > 0, np.maximum(volts, air["low"]), volts)  # a layer of metal holds off nothing
+    told = "Peak of the no-load volts against what the layers hold off, " + (
+        "at heat." if words == {"hot"} else "cold in part: hot figures are missing, so keep ten times in hand."
+    )
+    by_air = bool(np.any((volts > 0) & (volts < air["low"])))
+    if by_air:
+        told = (
+            f"By its breakdown field the layer promises {np.min(volts):.0f} V, but over no gap does air break down "
+            f"below about {air['value']:.0f} V: what counts is that the layer is whole, dry, and keeps metal apart."
+        )
+    source = source_words(air["source_id"]) + "; " + BREAKDOWN if by_air else BREAKDOWN
+    return judge(
+        what, "withstand_v", part.peak_v, Limit(limit if limit.ndim else float(limit), "at most", source), why=told
+    )
 
 
 def _sleeve(build, part, bands):

@@ -34,6 +34,12 @@ class SupplyPart:
     refused: str
 
 
+def extrapolated(build: Build) -> bool:
+    """Whether the no-load voltage is read off a line through loaded readings, since nobody read it.  build: Build."""
+    amps = [r.amps_a for r in build.supply.reading if r.amps_a is not None and r.volts_v is not None]
+    return build.supply.open_v is None and bool(amps) and bool(np.all([np.all(np.asarray(a) > 0) for a in amps]))
+
+
 def work_supply(build: Build) -> SupplyPart | None:
     """Link 1: the supply's line.
 

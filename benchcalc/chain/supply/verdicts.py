@@ -6,7 +6,7 @@ from ...basics.band import Band
 from ...basics.tables import one, source_words
 from ...heater.supply import extra_low_limit
 from ..verdict import Limit, judge, unknown
-from .link import judged_volts
+from .link import extrapolated, judged_volts
 
 OWN_SHEET = "your own sheet"
 
@@ -56,6 +56,7 @@ def _no_load(build, supply, bands):
     behind = " of the winding behind the rectifier" if out != supply.output else ""
     what = f"no-load voltage{behind}, {out}"
     known = supply.how != "one reading"
+    guessed = " Extrapolated from loaded readings: read it with nothing connected." if extrapolated(build) else ""
     touch = one("limits", "key", f"dry_touch_{out.lower()}_v")
     if known or supply.refused:
         value = supply.open_v if known else max(r.volts_v for r in build.supply.reading)
@@ -69,7 +70,7 @@ def _no_load(build, supply, bands):
                 "open_v",
                 value,
                 Limit(limit_v, "at most", source_words(row["source_id"])),
-                why=supply.refused or "Within extra-low voltage, which must hold with no load at all.",
+                why=(supply.refused or "Within extra-low voltage, which must hold with no load at all.") + guessed,
                 band=band,
             )
         )
@@ -78,7 +79,7 @@ def _no_load(build, supply, bands):
             "open_v",
             value,
             Limit(touch["value"], "at most", source_words(touch["source_id"]), advice=True),
-            why="Above this, bare live parts must be out of reach, though the voltage is extra-low.",
+            why="Above this, bare live parts must be out of reach, though the voltage is extra-low." + guessed,
             band=band,
         )
     else:

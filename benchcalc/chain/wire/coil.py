@@ -17,7 +17,10 @@ from .link import WirePart
 
 @dataclass(frozen=True)
 class CoilPart:
-    """The coil as planned: electricity, surface load, winding and room."""
+    """The coil as planned: electricity, surface load, winding and room.
+
+    pitch_m, gap_m: as asked; a pitch below the wire is a negative gap, and the winding then counts as close wound.
+    """
 
     length_m: float
     cold_ohm: float
@@ -140,9 +143,10 @@ def _wind(build, wire, length, cold):
     room = c.room_for(former_length, coil.end_room_m, coil.anchor_turns, across)
     pitch = coil.pitch_m if coil.pitch_m is not None else c.pitch_to_fill(length, mean, room, across, coil.layers)
     with np.errstate(invalid="ignore"):  # wire shorter than the room: no pitch fills it
-        turn = c.turn_length(mean, pitch)
+        laid = np.maximum(pitch, across)  # turns of one layer cannot lie nearer than side by side
+        turn = c.turn_length(mean, laid)
         turns = c.number_of_turns(length, turn)
-        winding = c.winding_length(turns, pitch, across, coil.layers)
+        winding = c.winding_length(turns, laid, across, coil.layers)
     anchor = c.anchor_wire(coil.anchor_turns, mean)
     spare = np.where(np.abs(room - winding) < 1e-9, 0.0, room - winding)  # a pitch that fills the room leaves nothing
     tightest = (1 + default("coil.gap_wire_diameters")["value"]) * across

@@ -4,6 +4,7 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import rows, source_words
+from ...heater.coil import layers_needed
 from ...heater.wire_candidates import CLINGS, kind_name, magnet_odds, wire_kind
 from ...sheet.defaults import default
 from ..verdict import Limit, judge, not_applying, unknown
@@ -126,14 +127,24 @@ def _coil(build, supply, coil, bands):
             Limit(1.0, "at least", "geometry of the helix; " + OWN_SHEET),
             why="Less than one turn is no winding: the wire is too short for this former, or its power too much.",
         )
-    yield judge(
-        "length of the winding",
-        "winding_m",
-        coil.winding_m,
-        Limit(coil.room_m, "at most", "geometry of the helix; " + OWN_SHEET),
-        why=_fit_words(coil),
-        band=bands.get("coil.winding_m") if build.coil.pitch_m is not None else None,
-    )
+    overlap = np.asarray(coil.gap_m) < -1e-9
+    if np.any(overlap):
+        yield judge(
+            "turns side by side",
+            "gap_m",
+            coil.gap_m,
+            Limit(0.0, "at least", "geometry of the helix; " + OWN_SHEET),
+            why=_overlap_words(build, coil),
+        )
+    if overlap.ndim or not (overlap and coil.spare_m >= 0):  # of turns that lie in one another no length is fine
+        yield judge(
+            "length of the winding",
+            "winding_m",
+            coil.winding_m,
+            Limit(coil.room_m, "at most", "geometry of the helix; " + OWN_SHEET),
+            why=_fit_words(build, coil),
+            band=bands.get("coil.winding_m") if build.coil.pitch_m is not None else None,
+        )
     across = _across(build)
     yield judge(
         "gap between turns",
@@ -143,6 +154,15 @@ def _coil(build, supply, coil, bands):
         why="Bare turns nearer than one wire diameter touch when the coil is handled or warms up.",
         band=bands.get("coil.gap_m"),
     )
+    yield from _former(build, coil, bands, practice)
+    yield from _bore(build, coil)
+    if build.as_built.cold_ohm is not None and not np.ndim(coil.meter_ohm):
+        yield _as_built(build, coil, bands)
+    yield from _counted(build, coil, bands)
+
+
+def _former(build, coil, bands, practice):
+    """Whether the former is thick enough for the wire."""
     bend = default("coil.former_wire_diameters")["value"]
     thick = next(w for w in build.wire if w.id == build.coil.wire)
     thick = thick.thickness_m if thick.width_m is not None else thick.diameter_m
@@ -155,10 +175,6 @@ def _coil(build, supply, coil, bands):
             why="On a former too small for it the wire cracks or springs off.",
             band=bands.get("coil.former_m"),
         )
-    yield from _bore(build, coil)
-    if build.as_built.cold_ohm is not None and not np.ndim(coil.meter_ohm):
-        yield _as_built(build, coil, bands)
-    yield from _counted(build, coil, bands)
 
 
 def _counted(build, coil, bands):
@@ -216,15 +232,41 @@ def _within(part, on):
     return np.all(np.asarray(part.outer_m) <= on.outer_m)
 
 
-def _fit_words(coil):
+def _overlap_words(build, coil):
+    if np.ndim(coil.gap_m) or np.isnan(coil.spare_m):
+        return "At this pitch the turns would lie in one another."
+    room = "which is within the room" if coil.spare_m >= -1e-9 else "which is more than the room"
+    return (
+        f"It does not fit: the turns would overlap. Side by side and touching they take "
+        f"{say('winding_m', coil.winding_m, units=build.units)}, {room}. {layers_words(build, coil)}"
+    )
+
+
+def _fit_words(build, coil):
     if np.ndim(coil.spare_m) or np.isnan(coil.spare_m):
         return "The winding and the room for it."
+    units = build.units
     if coil.spare_m >= -1e-9:
-        return f"It fits with {coil.spare_m * 1e3:.1f} mm to spare."
+        return f"It fits with {say('length_m', coil.spare_m, units=units)} to spare."
     return (
-        f"It is {-coil.spare_m * 1e3:.1f} mm too long for the former; at the tightest pitch the former "
-        f"must be at least {coil.smallest_former_m * 1e3:.1f} mm thick."
+        f"It is {say('length_m', -coil.spare_m, units=units)} too long for the former. {layers_words(build, coil)} "
+        f"Or at the tightest pitch a former at least {coil.smallest_former_m * 1e3:.1f} mm thick."
     )
+
+
+def layers_words(build, coil):
+    """How many layers would take the wire at the tightest pitch that bare turns allow, in a sentence.
+
+    build: Build with a coil on a part. coil: CoilPart (floats).
+    """
+    across, wire = _across(build), next(w for w in build.wire if w.id == build.coil.wire)
+    thick = wire.thickness_m if wire.width_m is not None else wire.diameter_m
+    tightest = (1 + default("coil.gap_wire_diameters")["value"]) * across
+    layers = layers_needed(coil.length_m, coil.former_m, thick, coil.room_m - across, tightest)
+    if layers is None:
+        return "No number of layers takes this wire here."
+    told = "layer" if layers == 1 else "layers, with insulation between them,"
+    return f"With a gap of one wire between turns it takes {layers} {told} in this room."
 
 
 def _across(build):

@@ -210,7 +210,7 @@ def _name_curve(label, room, x, y, text):
     places = (np.array([0.5, 0.8, 0.25, 0.95, 0.05]) * (len(x) - 1)).astype(int)
     for step in (0.05, -0.05, 0.1, -0.1, 0.16, -0.16):
         for k in places:
-            if room.free(x[k], y[k] + step * room.high, len(text) + 1):
+            if x[k] == x[k] and room.free(x[k], y[k] + step * room.high, len(text) + 1):
                 label.put(x[k], y[k] + step * room.high, text, ha="center")
                 return
 

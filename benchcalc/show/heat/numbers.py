@@ -29,6 +29,7 @@ class HeatNumbers:
     names: dict
 
 
+DRAINED_K = 8.0  # a step down at the end of the winding worth a word
 CURVES = (
     ("tip and stem", ("tip", "stem", "cup", "disc")),
     ("winding", ("coil",)),
@@ -70,8 +71,7 @@ def heat_numbers(build, heat, temps_c=None):
             x.append(at)
             t.append(value)
         if x:
-            order = np.argsort(np.concatenate(x))
-            curves.append((name, np.concatenate(x)[order], np.concatenate(t)[order]))
+            curves.append((name, *_joined(x, t)))
     far = max(float(p.to_m) for p in model.tool.pieces)
     near = min(
         0.0,
@@ -95,6 +95,24 @@ def heat_numbers(build, heat, temps_c=None):
         "",
         {"tip and stem": "cup and bottom"} if "cup" in roles.values() else {},
     )
+
+
+def _joined(places, temps):
+    """Curves of parts as one: end to end where they follow one another, parted by a nan where they lie side by side.
+
+    places, temps: arrays for each part, in m and degC.
+    Returns (places, temps).
+    """
+    order = sorted(range(len(places)), key=lambda i: float(places[i][0]))
+    x, t, far = [places[order[0]]], [temps[order[0]]], float(places[order[0]][-1])
+    for i in order[1:]:
+        if float(places[i][0]) < far:
+            x.append([np.nan])
+            t.append([np.nan])
+        x.append(places[i])
+        t.append(temps[i])
+        far = max(far, float(places[i][-1]))
+    return np.concatenate(x), np.concatenate(t)
 
 
 def _cells(model, temps):
@@ -127,7 +145,7 @@ def _marks(heat, model, curves):
         found.append(("tip", min(float(p.from_m) for p in model.tool.pieces), heat.tip_c))
     if "winding" in by:
         x, t = by["winding"]
-        found.append(("hottest wire", float(x[np.argmax(t)]), heat.wire_c))
+        found.append(("hottest wire", float(x[np.nanargmax(t)]), heat.wire_c))
     if heat.entry_c == heat.entry_c:
         handle = part_with_role(model.tool.pieces, "handle")
         found.append(("tube at the handle", float(handle.from_m), heat.entry_c))
@@ -142,7 +160,7 @@ def heat_caption(n):
     if n.said:
         return n.said
     way = {"degrees": n.degrees}
-    ends = ", ".join(f"{name} {say('temp_c', float(t.max()), **way)}" for name, _, t in n.curves)
+    ends = ", ".join(f"{name} {say('temp_c', float(np.nanmax(t)), **way)}" for name, _, t in n.curves)
     marks = "; ".join(f"{word} {say('temp_c', t, **way)}" for word, _, t in n.marks)
     where = (
         ""
@@ -152,6 +170,9 @@ def heat_caption(n):
             f"below {say('temp_c', n.handle[2], **way)} for good."
         )
     )
+    coil = next((t for name, _, t in n.curves if name == "winding"), None)
+    drawn = coil is not None and len(coil) > 2 and coil[-1] < coil[-2] - DRAINED_K
+    ends += ". The last turns are cooler: the tails lead heat out of them" if drawn else ""
     return (
         f"The tool to scale, darker where hotter; below, temperature along it. Hottest of each: {ends}."
         + (f" Marked: {marks}." if marks else "")

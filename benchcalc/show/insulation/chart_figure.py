@@ -9,11 +9,11 @@ from matplotlib.collections import LineCollection
 from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
-from ...basics.names import display, say, shown
+from ...basics.names import display, say, shown, years_words
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SKY, hatching
-from .chart_numbers import TOP_C, stays_caption, stays_numbers, years_words
+from .chart_numbers import TOP_C, stays_caption, stays_numbers
 
 HEIGHT_IN, MOST = 4.9, 20
 NAMES_IN, WORDS_IN = 2.35, 2.0

@@ -27,7 +27,6 @@ SHOWN = (
     "pvc",
 )
 TOP_C = 1100.0
-LONG, SHORT = 100.0, 1 / 8766.0  # years: beyond these a number would be a pretence
 
 
 @dataclass(frozen=True)
@@ -105,28 +104,6 @@ def short_name(name):
         "glass fibre cloth, tape or thread": "glass cloth or tape",
     }
     return words.get(name, name.split(" (")[0])
-
-
-def years_words(years):
-    """A length of use in words that do not pretend: "3.2 years", "over 100 years", "under an hour".
-
-    years: years of use, or nan.
-    """
-    if np.isnan(years):
-        return ""
-    if years > LONG:
-        return f"over {LONG:.0f} years"
-    if years < SHORT:
-        return "under an hour"
-    if years < 1 / 365.25:
-        return f"{years * 8766:.0f} h"
-    if years < 2 / 365.25:
-        return "a day"
-    if years < 2 / 12:
-        return f"{years * 365.25:.0f} days"
-    if years < 2:
-        return f"{years * 12:.0f} months"
-    return f"{years:.0f} years" if years >= 10 else f"{years:.1f} years"
 
 
 def stays_caption(n):

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from ...basics.names import say
+from ...basics.names import say, years_words
 from ...chain.insulation.verdicts import insulation_checks
 from ...materials.ageing import life_ends
 from ...materials.bulk import solid_key
@@ -14,7 +14,7 @@ from ..drawing.live_picture import stack
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .chart_figure import STAYS
-from .chart_numbers import stays_numbers, years_words
+from .chart_numbers import stays_numbers
 from .stack_figure import STACK
 
 PICTURE = stack(STACK, STAYS)

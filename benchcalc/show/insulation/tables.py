@@ -2,15 +2,18 @@
 
 import numpy as np
 
-from ...basics.names import say
+from ...basics.fault import fault
+from ...basics.names import say, years_words
 from ...basics.tables import rows as data
 from ...chain.heat.link import work_heat
 from ...chain.insulation.link import work_insulation
 from ...chain.insulation.organic_place import ages_where
 from ...materials import ageing
-from ...materials.insulation import insulation_keys, notes, rating, stays_or_leaves
+from ...materials.insulation import coat_gone, insulation_keys, notes, rating, stays_or_leaves
+from ..page.lesson import Words
+from ..page.open_page import derive
 from ..page.table import table
-from .chart_numbers import key_or_none, short_name, years_words
+from .chart_numbers import key_or_none, short_name
 
 
 def stack_table(build, workings):
@@ -143,13 +146,56 @@ def _lasting(rated, temp_c, hours_per_year):
     return told, years_words(life / 3600 / hours_per_year)
 
 
+def life_or_why(build, rated, temp_c, halving_k, index_life_s):
+    """The life of an organic material by the halving rule, derived; or why none can be told for it.
+
+    build: Build, for its units. rated: Rating. temp_c: degC. halving_k: K. index_life_s: s.
+    Returns Derivation, or Words.
+    """
+    if temp_c > ageing.AGES_TO_C:
+        top = say("temp_c", ageing.AGES_TO_C, degrees=build.degrees)
+        met = say("temp_c", temp_c, degrees=build.degrees)
+        gone = coat_gone(rated, temp_c) or "Nothing organic is left at such heat."
+        return Words(f"*No life is told at {met}: data on ageing end at {top}. {gone}*")
+    return derive(
+        ageing.life_by_halving,
+        on=build,
+        temp_c=temp_c,
+        index_c=rated.limit_c,
+        halving_k=halving_k,
+        index_life_s=index_life_s,
+    )
+
+
+def lives(build, rated, temp_c, life):
+    """The life by hand beside that by the library, with the ends that the printed halving intervals allow.
+
+    build: Build. rated: Rating. temp_c: degC. life: as life_or_why gives it.
+    Returns Words.
+    """
+    if isinstance(life, Words):
+        return Words("Where no life was worked out by hand, the library tells none either.")
+    by_function = ageing.life_of(rated.limit_c, temp_c)
+    if abs(by_function / life.value - 1) > 1e-9:
+        raise fault("life", f"{life.value:g} s", "by hand is not that of the library.")
+    low, high = ageing.life_ends(rated.limit_c, temp_c)
+    _, short_k, long_k, _ = ageing.rule("halving_k")
+    return Words(
+        f"By hand {hours_words(life.value)}, by function {hours_words(by_function)}. Halved by "
+        f"{say('halving_k', short_k, degrees=build.degrees)} or by {say('halving_k', long_k, degrees=build.degrees)}: "
+        f"{hours_words(low)} to {hours_words(high)}."
+    )
+
+
 def hours_words(life_s):
     """A life in hours, to two figures, that does not pretend: "23000 h", "over a million h".
 
     life_s: s.
     """
     hours = life_s / 3600
-    return "over a million h" if hours > 1e6 else "under an hour" if hours < 1 else f"{float(f'{hours:.2g}'):.0f} h"
+    if hours < 1:
+        return "under a minute" if life_s < 60 else f"{life_s / 60:.0f} min"
+    return "over a million h" if hours > 1e6 else f"{float(f'{hours:.2g}'):.0f} h"
 
 
 def points_and_lines(series, printed_intercept, printed_slope_k):

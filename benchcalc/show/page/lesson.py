@@ -13,12 +13,14 @@ from ...basics.names import NAMES, said_number, say, suffix_of
 from ...basics.tables import one
 from ...chain.cautions.cautions import cautions_for, is_stop
 from ...chain.verdict import worst_state
+from ...sheet.borrowed import borrowed
 from ...sheet.change import get
 from .table import as_difference, as_markdown, say_state, table, verdict_table
 
-_HOW = ("measured", "stated", "table", "assumed")
+_HOW = ("measured", "borrowed", "stated", "table", "assumed")
 _SAYS = {
     "measured": "read with an instrument",
+    "borrowed": "still the demo's: type your own over them, or remove them",
     "stated": "as the sheet says",
     "table": "from data/, with its source",
     "assumed": "nobody said: taken until a reading says better",
@@ -49,15 +51,18 @@ def introduce(build):
     kind = "invented demo" if build.invented else "your own sheet"
     rows = [(how, _SAYS[how], "; ".join(_inputs(build, how))) for how in _HOW]
     known = table(("known", "what that means", "inputs"), [r for r in rows if r[2]])
-    return Words(f"Sheet: {plain_text(name)} ({kind}): {plain_text(build.name)}.\n\n{as_markdown(known)}")
+    lent = ", ".join(borrowed(build))
+    lent = f" **Still borrowed from the demo {build.begun_from}, so nothing is fine by them:** {lent}." if lent else ""
+    return Words(f"Sheet: {plain_text(name)} ({kind}): {plain_text(build.name)}.{lent}\n\n{as_markdown(known)}")
 
 
 def _inputs(build, how):
     """What is known in one way, in words and numbers; readings are put together."""
-    told, groups = [], {}
+    told, groups, theirs = [], {}, {path for paths in borrowed(build).values() for path in paths}
+    hows = {path: "borrowed" if path in theirs else known.how for path, known in build.known.items()}
     for path, known in build.known.items():
         section, _, field = path.rpartition(".")
-        if known.how != how or field in ("factor_place", "loaded_s", "amps_a"):
+        if hows[path] != how or field in ("factor_place", "loaded_s", "amps_a"):
             continue
         value = get(build, path)
         if field == "volts_v":
@@ -67,8 +72,8 @@ def _inputs(build, how):
             told.append(f"{_word(path)} {_spread(build, field, value, known)}")
     told = [*groups.values(), *told]
     others = sum(
-        k.how == how and p.split(".")[0] not in ("supply", "wire", "coil", "room", "want", "as_built", "use")
-        for p, k in build.known.items()
+        hows[p] == how and p.split(".")[0] not in ("supply", "wire", "coil", "room", "want", "as_built", "use")
+        for p in build.known
     )
     return told + ([f"{others} values of parts, joints and layers"] if others else [])
 
@@ -138,7 +143,7 @@ def at_a_glance(build, workings):
         verdicts = workings.of(link.name)
         state = worst_state(verdicts) if part is not None else "not known"
         open_ones = [
-            f"{say_state(v.state, v.advice)}: {v.what}" for v in verdicts if v.state in ("over", "tight", "not known")
+            f"{say_state(v.state, v.advice)}: {v.named}" for v in verdicts if v.state in ("over", "tight", "not known")
         ]
         rows.append(
             (link.name.replace("_", "-"), say_state(state), _main(link, part, way), "\n".join(open_ones) or "–")
@@ -200,10 +205,12 @@ def margin_line(workings, n=1, build=None, links=None):
     lines = []
     for v in worst(workings, n, links):
         if v.state in ("not known", "does not apply"):
-            lines.append(f"**{plain_text(v.what)}**: {v.state}. {plain_text(v.why)}")
+            lines.append(
+                f"**{plain_text(v.named)}**: {v.state}{': borrowed' if v.borrowed else ''}. {plain_text(v.why)}"
+            )
             continue
         lines.append(
-            f"**{plain_text(v.what)}**: {say_state(v.state, v.advice)}; value {say(v.key, v.value, **way)}, {v.sense} "
+            f"**{plain_text(v.named)}**: {say_state(v.state, v.advice)}; value {say(v.key, v.value, **way)}, {v.sense} "
             f"{say(v.key, v.limit, **way)}, margin {say(as_difference(v.key), v.margin, **way)}. "
             f"Source: {plain_text(v.source)}."
         )

@@ -27,7 +27,7 @@ def open_sheet() -> tuple[Build, Words]:
     except Fault as told:
         demo = load_chosen(FIRST_DEMO)
         faults = plain_lines(told)
-        return demo, Words(
+        return _lent(), Words(
             f"**Your chosen sheet cannot be read yet.** Mend it and run the page again:\n\n{faults}\n\n"
             f"Until then this page goes on with a demo.\n\n{introduce(demo).text}"
         )
@@ -48,7 +48,7 @@ def ready(build: Build, *needs: str) -> tuple[Build, Words]:
     }
     missing = [n for n in has if n in needs and not has[n]]
     if missing:
-        return load_chosen(FIRST_DEMO), Words(
+        return _lent(), Words(
             f"Your sheet names no {' and no '.join(missing)} yet: this page goes on with the demo {FIRST_DEMO}. "
             "Add it to your sheet and come back."
         )
@@ -60,7 +60,7 @@ def ready(build: Build, *needs: str) -> tuple[Build, Words]:
                 if heat is not None
                 else "It needs a coil on one of its parts, and a supply that gives it power."
             )
-            return load_chosen(FIRST_DEMO), Words(
+            return _lent(), Words(
                 f"No temperatures can be worked out for your sheet yet. {why}\n\n"
                 f"**This page goes on with the demo {FIRST_DEMO}.**"
             )
@@ -81,11 +81,17 @@ def ready(build: Build, *needs: str) -> tuple[Build, Words]:
             if wire.wanted_w > wire.most_in_coil_w
             else "the supply is not known well enough"
         )
-        return load_chosen(FIRST_DEMO), Words(
+        return _lent(), Words(
             f"No length of wire can be told for your sheet: {why}. Change that in "
             f"00_start_here. This page goes on with the demo {FIRST_DEMO}."
         )
     return build, Words("  \n".join(told) or f"All that this page needs is on the sheet {plain_text(build.name)}.")
+
+
+def _lent():
+    """The first demo, named as lent at every verdict."""
+    demo = load_chosen(FIRST_DEMO)
+    return replace(demo, lent=FIRST_DEMO)
 
 
 def derive(fn: Callable, *, on: Build | None = None, **values: float | None) -> Derivation | Words:

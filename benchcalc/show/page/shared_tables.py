@@ -3,8 +3,11 @@
 import numpy as np
 
 from ...basics.names import NAMES, digits, say
+from ...chain.supply.link import extrapolated
 from ...chain.workings import band_text
 from .table import table
+
+OPEN, EXTRAPOLATED = ("open_v", "open_in_use_v"), " (extrapolated: nobody read it)"
 
 
 def numbers(build, workings, *paths, head="value (likely range)"):
@@ -22,7 +25,7 @@ def numbers(build, workings, *paths, head="value (likely range)"):
         band = workings.bands.get(path)
         rows.append(
             (
-                NAMES[field].word,
+                NAMES[field].word + (EXTRAPOLATED if field in OPEN and extrapolated(build) else ""),
                 band_text(band, field, **way)
                 if known and band
                 else say(field, value, **way)

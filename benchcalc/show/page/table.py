@@ -168,8 +168,8 @@ def verdict_table(verdicts, *, units="metric", degrees="C", caption=None, worst_
         limit = _said(key, verdict.limit, way)
         rows.append(
             (
-                say_state(verdict.state, verdict.advice),
-                verdict.what,
+                say_state(verdict.state, verdict.advice) + (": borrowed" if verdict.borrowed else ""),
+                verdict.named,
                 value,
                 limit if limit == "–" else f"{verdict.sense} {limit}",
                 _said(as_difference(key), verdict.margin, way).replace(" (difference)", ""),

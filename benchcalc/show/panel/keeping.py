@@ -3,9 +3,12 @@
 import html
 from pathlib import Path
 
+import numpy as np
+
 from ...basics.fault import fault
 from ...basics.names import say, suffix_of
-from ...sheet.change import get
+from ...chain.workings import chain
+from ...sheet.change import change, get
 from ...sheet.choose import copy_to_mine, my_folder
 from ...sheet.save import as_typed
 from ...sheet.schema import key_of
@@ -25,6 +28,7 @@ def to_keep(build, sliders, moved, in_use):
             moved.setdefault(path, value)
     looked = [_word(s) for s in sliders if s.path in moved and key_of(s.path) is None]
     moved = {path: value for path, value in moved.items() if key_of(path) is not None}
+    moved |= _length_for_power(build, moved)
     if any(path.startswith("heat_break.") for path in moved):  # so is what the page assumed of holes that were moved
         for path, known in build.known.items():
             if path.startswith("heat_break.") and known.how == "assumed":
@@ -33,6 +37,17 @@ def to_keep(build, sliders, moved, in_use):
             if any(path.startswith(f"heat_break.{hole.id}.") for path in moved):
                 moved.setdefault(f"heat_break.{hole.id}.rings", hole.rings)
     return moved, looked
+
+
+def _length_for_power(build, moved):
+    """The coil length that gives a power that was moved: a wanted power alone would leave a typed length as it is."""
+    if "want.power_w" not in moved or "coil.length_m" in moved or build.coil is None or build.coil.length_m is None:
+        return {}
+    free = change(build, "coil.length_m", None)
+    for path, value in moved.items():
+        free = change(free, path, value)
+    length_m = chain(free).coil.length_m
+    return {"coil.length_m": float(length_m)} if np.isfinite(length_m) else {}
 
 
 def nothing_moved(looked):
@@ -44,7 +59,10 @@ def nothing_moved(looked):
 
 def kept_words(sliders, moved, build):
     """What was kept, in words.  sliders: of the panel. moved: dict of path -> value. build: Build after it."""
-    return ", ".join(f"{_word(s)} {_said(s.path, moved[s.path], build)}" for s in sliders if s.path in moved)
+    told = [f"{_word(s)} {_said(s.path, moved[s.path], build)}" for s in sliders if s.path in moved]
+    if WORKED_OUT in moved and not any(s.path == WORKED_OUT for s in sliders):
+        told.append(f"the coil length for it, {_said(WORKED_OUT, moved[WORKED_OUT], build)}")
+    return ", ".join(told)
 
 
 def _word(slider):

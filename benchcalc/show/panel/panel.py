@@ -14,6 +14,7 @@ import ipywidgets as widgets
 
 from ...basics.fault import Fault
 from ...basics.names import shown
+from ...sheet.borrowed import borrowed
 from ...sheet.save import keep
 from ...sheet.schema import key_of
 from ..drawing.live_picture import Live, still
@@ -70,7 +71,8 @@ class _Panel(Kept):
             self.view,
         ]
         self.told.layout = {"height": "64px", "overflow": "auto", "flex": "1 1 0"}
-        boxes.append(widgets.HBox([keep_it, back, self.told]))
+        keeps = any(key_of(s.path) is not None for s in spec.sliders)  # what only looks has nothing to keep
+        boxes.append(widgets.HBox([keep_it, back, self.told] if keeps else [back, self.told]))
         if spec.tells.derive:
             self.math.layout = {
                 "height": f"{_math_px(spec.tells.derive(first.result, first.build))}px",
@@ -166,7 +168,7 @@ class _Panel(Kept):
         except Fault as why:
             self.told.value = f"<b>Not kept.</b> {html.escape(str(why)).replace(chr(10), '<br>')}"
             return
-        self.spec = replace(self.spec, build=kept)
+        self.spec = replace(self.spec, build=kept, borrows=bool(borrowed(kept)))
         for s in sliders:
             if key_of(s.path) is not None:
                 self.handles[s.path].start = self.handles[s.path].value

@@ -8,6 +8,7 @@ from ..page.table import MARKS, as_html, say_state, table
 
 WORKING = "working out the band"
 _CARD_PX, _ROW_PX, _WHY_PX, _A_ROW = 62, 22, 38, 6
+_CARD_WIDE_PX = 128
 
 
 def cards(rows, room, rest):
@@ -22,14 +23,15 @@ def cards(rows, room, rest):
         value, _, band = text.partition(" (")
         band = band.rstrip(")") if rest else WORKING
         told.append(
-            '<div style="flex:1 1 120px;border-left:3px solid #c4621d;padding:1px 0 1px 8px;height:52px;'
-            f'overflow:hidden;white-space:nowrap"><div style="font-size:80%">{plain_text(word)}</div>'
+            '<div style="border-left:3px solid #c4621d;padding:1px 0 1px 8px;min-height:52px">'
+            f'<div style="font-size:80%">{plain_text(word)}</div>'
             f'<div style="font-size:120%;font-weight:600">{plain_text(value)}</div>'
             f'<div style="font-size:80%">{plain_text(band)}&nbsp;</div></div>'
         )
     lines = -(-max(room, 1) // _A_ROW)
     return (
-        f'<div style="display:flex;flex-wrap:wrap;gap:8px;height:{_CARD_PX * lines}px;overflow:hidden">'
+        f'<div style="display:grid;grid-template-columns:repeat(auto-fit,minmax({_CARD_WIDE_PX}px,1fr));gap:8px;'
+        f'min-height:{_CARD_PX * lines}px">'
         f"{''.join(told)}</div>"
     )
 
@@ -47,14 +49,15 @@ def told_verdicts(verdicts, room, build):
         stands = (
             "–" if v.state == "not known" else (f"{say(v.key, v.value, **way)}, {v.sense} {say(v.key, v.limit, **way)}")
         )
-        rows.append((say_state(v.state, v.advice and v.state in ("over", "tight")), v.what, stands))
+        state = say_state(v.state, v.advice and v.state in ("over", "tight")) + (": borrowed" if v.borrowed else "")
+        rows.append((state, v.named, stands))
     text = re.sub(
         "<table[^>]*>", '<table style="margin:0;width:100%;table-layout:auto;font-size:88%">', as_html(table((), rows))
     )
     text = re.sub('(<td) style="text-align:right"', r'\1 style="text-align:left"', text)
     text = text.replace('<td style="', '<td style="padding:1px 8px;white-space:nowrap;')
     text = text.replace("<tr>", f'<tr style="height:{_ROW_PX}px">')
-    why = next((f"{v.what}: {v.why}" for v in verdicts if v.state != "fine"), "")
+    why = next((f"{v.named}: {v.why}" for v in verdicts if v.state != "fine"), "")
     return (
         f'<div style="height:{_ROW_PX * room + 4}px;overflow:auto;margin-top:4px">{text}</div>'
         f'<div style="height:{_WHY_PX}px;overflow:auto;font-size:88%;margin-top:4px">{plain_text(why)}&nbsp;</div>'

@@ -9,7 +9,8 @@ from ...basics.band import Band
 from ...basics.fault import Fault, fault
 from ...basics.names import display, shown, suffix_of
 from ...chain.supply.link import work_supply
-from ...chain.workings import band_text, electrical_bands, electrical_verdicts, links
+from ...chain.workings import as_told, band_text, electrical_bands, electrical_verdicts, links, standing_without
+from ...sheet.borrowed import borrowed
 from ...sheet.change import change, get
 
 
@@ -116,6 +117,7 @@ class Spec:
     work: Callable
     draw: object
     tells: Telling
+    borrows: bool = False
 
 
 def fitting(sliders, build):
@@ -184,10 +186,20 @@ def results_at(spec, moved, rest=True):
         extra,
         numbers,
         tuple(tells.says(result, build, extra)),
-        tuple(tells.verdicts(result, build, extra)),
+        told_of(spec, build, tells.verdicts(result, build, extra)),
         words,
         rest,
     )
+
+
+def told_of(spec, build, verdicts):
+    """The verdicts of a panel as they are told where a sheet borrowed or a demo is lent.
+
+    spec: Spec. build: Build as moved. verdicts: list of Verdict.
+    Returns tuple of Verdict.
+    """
+    stand = standing_without(build) if spec.borrows else None
+    return tuple(v for _, v in as_told(build, [("", v) for v in verdicts], stand))
 
 
 def settings(spec):
@@ -255,4 +267,4 @@ def plan(build, sliders, work, draw, tells):
     build, sliders, work, draw, tells: as `panel`.
     Returns Spec.
     """
-    return Spec(build, fitting(sliders, build), work, draw, tells)
+    return Spec(build, fitting(sliders, build), work, draw, tells, bool(borrowed(build)))

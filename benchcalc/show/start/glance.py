@@ -1,10 +1,12 @@
 """The chain of a sheet at a glance, and the sheets there are to choose from."""
 
 from ...basics.names import say
+from ...chain.supply.link import extrapolated
 from ...chain.workings import band_text, work_out
 from ...materials.alloys import alloy_name
 from ...sheet.choose import demos, my_sheets
 from ..page.lesson import at_a_glance
+from ..page.shared_tables import EXTRAPOLATED
 from ..page.table import as_html, headline
 
 HEADLINE = (
@@ -33,6 +35,8 @@ def glance(build, more_links=()):
         for word, path in HEADLINE
         if path in workings.bands
     ]
+    if extrapolated(build):
+        told = [(word + EXTRAPOLATED if word == HEADLINE[0][0] else word, text) for word, text in told]
     if workings.wire is not None:
         of = alloy_name(workings.wire.alloy) if workings.wire.alloy else "unknown alloy"
         told.insert(

@@ -186,7 +186,7 @@ def _wound(a, n):
     if per_layer > MOST_TURNS or width < 0.35:
         _box(a, "dense", n.start_m, -mean / 2, n.end_m - n.start_m, mean)
     else:
-        xy = half_turns(per_layer, n.pitch_m, mean, n.start_m + n.across_m / 2)
+        xy = half_turns(per_layer, max(n.pitch_m, n.across_m), mean, n.start_m + n.across_m / 2)
         _line(a, "wire_edge", xy, width)
         _line(a, "wire", xy, max(width - 0.9, 0.4 * width))
     above, below = max(mean + n.thick_m, n.former_m) / 2 + 0.13 * per_in, -(radius + 0.15 * per_in)
@@ -194,7 +194,8 @@ def _wound(a, n):
     seen = min(n.end_m, edge)
     _line(a, "winding", _dimension(n.start_m, n.end_m, above, 0.04 * per_in))
     way = {"units": units}
-    gap = "close wound" if n.pitch_m <= n.across_m * 1.001 else f"pitch {say('pitch_m', n.pitch_m, **way)}"
+    near = "turns would overlap" if n.overlaps else "turns touch"
+    gap = near if n.pitch_m <= n.across_m * 1.001 else f"pitch {say('pitch_m', n.pitch_m, **way)}"
     a.words["winding"].put(
         (n.start_m + seen) / 2,
         above,

@@ -47,6 +47,11 @@ class CoilNumbers:
         over_m = self.end_m - self.room_end_m
         return over_m if over_m > 1e-9 else 0.0
 
+    @property
+    def overlaps(self):
+        """Whether the asked pitch is less than the wire: drawn side by side, and told."""
+        return self.pitch_m < self.across_m * (1 - 1e-6)
+
 
 def coil_numbers(build, result, rest=False):
     """The numbers behind the picture of the coil.
@@ -126,15 +131,18 @@ def coil_caption(n):
             f"To scale: a straight wire, {say('length_m', n.wire_m, **way)} long and "
             f"{say('diameter_m', n.thick_m, **way)} thick, between two clamps; it lies on no former."
         )
+    room = say("room_m", n.room_m, **way)
     fit = (
-        f"{say('length_m', n.over_m, **way)} too long for its room of {say('room_m', n.room_m, **way)}"
+        f"{say('length_m', n.over_m, **way)} too long for its room of {room}: it does not fit"
         if n.over_m
-        else f"in a room of {say('room_m', n.room_m, **way)}: it fits"
+        else f"in a room of {room}: it does not fit, the turns would overlap"
+        if n.overlaps
+        else f"in a room of {room}: it fits"
     )
+    laid = "turns side by side" if n.overlaps else f"pitch {say('pitch_m', n.pitch_m, **way)}"
     under = f" under {n.insulation}" if n.insulation else ""
     return (
-        f"To scale: {digits(n.turns)} turns of {say('diameter_m', n.thick_m, **way)} wire, pitch "
-        f"{say('pitch_m', n.pitch_m, **way)}, "
+        f"To scale: {digits(n.turns)} turns of {say('diameter_m', n.thick_m, **way)} wire, {laid}, "
         f"on the {n.said}, {say('diameter_m', n.core_m, **way)} across{under}; winding "
         f"{say('winding_m', n.end_m - n.start_m, **way)}, {fit}."
     )

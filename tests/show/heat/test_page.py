@@ -86,3 +86,30 @@ def test_the_watts_close_the_account(name):
     heat = bc.work_out(build, samples=0).heat
     assert sum(watts_out(heat.model, heat.temps_c).values()) == pytest.approx(heat.model.net.power_w.sum(), rel=1e-6)
     assert all(j > 0 for j in joules_stored(heat.model, heat.temps_c, build.room.ambient_c).values())
+
+
+def test_parts_side_by_side_are_two_curves_and_end_to_end_one():
+    from benchcalc.show.heat.numbers import _joined
+
+    x, t = _joined([np.array([0.0, 1.0, 2.0]), np.array([1.5, 2.5])], [np.array([5.0, 4.0, 3.0]), np.array([9.0, 8.0])])
+    assert np.isnan(x[3]) and np.isnan(t[3]) and len(x) == 6
+    x, t = _joined([np.array([2.5, 3.0]), np.array([0.0, 1.0])], [np.array([3.0, 2.0]), np.array([5.0, 4.0])])
+    assert list(x) == [0.0, 1.0, 2.5, 3.0] and list(t) == [5.0, 4.0, 3.0, 2.0]
+
+
+def test_a_kept_power_is_kept_with_the_length_that_gives_it(monkeypatch, tmp_path):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    monkeypatch.delenv("BENCHCALC_SHEET", raising=False)
+    shown = heat_panel(bc.load_chosen("insert_press"))
+    shown.set("want.power_w", 26.0)
+    tip_c = shown.good.result[3].tip_c
+    shown.keep()
+    kept = bc.work_out(bc.load_chosen(), samples=0)
+    assert kept.coil.coil_w == pytest.approx(26.0, rel=0.01) and kept.heat.tip_c == pytest.approx(tip_c, abs=3)
+
+
+def test_a_panel_that_only_looks_offers_no_keeping():
+    words = [
+        b.description for b in time_panel(bc.load_chosen("insert_press")).children[2].children if hasattr(b, "icon")
+    ]
+    assert words == ["back to the sheet"]

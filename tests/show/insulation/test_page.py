@@ -6,11 +6,12 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.basics.names import years_words
 from benchcalc.chain.insulation.organic_place import ages_where
 from benchcalc.show.drawing.live_picture import picture
 from benchcalc.show.insulation import tables as rows
 from benchcalc.show.insulation.chart_figure import STAYS
-from benchcalc.show.insulation.chart_numbers import stays_numbers, years_words
+from benchcalc.show.insulation.chart_numbers import stays_numbers
 from benchcalc.show.insulation.panel import PICTURE, at_own_temperature, insulation_panel
 from benchcalc.show.insulation.stack_figure import STACK
 from benchcalc.show.insulation.stack_numbers import stack_numbers
@@ -106,9 +107,11 @@ def test_hours_of_use_share_out_the_years():
         (3.24, "3.2 years"),
         (0.5, "6 months"),
         (0.04, "15 days"),
-        (0.004, "a day"),
+        (0.004, "35 h"),
         (5e-4, "4 h"),
-        (1e-6, "under an hour"),
+        (2e-5, "11 min"),
+        (6e-15, "under a minute"),
+        (-7.0, "-7.0 years"),
         (float("nan"), ""),
     ],
 )
@@ -168,3 +171,29 @@ def test_what_ages_is_the_sheet_s_own_if_it_is_organic_and_the_tails_otherwise()
     assert ages_where(rubber, out.heat, out.insulation)[2] == out.insulation.hot_c[1]
     less = [float(r[3].split()[0]) for r in rows.over_power(build, bc.work_out(build, samples=0)).rows]
     assert less == sorted(less, reverse=True)
+
+
+def test_a_coated_sleeve_beyond_all_ageing_data_is_told_not_raised():
+    build = bc.change(bc.load_chosen("insert_press"), "layer.0.material", "silicone-varnished glass sleeve")
+    build = bc.change(build, "coil.length_m", 0.35)
+    workings = bc.work_out(build, samples=10)
+    organic, _, temp_c = ages_where(build, workings.heat, workings.insulation)
+    assert temp_c > 600
+    life = rows.life_or_why(build, organic, temp_c, 8.7, 7.2e7)
+    assert (
+        "482 to 510" in repr(life)
+        and "coat is gone" in repr(life)
+        and "none either" in repr(rows.lives(build, organic, temp_c, life))
+    )
+    heat = next(v for v in workings.of("insulation") if "silicone-varnished" in v.what)
+    assert heat.state == "over" and "bare braid" in heat.why
+
+
+def test_volts_below_the_least_breakdown_of_air_are_not_over():
+    # a thin hot braid holds off 25 V by its field alone, under the peak of 26 V; no gap of air does below 300
+    build = bc.change(bc.load_chosen("insert_press"), "layer.0.material", "silicone-varnished glass sleeve")
+    volts = next(v for v in bc.work_out(build, samples=0).of("insulation") if v.what.startswith("volts between stem"))
+    assert volts.state == "fine" and volts.limit == 300 and "air" in volts.why
+    metal = bc.change(build, "layer.0.material", "copper")
+    volts = next(v for v in bc.work_out(metal, samples=0).of("insulation") if v.what.startswith("volts between stem"))
+    assert volts.state == "over" and volts.limit == 0

@@ -1,12 +1,12 @@
 """Tables of text: escaped, the same each time, and verdicts that can be read without colour."""
 
 import xml.etree.ElementTree as tree
-from types import SimpleNamespace
 
 import pytest
 
 from benchcalc.basics.band import Band
 from benchcalc.basics.fault import Fault
+from benchcalc.chain.verdict import Verdict
 from benchcalc.show.page.table import (
     MARKS,
     as_html,
@@ -36,7 +36,7 @@ def verdict(**changes):
         source="an invented limit",
         advice=False,
     )
-    return SimpleNamespace(**{**kept, **changes})
+    return Verdict(**{**kept, **changes})
 
 
 def cells(shown):

@@ -173,7 +173,7 @@ def test_keeping_a_demo_makes_a_copy_with_its_comments(mine):
     for comment in re.findall(r"^#.*$", before, flags=re.M)[1:]:  # the first says whose sheet it is
         assert comment in text
     assert text.startswith("# Your own sheet, begun from insert_press.\n")
-    assert text.count("\n") == before.count("\n")
+    assert text.count("\n") == before.count("\n") + 1 and 'begun_from = "insert_press"' in text
     assert "my_insert_press" in shown.told.value and "748 mm" in shown.told.value and shown.moved() == {}
     assert bc.load_chosen(str(own)).coil.length_m == pytest.approx(0.748)
 
