@@ -4,12 +4,10 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import rows, source_words
-from ...heater.coil import layers_needed
 from ...heater.wire_candidates import CLINGS, kind_name, magnet_odds, wire_kind
 from ...sheet.defaults import default
 from ..verdict import Limit, judge, not_applying, unknown
-
-OWN_SHEET = "your own sheet"
+from .fit_verdicts import OWN_SHEET, bore_checks, fit_words, former_check, overlap_words, wire_across
 
 
 def wire_checks(build, wire, coil, bands):
@@ -134,7 +132,7 @@ def _coil(build, supply, coil, bands):
             "gap_m",
             coil.gap_m,
             Limit(0.0, "at least", "geometry of the helix; " + OWN_SHEET),
-            why=_overlap_words(build, coil),
+            why=overlap_words(build, coil),
         )
     if overlap.ndim or not (overlap and coil.spare_m >= 0):  # of turns that lie in one another no length is fine
         yield judge(
@@ -142,10 +140,10 @@ def _coil(build, supply, coil, bands):
             "winding_m",
             coil.winding_m,
             Limit(coil.room_m, "at most", "geometry of the helix; " + OWN_SHEET),
-            why=_fit_words(build, coil),
+            why=fit_words(build, coil),
             band=bands.get("coil.winding_m") if build.coil.pitch_m is not None else None,
         )
-    across = _across(build)
+    across = wire_across(build)
     yield judge(
         "gap between turns",
         "gap_m",
@@ -154,27 +152,11 @@ def _coil(build, supply, coil, bands):
         why="Bare turns nearer than one wire diameter touch when the coil is handled or warms up.",
         band=bands.get("coil.gap_m"),
     )
-    yield from _former(build, coil, bands, practice)
-    yield from _bore(build, coil)
+    yield from former_check(build, coil, bands, practice)
+    yield from bore_checks(build, coil)
     if build.as_built.cold_ohm is not None and not np.ndim(coil.meter_ohm):
         yield _as_built(build, coil, bands)
     yield from _counted(build, coil, bands)
-
-
-def _former(build, coil, bands, practice):
-    """Whether the former is thick enough for the wire."""
-    bend = default("coil.former_wire_diameters")["value"]
-    thick = next(w for w in build.wire if w.id == build.coil.wire)
-    thick = thick.thickness_m if thick.width_m is not None else thick.diameter_m
-    if thick is not None:
-        yield judge(
-            "former for this wire",
-            "former_m",
-            coil.former_m,
-            Limit(bend * thick, "at least", practice),
-            why="On a former too small for it the wire cracks or springs off.",
-            band=bands.get("coil.former_m"),
-        )
 
 
 def _counted(build, coil, bands):
@@ -199,80 +181,6 @@ def _counted(build, coil, bands):
             Limit(*end, source, advice=True),
             why=f"Planned: {say(key, planned)}. Past this wire, former or pitch are not as the sheet says.",
         )
-
-
-def _bore(build, coil):
-    """Whether the wound coil, with the layers over it, goes into the part around it."""
-    on = next(p for p in build.part if p.id == build.coil.on)
-    start = build.coil.from_m if build.coil.from_m is not None else on.from_m
-    end = build.coil.to_m if build.coil.to_m is not None else on.to_m
-    wire = next(w for w in build.wire if w.id == build.coil.wire)
-    thick = wire.thickness_m if wire.width_m is not None else wire.diameter_m
-    if thick is None or start is None or end is None:
-        return
-    for part in build.part:
-        inside = part.inner_m is not None and part.from_m is not None and part.to_m is not None and part.id != on.id
-        if not inside or _within(part, on) or np.all(part.to_m <= start) or np.all(part.from_m >= end):
-            continue
-        cover = sum(y.thickness_m for y in build.layer if y.between == ("coil", part.id) and y.thickness_m is not None)
-        across = coil.former_m + 2 * build.coil.layers * thick + 2 * cover
-        yield judge(
-            f"wound coil in the bore of the {part.id}",
-            "outer_m",
-            across,
-            Limit(part.inner_m, "at most", "geometry; " + OWN_SHEET),
-            why="Former, insulation, wire and the layers over it, across; bare turns that touch the bore short to it.",
-        )
-
-
-def _within(part, on):
-    """Whether a hollow part lies in the one that the coil is on, or has no outside to tell it by."""
-    if part.outer_m is None:
-        return np.any(part.inner_m < on.outer_m)
-    return np.all(np.asarray(part.outer_m) <= on.outer_m)
-
-
-def _overlap_words(build, coil):
-    if np.ndim(coil.gap_m) or np.isnan(coil.spare_m):
-        return "At this pitch the turns would lie in one another."
-    room = "which is within the room" if coil.spare_m >= -1e-9 else "which is more than the room"
-    return (
-        f"It does not fit: the turns would overlap. Side by side and touching they take "
-        f"{say('winding_m', coil.winding_m, units=build.units)}, {room}. {layers_words(build, coil)}"
-    )
-
-
-def _fit_words(build, coil):
-    if np.ndim(coil.spare_m) or np.isnan(coil.spare_m):
-        return "The winding and the room for it."
-    units = build.units
-    if coil.spare_m >= -1e-9:
-        return f"It fits with {say('length_m', coil.spare_m, units=units)} to spare."
-    return (
-        f"It is {say('length_m', -coil.spare_m, units=units)} too long for the former. {layers_words(build, coil)} "
-        f"Or at the tightest pitch a former at least {coil.smallest_former_m * 1e3:.1f} mm thick."
-    )
-
-
-def layers_words(build, coil):
-    """How many layers would take the wire at the tightest pitch that bare turns allow, in a sentence.
-
-    build: Build with a coil on a part. coil: CoilPart (floats).
-    """
-    across, wire = _across(build), next(w for w in build.wire if w.id == build.coil.wire)
-    thick = wire.thickness_m if wire.width_m is not None else wire.diameter_m
-    tightest = (1 + default("coil.gap_wire_diameters")["value"]) * across
-    layers = layers_needed(coil.length_m, coil.former_m, thick, coil.room_m - across, tightest)
-    if layers is None:
-        return "No number of layers takes this wire here."
-    told = "layer" if layers == 1 else "layers, with insulation between them,"
-    return f"With a gap of one wire between turns it takes {layers} {told} in this room."
-
-
-def _across(build):
-    wire = next(w for w in build.wire if w.id == build.coil.wire)
-    across = wire.width_m if wire.width_m is not None else wire.diameter_m
-    return float("nan") if across is None else across
 
 
 def _as_built(build, coil, bands):
