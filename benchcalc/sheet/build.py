@@ -38,11 +38,14 @@ class Known:
 class Reading:
     """One reading at the supply: volts, amps (0: no load), how long it had been loaded.
 
-    clip_m: length of wire between the clips, where a piece of wire was the load.
+    clip_m: length of wire between the clips, where a piece of wire was the load. load_w, load_ohm: watts and ohms of
+    the load, which with each other, or with volts or amps, are a reading too.
     """
 
     volts_v: float | None = key("volts", "volts read", "v bare measured", 0.01, 1000)
     amps_a: float | None = key("amps", "amps read (0: no load)", "a bare measured", 0, 200)
+    load_w: float | None = key("watts", "watts into the load, where a wattmeter read them", "w bare", 0.01, 3000)
+    load_ohm: float | None = key("ohms", "ohms of the load, as warm as it was", "ohm bare measured", 0.01, 1e4)
     loaded_s: float | None = key("minutes", "how long it had been loaded", "minutes", 0, 100000)
     instrument: str | None = key("with", "instrument, of data/instruments.csv", "text instrument")
     clip_m: float | None = key("clipped", "wire between the clips, where a piece of wire was the load", "m", 0.01, 100)

@@ -13,6 +13,7 @@ from ..basics.band import draw
 from ..basics.fault import Fault, closest, fault
 from .build import Build
 from .defaults import fill
+from .readings import FIELDS, whole_reading
 from .schema import key_of
 from .values import checked
 
@@ -95,7 +96,18 @@ def change(build: Build, path: str, x: float | np.ndarray | str | bool | tuple |
     known = dict(build.known)
     known.pop(path, None)
     build = replace(_put(build, names, x, path), known=MappingProxyType(known))
+    if names[:2] == ["supply", "reading"]:
+        build = _read_again(build, names[:-1], names[-1])
     return _filled_again(build, names) if spec is not None and spec.is_text else build
+
+
+def _read_again(build, place, field):
+    """The build with the volts and amps of a reading worked out again from its watts or ohms."""
+    if field not in FIELDS:
+        return build
+    known, path = dict(build.known), ".".join(place)
+    whole = whole_reading(get(build, path), known, path)
+    return replace(_put(build, place, whole, path), known=MappingProxyType(known))
 
 
 def _number(path, x):

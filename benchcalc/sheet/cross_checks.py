@@ -8,7 +8,7 @@ from .supply_checks import check_soak, check_supply
 
 # a complaint about the first rests on all the keys named after it
 TOGETHER = {
-    ("supply.reading", ""): ("volts", "amps"),
+    ("supply.reading", ""): ("volts", "amps", "watts", "ohms"),
     ("wire", "width"): ("width", "thickness"),
     ("wire", "measured_ohm"): ("measured_ohm", "measured_length"),
     ("wire", "gauge"): ("gauge", "diameter", "width", "thickness"),

@@ -10,6 +10,7 @@ from . import build as b
 from .cross_checks import TOGETHER, cross_check
 from .defaults import fill
 from .key import ASSUMED
+from .readings import whole_reading
 from .schema import GONE, HOLDERS, KEYS, LISTS, SECTIONS
 from .store import not_text
 from .toml_lines import lines_of
@@ -198,7 +199,7 @@ class _Reader:
                     value,
                     f"{path}.{spec.field}".strip("."),
                     self.lines.get((section, index, key)),
-                    meter if "bare" in spec.marks else None,
+                    meter if spec.measured else None,
                 )
             except Fault as f:
                 for c in f.complaints:
@@ -230,6 +231,10 @@ class _Reader:
 
     def check(self, made):
         spoilt = frozenset(self.at_fault)
+        if "supply" in made:
+            readings = enumerate(made["supply"].reading)
+            whole = tuple(whole_reading(r, self.known, f"supply.reading.{i}") for i, r in readings)
+            made["supply"] = replace(made["supply"], reading=whole)
 
         def complain(section, index, key, *words, **more):
             """Complain, unless a key that this rests on has been complained of already."""

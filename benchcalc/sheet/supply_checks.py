@@ -2,6 +2,7 @@
 
 from ..heater.soak import CLASSES
 from ..heater.supply import line_through
+from .readings import contradiction
 
 
 def check_supply(supply, complain, known):
@@ -18,7 +19,15 @@ def check_supply(supply, complain, known):
     good = []
     for i, r in enumerate(supply.reading):
         if r.volts_v is None or r.amps_a is None:
-            complain("supply.reading", i, "", "", "needs both volts and amps (0 amps: no load).")
+            complain(
+                "supply.reading",
+                i,
+                "",
+                "",
+                "needs both volts and amps (0 amps: no load), or two of volts, amps, watts and ohms of its load.",
+            )
+        elif r.amps_a > 0 and contradiction(r):
+            complain("supply.reading", i, "", contradiction(r), "cannot all be of one reading.")
         else:
             good.append((r.amps_a, r.volts_v, i))
     good.sort()

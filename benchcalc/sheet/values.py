@@ -17,7 +17,7 @@ from .build import Known
 from .key import ASSUMED
 from .schema import KEYS
 
-TYPED_UNIT = {"v": "V", "a": "A", "ohm": "ohm", "h_per_year": "h", "s": "s"}
+TYPED_UNIT = {"v": "V", "a": "A", "w": "W", "ohm": "ohm", "h_per_year": "h", "s": "s"}
 
 
 def checked(spec, value):

@@ -79,7 +79,15 @@ PLACE |= {"soak.cooling": "1", "soak.hour": "1"}
 
 # keys that are reached by altering the text of a sheet and reading it again: names, how pages show, what a reading
 # becomes when the sheet is read, what the pages of the log work with (second test)
-ELSEWHERE = ("wire.id", "part.id", "heat_break.id", "supply.reading.with", "supply.reading.minutes")
+ELSEWHERE = (
+    "supply.reading.watts",
+    "supply.reading.ohms",
+    "wire.id",
+    "part.id",
+    "heat_break.id",
+    "supply.reading.with",
+    "supply.reading.minutes",
+)
 ELSEWHERE += ("supply.reading.clipped", "wire.width", "wire.thickness", "wire.used", "wire.gauge")
 ELSEWHERE += ("lead_out.joint", "lead_out.solder", "lead_out.cable")
 HERE = [
@@ -171,6 +179,7 @@ used = true
 wire = "w"
 length = "1 m"
 """
+WATTS = SMALL.replace("volts = 13.1\namps = 2\n", "watts = 26\nohms = 6.5\n")
 RIBBON = SMALL.replace('gauge = "28 AWG"', 'width = "1 mm"\nthickness = "0.1 mm"')
 ONE_LOG = SMALL + '[[log]]\nfile = "one.csv"\nat = "1 mm"\nattached = "pressed bead"\nchannel = "a degC"\ntime = "s"\n'
 ONE_LOG += 'reads = "degC"\npower = "20 W"\n'
@@ -190,6 +199,8 @@ TEXTS = {
     "supply.reading.with": (SMALL, '"better multimeter"', '"cheap multimeter"'),
     "supply.reading.minutes": (SMALL, "minutes = 1\n", "minutes = 30\n"),
     "supply.reading.clipped": (SMALL, '"48 cm"', '"60 cm"'),
+    "supply.reading.watts": (WATTS, "watts = 26", "watts = 27"),
+    "supply.reading.ohms": (WATTS, "ohms = 6.5", "ohms = 6.6"),
     "lead_out.joint": (SOLDERED, '"soldered"', '"crimped"'),
     "lead_out.solder": (SOLDERED, "sn63pb37", "sac305"),
     "lead_out.cable": (TAILS, '"silicone rubber"', '"PVC"'),
