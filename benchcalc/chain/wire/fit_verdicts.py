@@ -80,7 +80,7 @@ def overlap_words(build, coil):
 
 
 def fit_words(build, coil):
-    """How much room a winding leaves, or by how much it is too long and what would do.  build: Build. coil: CoilPart."""
+    """The room a winding leaves, or how much it is too long and what would do.  build: Build. coil: CoilPart."""
     if np.ndim(coil.spare_m) or np.isnan(coil.spare_m):
         return "The winding and the room for it."
     units = build.units
