@@ -11,6 +11,7 @@ from .load import load, read
 from .store import Seen, look, put_file
 
 FIRST_DEMO = "insert_press"
+LONGEST_NAME = 80
 
 
 def demos() -> list:
@@ -112,14 +113,7 @@ def copy_to_mine(name: str | Path, new_name: str) -> Path:
     >>> copy_to_mine("insert_press", "second try").name
     'second_try.toml'
     """
-    new_name = str(new_name).strip().replace(" ", "_")
-    if not new_name or not all(c.isalnum() or c in "-_" for c in new_name):
-        raise fault("new name", new_name, "should be letters, digits, dash and underscore.")
-    if new_name in demos():
-        raise fault("new name", new_name, "is the name of a demo.", do="Take another name.")
-    target = my_folder() / f"{new_name}.toml"
-    if target.exists():
-        raise fault("new name", new_name, "is taken; nothing was overwritten.", do="Take another name.")
+    new_name, target = _own_target(new_name)
     source = sheet_path(name)
     _make_folder()
     text = look(source).text
@@ -134,6 +128,35 @@ def copy_to_mine(name: str | Path, new_name: str) -> Path:
     put_file(target, text, seen=Seen(target, None))
     choose(new_name)
     return target
+
+
+def new_sheet(new_name: str, text: str = "") -> Path:
+    """An empty sheet in the maker's own folder, chosen.
+
+    new_name: letters, digits, dash and underscore. text: TOML to begin with, beyond the sheet's own name.
+    Returns its path.  Nothing is overwritten: raises Fault as `copy_to_mine`, or where the text is no good sheet.
+    """
+    new_name, target = _own_target(new_name)
+    whole = f'# My own sheet.\n[sheet]\nname = "{new_name}"\n' + (f"\n{text.strip()}\n" if text.strip() else "")
+    read(whole, where=target.name)
+    _make_folder()
+    put_file(target, whole, seen=Seen(target, None))
+    choose(new_name)
+    return target
+
+
+def _own_target(new_name):
+    """A good new name for a sheet of one's own, and its file, which is not there yet."""
+    new_name = str(new_name).strip().replace(" ", "_")
+    if not new_name or not all(c.isalnum() or c in "-_" for c in new_name) or len(new_name) > LONGEST_NAME:
+        need = f"should be letters, digits, dash and underscore, at most {LONGEST_NAME}."
+        raise fault("name of the new sheet", new_name[:80] or "(nothing)", need, do="Type one, such as my_iron.")
+    if new_name in demos():
+        raise fault("name of the new sheet", new_name, "is the name of a demo.", do="Take another name.")
+    target = my_folder() / f"{new_name}.toml"
+    if target.exists():
+        raise fault("name of the new sheet", new_name, "is taken; nothing was overwritten.", do="Take another name.")
+    return new_name, target
 
 
 def _make_folder():

@@ -1,0 +1,325 @@
+"""The sheet editor: the whole sheet by form, checked and drawn as it is typed, kept when the maker says so."""
+
+import asyncio
+import html
+from pathlib import Path
+
+from ...basics.fault import Fault
+from ...sheet.choose import choose, chosen, copy_to_mine, demos, my_folder, my_sheets, new_sheet, sheet_path
+from ...sheet.draft import Draft
+from ...sheet.store import ChangedMeanwhile
+from ..panel.keeping import own_name
+from ..start.glance import glance, sheets_listed
+from .view import ASKED, BEGUN, CHOSEN, KEPT, EditorView
+
+REST_S = 0.4
+
+
+def sheet_editor() -> EditorView:
+    """The whole sheet by form.
+
+    Returns a widget box; `.pick(name)`, `.type(section, index, key, text)`, `.add(section)`, `.keep()`, `.undo()`,
+    `.copy(name)`, `.empty(name)`, `.work()` do what its menus, fields and buttons do.
+    """
+    return _Editor()
+
+
+class _Editor(EditorView):
+    def __init__(self):
+        self.draft, self.build, self.timer = None, None, None
+        acts = dict(zip(CHOSEN, (self.work,))) | dict(zip(BEGUN, (self.copy, self.empty, self.from_job)))
+        acts |= dict(zip(KEPT, (self.keep, self.undo, self.redo)))
+        acts |= dict(zip(ASKED, (self.lay_mine, self.keep_mine, self.drop_mine)))
+        super().__init__(acts, self._do, self.pick)
+        try:
+            self.pick(str(chosen()))
+        except Fault as why:  # the chosen sheet has gone
+            self.pick(demos()[0])
+            self.say(why)
+
+    def pick(self, name):
+        """Show a sheet in the form; nothing is chosen or written.  name: name or path of a sheet."""
+        try:
+            self.draft = Draft(sheet_path(name))
+        except Fault as why:
+            self._nothing(sheet_path(name), why)
+            return
+        self._list()
+        self.ask_about("")
+        self.say("")
+        if self.draft.resumed:
+            more = f" {self.draft.lost} of them no longer fit and were left out." if self.draft.lost else ""
+            self.say(f"Typed here before and not kept yet: {self.draft.resumed} changes; they stand in the form.{more}")
+        self._anew()
+
+    def _nothing(self, path, why):
+        """A sheet that cannot be shown field by field: its own fault is told, and no other sheet stands for it."""
+        self.draft, self.build, self.path = None, None, Path(path)
+        self._list()
+        self.begin({})
+        self.picture.value = self.glance.value = ""
+        self.say(f"The sheet {Path(path).name} cannot be shown field by field.\n{why}")
+
+    def _anew(self):
+        """Every field as the sheet has it now."""
+        try:
+            tables = self.draft.tables
+        except Fault as why:
+            self._nothing(self.draft.path, why)
+            return
+        self.begin(tables)
+        self._check(again=True)
+
+    def _do(self, edits, done):
+        """Do what was typed; what is wrong is told beside it, the picture and the chain follow.
+
+        edits: of Edit. done: function to call before the rows are told.
+        """
+        if self.draft is None:
+            return
+        try:
+            if edits:
+                self.draft.do(*edits)
+            tables = self.draft.tables
+        except Fault as why:
+            self.say(why)
+            return
+        self.tables = tables
+        for group in self.made.values():
+            for section in group.sections:
+                section.tables = tables
+        done()
+        self._check(again=bool(edits))
+        if edits and self.draft.changed_elsewhere:
+            self._changed_elsewhere()
+
+    def _check(self, again):
+        tables = self.draft.tables
+        self.build, wrong = self.draft.checked()
+        self.tell(tables, wrong)
+        self.wrong = wrong
+        if again:
+            self._draw(tables)
+            self._rest_later()
+
+    def _draw(self, tables):
+        """Draw the tool as it stands in the form."""
+
+    def _rest_later(self):
+        if self.timer is not None:
+            self.timer.cancel()
+        try:
+            self.timer = asyncio.get_running_loop().call_later(REST_S, self._rest)
+        except RuntimeError:  # no loop runs: a test, or a plain script
+            self._rest()
+
+    def _rest(self):
+        """Work out the chain with what stands in the form; no field is touched."""
+        self.timer = None
+        count = sum(map(len, self.wrong.values()))
+        if self.build is None:
+            words = "One thing is" if count == 1 else f"{count} things are"
+            self._glance(
+                f"<p>{words} to mend in the sheet {html.escape(self.draft.path.stem)} before its chain can be worked "
+                "out: look for ▲ on the buttons above and beside the fields. No other sheet stands in for it.</p>"
+            )
+            return
+        state = "Not kept yet. " if self.draft.edits else ""
+        try:
+            told = glance(self.build)
+        except Fault as why:
+            told = f"<p>{html.escape(str(why))}</p>"
+        self._glance(
+            f"<p>{state}The chain of the sheet {html.escape(self.draft.path.stem)} as it stands above:</p>{told}"
+        )
+
+    def _glance(self, told):
+        self.glance.value = f'<div class="jp-RenderedHTMLCommon">{told}</div>'
+
+    def type(self, section, index, key, text):
+        """Type into a field.  section, index (None for a section that stands once), key: which one. text: text."""
+        for number, group in enumerate(self.groups):
+            if section in group.sections:
+                self.open_group(number)
+                view = self.opened.sections[group.sections.index(section)]
+                row = view.rows[index or 0]
+                row.open(self.tables)
+                box = row.fields[key]
+                box.show(text)
+                view._changed(row, box)
+
+    def add(self, section):
+        """One more row.  section: its name."""
+        number = next(i for i, g in enumerate(self.groups) if section in g.sections)
+        self.open_group(number)
+        self.opened.sections[self.groups[number].sections.index(section)].add()
+
+    def work(self):
+        """Choose the shown sheet for all pages."""
+        path = self.draft.path if self.draft else self.path
+        trouble = "\nBut it has faults: no page can work with it until they are mended." if self.build is None else ""
+        self._try(
+            lambda: choose(self._name(path)),
+            f"From now on every page works with {path.stem}. A page that is open shows it when it is run again "
+            f"(Run, Run All Cells).{trouble}",
+        )
+
+    def copy(self, name=None):
+        """Copy the shown sheet to one of one's own.  name: its name; None: as typed in the form."""
+        path = self.draft.path if self.draft else self.path
+
+        def make():
+            edits = list(self.draft.edits) if self.draft else []
+            made = copy_to_mine(self._name(path), name or self.name.value)
+            self.pick(str(made))
+            if edits and self.draft:
+                self._again(edits)
+
+        self._try(make, lambda: f"Copied to {self._file()} and chosen for all pages.")
+
+    def _again(self, edits):
+        for edit in edits:
+            try:
+                self.draft.do(edit)
+            except Fault:
+                continue
+        self._anew()
+
+    def empty(self, name=None, text=""):
+        """An empty sheet of one's own.  name: its name; None: as typed in the form. text: TOML beyond its name."""
+
+        def make():
+            self.pick(str(new_sheet(name or self.name.value, text)))
+
+        self._try(make, lambda: f"A new sheet, {self._file()}, is begun and chosen for all pages.")
+
+    def from_job(self):
+        """Open the way from a job to a first sheet."""
+
+    def _file(self):
+        return f"{my_folder().name}/{self.draft.path.name}"
+
+    def keep(self):
+        """Check what was typed and write it; a demo is first copied to a sheet of one's own."""
+        if self.draft is None or not self.draft.edits:
+            self.say("Nothing was altered: the sheet stays as it is.")
+            return
+        if self.build is None:
+            count = sum(map(len, self.wrong.values()))
+            self.say(
+                f"Not kept: {count} to mend first, each told beside its field (▲). What you typed is not lost: "
+                "it stands in the form, and is there again when this page is opened later."
+            )
+            return
+        self._write()
+
+    def _write(self, over=False):
+        def write():
+            path, said = own_name(self.draft.path)
+            self.draft.keep(path, over=over)
+            self._list()
+            self.ask_about("")
+            self._check(again=True)
+            return said
+
+        self._try(
+            write,
+            lambda: (
+                f"Kept in {self._file()}; its comments stayed, and every version before can be had with undo. "
+                "Run the page again to see it in the rest of the page."
+            ),
+        )
+
+    def undo(self):
+        """One step back: the last change, or the version before."""
+        self._step(lambda: self.draft.undo(), "There is nothing further back.")
+
+    def redo(self):
+        """One step forward again."""
+        self._step(lambda: self.draft.redo(), "There is nothing to do again.")
+
+    def _step(self, act, else_words):
+        if self.draft is None:
+            return
+
+        def step():
+            said = act()
+            if said:
+                self._refresh()
+            return said or else_words
+
+        self._try(step, "")
+
+    def _refresh(self):
+        tables = self.draft.tables
+        self.show(tables)
+        self._check(again=True)
+
+    def _changed_elsewhere(self):
+        self.ask_about(
+            f"The file {self.draft.path.name} was changed by hand, or on another page, since it was opened here. What "
+            "shall be done? Nothing is lost: every version stays."
+        )
+
+    def lay_mine(self):
+        """Go on from the file as it is now, with what was typed here laid on it."""
+        self._take(True)
+
+    def drop_mine(self):
+        """Go on from the file as it is now."""
+        self._take(False)
+
+    def _take(self, mine):
+        def take():
+            lost = self.draft.take_file(with_mine=mine)
+            self.ask_about("")
+            self._anew()
+            return f"{lost} changes no longer fit and were left out. " if lost else ""
+
+        self._try(take, "The form shows the file as it is now" + (", with what you typed laid on it." if mine else "."))
+
+    def keep_mine(self):
+        """Write what stands in the form; the other version stays among the earlier ones."""
+        if self.build is None:
+            self.keep()
+        else:
+            self._write(over=True)
+
+    def _try(self, act, told):
+        try:
+            said = act()
+        except ChangedMeanwhile:
+            self._changed_elsewhere()
+            return
+        except Fault as why:
+            self.say(why)
+            return
+        self.say((said if isinstance(said, str) else "") + (told() if callable(told) else told))
+        self._list()
+
+    def _name(self, path):
+        return path.stem if path.stem in (*my_sheets(), *demos()) else str(path)
+
+    def _list(self):
+        self.quiet = True
+        name = self._name(self.draft.path if self.draft else self.path)
+        listed = sheets_listed()
+        if name not in [n for _, n in listed]:
+            listed.append((Path(name).name, name))
+        if list(self.menu.options) != listed:
+            self.menu.options = listed
+        if self.menu.value != name:
+            self.menu.value = name
+        self.quiet = False
+
+    def kept(self):
+        """What the saved page shows of the form without a kernel."""
+        shows = (
+            f"The chain of the sheet {html.escape(self.draft.path.stem)}:</p>\n{glance(self.build)}"
+            if self.build
+            else "The sheet cannot be worked with yet.</p>"
+        )
+        return {
+            "text/plain": "Form: the whole sheet, field by field. Run this page to use it.",
+            "text/html": f"<p>Run this page to describe your tool field by field. {shows}",
+        }, {}

@@ -1,0 +1,263 @@
+"""The sheet editor without a browser: from nothing to a tool by form alone, nothing lost, faults beside fields."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+import benchcalc as bc
+from benchcalc.sheet.edits import tables_of
+from benchcalc.show.editor.editor import sheet_editor
+
+DEMO = Path(bc.load_chosen("insert_press").file)
+
+
+@pytest.fixture
+def mine(tmp_path, monkeypatch):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path / "my"))
+    monkeypatch.delenv("BENCHCALC_SHEET")
+    return tmp_path / "my"
+
+
+@pytest.fixture
+def quick(monkeypatch):
+    """The chain is not worked out after each thing typed."""
+    monkeypatch.setattr("benchcalc.show.editor.editor._Editor._rest_later", lambda self: None)
+
+
+def told(form, section, index, key):
+    """What stands beside a field."""
+    for group in form.made.values():
+        for view in group.sections:
+            if view.section == section:
+                return view.rows[index or 0].fields[key].told.value
+    raise AssertionError(section)
+
+
+def test_every_field_of_every_group_shows_what_the_sheet_says(mine, quick):
+    form = sheet_editor()
+    text = DEMO.read_text(encoding="utf-8")
+    seen = 0
+    for i in range(len(form.groups)):
+        form.open_group(i)
+        for view in form.opened.sections:
+            for row, said in zip(view.rows, tables_of(text)[view.section]):
+                shown = {k: f.typed() for k, f in row.fields.items() if f.typed()}
+                assert set(shown) == {k for k, v in said.items() if not isinstance(v, (dict, list)) or k == "between"}
+                seen += len(shown)
+    assert seen > 90 and form.draft.edits == [] and form.draft.text == text
+
+
+TOOL = (
+    ("supply", None, "kind", "transformer"),
+    ("supply.reading", 0, "volts", "17.9"),
+    ("supply.reading", 0, "amps", "0"),
+    ("supply.reading", 0, "with", "cheap multimeter"),
+    ("supply.reading", 1, "volts", "16,2 V"),
+    ("supply.reading", 1, "amps", "1.4 A"),
+    ("wire", 0, "id", "reel"),
+    ("wire", 0, "alloy", "nichrome 80/20"),
+    ("wire", 0, "diameter", "0.3 mm with caliper"),
+    ("wire", 1, "id", "old spiral"),
+    ("wire", 1, "gauge", "28 AWG"),
+    ("part", 0, "id", "rod"),
+    ("part", 0, "role", "tip"),
+    ("part", 0, "material", "brass"),
+    ("part", 0, "from", "0 mm"),
+    ("part", 0, "to", "70 mm"),
+    ("part", 0, "outer", "1/4 in"),
+    ("part", 1, "id", "shaft"),
+    ("part", 1, "role", "tube"),
+    ("part", 1, "material", "stainless steel"),
+    ("part", 1, "from", "25 mm"),
+    ("part", 1, "to", "150 mm"),
+    ("part", 1, "inner", "9 mm"),
+    ("part", 1, "outer", "10 mm"),
+    ("part", 2, "id", "grip"),
+    ("part", 2, "role", "handle"),
+    ("part", 2, "material", "willow"),
+    ("part", 2, "from", "110 mm"),
+    ("part", 2, "to", "21 cm"),
+    ("part", 2, "inner", "10 mm"),
+    ("part", 2, "outer", "25 mm"),
+    ("coil", None, "wire", "reel"),
+    ("coil", None, "on", "rod"),
+    ("coil", None, "from", "30 mm"),
+    ("coil", None, "to", "70 mm"),
+    ("coil", None, "length", "600 mm"),
+    ("coil", None, "mounting", "bench tool core in a tube"),
+    ("coil.tails", None, "sleeve", "bare glass sleeve"),
+    ("layer", 0, "between", "rod | coil"),
+    ("layer", 0, "material", "mica"),
+    ("layer", 0, "thickness", "0.2 mm"),
+    ("want", None, "power", "18 W"),
+)
+
+
+def test_from_nothing_to_a_tool_that_is_worked_out(mine, quick):
+    form = sheet_editor()
+    form.empty("my iron")
+    for section, index, key, text in TOOL:
+        if index is not None and index == len(form.tables[section]):
+            form.add(section)
+        form.type(section, index, key, text)
+    assert form.build is not None and not form.wrong
+    form._rest()
+    assert "power in the coil" in form.glance.value
+    form.keep()
+    assert "Kept in" in form.said.value
+    build = bc.load(mine / "my_iron.toml")
+    assert build.known["wire.reel.diameter_m"].how == "measured" and build.coil.on == "rod"
+    assert bc.work_out(build).heat is not None
+    form.type("part", 0, "id", "bit")  # who names it follows
+    assert form.build.coil.on == "bit" and form.build.layer[0].between == ("bit", "coil")
+
+
+BAD = (
+    ("part", 0, "outer", "8", "has no unit"),
+    ("part", 0, "outer", "8 kg", "unit of mass"),
+    ("part", 0, "outer", "9 m", "outside"),
+    ("part", 0, "outer", "eight", "could not be read"),
+    ("part", 0, "material", "<b>unobtainium</b>", "&lt;b&gt;"),
+    ("part", 0, "to", "-3 mm", "negative"),
+    ("part", 0, "id", "stem", "twice"),
+    ("part", 0, "outer", "8" * 300 + " mm", "characters"),
+    ("coil", None, "layers", "1.5", "whole"),
+    ("room", None, "ambient", "20 V", "unit of volts"),
+    ("wire", 0, "gauge", "32", "no gauge system"),
+)
+
+
+@pytest.mark.parametrize("section, index, key, text, says", BAD)
+def test_what_is_wrong_stands_beside_its_own_field_and_the_text_stays(mine, quick, section, index, key, text, says):
+    form = sheet_editor()
+    form.type(section, index, key, text)
+    if key == "id":
+        index = 1
+    assert says in told(form, section, index, key), (form.wrong, told(form, section, index, key))
+    assert any("▲1" in b.description for b in form.openers) or len(form.wrong) > 1
+    form.keep()
+    assert "Not kept" in form.said.value and not list(mine.glob("*.toml"))
+    assert form.draft.text != DEMO.read_text()
+    again = sheet_editor()  # the page is run again
+    again.open_group(form.now)
+    row = again.opened.sections[0].rows[0] if section != "room" else again.opened.sections[0].rows[0]
+    typed = row.fields[key].typed() if key in row.fields else text
+    assert typed == " ".join(text.split()) and "not kept yet" in again.said.value
+
+
+def test_a_demo_is_copied_and_its_comments_stay(mine, quick):
+    form = sheet_editor()
+    before = DEMO.read_text(encoding="utf-8")
+    form.type("part", 0, "to", "31 mm")
+    form.keep()
+    own = mine / "my_insert_press.toml"
+    assert DEMO.read_text(encoding="utf-8") == before and 'to = "31 mm"         # 24 mm' in own.read_text()
+    for comment in ("# From the inside out", "# The scrap box beside it"):
+        assert comment in own.read_text()
+    assert form.draft.path == own and form.menu.value == "my_insert_press" and not form.draft.edits
+
+
+def test_rows_added_moved_and_removed(mine, quick):
+    form = sheet_editor()
+    form.add("part")
+    view = form.opened.sections[0]
+    assert len(view.rows) == 5 and not view.rows[4].told.value  # nothing is wrong yet with what nobody has typed
+    boxes = [row.box for row in view.rows]
+    view._act(view.rows[2], "up")
+    assert [r.fields["id"].typed() for r in view.rows][:4] == ["tip", "tube", "stem", "handle"]
+    view._act(view.rows[4], "remove")
+    view._act(view.rows[0], "remove")
+    assert [r.fields["id"].typed() for r in view.rows] == ["tube", "stem", "handle"]
+    assert list(view.stack.children) == boxes  # no box was made anew: what is being typed there stays
+    form.type("part", 0, "finish", "used")
+    assert tables_of(form.draft.text)["part"][0]["finish"] == "used"
+    form.undo()
+    form.undo()
+    assert [r.fields["id"].typed() for r in form.opened.sections[0].rows] == ["tip", "tube", "stem", "handle"]
+
+
+def test_working_out_touches_no_field(mine):
+    form = sheet_editor()
+    form.open_group(5)
+    boxes = [
+        f.parts[0] for row in form.opened.sections[0].rows for f in row.fields.values() if f.field.kind == "quantity"
+    ]
+    touched = []
+    for box in boxes:
+        box.observe(lambda c: touched.append(c))
+    form._draw(form.tables)
+    form._rest()
+    form.tell(form.tables, {("part", 0, "to"): ["no"]})
+    assert not touched
+
+
+def test_a_faulty_sheet_shows_its_own_fields_and_faults_and_no_other_numbers(mine):
+    form = sheet_editor()
+    form.copy("broken")
+    path = mine / "broken.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace('"0.28 mm"', '"0.28 kg"'), encoding="utf-8")
+    form = sheet_editor()
+    form.open_group(3)
+    assert form.opened.sections[0].rows[0].fields["diameter"].typed() == "0.28 kg"
+    assert "kg" in told(form, "wire", 0, "diameter")
+    assert "No other sheet stands in" in form.glance.value and "power in the coil" not in form.glance.value
+    path.write_text("[sheet\nname", encoding="utf-8")
+    form.pick("broken")
+    assert "cannot be shown" in form.said.value and "line" in form.said.value and not form.glance.value
+    assert "cannot be worked with" in form._repr_mimebundle_()[0]["text/html"]
+
+
+def test_a_hand_edit_while_the_form_is_open_is_asked_about(mine, quick):
+    form = sheet_editor()
+    form.copy("iron")
+    path = mine / "iron.toml"
+    path.write_text(path.read_text(encoding="utf-8") + "\n# by hand\n", encoding="utf-8")
+    form.type("part", 0, "to", "31 mm")
+    assert form.ask.layout.display == "" and "changed by hand" in form.ask_words.value
+    form.keep()
+    assert "by hand" in path.read_text() and "31 mm" not in path.read_text()
+    form.lay_mine()
+    assert form.ask.layout.display == "none" and form.opened.sections[0].rows[0].fields["to"].typed() == "31 mm"
+    form.keep()
+    assert "# by hand" in path.read_text() and "31 mm" in path.read_text()
+    form.undo()
+    assert "31 mm" not in path.read_text()
+    form.redo()
+    assert "31 mm" in path.read_text()
+
+
+def test_sixty_parts_and_hostile_names(mine, quick):
+    parts = "".join(
+        f'[[part]]\nid = "<img src=x onerror=alert({i})> \'{i}\'"\nfrom = "{i} mm"\nto = "{i + 1} mm"\n'
+        for i in range(60)
+    )
+    form = sheet_editor()
+    form.empty("many", parts)
+    form.open_group(5)
+    view = form.opened.sections[0]
+    assert len(view.rows) == 60 and not view.rows[30].is_open
+    assert "<img" not in "".join(r.title.value + r.told.value for r in view.rows)
+    form.type("part", 59, "outer", "3 mm")
+    assert form.build.part[59].outer_m == 0.003
+
+
+def test_choosing_copying_and_bad_names(mine, quick):
+    form = sheet_editor()
+    form.pick("wax_pot")
+    form.work()
+    assert bc.chosen().stem == "wax_pot" and "wax_pot" in form.said.value
+    form.copy("second pot")
+    assert bc.chosen().stem == "second_pot" and form.menu.value == "second_pot"
+    for name, says in (
+        ("second pot", "is taken"),
+        ("", "letters"),
+        ("../x", "letters"),
+        ("x" * 300, "letters"),
+        ("wax_pot", "demo"),
+    ):
+        form.empty(name)
+        assert says in form.said.value, name
+    form.keep()
+    assert "Nothing was altered" in form.said.value
+    assert re.search("Form: the whole sheet", form._repr_mimebundle_()[0]["text/plain"])
