@@ -20,7 +20,7 @@ DOORS = {
     "table": "show.page.table",
     "shared_tables": "show.page.shared_tables",
     "picture": "show.drawing.live_picture:picture",
-    "sheet_editor": "show.editor.editor:sheet_editor",
+    "sheet_form": "show.editor.editor:sheet_form",
     # supply
     "bench_tables": "show.supply.bench_tables",
     "supply_tables": "show.supply.tables",

@@ -1,6 +1,5 @@
 """The sheet editor: the whole sheet by form, checked and drawn as it is typed, kept when the maker says so."""
 
-import asyncio
 import html
 from pathlib import Path
 
@@ -10,12 +9,11 @@ from ...sheet.draft import Draft
 from ...sheet.store import ChangedMeanwhile
 from ..panel.keeping import own_name
 from ..start.glance import glance, sheets_listed
+from .follows import Follows
 from .view import ASKED, BEGUN, CHOSEN, KEPT, EditorView
 
-REST_S = 0.4
 
-
-def sheet_editor() -> EditorView:
+def sheet_form() -> EditorView:
     """The whole sheet by form.
 
     Returns a widget box; `.pick(name)`, `.type(section, index, key, text)`, `.add(section)`, `.keep()`, `.undo()`,
@@ -26,11 +24,12 @@ def sheet_editor() -> EditorView:
 
 class _Editor(EditorView):
     def __init__(self):
-        self.draft, self.build, self.timer = None, None, None
+        self.draft, self.build = None, None
         acts = dict(zip(CHOSEN, (self.work,))) | dict(zip(BEGUN, (self.copy, self.empty, self.from_job)))
         acts |= dict(zip(KEPT, (self.keep, self.undo, self.redo)))
         acts |= dict(zip(ASKED, (self.lay_mine, self.keep_mine, self.drop_mine)))
         super().__init__(acts, self._do, self.pick)
+        self.follows = Follows(self.picture, self.glance)
         try:
             self.pick(str(chosen()))
         except Fault as why:  # the chosen sheet has gone
@@ -57,7 +56,7 @@ class _Editor(EditorView):
         self.draft, self.build, self.path = None, None, Path(path)
         self._list()
         self.begin({})
-        self.picture.value = self.glance.value = ""
+        self.follows.nothing()
         self.say(f"The sheet {Path(path).name} cannot be shown field by field.\n{why}")
 
     def _anew(self):
@@ -99,42 +98,7 @@ class _Editor(EditorView):
         self.tell(tables, wrong)
         self.wrong = wrong
         if again:
-            self._draw(tables)
-            self._rest_later()
-
-    def _draw(self, tables):
-        """Draw the tool as it stands in the form."""
-
-    def _rest_later(self):
-        if self.timer is not None:
-            self.timer.cancel()
-        try:
-            self.timer = asyncio.get_running_loop().call_later(REST_S, self._rest)
-        except RuntimeError:  # no loop runs: a test, or a plain script
-            self._rest()
-
-    def _rest(self):
-        """Work out the chain with what stands in the form; no field is touched."""
-        self.timer = None
-        count = sum(map(len, self.wrong.values()))
-        if self.build is None:
-            words = "One thing is" if count == 1 else f"{count} things are"
-            self._glance(
-                f"<p>{words} to mend in the sheet {html.escape(self.draft.path.stem)} before its chain can be worked "
-                "out: look for ▲ on the buttons above and beside the fields. No other sheet stands in for it.</p>"
-            )
-            return
-        state = "Not kept yet. " if self.draft.edits else ""
-        try:
-            told = glance(self.build)
-        except Fault as why:
-            told = f"<p>{html.escape(str(why))}</p>"
-        self._glance(
-            f"<p>{state}The chain of the sheet {html.escape(self.draft.path.stem)} as it stands above:</p>{told}"
-        )
-
-    def _glance(self, told):
-        self.glance.value = f'<div class="jp-RenderedHTMLCommon">{told}</div>'
+            self.follows.show(self.draft, self.build, tables, wrong)
 
     def type(self, section, index, key, text):
         """Type into a field.  section, index (None for a section that stands once), key: which one. text: text."""

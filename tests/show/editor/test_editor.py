@@ -7,7 +7,8 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.sheet.edits import tables_of
-from benchcalc.show.editor.editor import sheet_editor
+from benchcalc.show.editor.editor import sheet_form
+from benchcalc.show.start.glance import glance
 
 DEMO = Path(bc.load_chosen("insert_press").file)
 
@@ -22,7 +23,7 @@ def mine(tmp_path, monkeypatch):
 @pytest.fixture
 def quick(monkeypatch):
     """The chain is not worked out after each thing typed."""
-    monkeypatch.setattr("benchcalc.show.editor.editor._Editor._rest_later", lambda self: None)
+    monkeypatch.setattr("benchcalc.show.editor.follows.Follows.rest", lambda self: None)
 
 
 def told(form, section, index, key):
@@ -35,7 +36,7 @@ def told(form, section, index, key):
 
 
 def test_every_field_of_every_group_shows_what_the_sheet_says(mine, quick):
-    form = sheet_editor()
+    form = sheet_form()
     text = DEMO.read_text(encoding="utf-8")
     seen = 0
     for i in range(len(form.groups)):
@@ -95,15 +96,14 @@ TOOL = (
 
 
 def test_from_nothing_to_a_tool_that_is_worked_out(mine, quick):
-    form = sheet_editor()
+    form = sheet_form()
     form.empty("my iron")
     for section, index, key, text in TOOL:
         if index is not None and index == len(form.tables[section]):
             form.add(section)
         form.type(section, index, key, text)
     assert form.build is not None and not form.wrong
-    form._rest()
-    assert "power in the coil" in form.glance.value
+    assert "power in the coil" in glance(form.build)
     form.keep()
     assert "Kept in" in form.said.value
     build = bc.load(mine / "my_iron.toml")
@@ -130,7 +130,7 @@ BAD = (
 
 @pytest.mark.parametrize("section, index, key, text, says", BAD)
 def test_what_is_wrong_stands_beside_its_own_field_and_the_text_stays(mine, quick, section, index, key, text, says):
-    form = sheet_editor()
+    form = sheet_form()
     form.type(section, index, key, text)
     if key == "id":
         index = 1
@@ -139,7 +139,7 @@ def test_what_is_wrong_stands_beside_its_own_field_and_the_text_stays(mine, quic
     form.keep()
     assert "Not kept" in form.said.value and not list(mine.glob("*.toml"))
     assert form.draft.text != DEMO.read_text()
-    again = sheet_editor()  # the page is run again
+    again = sheet_form()  # the page is run again
     again.open_group(form.now)
     row = again.opened.sections[0].rows[0] if section != "room" else again.opened.sections[0].rows[0]
     typed = row.fields[key].typed() if key in row.fields else text
@@ -147,7 +147,7 @@ def test_what_is_wrong_stands_beside_its_own_field_and_the_text_stays(mine, quic
 
 
 def test_a_demo_is_copied_and_its_comments_stay(mine, quick):
-    form = sheet_editor()
+    form = sheet_form()
     before = DEMO.read_text(encoding="utf-8")
     form.type("part", 0, "to", "31 mm")
     form.keep()
@@ -159,7 +159,7 @@ def test_a_demo_is_copied_and_its_comments_stay(mine, quick):
 
 
 def test_rows_added_moved_and_removed(mine, quick):
-    form = sheet_editor()
+    form = sheet_form()
     form.add("part")
     view = form.opened.sections[0]
     assert len(view.rows) == 5 and not view.rows[4].told.value  # nothing is wrong yet with what nobody has typed
@@ -178,7 +178,7 @@ def test_rows_added_moved_and_removed(mine, quick):
 
 
 def test_working_out_touches_no_field(mine):
-    form = sheet_editor()
+    form = sheet_form()
     form.open_group(5)
     boxes = [
         f.parts[0] for row in form.opened.sections[0].rows for f in row.fields.values() if f.field.kind == "quantity"
@@ -186,18 +186,17 @@ def test_working_out_touches_no_field(mine):
     touched = []
     for box in boxes:
         box.observe(lambda c: touched.append(c))
-    form._draw(form.tables)
-    form._rest()
+    form.follows.show(form.draft, form.build, form.tables, {})
     form.tell(form.tables, {("part", 0, "to"): ["no"]})
     assert not touched
 
 
 def test_a_faulty_sheet_shows_its_own_fields_and_faults_and_no_other_numbers(mine):
-    form = sheet_editor()
+    form = sheet_form()
     form.copy("broken")
     path = mine / "broken.toml"
     path.write_text(path.read_text(encoding="utf-8").replace('"0.28 mm"', '"0.28 kg"'), encoding="utf-8")
-    form = sheet_editor()
+    form = sheet_form()
     form.open_group(3)
     assert form.opened.sections[0].rows[0].fields["diameter"].typed() == "0.28 kg"
     assert "kg" in told(form, "wire", 0, "diameter")
@@ -209,7 +208,7 @@ def test_a_faulty_sheet_shows_its_own_fields_and_faults_and_no_other_numbers(min
 
 
 def test_a_hand_edit_while_the_form_is_open_is_asked_about(mine, quick):
-    form = sheet_editor()
+    form = sheet_form()
     form.copy("iron")
     path = mine / "iron.toml"
     path.write_text(path.read_text(encoding="utf-8") + "\n# by hand\n", encoding="utf-8")
@@ -232,7 +231,7 @@ def test_sixty_parts_and_hostile_names(mine, quick):
         f'[[part]]\nid = "<img src=x onerror=alert({i})> \'{i}\'"\nfrom = "{i} mm"\nto = "{i + 1} mm"\n'
         for i in range(60)
     )
-    form = sheet_editor()
+    form = sheet_form()
     form.empty("many", parts)
     form.open_group(5)
     view = form.opened.sections[0]
@@ -243,7 +242,7 @@ def test_sixty_parts_and_hostile_names(mine, quick):
 
 
 def test_choosing_copying_and_bad_names(mine, quick):
-    form = sheet_editor()
+    form = sheet_form()
     form.pick("wax_pot")
     form.work()
     assert bc.chosen().stem == "wax_pot" and "wax_pot" in form.said.value
