@@ -37,6 +37,31 @@ def fuse_rating(load_a):
     )
 
 
+def characteristic_for(inrush_a, rating_a, capacitor=False):
+    """Which fuse carries the first moment without being slower than it needs to be.
+
+    inrush_a: current of the cold load, A, above 0. rating_a: of the fuse, A. capacitor: True where a smoothing
+    capacitor lies behind the fuse: it takes many times the rating for some milliseconds.
+    Returns "quick-acting" where the inrush is within what its sheet carries for an hour, else "time-lag": a wire of
+    resistance alloy takes a twentieth more when cold, a lamp about ten times as much.
+    Source: data/fuses.csv, first point of the sheets.
+    """
+    carried = min(float(r["times"]) for r in rows("fuses") if r["characteristic"] == "quick-acting")
+    return "time-lag" if capacitor or inrush_a > carried * rating_a else "quick-acting"
+
+
+def breaking(rating_a):
+    """The current that each kind of fuse can still break.
+
+    rating_a: of the fuse, A, above 0.
+    Returns list of (kind of fuse, A, row of data/fuse_breaking.csv), weakest first.
+    Source: data/fuse_breaking.csv.
+    """
+    told = rows("fuse_breaking")
+    most = [max(float(r["at_least_a"]), float(r["times_rating"]) * rating_a) for r in told]
+    return sorted(((r["kind"], a, r) for a, r in zip(most, told)), key=lambda t: t[1])
+
+
 @dataclass(frozen=True)
 class Opening:
     """When a fuse opens at a current: times the rating, earliest and latest in s (inf: it need not)."""

@@ -4,6 +4,8 @@ A heater feels the root mean square; a meter on its direct range shows the mean.
 resistive load, 50 or 60 Hz.
 """
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from ..basics.fault import closest, fault
@@ -38,31 +40,73 @@ def true_share(circuit):
     return (mean_v / rms_v) ** 2
 
 
-def smoothed(circuit, input_v, capacitor_f, load_ohm, frequency_hz=50.0, diode_v=0.9):
-    """Mean, root mean square and ripple across a resistive load with a capacitor.
+@dataclass(frozen=True)
+class Behind:
+    """What a rectifier gives into a resistive load, settled.
 
-    circuit: "bridge" or "half wave". input_v: rms under load. capacitor_f: farad, 0 allowed (none).
-    load_ohm: heater. frequency_hz: 50 or 60. diode_v: drop of one diode (two in a bridge).
-    Returns (mean_v, rms_v, ripple_v peak to peak), by stepping through one settled period.
-    Assumes a source without resistance: a real one is lower, so measure under load.
-    Equation: the capacitor follows the rectified wave and else discharges through the load, dU/dt = -U/(R C).
+    mean_v, rms_v, ripple_v: across the load, V; ripple peak to peak. winding_a: root mean square in the winding, A.
+    bias_a: mean in the winding, A: one-way current that pushes the iron to one side, 0 for a bridge.
+    """
+
+    mean_v: float
+    rms_v: float
+    ripple_v: float
+    winding_a: float
+    bias_a: float
+
+
+STEPS = 1000  # of a period
+
+
+def behind(circuit, feed, load_ohm, capacitor_f=0.0, *, frequency_hz=50.0, diode_v=DIODE_V):
+    """What reaches a resistive load behind a rectifier, with the source's own resistance in the way.
+
+    circuit: "bridge" or "half wave". feed: (no-load volts of the winding, rms, above 0; source resistance in ohm, 0
+    allowed). load_ohm: heater, above 0. capacitor_f: farad across it, 0 for none. frequency_hz: 50 or 60. diode_v: drop
+    of one diode; two in a bridge.
+    Returns Behind, by stepping through a period that ends where it began.  Leakage field of the winding left out: it
+    widens the bursts and lowers the winding's current.
+    Equation: C dU/dt = max(e - U, 0)/Rs - U/R, with e the rectified sine less the drops; without capacitor U = e R/(R +
+    Rs).  Circuit and curves: O. H. Schade, Analysis of Rectifier Operation, Proc. IRE 31 (1943) 341.
     """
     _known(circuit)
-    steps = 4000
-    phase = np.arange(2 * steps) / steps * 2 * np.pi
-    drops = 2 * diode_v if circuit == "bridge" else diode_v
-    wave = np.sqrt(2) * input_v * np.sin(phase)
-    wave = np.maximum((np.abs(wave) if circuit == "bridge" else wave) - drops, 0.0)
+    open_v, source_ohm = feed
+    phase = (np.arange(STEPS) + 0.5) / STEPS * 2 * np.pi
+    sine = np.sqrt(2) * open_v * np.sin(phase)
+    wave = np.maximum((np.abs(sine) if circuit == "bridge" else sine) - diode_v * (1 + (circuit == "bridge")), 0.0)
     if capacitor_f == 0:
-        out = wave[steps:]
+        out = wave * load_ohm / (load_ohm + source_ohm)
+        winding = out / load_ohm
     else:
-        decay = np.exp(-1 / (steps * frequency_hz * load_ohm * capacitor_f))
-        level, followed = wave.max(), np.empty_like(wave)
-        for i, top in enumerate(wave):
-            level = max(top, level * decay)
-            followed[i] = level
-        out = followed[steps:]
-    return float(out.mean()), float(np.sqrt((out**2).mean())), float(np.ptp(out))
+        step_s = 1 / (STEPS * frequency_hz)
+        out = _settled_period(wave, step_s, max(source_ohm, 1e-6 * load_ohm), load_ohm, capacitor_f)
+        charge = capacitor_f * np.diff(out, prepend=out[-1]) / step_s
+        winding = np.maximum(charge + out / load_ohm, 0.0)
+        winding[wave == 0] = 0.0
+    bias = 0.0 if circuit == "bridge" else winding.mean()
+    rms = [float(np.sqrt((x**2).mean())) for x in (out, winding)]
+    return Behind(float(out.mean()), rms[0], float(np.ptp(out)), rms[1], float(bias))
+
+
+def _settled_period(wave, step_s, source_ohm, load_ohm, capacitor_f):
+    """Volts on the capacitor at the end of each step of a period that ends where it began."""
+    rest = np.exp(-step_s / (load_ohm * capacitor_f))
+    charging = np.exp(-step_s / capacitor_f * (1 / source_ohm + 1 / load_ohm))
+    share = load_ohm / (load_ohm + source_ohm)
+
+    def run(level):
+        followed = []
+        for top in wave.tolist():
+            level = (level - top * share) * charging + top * share if top > level else level * rest
+            followed.append(level)
+        return followed
+
+    low, high = 0.0, float(wave.max())
+    while high - low > 1e-6 * wave.max():  # the end of a period rises less than its start: one crossing
+        middle = (low + high) / 2
+        end = run(middle)[-1]
+        low, high = (middle, high) if end > middle else (low, middle)
+    return np.array(run((low + high) / 2))
 
 
 def winding_volts(rectifier, direct_v, diode_v=DIODE_V):

@@ -137,17 +137,17 @@ def test_rectified_values_equal_their_integrals(circuit):
     mean = quad(wave, 0, 2 * np.pi, points=[np.pi])[0] / (2 * np.pi)
     rms = np.sqrt(quad(lambda x: wave(x) ** 2, 0, 2 * np.pi, points=[np.pi])[0] / (2 * np.pi))
     assert rectified.rms_and_mean(circuit, 10.0) == pytest.approx((rms, mean), rel=1e-7)
-    stepped = rectified.smoothed(circuit, 10.0, 0.0, 5.0, diode_v=0.0)
-    assert (stepped[1], stepped[0]) == pytest.approx((rms, mean), rel=1e-5)
+    stepped = rectified.behind(circuit, (10.0, 0.0), 5.0, diode_v=0.0)
+    assert (stepped.rms_v, stepped.mean_v) == pytest.approx((rms, mean), rel=1e-5)
 
 
 def test_watts_from_the_mean_are_too_few_and_a_big_capacitor_mends_it():
     assert rectified.true_share("bridge") == pytest.approx(8 / np.pi**2)
     assert rectified.true_share("half wave") == pytest.approx(4 / np.pi**2)
-    mean, rms, ripple = rectified.smoothed("bridge", 12.0, 0.05, 20.0, diode_v=0.0)
-    assert rms / mean < 1.0005 and mean == pytest.approx(12 * np.sqrt(2), rel=0.01)
-    small = rectified.smoothed("bridge", 12.0, 0.002, 20.0, diode_v=0.0)
-    assert ripple < small[2] < 12 * np.sqrt(2) / (20 * 2 * 50 * 0.002)  # I/(2 f C) is the upper bound
+    large = rectified.behind("bridge", (12.0, 0.0), 20.0, 0.05, diode_v=0.0)
+    assert large.rms_v / large.mean_v < 1.0005 and large.mean_v == pytest.approx(12 * np.sqrt(2), rel=0.01)
+    small = rectified.behind("bridge", (12.0, 0.0), 20.0, 0.002, diode_v=0.0)
+    assert large.ripple_v < small.ripple_v < 12 * np.sqrt(2) / (20 * 2 * 50 * 0.002)  # I/(2 f C) is the upper bound
 
 
 def test_one_set_of_clip_readings_gives_supply_and_wire():

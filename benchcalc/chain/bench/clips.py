@@ -25,16 +25,16 @@ def clip_temp(build: Build, supply: SupplyPart, wire: WirePart, length_m):
     return long_wire_temp(wire.edge_m / np.pi, wire.linear_ohm_per_m, wire.alloy, feed, around)
 
 
-def clip_lengths(build: Build, supply: SupplyPart, wire: WirePart):
-    """Three lengths to clip at, none of which gets hotter than MOST_C or draws more than the supply's limit.
+def clip_lengths(build: Build, supply: SupplyPart, wire: WirePart, fuse_a=np.nan):
+    """Three lengths to clip at, none of which gets hotter than MOST_C or draws more than supply and fuse allow.
 
-    build: Build (floats). supply, wire: results of the links.
+    build: Build (floats). supply, wire: results of the links. fuse_a: rating of the fuse in the lead, A, or nan.
     Returns array of three lengths in m, longest first; empty where no length up to 100 m is cool enough.
     """
     lengths = np.geomspace(SHORTEST_M, LONGEST_M, POINTS)
     cool = clip_temp(build, supply, wire, lengths) <= MOST_C
-    if supply.limit_a is not None:
-        cool &= supply.open_v / (supply.source_ohm + lengths * wire.linear_ohm_per_m) <= supply.limit_a
+    most_a = np.fmin(np.inf if supply.limit_a is None else supply.limit_a, fuse_a)
+    cool &= ~(supply.open_v * supply.form / (supply.source_ohm + lengths * wire.linear_ohm_per_m) > most_a)
     hot = np.flatnonzero(~cool)
     first = 0 if not len(hot) else hot[-1] + 1  # every longer piece is cool too
     if first == POINTS:

@@ -8,12 +8,13 @@ import numpy as np
 
 from ...basics.fault import Fault
 from ...heater import protection, soak
+from ...heater.rectified import winding_factor
 from ...sheet.build import Build
 from ..parts import NAN, as_floats
-from ..supply.link import SupplyPart, cable_ohm_of
+from ..supply.link import SupplyPart, cable_ohm_of, judged_volts
 from ..wire.coil import CoilPart
 
-CHARACTERISTIC = "time-lag"  # a transformer and a cold lamp ask for more at first
+LIMITED = ("bench supply", "switching supply")  # their limit, not their resistance, sets what a short draws
 METALS = {None: soak.COPPER_K, "copper": soak.COPPER_K, "aluminium": soak.ALUMINIUM_K}
 UNMARKED_CLASS = 105
 
@@ -22,18 +23,21 @@ UNMARKED_CLASS = 105
 class BenchPart:
     """What the bench tells before the coil is wound.
 
-    cable_ohm: cable, contacts. load_a, load_va: current of the coil, and what the supply's terminals deliver. core_va:
-    the core's hint. fuse_a: proposed fuse. short_a: into a dead short at the handle, all warm. latest_s: when the fuse
-    has opened at the latest (inf: it need not). winding_rise_k, winding_c: from the soak's readings; limit_c: of the
-    class. settled_k, settled_low_k, settled_high_k: where the hours lead. reached: share of it that the test saw. said:
-    why there is no fuse, or remarks on the readings.
+    cable_ohm: cable, contacts. load_a, winding_a, load_va: current of the coil, root mean square in the supply's
+    winding, and what that winding delivers. core_va: the core's hint. fuse_a, fuse_kind: proposed fuse. short_a: into a
+    dead short at the handle, all warm. latest_s: when the fuse has opened at the latest (inf: it need not).
+    winding_rise_k, winding_c: from the soak's readings; limit_c: of the class. settled_k, settled_low_k,
+    settled_high_k: where the hours lead. reached: share of it that the test saw. said: why there is no fuse, or remarks
+    on the readings.
     """
 
     cable_ohm: float
     load_a: float
+    winding_a: float
     load_va: float
     core_va: float
     fuse_a: float
+    fuse_kind: str
     short_a: float
     latest_s: float
     winding_rise_k: float
@@ -58,18 +62,19 @@ def work_bench(build: Build, supply: SupplyPart | None, coil: CoilPart | None) -
     amps = NAN if coil is None or supply.refused else coil.load_a
     volts = supply.open_in_use_v - (supply.source_in_use_ohm - cable) * amps
     rise, room = rise_of(build)
-    fuse_a, short_a, latest_s, said = _fuse(build, supply, amps, cable)
+    winding_a = winding_amps(supply, volts, amps)
+    cold_a = NAN if coil is None else supply.open_in_use_v / (supply.source_in_use_ohm + coil.meter_ohm)
+    *fuse, said = _fuse(build, supply, winding_a, np.fmax(cold_a, winding_a), cable)
     settled = _settled(build)
     limit_c, _ = soak.class_limit(int(build.soak.winding_class or UNMARKED_CLASS))
     return as_floats(
         BenchPart(
             cable,
             amps,
-            volts * amps,
+            winding_a,
+            _winding_volts(build, supply, volts) * winding_a,
             _core(build),
-            fuse_a,
-            short_a,
-            latest_s,
+            *fuse,
             rise,
             rise + room,
             limit_c,
@@ -164,9 +169,28 @@ def _core(build):
     return soak.core_rating(supply.core_width_m * supply.core_stack_m)
 
 
-def _fuse(build, supply, amps, cable):
-    """(rating, short-circuit current with the copper hot, latest opening, sentence): nan and why where there is no
-    answer.
+def winding_amps(supply, terminal_v, load_a):
+    """Root mean square current in the supply's winding, which a capacitor behind a rectifier makes larger.
+
+    supply: SupplyPart. terminal_v: at its terminals under load, V. load_a: current of the load, A.
+    Returns A; load_a itself without such a capacitor.
+    """
+    with np.errstate(invalid="ignore", divide="ignore"):
+        return load_a * winding_factor(supply.rectifier, terminal_v / supply.open_in_use_v)
+
+
+def _winding_volts(build, supply, terminal_v):
+    """Alternating volts at the winding that the core carries: a diode leaves it half of each cycle unused."""
+    if supply.rectifier == "half":
+        return np.sqrt(2) * terminal_v
+    if supply.rectifier == "bridge with capacitor":
+        return judged_volts(build.supply, supply.open_v)[0]
+    return terminal_v
+
+
+def _fuse(build, supply, amps, cold_a, cable):
+    """(rating, its characteristic, short-circuit current with the copper hot, latest opening, sentence): nan and why
+    where there is no answer.
     """
     known = build.known.get("supply.warming")
     warming = build.supply.warming if known is None else known.high
@@ -175,6 +199,7 @@ def _fuse(build, supply, amps, cable):
             np.asarray(x, float)
             for x in (
                 amps,
+                cold_a,
                 supply.open_in_use_v,
                 supply.source_ohm,
                 warming,
@@ -183,20 +208,35 @@ def _fuse(build, supply, amps, cable):
             )
         ]
     )
-    found = [_one_fuse(supply.kind, *(float(x) for x in case)) for case in zip(*(c.ravel() for c in cases))]
+    found = [_one_fuse(supply, *(float(x) for x in case)) for case in zip(*(c.ravel() for c in cases))]
     if cases[0].ndim == 0:
         return found[0]
-    return *(np.array([f[i] for f in found]) for i in range(3)), ""
+    rating, _, short, latest, _ = zip(*found)
+    return np.array(rating), "", np.array(short), np.array(latest), ""
 
 
-def _one_fuse(kind, amps, open_v, source_ohm, warming, cable, limit_a):
+def _one_fuse(supply, amps, cold_a, open_v, source_ohm, warming, cable, limit_a):
     if not amps > 0:
-        return NAN, NAN, NAN, "" if np.isnan(amps) else "No current flows, so no fuse is chosen."
+        return NAN, "", NAN, NAN, "" if np.isnan(amps) else "No current flows, so no fuse is chosen."
     try:
         rating = protection.fuse_rating(amps)
     except Fault as told:
-        return NAN, NAN, NAN, str(told)
-    short = protection.short_current(open_v, source_ohm, warming, cable + float(protection.fuse_ohms(rating)))
-    if kind in ("bench supply", "switching supply"):
-        short = min(short, limit_a)
-    return rating, short, protection.opening(CHARACTERISTIC, rating, short).latest_s, ""
+        return NAN, "", NAN, NAN, str(told)
+    kind = protection.characteristic_for(cold_a, rating, supply.rectifier == "bridge with capacitor")
+    short = short_of(supply, open_v, source_ohm * warming, limit_a, cable + float(protection.fuse_ohms(rating)))
+    if np.isnan(short):
+        return rating, kind, NAN, NAN, ""
+    return rating, kind, short, protection.opening(kind, rating, short).latest_s, ""
+
+
+def short_of(supply, open_v, source_ohm, limit_a, cable_ohm):
+    """Current into a dead short at the handle.
+
+    supply: SupplyPart. open_v: V. source_ohm: warm, ohm. limit_a: of the supply, A, inf where it is not known.
+    cable_ohm: cable, contacts and fuse.
+    Returns A: a supply that limits gives its limit; nan where that is not known.
+    """
+    if supply.kind in LIMITED and np.isinf(limit_a):
+        return NAN
+    short = protection.short_current(open_v, source_ohm, 1.0, cable_ohm)
+    return min(short, limit_a) if supply.kind in LIMITED else short

@@ -10,8 +10,8 @@ from ...heater import soak
 from ...heater import supply as s
 from ...sheet.build import Build
 from ..parts import NAN, as_floats
-from ..supply.link import SupplyPart
-from .link import hours_of, rise_of
+from ..supply.link import SupplyPart, cable_ohm_of
+from .link import hours_of, rise_of, winding_amps
 
 
 @dataclass(frozen=True)
@@ -49,9 +49,10 @@ def work_load(build: Build, supply: SupplyPart | None) -> LoadPart | None:
     base, tested = base_rise(build), build.soak.load_a
     scale = (NAN, NAN, NAN)
     if tested is not None:
+        wound = winding_amps(supply, volts + amps * cable_ohm_of(build.supply), amps)
         row = one("defaults", "key", "soak.iron_share")
-        ends = [soak.rise_at_load(1.0, tested, amps, row[k]) for k in ("low", "high")]
-        scale = (np.minimum(*ends), soak.rise_at_load(1.0, tested, amps, row["value"]), np.maximum(*ends))
+        ends = [soak.rise_at_load(1.0, tested, wound, row[k]) for k in ("low", "high")]
+        scale = (np.minimum(*ends), soak.rise_at_load(1.0, tested, wound, row["value"]), np.maximum(*ends))
     rises = [base * x for x in scale]
     room = 20.0 if build.room.ambient_c is None else build.room.ambient_c
     return as_floats(

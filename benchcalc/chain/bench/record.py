@@ -6,7 +6,7 @@ from .verdicts import bench_checks
 
 
 def _verdicts(build, parts, bands):
-    return bench_checks(build, parts["bench"], bands)
+    return bench_checks(build, parts["supply"], parts["bench"], bands)
 
 
 BENCH = Link(

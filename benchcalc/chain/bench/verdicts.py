@@ -5,21 +5,27 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.tables import source_words
 from ...heater import soak
+from ...heater.rectified import form_factor
 from ..verdict import Limit, judge, not_applying, unknown
+from .fuse_verdicts import fuse_checks
 
-ACTS_S = 5.0  # a fuse acts, here, when it opens a short within five seconds (own judgement)
 CHECK = "; from memory: check the standard"
 
 
-def bench_checks(build, bench, bands):
+def bench_checks(build, supply, bench, bands):
     """Verdicts on soak, core and fuse.
 
-    build: Build. bench: BenchPart or None. bands: path -> Band.
+    build: Build. supply, bench: parts or None. bands: path -> Band.
     Returns list of Verdict.
     """
     if bench is None:
         return []
-    return [*_soak(build, bench, bands), *_core(build, bench, bands), *_fuse(build, bench)]
+    return [
+        *_soak(build, bench, bands),
+        *_core(build, bench, bands),
+        *_half_wave(build, bench),
+        *fuse_checks(build, supply, bench, bands),
+    ]
 
 
 def _soak(build, bench, bands):
@@ -46,7 +52,7 @@ def _soak(build, bench, bands):
         yield unknown(what, "winding_c", why=bench.said + " Take the readings again.", source=source)
         return
     band = bands.get("bench.winding_c")
-    amps, used = build.soak.load_a, bench.load_a
+    amps, used = build.soak.load_a, bench.winding_a
     why = f"Mean of the winding, from its ohms; class {build.soak.winding_class or 105:g}" + (
         " taken, since the transformer bears no mark." if build.soak.winding_class is None else "."
     )
@@ -94,34 +100,16 @@ def _core(build, bench, bands):
         )
 
 
-def _fuse(build, bench):
-    what, source = "fuse in the low-voltage lead acts on a short", source_words("IEC60127-2")
-    if np.ndim(bench.fuse_a) and not np.all(np.isnan(bench.fuse_a)):
-        yield judge(
-            what,
-            "latest_s",
-            bench.latest_s,
-            Limit(ACTS_S, "at most", source, advice=True),
-            why="The fuse proposed for each current, against a short at the handle.",
-        )
-    elif np.all(np.isnan(bench.fuse_a)) and bench.said:
-        yield unknown(what, "latest_s", why=bench.said.split("\n")[0], source=source, advice=True)
-    elif np.all(np.isfinite(bench.fuse_a)):
-        words = f"{bench.fuse_a:g} A time-lag: a short at the handle draws {bench.short_a:.3g} A, "
-        words += f"{bench.short_a / bench.fuse_a:.1f} times its rating. "
-        acts = bench.latest_s <= ACTS_S
-        yield judge(
-            what,
-            "latest_s",
-            bench.latest_s,
-            Limit(ACTS_S, "at most", source, advice=True),
-            why=(
-                words
-                + (
-                    "It opens."
-                    if acts
-                    else "That need not open it in time: the supply is too soft. Fit a thermal cut-out on "
-                    "the transformer, and never leave the tool alone."
-                )
-            ),
-        )
+def _half_wave(build, bench):
+    """A single diode draws one-way current through the winding, which no closed form here turns into heat."""
+    if build.supply.rectifier != "half" or np.all(np.isnan(bench.winding_a)):
+        return
+    one_way = np.max(bench.winding_a) / form_factor("half", 1e3)
+    yield unknown(
+        "core behind a single diode",
+        "winding_a",
+        source=source_words("COMMON-PRACTICE"),
+        why=f"One-way current of about {one_way:.2g} A on average pushes the iron to one side: it draws more from the "
+        "mains and warms with no load at all, a ring core most. Only a soak test with the diode in place tells how "
+        "much; a bridge of four diodes does not do it.",
+    )

@@ -225,10 +225,10 @@ def _two_loads(supply, source_ohm, wanted_w):
             def amps(load):
                 return s.load_current(supply.open_in_use_v, source_ohm, load)
 
-            if supply.kind == "bench supply":
-                lower = wanted_w / supply.limit_a**2
-                higher = np.where(amps(higher) <= supply.limit_a, higher, NAN)
-            else:
-                higher = np.where(amps(higher) <= supply.limit_a, higher, NAN)
-                lower = np.where(amps(lower) <= supply.limit_a, lower, NAN)
+            higher = np.where(amps(higher) <= supply.limit_a, higher, NAN)
+            lower = np.where(amps(lower) <= supply.limit_a, lower, NAN)
+            if supply.kind == "bench supply":  # on its limit, as long as it has the volts for it
+                held = wanted_w / supply.limit_a**2
+                has_volts = supply.limit_a * (held + source_ohm) <= supply.open_in_use_v
+                lower = np.where(np.isnan(lower) & has_volts, held, lower)
     return higher, lower

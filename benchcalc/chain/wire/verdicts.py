@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ...basics.band import Band
 from ...basics.names import say
 from ...basics.tables import rows, source_words
 from ...heater.wire_candidates import CLINGS, kind_name, magnet_odds, wire_kind
@@ -114,6 +115,8 @@ def _coil(build, supply, coil, bands):
             Limit(supply.limit_a, "at most", OWN_SHEET),
             why="Past its limit a supply trips, or holds the current and gives less.",
         )
+    if supply is not None and not supply.refused and supply.kind in ("switching supply", "battery"):
+        yield _switch_on(supply, coil, bands)
     if build.coil.on is None:
         return
     practice = "common practice, no source (data/defaults.csv)"
@@ -157,6 +160,32 @@ def _coil(build, supply, coil, bands):
     if build.as_built.cold_ohm is not None and not np.ndim(coil.meter_ohm):
         yield _as_built(build, coil, bands)
     yield from _counted(build, coil, bands)
+
+
+def _switch_on(supply, coil, bands):
+    """Current of the cold wire against the limit of a supply that trips: a brick, a trigger board, a battery pack."""
+    what = "current at switch-on, the wire cold"
+    asked = supply.open_in_use_v / (supply.source_in_use_ohm + coil.meter_ohm)
+    if supply.limit_a is None:
+        draws = "" if np.any(np.isnan(asked)) else f" This coil draws {np.max(asked):.3g} A for a moment."
+        return unknown(
+            what,
+            "load_a",
+            why=f"No limit on the sheet: a brick or a pack may trip before the wire is warm.{draws} Read its label, or "
+            "the fuse of a battery, and write limit = ... under [supply].",
+        )
+    volts, ohms, source = (bands.get(p) for p in ("supply.open_in_use_v", "coil.meter_ohm", "supply.source_in_use_ohm"))
+    band = None
+    if volts and ohms and source:
+        band = Band(asked, volts.low / (source.high + ohms.high), volts.high / (source.low + ohms.low))
+    return judge(
+        what,
+        "load_a",
+        asked,
+        Limit(supply.limit_a, "at most", OWN_SHEET),
+        why="A brick or a pack trips on the cold wire, which draws the most, and may never start.",
+        band=band,
+    )
 
 
 def _counted(build, coil, bands):

@@ -4,6 +4,7 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import one
+from ...chain.bench.link import short_of
 from ...chain.bench.load_at import most_amps
 from ...heater import protection, soak
 from ...sheet.change import change
@@ -28,19 +29,16 @@ def fuses(build, workings):
             [(bench.said if bench is not None and bench.said else "No current is known yet to choose a fuse for.",)],
         )
     out, known = [], build.known.get("supply.warming")
+    limit_a = np.inf if supply.limit_a is None else supply.limit_a
     for rating in protection.RATINGS_A:
-        if not 0.4 * bench.load_a < rating < 5.0 * bench.load_a:
+        if not 0.4 * bench.winding_a < rating < 5.0 * bench.winding_a:
             continue
-        short = protection.short_current(
-            supply.open_in_use_v,
-            supply.source_ohm,
-            known.high if known else 1.0,
-            bench.cable_ohm + float(protection.fuse_ohms(rating)),
-        )
-        lag, quick = (protection.opening(k, rating, short) for k in ("time-lag", "quick-acting"))
+        ohm = float(protection.fuse_ohms(rating))
+        source_ohm = supply.source_ohm * (known.high if known else 1.0)
+        short = short_of(supply, supply.open_in_use_v, source_ohm, limit_a, bench.cable_ohm + ohm)
         word = (
             "too small for hours"
-            if bench.load_a > protection.RUN_AT_MOST * rating
+            if bench.winding_a > protection.RUN_AT_MOST * rating
             else "proposed"
             if rating == bench.fuse_a
             else "larger than needed"
@@ -49,10 +47,9 @@ def fuses(build, workings):
             (
                 f"{rating:g} A",
                 word,
-                f"{short / rating:.1f}",
-                _opens(lag),
-                _opens(quick),
-                say("load_v", bench.load_a * float(protection.fuse_ohms(rating))),
+                "not known" if np.isnan(short) else f"{short / rating:.1f}",
+                *(_opens(supply, kind, rating, short) for kind in ("time-lag", "quick-acting")),
+                say("load_v", bench.winding_a * ohm),
             )
         )
     return table(
@@ -65,13 +62,36 @@ def fuses(build, workings):
             "volts it costs",
         ),
         out,
+        caption=_fuse_words(supply, bench.fuse_kind),
     )
 
 
-def _opens(opening):
-    if np.isinf(opening.latest_s):
+def _fuse_words(supply, kind):
+    told = (
+        f"Proposed: {kind}. Gates of the standard's sheets, straight in logarithms between their points: read off, not "
+        "promised there; those of quick-acting fuses from memory. A heater of resistance wire has no inrush; a lamp or "
+        "a smoothing capacitor has, and asks for time-lag."
+    )
+    if supply.kind == "switching supply":
+        told = (
+            "This supply limits itself: into a short it gives its limit for a moment and stops, so no fuse is promised "
+            "to open. Its limit is the protection, and the cable must carry that. " + told
+        )
+    if supply.kind == "battery":
+        told = (
+            "A battery is not stopped by a fuse that only promises alternating current: at its terminal belongs one "
+            "that is marked for direct current and for the short it can give. " + told
+        )
+    return told
+
+
+def _opens(supply, kind, rating, short):
+    latest_s = np.nan if np.isnan(short) else protection.opening(kind, rating, short).latest_s
+    if np.isnan(latest_s):
+        return "not known"
+    if np.isinf(latest_s) or supply.kind == "switching supply":
         return "no promise"
-    return f"{opening.latest_s / 60:.2g} min" if opening.latest_s >= 100 else f"{opening.latest_s:.2g} s"
+    return f"{latest_s / 60:.2g} min" if latest_s >= 100 else f"{latest_s:.2g} s"
 
 
 def cables(build, workings, length_m=1.5):
@@ -126,10 +146,10 @@ def hours_allow(build, workings):
     bench, supply = workings.bench, workings.supply
     if bench is None or np.isnan(bench.winding_rise_k) or build.soak.load_a is None:
         return table(("for hours",), [("No soak test with its amps on this sheet yet.",)])
-    out, amps = [], bench.load_a
+    out, amps = [], bench.winding_a
     copper_w = (amps if np.isfinite(amps) else build.soak.load_a) ** 2 * (supply.source_in_use_ohm - bench.cable_ohm)
     lost = copper_w / (1 - one("defaults", "key", "soak.iron_share")["value"])
-    drawn = workings.bands["coil.load_a"].high if "coil.load_a" in workings.bands else amps
+    drawn = workings.bands["bench.winding_a"].high if "bench.winding_a" in workings.bands else amps
     room = build.room.ambient_c if build.soak.end_room_c is None else build.soak.end_room_c
     for word, more in (("in the open room", 0.0), ("in a closed box, 10 cm cube", soak.box_rise(lost, 0.06))):
         low, mid, high = most_amps(change(build, "room.ambient_c", room + float(more)), bench.limit_c)

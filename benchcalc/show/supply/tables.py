@@ -36,7 +36,8 @@ def clip_plan(build, workings):
     supply, wire = workings.supply, workings.wire
     if supply is None or wire is None or np.isnan(supply.source_in_use_ohm) or np.isnan(wire.linear_ohm_per_m):
         return table(("clip at",), [("This needs a supply's line and a wire on the sheet.",)])
-    lengths, out = clip_lengths(build, supply, wire), []
+    fuse_a = np.nan if workings.bench is None else workings.bench.fuse_a
+    lengths, out = clip_lengths(build, supply, wire, fuse_a), []
     if not len(lengths):
         return table(("clip at",), [("No piece of this wire stays below a glow on this supply: take a thicker wire.",)])
     for length, hot in zip(lengths, clip_temp(build, supply, wire, lengths)):
@@ -57,6 +58,7 @@ def clip_plan(build, workings):
     caption = (
         f"Nothing shorter than the last row: bare wire begins to glow at about {most}, and burns long before. The "
         "temperatures come from a model that is good to 15 % in current."
+        + ("" if np.isnan(fuse_a) else f" None draws more than the fuse of {fuse_a:g} A carries.")
     )
     return table(head, out, caption=caption)
 
@@ -103,11 +105,15 @@ def lamps(build, workings):
     supply = workings.supply
     if supply is None or np.isnan(supply.source_in_use_ohm):
         return table(("lamp",), [("The supply's line is not known yet: these lamps are how you learn it.",)])
-    out = []
+    out, core_va = [], np.nan if workings.bench is None else workings.bench.core_va
     for rated_v, rated_w in LAMPS:
         volts, amps = lamp_on_line(rated_v, rated_w, supply.open_v * supply.form, supply.source_ohm)
         word = (
-            "too bright: it soon dies"
+            "more than the core's hint: a minute at most"
+            if volts * amps > core_va
+            else "past the supply's limit"
+            if supply.limit_a is not None and amps > supply.limit_a
+            else "too bright: it soon dies"
             if volts > 1.2 * rated_v
             else "hardly glows"
             if volts < 0.25 * rated_v
@@ -157,32 +163,41 @@ def rectifiers(build, workings):
     if (no := instead_of(workings, "rectified")) is not None:
         return no
     supply, coil = workings.supply, workings.coil
-    volts = 12.0 if supply is None or np.isnan(supply.open_v) else supply.open_v
+    if supply is not None and supply.output == "DC":
+        return table(("rectified",), [("This table starts from alternating volts: this supply gives direct ones.",)])
+    known = supply is not None and np.isfinite(supply.source_ohm)
+    feed = (supply.open_v, supply.source_ohm) if known else (12.0, 0.5)
     ohm = 10.0 if coil is None or np.isnan(coil.hot_ohm) else coil.hot_ohm
     out = []
     for circuit in rectified.CIRCUITS:
         for farad in (0.0, 1e-3, 10e-3):
-            mean, rms, ripple = rectified.smoothed(circuit, volts, farad, ohm)
+            got = rectified.behind(circuit, feed, ohm, farad)
             out.append(
                 (
                     circuit,
                     "none" if farad == 0 else f"{farad * 1e3:g} mF",
-                    say("load_v", mean),
-                    say("load_v", rms),
-                    say("load_w", mean**2 / ohm),
-                    say("load_w", rms**2 / ohm),
-                    f"{ripple / mean:.0%}",
+                    say("load_v", got.mean_v),
+                    say("load_v", got.rms_v),
+                    say("load_w", got.mean_v**2 / ohm),
+                    say("load_w", got.rms_v**2 / ohm),
+                    f"{got.ripple_v / got.mean_v:.0%}",
+                    say("winding_a", got.winding_a),
+                    say("winding_a", got.bias_a) if got.bias_a else "–",
                 )
             )
     return table(
         (
-            f"{say('open_v', volts)} AC into {say('load_ohm', ohm)}",
+            f"{say('open_v', feed[0])} AC behind {say('source_ohm', feed[1])} into {say('load_ohm', ohm)}",
             "capacitor",
             "direct range shows (mean)",
             "heater feels (rms)",
             "watts from the meter",
             "real watts",
             "ripple",
+            "winding carries (rms)",
+            "one-way current in the winding",
         ),
         out,
+        caption="The winding's root mean square is what warms it and its fuse. One-way current pushes the iron to one "
+        "side: it warms even without load, and only a soak test with the diode in place tells how much.",
     )

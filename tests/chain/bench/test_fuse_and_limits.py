@@ -1,0 +1,112 @@
+"""Supplies that limit, trip or burst a fuse: what is told of them, and what is not."""
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.heater import protection
+from benchcalc.show.supply import bench_tables, tables
+
+ACTS = "fuse in the low-voltage lead acts on a short"
+COLD = "current at switch-on, the wire cold"
+GLASS = "short of the battery, against what a glass fuse breaks"
+
+
+def of(supply, length="2.3 m", more=""):
+    return bc.work_out(
+        bc.read(
+            f'[sheet]\nname = "x"\n[supply]\n{supply}\n{more}[[wire]]\nid = "w"\nalloy = "nicr-80-20"\n'
+            f'diameter = "0.4 mm"\n[coil]\nwire = "w"\nlength = "{length}"\nwire_temperature = "800 degC"\n'
+        ),
+        samples=40,
+    )
+
+
+def verdict(workings, what):
+    return next(v for _, v in workings.verdicts if v.what == what)
+
+
+BRICK = 'kind = "switching supply"\nopen = "19 V"\n'
+PACK = 'kind = "battery"\nopen = "18 V"\nsource = "0.05 ohm"\n'
+BENCH = 'kind = "bench supply"\nopen = "12 V"\nlimit = "2 A"\n'
+
+
+@pytest.mark.parametrize("supply", [BRICK, PACK])
+def test_a_supply_that_trips_is_judged_by_the_cold_wire(supply):
+    told = of(supply + 'limit = "3 A"\n')
+    v = verdict(told, COLD)
+    # by hand: everything in the loop at 20 degC; the hot wire draws less
+    loop = told.supply.source_in_use_ohm + told.coil.cold_ohm + told.wire.tails_ohm
+    assert v.value == pytest.approx(told.supply.open_in_use_v / loop, rel=1e-6) and v.value > 1.02 * told.coil.load_a
+    between = f'limit = "{(v.value + told.coil.load_a) / 2:.4f} A"\n'  # the warm wire would pass, the cold one does not
+    assert verdict(of(supply + between), COLD).state == "over"
+    assert verdict(of(supply), COLD).state == "not known"
+
+
+def test_a_bench_supply_on_its_limit_needs_the_volts_for_it():
+    # by hand: 20 W at 2 A is 5 ohm and 10 V: within 12 V, for 11 V it is not with 1 ohm in the source
+    def lower(more):
+        return of(BENCH.replace("12 V", more[0]) + more[1], more='[want]\npower = "20 W"\n').wire
+
+    held = lower(("12 V", ""))
+    assert held.lower_ohm == pytest.approx(5.0)
+    short = lower(("11 V", 'source = "1 ohm"\n'))
+    assert np.isnan(short.lower_ohm) and np.isnan(short.higher_ohm)
+    assert (
+        short.most_in_coil_w == pytest.approx(2 * (11 - 2 * (1 + short.tails_ohm)), rel=1e-6)
+        and short.most_in_coil_w < 20
+    )
+
+
+def test_into_a_short_a_limited_supply_gives_its_limit_and_none_typed_is_not_known():
+    assert of(BENCH).bench.short_a == 2.0
+    brick = of(BRICK + 'limit = "4.7 A"\n')
+    assert brick.bench.short_a == 4.7 and verdict(brick, ACTS).state == "does not apply"
+    assert "transformer" not in verdict(brick, ACTS).why
+    bare = of(BRICK)
+    assert np.isnan(bare.bench.short_a) and verdict(bare, ACTS).state == "not known"
+
+
+def test_the_fuse_table_of_a_brick_promises_nothing_and_says_why():
+    workings = of(BRICK + 'limit = "4.7 A"\n')
+    told = bench_tables.fuses(bc.read('[sheet]\nname = "x"\n'), workings)
+    assert {r[3] for r in told.rows} == {r[4] for r in told.rows} == {"no promise"} and "limits itself" in told.caption
+    assert {r[2] for r in bench_tables.fuses(bc.read('[sheet]\nname = "x"\n'), of(BRICK)).rows} == {"not known"}
+
+
+def test_a_battery_asks_for_a_fuse_that_can_break_its_short():
+    # by hand: 18 V behind 0.05 ohm gives 360 A; low-breaking glass ends at 35 A or ten times its rating (IEC 60127-2)
+    v = verdict(of(PACK), GLASS)
+    assert v.value == pytest.approx(360.0, rel=0.02) and v.limit == 35.0 and v.state == "over" and "direct" in v.why
+    assert verdict(of(PACK.replace("0.05", "1")), GLASS).state == "fine"
+    assert verdict(of(PACK.replace('source = "0.05 ohm"\n', 'source = "0 ohm"\n')), GLASS).state == "not known"
+    assert [n for n, *_ in protection.breaking(5.0)][0].startswith("glass") and protection.breaking(5.0)[0][1] == 50.0
+
+
+def test_a_resistance_wire_gets_a_quick_fuse_and_a_lamp_a_slow_one():
+    assert of('kind = "transformer"\nopen = "18 V"\nsource = "1 ohm"\n').bench.fuse_kind == "quick-acting"
+    assert protection.characteristic_for(10.0, 2.0) == "time-lag"  # a cold filament: ten times its hot current
+    assert protection.characteristic_for(1.0, 2.0, capacitor=True) == "time-lag"
+
+
+def test_the_winding_behind_a_capacitor_carries_more_than_the_load():
+    plain = of('kind = "transformer"\nrectifier = "bridge"\nopen = "18 V"\nsource = "1.3 ohm"\n').bench
+    smooth = of('kind = "transformer"\nrectifier = "bridge with capacitor"\nopen = "18 V"\nsource = "1.3 ohm"\n').bench
+    assert plain.winding_a == plain.load_a and 1.4 < smooth.winding_a / smooth.load_a < 3
+    assert smooth.fuse_kind == "time-lag" and smooth.fuse_a >= smooth.winding_a / protection.RUN_AT_MOST
+    half = of('kind = "transformer"\nrectifier = "half"\nopen = "9 V"\nsource = "1.3 ohm"\n')
+    assert "soak test with the diode" in verdict(half, "core behind a single diode").why
+
+
+def test_no_clip_draws_more_than_the_fuse_carries():
+    workings = of('kind = "transformer"\nopen = "18 V"\nsource = "1 ohm"\n', length="6 m")
+    told = tables.clip_plan(bc.read('[sheet]\nname = "x"\n'), workings)
+    assert workings.bench.fuse_a == pytest.approx(2.0, abs=1.0)
+    assert max(float(r[3].split()[0]) for r in told.rows) <= workings.bench.fuse_a
+    assert f"fuse of {workings.bench.fuse_a:g} A" in told.caption
+
+
+def test_a_lamp_past_the_core_is_told():
+    core = 'kind = "transformer"\nopen = "18 V"\nsource = "1 ohm"\ncore = "stacked"\n'
+    told = tables.lamps(None, of(core + 'core_width = "16 mm"\ncore_stack = "16 mm"\n'))
+    assert next(r for r in told.rows if r[0] == "24 V 70 W")[3].startswith("more than the core's hint")
