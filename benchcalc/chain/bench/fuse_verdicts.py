@@ -16,6 +16,8 @@ def fuse_checks(build, supply, bench, bands):
     build: Build. supply, bench: parts. bands: path -> Band.
     Returns list of Verdict.
     """
+    if supply.kind == "switching supply" and supply.limit_a is not None and np.any(np.isfinite(bench.fuse_a)):
+        return [_trips(supply)]
     if np.ndim(bench.fuse_a):
         return [] if np.all(np.isnan(bench.fuse_a)) or np.all(np.isnan(bench.latest_s)) else [_of_many(bench)]
     if np.isnan(bench.fuse_a):
@@ -25,6 +27,16 @@ def fuse_checks(build, supply, bench, bands):
     if supply.kind == "battery":
         made.append(_breaks(supply, bench, bands))
     return made
+
+
+def _trips(supply):
+    return not_applying(
+        ACTS,
+        "latest_s",
+        source=source_words("IEC60127-2"),
+        why=f"Such a supply trips by itself at {np.max(supply.limit_a):.3g} A, and starts again: no fuse is promised to "
+        "open on that. Its own limit protects, so the cable must carry that limit for hours.",
+    )
 
 
 def _of_many(bench):
@@ -50,14 +62,6 @@ def _acts(supply, bench):
             "on the sheet. Read its label.",
         )
     times = f"{bench.short_a:.3g} A, {bench.short_a / bench.fuse_a:.1f} times the rating of a {fuse} fuse"
-    if supply.kind == "switching supply":
-        return not_applying(
-            ACTS,
-            "latest_s",
-            source=source,
-            why=f"Such a supply trips by itself at {times}, and starts again: no fuse is promised to open on that. Its "
-            "own limit protects, so the cable must carry that limit for hours.",
-        )
     acts = bench.latest_s <= ACTS_S
     late = {
         "transformer": "the supply is too soft. Fit a thermal cut-out on the transformer, at a place that was read at "

@@ -201,8 +201,7 @@ def _fuse(build, supply, amps, cold_a, cable):
                 amps,
                 cold_a,
                 supply.open_in_use_v,
-                supply.source_ohm,
-                warming,
+                supply.source_ohm * warming,
                 cable,
                 np.inf if supply.limit_a is None else supply.limit_a,
             )
@@ -215,7 +214,7 @@ def _fuse(build, supply, amps, cold_a, cable):
     return np.array(rating), "", np.array(short), np.array(latest), ""
 
 
-def _one_fuse(supply, amps, cold_a, open_v, source_ohm, warming, cable, limit_a):
+def _one_fuse(supply, amps, cold_a, open_v, source_ohm, cable, limit_a):
     if not amps > 0:
         return NAN, "", NAN, NAN, "" if np.isnan(amps) else "No current flows, so no fuse is chosen."
     try:
@@ -223,7 +222,7 @@ def _one_fuse(supply, amps, cold_a, open_v, source_ohm, warming, cable, limit_a)
     except Fault as told:
         return NAN, "", NAN, NAN, str(told)
     kind = protection.characteristic_for(cold_a, rating, supply.rectifier == "bridge with capacitor")
-    short = short_of(supply, open_v, source_ohm * warming, limit_a, cable + float(protection.fuse_ohms(rating)))
+    short = short_of(supply, open_v, source_ohm, limit_a, cable + float(protection.fuse_ohms(rating)))
     if np.isnan(short):
         return rating, kind, NAN, NAN, ""
     return rating, kind, short, protection.opening(kind, rating, short).latest_s, ""
