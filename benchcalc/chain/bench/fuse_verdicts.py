@@ -34,8 +34,8 @@ def _trips(supply):
         ACTS,
         "latest_s",
         source=source_words("IEC60127-2"),
-        why=f"Such a supply trips by itself at {np.max(supply.limit_a):.3g} A, and starts again: no fuse is promised to "
-        "open on that. Its own limit protects, so the cable must carry that limit for hours.",
+        why=f"Such a supply trips by itself at {np.max(supply.limit_a):.3g} A, and starts again: no fuse is promised "
+        "to open on that. Its own limit protects, so the cable must carry that limit for hours.",
     )
 
 
