@@ -177,7 +177,9 @@ class Layer:
 class Heat:
     """What the heat model assumes where no key of a sheet says it; see data/defaults.csv."""
 
-    gap_off_centre: float | None = None
+    gap_eccentricity: float | None = None
+    loose_gap_m: float | None = None
+    layer_emissivity: float | None = None
     slack_m: float | None = None
     screw_point_w_k: float | None = None
     convection: float | None = None

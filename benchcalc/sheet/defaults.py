@@ -90,7 +90,9 @@ def _fill_heat(build, known):
     if not build.part:
         return heat
     keys = {
-        "gap_off_centre": "gap.off_centre",
+        "gap_eccentricity": "gap.eccentricity",
+        "loose_gap_m": "joint.loose_gap_m",
+        "layer_emissivity": "layer.emissivity",
         "slack_m": "layer.slack_m",
         "screw_point_w_k": "joint.screw_point_w_k",
         "convection": "surface.convection",

@@ -11,14 +11,7 @@ from ...studies.calibrate.unknowns import POWER, STORED
 from ..page.lesson import Words
 from ..page.table import table
 
-TIMES_TABLE = (
-    "contact_scale",
-    "conductivity_scale",
-    "convection",
-    "rear_convection",
-    "gap_off_centre",
-    "wood_along_grain",
-)
+TIMES_TABLE = ("contact_scale", "conductivity_scale", "convection", "rear_convection", "wood_along_grain")
 
 
 def target_of(found: Calibration):

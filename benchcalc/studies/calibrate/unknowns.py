@@ -18,10 +18,13 @@ LIMITS = {
     "air_speed_m_s": (0.0, 10.0),
     "convection": (0.3, 2.0),
     "rear_convection": (0.0, 1.5),
-    "gap_off_centre": (1.0, 3.0),
+    "gap_eccentricity": (0.0, 1.0),
+    "layer_emissivity": (0.02, 1.0),
 }
 HEAT_WORDS = {
-    "gap_off_centre": "how far the coil lies off centre",
+    "gap_eccentricity": "how far the coil lies off centre",
+    "loose_gap_m": "air between parts that touch",
+    "layer_emissivity": "emissivity of the layers",
     "slack_m": "slack under the layers",
     "screw_point_w_k": "the set screw's point",
     "convection": "free convection",

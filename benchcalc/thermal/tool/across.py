@@ -4,15 +4,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..network.curves import STEFAN_BOLTZMANN_W_M2K4
-from .along import LOOSE_W_M2K
+from ..network.curves import ABSOLUTE_ZERO_C, STEFAN_BOLTZMANN_W_M2K4, conductivity_at
+from .clearance import ring_gap
+from .paths import air
 from .shoulders import shoulders
 from .surface_curves import curve_of, in_warm_air, tip_of
 from .tracks import column, is_work, shell_area
 
-TOUCH_M = 2e-5  # surfaces nearer than this touch
-FILM_M = 1.5e-4  # a gap up to this beside a layer is a film: one number for its gas
-FILM_C = 300.0
+FILM_C = 300.0  # temperature at which the air beside a layer is taken
+WALL_C = 150.0  # the same for air beside a wall of wood
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,7 +82,9 @@ def _pair(stretch, a, b, nodes_a, nodes_b):
     if b.owner == "layer":
         layer = next(x for x in tool.between if x.inner == "coil" and x.layers and x.outer != "room")
         paths.link(
-            nodes_a, nodes_b, step / (_layers_mk_w(layer, a.outer_m, designs) + _film(tool, a.outer_m, gas, designs))
+            nodes_a,
+            nodes_b,
+            step / (_layers_mk_w(layer, a.outer_m, designs) + film_mk_w(tool, a.outer_m, gas, designs)),
         )
         return
     found = [
@@ -92,32 +94,72 @@ def _pair(stretch, a, b, nodes_a, nodes_b):
     ]
     touching = next((x for x in found if x.contact_w_m2k is not None), None)
     layered = next((x for x in found if x.layers), None) if a.owner != "layer" else None
-    gap = b.inner_m - a.outer_m
-    if touching is not None or np.all(gap < TOUCH_M) and layered is None:
-        h = column(resting_w_m2k(tool, a, b) if touching is None else touching.contact_w_m2k, designs)
+    if touching is not None:
+        h = column(touching.contact_w_m2k, designs)
         per_m = 1 / (a.out_mk_w + 1 / (h * np.pi * (a.outer_m + b.inner_m)) + b.in_mk_w)
-        extra = 0.0 if touching is None else column(touching.extra_w_k, designs) / step.sum(axis=1, keepdims=True)
+        extra = column(touching.extra_w_k, designs) / step.sum(axis=1, keepdims=True)
         paths.link(nodes_a, nodes_b, (per_m + extra) * step)
-    elif layered is not None:
-        resist = (
-            a.out_mk_w + _layers_mk_w(layered, a.outer_m, designs) + _film(tool, a.outer_m, gas, designs) + b.in_mk_w
-        )
+    elif layered is not None and owner_b == "coil":  # wound tight on its layers
+        resist = a.out_mk_w + _layers_mk_w(layered, a.outer_m, designs) + film_mk_w(tool, a.outer_m, gas, designs)
         paths.link(nodes_a, nodes_b, step / resist)
-    else:  # a gas gap, off-centre by a factor, and radiation across it (concentric gray cylinders)
-        ratio = np.maximum(b.inner_m, a.outer_m + TOUCH_M) / a.outer_m
-        paths.bar(nodes_a, nodes_b, 2 * np.pi / np.log(ratio) * column(tool.place.gap_off_centre, designs) * step, gas)
-        effective = 1 / (1 / a.emissivity + (1 / b.emissivity - 1) / ratio)
-        paths.ray(nodes_a, nodes_b, STEFAN_BOLTZMANN_W_M2K4 * effective * 2 * np.pi * a.outer_m * step)
+    else:
+        gap = air_between(tool, a, b, layered, gas)
+        paths.bar(nodes_a, nodes_b, gap.share * gap.shape * step, gas)
+        paths.ray(nodes_a, nodes_b, gap.share * gap.exchange_w_k4_m * step)
 
 
-def resting_w_m2k(tool, a, b):
-    """Contact of two neighbours that touch with no joint named; of the handle's wood it is a wide band.
+@dataclass(frozen=True, eq=False)
+class Air:
+    """The air between two neighbours, for each metre: shape over which it conducts, exchange by radiation, and the
+    share of both that what lies in series leaves, solid_mk_w of it.  All (designs, 1)."""
 
-    tool: Tool. a, b: Tracks.
-    Returns W/(m2 K).
+    shape: np.ndarray
+    exchange_w_k4_m: np.ndarray
+    solid_mk_w: np.ndarray
+    share: np.ndarray
+
+
+def air_between(tool, a, b, layered, gas):
+    """The gap between two tracks that no joint holds together, on the axis or beside it, and radiation across it.
+
+    tool: Tool. a, b: Track, the inner and the outer one. layered: Between whose layers lie round the inner one, or
+    None. gas: Conductivity of air.
+    Returns Air.  Parts that touch with no joint named have the air of a loose fit between them, a winding none.
+    Equations: clearance.ring_gap; concentric gray cylinders, Incropera et al., table 13.3; what lies in series is taken
+    at 150 degC beside a wall and at 300 degC beside a layer.
     """
-    wood = any(p.role == "handle" and p.id in (a.owner, b.owner) for p in tool.pieces)
-    return tool.place.wood_contact_w_m2k if wood else LOOSE_W_M2K
+    designs = len(a.outer_m)
+    e, solid, inner = column(tool.place.eccentricity, designs), a.out_mk_w + b.in_mk_w, a.outer_m
+    outer, at_c, covered = b.inner_m, WALL_C, 0.0 * a.outer_m
+    if layered is not None:
+        covered = _layers_mk_w(layered, inner, designs) + film_mk_w(tool, inner, gas, designs)
+        inner, at_c = _outside_of(layered, inner, designs), FILM_C
+    elif a.owner == "layer":  # the layer's own surface is the inner track
+        own = next(x for x in tool.between if x.inner == "coil" and x.layers and x.outer != "room")
+        bare = column(tool.winding.outer_m, designs) / 2
+        covered, at_c = _layers_mk_w(own, bare, designs) + film_mk_w(tool, bare, gas, designs), FILM_C
+    elif a.owner != "coil":
+        outer = np.maximum(outer, inner + _least_gap(tool, a, b, designs))
+    k = float(conductivity_at(gas, at_c))
+    shape, radius = ring_gap(inner, outer, e, k, covered)
+    shine = column(tool.place.layer_emissivity, designs) if layered is not None else a.emissivity
+    effective = 1 / (1 / shine + (1 / b.emissivity - 1) * np.minimum(inner / outer, 1.0))
+    exchange = STEFAN_BOLTZMANN_W_M2K4 * effective * 2 * np.pi * inner
+    solid = solid + (covered if layered is not None else 0.0)
+    by_rays = 4 * exchange * (at_c - ABSOLUTE_ZERO_C) ** 3
+    return Air(shape, exchange, solid, 1 / (1 + solid * (shape * k + by_rays)))
+
+
+def _outside_of(between, radius, designs):
+    """Radius outside the layers."""
+    return radius + sum(column(thickness, designs) for thickness, _ in between.layers)
+
+
+def _least_gap(tool, a, b, designs):
+    """Air between two neighbours that touch with no joint named; round the wood of a handle it is a wide band."""
+    if any(p.role == "handle" and p.rings > 1 and p.id in (a.owner, b.owner) for p in tool.pieces):
+        return float(conductivity_at(air(), WALL_C)) / column(tool.place.wood_contact_w_m2k, designs)
+    return column(tool.place.loose_gap_m, designs)
 
 
 def _layers_mk_w(between, radius, designs):
@@ -130,10 +172,14 @@ def _layers_mk_w(between, radius, designs):
     return total
 
 
-def _film(tool, radius, gas, designs):
-    """Resistance of the slack air beside a layer, per length, m K/W."""
+def film_mk_w(tool, radius, gas, designs):
+    """Resistance of the slack air inside a wrap of layers, per length.
+
+    tool: Tool. radius: of what is wrapped, m (designs, 1). gas: Conductivity of air. designs: 1 or more.
+    Returns m K/W (designs, 1).
+    """
     slack = column(tool.place.slack_m, designs)
-    return np.log(1 + slack / radius) / (2 * np.pi * np.interp(FILM_C, gas.temps_c, gas.conductivity_w_mk))
+    return np.log(1 + slack / radius) / (2 * np.pi * conductivity_at(gas, FILM_C))
 
 
 def _outside(stretch, t, nodes):
@@ -151,18 +197,6 @@ def _outside(stretch, t, nodes):
     paths.ray(nodes, room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)
     if handle is not None and t.owner == handle.id and np.any(np.asarray(tool.place.grip_w_m2k) > 0):
         paths.link(nodes, np.full(len(nodes), room), column(tool.place.grip_w_m2k, designs) * area)  # a hand round it
-
-
-def eccentric_gain(inner_m, outer_m, offset_m):
-    """How much better a gas gap conducts off-centre than centred.
-
-    inner_m, outer_m: diameters of the two surfaces. offset_m: distance of their axes, less than the gap.
-    Returns ratio, 1 and above.
-    Equation: shape factors of eccentric and concentric cylinders, Incropera et al., Table 4.1 (case 7).
-    """
-    r, big = np.asarray(inner_m) / 2, np.asarray(outer_m) / 2
-    eccentric = np.arccosh((big**2 + r**2 - np.asarray(offset_m) ** 2) / (2 * big * r))
-    return np.log(big / r) / eccentric
 
 
 def _end_face(tool, tracks, node, mesh, station, paths, room):

@@ -10,15 +10,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..network.network import Bars, Links, Network, Rays, Skins
-from .across import FILM_M, across
+from .across import across
 from .along import along, butts, faces, skin_track
 from .leads_and_work import leads, workpiece
 from .mesh import make_mesh, refuse_bad_places, refuse_loose_joints
 from .parts import Tool, designs_of
 from .paths import Paths, air
 from .tracks import Track, column, number_cells, shell_area, tracks_of_piece
-
-LAYER_EMISSIVITY = 0.85
 
 
 @dataclass(frozen=True, eq=False)
@@ -128,8 +126,9 @@ def _mesh(tool, designs):
             fine.append((b.from_m, b.to_m))
     handle = next((p for p in tool.pieces if p.role == "handle"), None)
     if handle is not None:
-        rear = handle.from_m - tool.place.rear_length_m
-        if np.all(np.asarray(rear) > np.min([np.ravel(p)[0] for p in places])):
+        front = np.min(np.broadcast_arrays(*places), axis=0)
+        rear = np.maximum(handle.from_m - tool.place.rear_length_m, front)
+        if np.any(rear > front):
             places.append(rear)
     return make_mesh(places, fine, designs)
 
@@ -163,26 +162,21 @@ def _tracks(tool, mesh, designs):
                 emissivity=column(w.emissivity, designs),
             )
         )
+        shine = column(tool.place.layer_emissivity, designs)
         cover = next((b for b in tool.between if b.inner == "coil" and b.outer == "room"), None)
         if cover is not None:
             radius = column(w.outer_m, designs) / 2 + sum(column(t, designs) for t, _ in cover.layers)
-            found.append(skin_track("cover", "cover", radius, span, LAYER_EMISSIVITY))
-        for b in tool.between:  # a wide gap beyond a layer: the layer's own surface is a point
+            found.append(skin_track("cover", "cover", radius, span, shine))
+        for b in tool.between:  # the surface of a layer that faces the gap to the next part is a point
             if b.inner == "coil" and b.outer != "room" and b.layers and b.contact_w_m2k is None:
-                outer = next(p for p in tool.pieces if p.id == b.outer)
+                bore = next(column(p.inner_m, designs) / 2 for p in tool.pieces if p.id == b.outer)
                 radius = column(w.outer_m, designs) / 2 + sum(column(t, designs) for t, _ in b.layers)
-                if np.all(column(outer.inner_m, designs) / 2 - radius > FILM_M):
-                    found.append(skin_track("layer over the coil", "layer", radius, span, LAYER_EMISSIVITY))
+                found.append(skin_track("layer over the coil", "layer", np.minimum(radius, bore), span, shine))
     if tool.leads is not None:
         span, zero = mesh.span(tool.leads.from_m, tool.leads.to_m), np.zeros((designs, 1))
         found.append(Track("leads", "leads", zero, zero, span.start, span.stop, zero, zero))
     found += faces(tool, mesh, designs)
     return sorted(found, key=lambda t: (float(t.outer_m[0, 0]), float(t.inner_m[0, 0]), t.mass))
-
-
-def _skin(name, owner, radius, span, emissivity):
-    zero = np.zeros_like(radius)
-    return Track(name, owner, radius, radius, span.start, span.stop, zero, zero, mass=False, emissivity=emissivity)
 
 
 def _fill(tool, t, cells, step, capacity, power, by_name):

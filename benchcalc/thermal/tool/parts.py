@@ -56,7 +56,7 @@ class Between:
 
     layers: tuple of (thickness_m, conductivity_w_mk). contact_w_m2k: contact conductance where they
     touch, None for a gas gap with radiation. from_m, to_m: place, None for all of the overlap.
-    extra_w_k: a set screw's own way. touch: the gap's closest distance is off-centre.
+    extra_w_k: a set screw's own way.
     """
 
     inner: str
@@ -93,7 +93,11 @@ class Leads:
 
 @dataclass(frozen=True)
 class Place:
-    """The room and what the model assumes of it; see data/defaults.csv for the bands."""
+    """The room and what the model assumes of it; see data/defaults.csv for the bands.
+
+    eccentricity: of parts round each other, 0 on one axis, 1 until they touch. loose_gap_m: air between parts that
+    touch with no joint named. slack_m: air inside a wrap. layer_emissivity: of a layer's surface.
+    """
 
     ambient_c: float = 20.0
     air_speed_m_s: float = 0.15
@@ -101,7 +105,9 @@ class Place:
     convection: float = 1.0
     rear_convection: float = 1.0
     rear_length_m: float = 0.035
-    gap_off_centre: float = 1.2
+    eccentricity: float = 0.5
+    loose_gap_m: float = 7.5e-5
+    layer_emissivity: float = 0.85
     slack_m: float = 5e-5
     work_w_m2k: float = 100.0
     grip_w_m2k: float = 0.0

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..network.curves import conductivity_at
-from .across import FILM_C
+from ..network.curves import ABSOLUTE_ZERO_C, conduction_integral
+from .across import air_between, film_mk_w
 from .paths import air
 from .tracks import column
 
@@ -77,14 +77,14 @@ def stack_faces(model, temps_c, between):
         further = radii[-1] + column(thickness, designs)
         resist.append(np.log(further / radii[-1]) / (2 * np.pi * column(k, designs)))
         radii.append(further)
-    slack = column(model.tool.place.slack_m, designs)
-    film = np.log(1 + slack / radius) / (2 * np.pi * float(conductivity_at(air(), FILM_C)))
-    if between.outer == "room":
-        film = 0.0 * film
+    film = film_mk_w(model.tool, radius, air(), designs) * (between.outer != "room")
     start, end = (temps_c[..., model.node[i][here]] for i in (inner, outer))
     before, behind = model.tracks[inner].out_mk_w, model.tracks[outer].in_mk_w  # walls of wood and the like
-    whole = before + sum(resist) + film + behind
-    flow = (start - end) / (whole if model.designs else whole[0])
+    if skin is None and between.outer not in ("coil", "room"):
+        flow = _across_gap(model, model.tracks[inner], model.tracks[outer], between, start, end)
+    else:
+        whole = before + sum(resist) + film + behind
+        flow = (start - end) / (whole if model.designs else whole[0])
     temps, met = [], before + (film if between.outer == "coil" else 0.0 * film)
     for r in (*resist, None):
         temps.append(start - flow * (met if model.designs else met[0]))
@@ -98,6 +98,16 @@ def stack_faces(model, temps_c, between):
         np.flatnonzero(here),
         flow,
     )
+
+
+def _across_gap(model, inner, outer, between, start, end):
+    """Heat that crosses layers and the gap beyond them, W/m, as the network has it."""
+    gap = air_between(model.tool, inner, outer, between, air())
+    shape, exchange = gap.share * gap.shape, gap.share * gap.exchange_w_k4_m
+    if not model.designs:
+        shape, exchange = shape[0], exchange[0]
+    by_air = conduction_integral(air(), start) - conduction_integral(air(), end)
+    return shape * by_air + exchange * ((start - ABSOLUTE_ZERO_C) ** 4 - (end - ABSOLUTE_ZERO_C) ** 4)
 
 
 def first_layer(model, temps_c):

@@ -23,7 +23,6 @@ from benchcalc.thermal.surfaces.surface_loss import (
     rayleigh,
     surface_words,
 )
-from benchcalc.thermal.tool.across import eccentric_gain
 
 
 def test_churchill_chu_and_morgan_vectors():
@@ -134,14 +133,3 @@ def test_words_name_the_equation_and_its_range():
     assert "Churchill-Chu (tube)" in surface_words(150.0, 20.0, 0.080, 0.0)
     assert "Popiel" in surface_words(150.0, 20.0, 0.010, 0.0, "tip down")
     assert "OUTSIDE" in surface_words(150.0, 20.0, 30.0, 0.0)
-
-
-@pytest.mark.parametrize("offset", [0.0, 0.4e-3, 1.0e-3])
-def test_eccentric_gap_against_a_sum_of_images(offset):
-    """Off-centre gap: the conformal closed form against thin radial slices turned round the circle, small gaps."""
-    r, big = 3.25e-3, 4.5e-3
-    angle = np.linspace(0, 2 * np.pi, 20001)[:-1]
-    gap = np.sqrt(big**2 - (offset * np.sin(angle)) ** 2) + offset * np.cos(angle) - r
-    slices = np.mean(1 / np.log(1 + gap / r)) * np.log(big / r)
-    assert eccentric_gain(2 * r, 2 * big, offset) == pytest.approx(slices, rel=0.06)
-    assert eccentric_gain(2 * r, 2 * big, offset) >= 1.0 - 1e-9

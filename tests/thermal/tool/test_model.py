@@ -42,7 +42,7 @@ def iron(core=COPPER, speed=0.1, power_w=30.0, wood_heat=720 * 1630.0):
         Winding("core", 0.055, 0.100, 0.006, 0.0064, power_w, 3.0),
         between,
         None,
-        Place(air_speed_m_s=speed, gap_off_centre=1.0),
+        Place(air_speed_m_s=speed, eccentricity=0.0),
     )
 
 
@@ -173,7 +173,10 @@ def test_clearance_fits_follow_their_air_gap():
     assert 490 < clearance_contact(50e-6, False, 0.0) < 840
     assert 250 < clearance_contact(100e-6, False, 0.0) < 430
     assert 1130 < clearance_contact(50e-6, True, 0.0) < 1940
-    assert clearance_contact(1e-3, False, 650.0) == 650.0
+    wide = clearance_contact(np.array([0.29e-3, 0.31e-3, 1e-3]), True, 650.0)
+    assert np.all(np.diff(wide) < 0) and wide[0] / wide[1] < 1.04
+    assert clearance_contact(0.0, True, 650.0) == clearance_contact(25e-6, True, 650.0)
+    assert clearance_contact(np.nan, False, 650.0) == 650.0
 
 
 def test_wire_excess_is_what_two_dimensional_cells_gave():
