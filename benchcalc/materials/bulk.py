@@ -7,6 +7,7 @@ import numpy as np
 
 from ..basics.fault import closest, fault
 from ..basics.tables import rows
+from .wood import STATED_MOISTURE, specific_heat
 
 
 @dataclass(frozen=True)
@@ -96,6 +97,31 @@ def solid(text):
         single["density_kg_m3"]["value"],
         single["specific_heat_j_kgk"]["value"],
     )
+
+
+@cache
+def specific_heat_curve(text):
+    """Specific heat of a material against temperature, straight between its points and held beyond them.
+
+    text: as `solid_key`.
+    Returns (temps_c, specific_heat_j_kgk), tuples: of a metal its rows of data/metal_specific_heat.csv; of wood the
+    Wood Handbook's formula at 8 % of moisture, scaled to the single value of its table near 20 degC; of others that
+    single value alone.
+    """
+    found = solid(text)
+    if found.family == "wood":
+        temps = tuple(float(t) for t in range(0, 141, 20))
+        by_formula = specific_heat(np.array(temps), STATED_MOISTURE)
+        scaled = found.specific_heat_j_kgk * by_formula / by_formula[temps.index(20.0)]
+        return temps, tuple(scaled.tolist())
+    curve = sorted(
+        (r["temp_c"], r["value"])
+        for r in (rows("metal_specific_heat") if found.kind == "metal" else ())
+        if r["key"] == found.key
+    )
+    if not curve:
+        return (20.0,), (found.specific_heat_j_kgk,)
+    return tuple(zip(*curve))
 
 
 def conductivity_scale(material, place):

@@ -13,13 +13,13 @@ from ..basics.tables import rows
 
 WETTEST = 0.25  # the conductivity formula ends here
 STATED_MOISTURE = 0.08  # of a handle in a heated room, where the sheet gives its density alone
-CURVE_C = 60.0  # temperature at which the heat capacity is taken
+COLD_C = 20.0  # temperature at which the heat capacity is taken; it grows with temperature
 STRAIN = 0.01  # across the grain wood takes about this much before it crushes for good
 
 
 @dataclass(frozen=True)
 class Bulk:
-    """What one piece of wood conducts and stores: W/(m K) across the grain, J/(m3 K)."""
+    """What one piece of wood conducts and stores: W/(m K) across the grain, J/(m3 K) at 20 degC."""
 
     conductivity_w_mk: float
     heat_j_m3k: float
@@ -121,7 +121,7 @@ def wood_bulk(species, density_kg_m3=None, moisture=None):
     row = wood_row(species, "specific_gravity") or wood_row("hardwood", "specific_gravity")
     gravity = row["value"] if density_kg_m3 is None else gravity_of(density_kg_m3, moisture)
     density = 1000 * gravity * (1 + moisture) if density_kg_m3 is None else density_kg_m3
-    return Bulk(across_grain(gravity, moisture), density * specific_heat(CURVE_C, moisture))
+    return Bulk(across_grain(gravity, moisture), density * specific_heat(COLD_C, moisture))
 
 
 def _refuse_wet(moisture):

@@ -4,10 +4,11 @@ import numpy as np
 
 from ...heater.wire import round_area
 from ...materials.alloys import alloy_value
-from ...materials.bulk import conductivity_scale, joint_row, melting_of, solid
+from ...materials.bulk import conductivity_scale, joint_row, melting_of, solid, specific_heat_curve
 from ...materials.wood import wood_bulk, wood_row
 from ...sheet.change import item
 from ...thermal.network.curves import conductivity
+from ...thermal.network.stored import COLD_C, specific_heat_of
 from ...thermal.tool.clearance import clearance_contact
 from ...thermal.tool.parts import Between, Leads, Piece, Place, Tool, Winding
 from ..wire.link import tail_section
@@ -63,7 +64,8 @@ def _piece(part, along_grain):
     material = solid(part.material)
     wood = material.family == "wood"
     melts, work = melting_of(part.material), part.role == "work"
-    heat, scale = material.density_kg_m3 * material.specific_heat_j_kgk, 1.0
+    temps_c, specific = specific_heat_curve(part.material)
+    heat, scale = material.density_kg_m3 * float(np.interp(COLD_C, temps_c, specific)), 1.0
     if wood and (part.density_kg_m3 is not None or part.moisture is not None):
         own = wood_bulk(material.key, part.density_kg_m3, part.moisture)
         heat, scale = own.heat_j_m3k, own.conductivity_w_mk / material.conductivity_w_mk[0]
@@ -82,6 +84,7 @@ def _piece(part, along_grain):
         RINGS_OF_WOOD if wood else 1,
         (melts[0], melts[1], melts[2] * material.density_kg_m3) if work and melts else None,
         work,
+        None if work else specific_heat_of(material.name, specific, temps_c),
     )
 
 
@@ -113,13 +116,14 @@ def _joint(build, joint):
 
 def _layers(build, pair):
     """All layers between one pair of neighbours, from the inside out."""
-    layers = []
+    layers, heats = [], []
     for y in build.layer:
         if y.between == pair and y.thickness_m is not None and y.material is not None:
             material = solid(y.material)
             k = np.interp(LAYER_C, material.temps_c, material.conductivity_w_mk)
             layers.append((y.thickness_m, float(k) * y.conductivity_scale))
-    return Between(pair[0], pair[1], tuple(layers))
+            heats.append(material.density_kg_m3 * material.specific_heat_j_kgk)
+    return Between(pair[0], pair[1], tuple(layers), layers_j_m3k=tuple(heats))
 
 
 def _winding(build, wire, coil, power_w):

@@ -16,6 +16,7 @@ from ...sheet.load import load, read
 from ...sheet.store import alter, put_bytes
 from ...thermal.log.power import data_of
 from ...thermal.log.reading import WarmUpLog, read_log
+from ...thermal.network.stored import state_at
 from ...thermal.warmup.as_seen import metal_behind
 from ...thermal.warmup.forecast import Forecast, forecast
 from ...thermal.warmup.formulas import fitted_capacity, thermal_resistance, time_near_end
@@ -207,8 +208,8 @@ def listed_parts(build, heat):
     """The parts list as stores of heat.
 
     build: Build (floats). heat: HeatPart of the chain.
-    Returns tuple of Listed, () where no tool could be built.  Constant specific heat (20 degC), which counts copper and
-    steel 10 % low at 400 degC; what melts is not counted as latent heat here.
+    Returns tuple of Listed, () where no tool could be built.  Specific heat is the mean between the room and where the
+    part settles; what melts is not counted as latent heat here.
     """
     if heat is None or heat.model is None or heat.model.designs:
         return ()
@@ -216,8 +217,12 @@ def listed_parts(build, heat):
     for p in heat.model.tool.pieces:
         volume = np.pi / 4 * (float(p.outer_m) ** 2 - float(p.inner_m) ** 2) * (float(p.to_m) - float(p.from_m))
         part = next(x for x in build.part if x.id == p.id)
+        settles, room = _mean(heat, p.id), build.room.ambient_c
+        taken = (
+            float(state_at(p.store, settles) - state_at(p.store, room)) / (settles - room) if settles > room else 1.0
+        )
         found.append(
-            Listed(p.id, volume * solid(part.material).density_kg_m3, volume * float(p.heat_j_m3k), _mean(heat, p.id))
+            Listed(p.id, volume * solid(part.material).density_kg_m3, volume * float(p.heat_j_m3k) * taken, settles)
         )
     winding = heat.model.tool.winding
     if winding is not None:

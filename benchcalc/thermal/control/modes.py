@@ -2,8 +2,8 @@
 
 The network is straightened at one state, M dy/dt = -S (y - y0) + g, with S symmetric.  Its modes are exponentials,
 exact over a piece of any length; those that watched places see most of are kept, the others follow at once.  What the
-straight part misses - radiation, curved losses, melting - is the force g, looked at afresh every few seconds: the
-settled state is then the network's own, not that of a straight line.
+straight part misses - radiation, curved losses, specific heat that changes, melting - is the force g, looked at afresh
+every few seconds: the settled state is then the network's own, not that of a straight line.
 
 Equation: exponential Euler (a first-order exponential integrator), Hochbruck and Ostermann, Exponential integrators,
 Acta Numerica 19 (2010) 209, eq. 2.3; modes by the generalised symmetric eigenproblem (LAPACK).
@@ -15,8 +15,6 @@ import numpy as np
 
 from ..network.assemble import assembled
 from ..network.balance import working
-from ..network.curves import heat_of
-from ..network.history import temps_of
 from ..network.warm_up import start_temps
 from .held_run import Held
 from .law import ON_OFF, State, decide, switches_at
@@ -34,15 +32,16 @@ LOOKS = 16  # looks of on-off that are worked out in one go
 class Modes:
     """A network straightened at one state: rate_per_s (m,), shape (n, m) of its slow modes, and what steps need.
 
-    base_k: the state, in the solver's order. push (n,): full power into the free nodes. mass: J/K (n,). rows: weights
-    of the watched places. heat: function of (temps, given, out) of the network's own balance. stiff: lower band of S,
-    factor: its Cholesky factor.
+    base_k: the state, in the solver's order: a temperature, which rises with the solver's own state (own_k there) by
+    rise. push (n,): full power into the free nodes. mass: J/K there (n,). rows: weights of the watched places. heat:
+    function of (temps, given, out) of the network's own balance. stiff: lower band of S, factor: its Cholesky factor.
     """
 
     net: object
     banded: object
-    melts: tuple
     base_k: np.ndarray
+    own_k: np.ndarray
+    rise: np.ndarray
     mass: np.ndarray
     rate_per_s: np.ndarray
     shape: np.ndarray
@@ -64,7 +63,6 @@ def modes_at(net, at_c, watch, count=MODES):
 
     banded = assembled(net, warming=True)
     half, n = banded.half, banded.free.size
-    melts = tuple((k, net.contents[i]) for k, i in enumerate(banded.free) if i in net.contents)
     heat, heat_and_stiffness = working(banded)
     out, slopes = np.empty(n), np.empty((2 * half + 1, n))
     temps = np.asarray(at_c, dtype=float)[banded.free]
@@ -73,7 +71,12 @@ def modes_at(net, at_c, watch, count=MODES):
     stiff[0] = slopes[half]
     for d in range(1, half + 1):
         stiff[d, : n - d] = (slopes[half + d, : n - d] + slopes[half - d, d:]) / 2
-    mass = np.where(banded.capacity_j_k > 0, banded.capacity_j_k, MASSLESS_S * stiff[0])
+    own, base = banded.holding.states(temps), temps.copy()
+    rise = banded.holding.temps_and_rise(own)[1]
+    rise = np.ones(n) if rise is None else rise
+    melts = [k for k, _ in banded.holding.melts]
+    rise[melts], base[melts] = 1.0, own[melts]
+    mass = np.where(banded.capacity_j_k > 0, banded.capacity_j_k / rise, MASSLESS_S * stiff[0])
     root = np.sqrt(mass)
     scaled = sum(np.diag(stiff[d, : n - d] / (root[: n - d] * root[d:]), -d) for d in range(half + 1))
     rate, vectors = eigh(scaled, lower=True, driver="evd", overwrite_a=True, check_finite=False)
@@ -82,11 +85,8 @@ def modes_at(net, at_c, watch, count=MODES):
     driven = np.maximum(np.abs(push @ shape) / rate, START_K * np.abs(mass @ shape))
     counts = driven * np.abs(rows @ shape).max(axis=0) / (1 + LEAST_S * rate)
     kept = np.sort(np.argsort(-counts)[: min(count, n)])
-    base = temps.copy()
-    for k, content in melts:
-        base[k] = heat_of(content, temps[k]) / mass[k]
     return Modes(
-        net, banded, melts, base, mass, rate[kept], np.ascontiguousarray(shape[:, kept]), push, rows, heat, stiff,
+        net, banded, base, own, rise, mass, rate[kept], np.ascontiguousarray(shape[:, kept]), push, rows, heat, stiff,
         cholesky_banded(stiff, lower=True),
     )  # fmt: skip
 
@@ -107,9 +107,7 @@ class _Walk:
     def __init__(self, modes, start_c):
         self.m, self.rows, banded = modes, modes.rows, modes.banded
         start = np.asarray(start_temps(modes.net, start_c), dtype=float)[banded.free]
-        for k, content in modes.melts:
-            start[k] = heat_of(content, start[k]) / modes.mass[k]
-        off = start - modes.base_k
+        off = (banded.holding.states(start) - modes.own_k) * modes.rise
         self.held = modes.shape.T @ (modes.mass * off)
         self.push = modes.shape.T @ modes.push
         self.push_fast = self._fast(modes.push)
@@ -134,14 +132,13 @@ class _Walk:
         modes = self.m
         if off is None:
             off = modes.shape @ self.held + self.quiet + share * self.push_fast
-        state = modes.base_k + off
-        temps = temps_of(state, modes.mass, modes.melts)[0] if modes.melts else state
+        temps = modes.banded.holding.temps(modes.own_k + off / modes.rise)
         force = np.empty(off.size)
         modes.heat(temps, modes.banded.fixed_w, force)
         force += dsbmv(modes.stiff.shape[0] - 1, 1.0, modes.stiff, off, lower=1)
         self.force, self.quiet = modes.shape.T @ force, self._fast(force)
-        melted = self.rows @ (temps - state) if modes.melts else 0.0  # what is watched is a temperature
-        self.zero = self.rows @ (modes.base_k + self.quiet) + melted
+        bent = self.rows @ (temps - modes.base_k - off)  # what is watched is a temperature
+        self.zero = self.rows @ (modes.base_k + self.quiet) + bent
         self.at = self.seen(share)
 
     def seen(self, share):

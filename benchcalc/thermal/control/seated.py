@@ -72,6 +72,7 @@ def with_node(net, name, behind, capacity_j_k, ways, content=None):
         rays=Rays(moved(net.rays.first), moved(net.rays.second), net.rays.exchange_w_k4),
         skins=Skins(moved(net.skins.node), net.skins.area_m2, net.skins.curve),
         contents=contents if content is None else contents | {new: content},
+        stored_by=np.insert(net.stored_by, new, -1) if net.stored_by.size else net.stored_by,
     )
 
 

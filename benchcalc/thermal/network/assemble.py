@@ -18,6 +18,7 @@ import numpy as np
 from .curves import ABSOLUTE_ZERO_C, conduction_integral, ramps
 from .numbering import numbering, refuse_islands
 from .refusals import refuse_nonsense
+from .stored import Holding
 
 
 @dataclass(frozen=True, eq=False)
@@ -53,7 +54,7 @@ class SkinSlot:
 
 @dataclass(frozen=True, eq=False)
 class Banded:
-    """A network ready to solve: `free` are the node numbers in the solver's order."""
+    """A network ready to solve: `free` are the node numbers in the solver's order; holding: what each stores."""
 
     free: np.ndarray
     held: np.ndarray
@@ -62,6 +63,7 @@ class Banded:
     fixed_w: np.ndarray
     slots: tuple
     skins: tuple
+    holding: Holding
 
 
 def assemble(net):
@@ -122,7 +124,19 @@ def assemble(net):
         fixed,
         (slots[0], *(_trim(s, half) for s in slots[1:])),
         _skin_slots(net, place),
+        holding_of(net, free),
     )
+
+
+def holding_of(net, free):
+    """How the free nodes of a network hold heat.
+
+    net: Network, one design. free: their numbers, in the solver's order.
+    Returns Holding.
+    """
+    which = net.stored_by[free] if net.stored_by.size else np.full(free.size, -1)
+    melts = [(k, net.contents[n]) for k, n in enumerate(free) if n in net.contents]
+    return Holding(net.capacity_j_k[free], net.stores, which, melts)
 
 
 def _fill(place, n, half, wanted):

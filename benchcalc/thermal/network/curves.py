@@ -141,12 +141,16 @@ def loss_curve(name, loss, ambient_c, *, low_c=-40.0, high_c=1600.0, step_k=2.0)
         )
     top = 3.0 * np.minimum(np.concatenate([rise[..., :1], rise], -1), np.concatenate([rise, rise[..., -1:]], -1))
     return Loss(
-        name, float(ambient_c), low_c, step_k, _pieces(value, np.clip(slope, 0.0, np.maximum(top, 0.0)) * step_k)
+        name, float(ambient_c), low_c, step_k, hermite_pieces(value, np.clip(slope, 0.0, np.maximum(top, 0.0)) * step_k)
     )
 
 
-def _pieces(value, slope):
-    """Hermite cubics of all cells from values and slopes (per cell), with straight lines added at both ends."""
+def hermite_pieces(value, slope):
+    """Hermite cubics between the points of an even grid, with straight lines added at both ends.
+
+    value: at each point (..., points). slope: there, for each cell of the grid.
+    Returns array (4, ..., points + 1), as Loss.pieces.
+    """
     rise = np.diff(value, axis=-1)
     inner = np.stack(
         [

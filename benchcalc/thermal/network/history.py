@@ -7,7 +7,6 @@ import numpy as np
 from ...basics.fault import fault
 from .assemble import Banded
 from .balance import lost, working
-from .curves import temperature_of
 from .massless import massless_step
 from .network import Network, node_number
 
@@ -23,7 +22,6 @@ class WarmUp:
 
     net: Network
     banded: Banded
-    melts: tuple
     time_s: np.ndarray
     before_k: np.ndarray
     before_k_s: np.ndarray
@@ -49,7 +47,7 @@ class WarmUp:
 
         times_s: s, number or array (t,). name: a node's name or number; a list of them; None: all nodes.
         Returns degC: (t,), (t, names) or (t, nodes).
-        Between the ends of a step: cubic Hermite in the state (heat over capacity where a node melts).
+        Between the ends of a step: cubic Hermite in the state (heat over capacity, see stored.py).
         """
         times = np.asarray(times_s, dtype=float)
         if times.size and (times.min() < -1e-9 or times.max() > self.time_s[-1] * (1 + 1e-12)):
@@ -88,31 +86,13 @@ class WarmUp:
             values = np.concatenate([weights[a:b] @ part for a, b, part in zip(edges, edges[1:], parts) if b > a])
         else:
             values = (weights[:, :, None] * parts[step]).sum(axis=1)
-        for k, content in self.melts:
-            for column in np.flatnonzero(columns == k):
-                values[:, column] = temperature_of(content, values[:, column] * self.banded.capacity_j_k[k])[0]
+        values = self.banded.holding.only(columns).temps(values)
         if columns.size == numbers.size:
             return values
         found = np.empty((times.size, numbers.size))
         found[:, at >= 0] = values
         found[:, at < 0] = self.net.held_c[numbers[at < 0]]
         return found
-
-
-def temps_of(state, capacity_j_k, melts):
-    """Temperatures from the solver's state.
-
-    state: K (..., n): temperature, or heat over capacity where a node melts. capacity_j_k: J/K (n,).
-    melts: list of (place, HeatContent).
-    Returns degC (..., n), and {place: d temperature / d state}.
-    """
-    if not melts:
-        return state, {}
-    temps, rise = state.copy(), {}
-    for k, content in melts:
-        temps[..., k], slope = temperature_of(content, state[..., k] * capacity_j_k[k])
-        rise[k] = slope * capacity_j_k[k]
-    return temps, rise
 
 
 def massless_rates(run, state, rates):
@@ -127,31 +107,29 @@ def massless_rates(run, state, rates):
     slopes, unused = np.zeros((2 * half + 1, heavy.size)), np.zeros(heavy.size)
     filled = rates.copy()
     for k in range(state.shape[0]):
-        temps, rise = temps_of(state[k], banded.capacity_j_k, run.melts)
+        temps, rise = banded.holding.temps_and_rise(state[k])
         heat_and_stiffness(temps, unused.copy(), unused, slopes)
-        for place, value in rise.items():
-            slopes[:, place] *= value
+        if rise is not None:
+            slopes *= rise
         filled[k] = massless_step(heavy, half, slopes, np.where(heavy, rates[k], 0.0))
     return filled
 
 
-def account(net, banded, melts, rows, refused, accounted=True):
+def account(net, banded, rows, refused, accounted=True):
     """Put a run together and draw up its energy account.
 
-    net: Network. banded: its Banded. melts: list of (place, HeatContent). rows: steps from the
-    solver. refused: number of steps tried again. accounted: False to leave the losses unsummed.
+    net: Network. banded: its Banded. rows: steps from the solver. refused: number of steps tried again. accounted:
+    False to leave the losses unsummed.
     Returns WarmUp.  Heat lost is summed over the surfaces and held temperatures at both ends of every
     step by the trapezoid rule with end correction (Davis and Rabinowitz, Methods of Numerical
     Integration, 2nd ed., 2.9), so the closure is a check and not a definition.
     """
     start, length, y0, r0, y1, r1, watts = (np.array(column) for column in zip(*rows))
     mass = banded.capacity_j_k
-    run = WarmUp(
-        net, banded, tuple(melts), np.append(start, start[-1] + length[-1]), y0, r0, y1, r1, *[0.0] * 4, refused
-    )
+    run = WarmUp(net, banded, np.append(start, start[-1] + length[-1]), y0, r0, y1, r1, *[0.0] * 4, refused)
     if not accounted:
         supplied_j, stored_j = float((length * watts).sum()), float((mass * (y1[-1] - y0[0])).sum())
-        return WarmUp(net, banded, run.melts, run.time_s, y0, r0, y1, r1, supplied_j, stored_j, np.nan, np.nan, refused)
+        return WarmUp(net, banded, run.time_s, y0, r0, y1, r1, supplied_j, stored_j, np.nan, np.nan, refused)
     if np.array_equal(y0[1:], y1[:-1]):
         loss, slope = _lost_and_slope(run, np.vstack([y0, y1[-1:]]))
         out_w, slopes = (loss[:-1], loss[1:]), (slope[:-1], slope[1:])
@@ -164,26 +142,12 @@ def account(net, banded, melts, rows, refused, accounted=True):
     supplied_j = float((length * watts).sum())
     stored_j = float((mass * (y1[-1] - y0[0])).sum())
     return WarmUp(
-        net,
-        banded,
-        run.melts,
-        run.time_s,
-        y0,
-        r0,
-        y1,
-        r1,
-        supplied_j,
-        stored_j,
-        lost_j,
-        supplied_j - stored_j - lost_j,
-        refused,
+        net, banded, run.time_s, y0, r0, y1, r1, supplied_j, stored_j, lost_j, supplied_j - stored_j - lost_j, refused
     )
 
 
 def _lost_and_slope(run, state):
     """Heat lost (W) at each of many states, and its slope by each node's state (W/K)."""
-    temps, rise = temps_of(state, run.banded.capacity_j_k, run.melts)
+    temps, rise = run.banded.holding.temps_and_rise(state)
     loss, slope = lost(run.banded, temps)
-    for place, value in rise.items():
-        slope[:, place] *= value
-    return loss, slope
+    return loss, slope if rise is None else slope * rise

@@ -74,9 +74,11 @@ class Skins:
 class Network:
     """A network, described by arrays over its nodes; value arrays may have a leading axis of designs.
 
-    names: name of each node (n,). capacity_j_k: J/K (..., n), zero for a point without mass.
+    names: name of each node (n,). capacity_j_k: J/K near 20 degC (..., n), zero for a point without mass.
     power_w: W put in (..., n). held_c: degC where the temperature is held, nan elsewhere (..., n).
     materials, curves: what Bars and Skins point to. contents: {node number: HeatContent} of nodes that melt.
+    stores, stored_by: how capacity_j_k, which is that at 20 degC, changes with temperature: of SpecificHeat, and the
+    number of each node's own, -1 where it stays (n,); empty where all stay.
     station_by_station: True keeps the order of the nodes for the solver (links stay near the diagonal);
     False lets it renumber them.
     """
@@ -93,6 +95,8 @@ class Network:
     curves: tuple = ()
     contents: dict = field(default_factory=dict)
     station_by_station: bool = False
+    stores: tuple = ()
+    stored_by: np.ndarray = field(default_factory=_no_nodes)
 
 
 @dataclass(frozen=True)

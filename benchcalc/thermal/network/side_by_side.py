@@ -152,6 +152,8 @@ def design(net, number):
         curves,
         net.contents,
         net.station_by_station,
+        net.stores,
+        net.stored_by,
     )
 
 

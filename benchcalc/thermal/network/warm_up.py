@@ -10,7 +10,8 @@ Wanner, Solving Ordinary Differential Equations II, 2nd ed. 1996, section IV.7:
     g = 1/2;  a_31 = 2, a_41 = 2, a_43 = 1;  c_21 = 4, c_31 = 1, c_32 = -1, c_41 = 1, c_42 = -1, c_43 = -8/3
     m = 2, 0, 1, 1
 
-A node that melts is carried by its heat, divided by its capacity: latent heat is then stored exactly.
+Each node is carried by its heat, divided by its capacity when cold: what it takes as it warms, and latent heat where
+it melts, are then stored exactly (stored.py).
 A node without capacity is in balance at every moment.
 """
 
@@ -19,8 +20,8 @@ import numpy as np
 from ...basics.fault import fault
 from .assemble import assembled
 from .balance import working
-from .curves import ABSOLUTE_ZERO_C, heat_of
-from .history import account, temps_of
+from .curves import ABSOLUTE_ZERO_C
+from .history import account
 from .massless import massless_step
 from .power_steps import power_pieces
 
@@ -48,9 +49,8 @@ def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1, 
     banded = assembled(net, warming=True)
     piece_at = power_pieces(net, float(until_s), power, every_s)
     everywhere = start_temps(net, start_c)
-    melts = [(k, net.contents[n]) for k, n in enumerate(banded.free) if n in net.contents]
-    rows, refused = _march(net, banded, melts, (float(until_s), piece_at), everywhere, tol_k)
-    return account(net, banded, melts, rows, refused, accounted)
+    rows, refused = _march(banded, (float(until_s), piece_at), everywhere, tol_k)
+    return account(net, banded, rows, refused, accounted)
 
 
 class _Stepper:
@@ -59,9 +59,9 @@ class _Stepper:
     given: W put into each free node and brought by held ones, set by the march for each piece.
     """
 
-    def __init__(self, banded, melts):
+    def __init__(self, banded):
         half, n, mass = banded.half, banded.free.size, banded.capacity_j_k
-        self.half, self.mass, self.melts = half, mass, melts
+        self.half, self.mass, self.holding = half, mass, banded.holding
         self.heat, self.heat_and_stiffness = working(banded)
         self.heavy = mass > 0
         self.inverse = np.where(self.heavy, 1.0, 0.0) / np.where(self.heavy, mass, 1.0)
@@ -70,14 +70,14 @@ class _Stepper:
 
     def look(self, at, out):
         """Heat into each node (W) at a state, into out."""
-        self.heat(temps_of(at, self.mass, self.melts)[0] if self.melts else at, self.given, out)
+        self.heat(self.holding.temps(at), self.given, out)
 
     def look_and_stiffen(self, at, out):
         """Heat into each node (W) at a state, into out, and -dq/dT by diagonals, into slopes."""
-        temps, rise = temps_of(at, self.mass, self.melts) if self.melts else (at, {})
+        temps, rise = self.holding.temps_and_rise(at)
         self.heat_and_stiffness(temps, self.given, out, self.slopes)
-        for k, value in rise.items():
-            self.slopes[:, k] *= value
+        if rise is not None:
+            self.slopes *= rise
 
     def settle(self, state):
         """Bring the nodes without capacity into balance; the others stay."""
@@ -133,22 +133,20 @@ class _Stepper:
         return third, abs(float(k4[idamax(k4)]))
 
 
-def _march(net, banded, melts, pieces, everywhere, tol_k):
+def _march(banded, pieces, everywhere, tol_k):
     """Steps from 0 to the end, stopping at the end of each piece of power; `everywhere` is the start, degC.
 
     pieces: (end in s, what power_pieces gave).
     Returns list of (time_s, length_s, state before, its rate, state after, its rate, W in all), and
     how many steps were refused.
     """
-    stepper = _Stepper(banded, melts)
+    stepper, holding = _Stepper(banded), banded.holding
     mass, inverse = stepper.mass, stepper.inverse
     until_s, piece_at = pieces
     rows, refused, before, length, now = [], 0, None, 0.0, 0.0
-    state = everywhere[banded.free]
-    for k, content in melts:
-        state[k] = heat_of(content, state[k]) / mass[k]
+    state = holding.states(everywhere[banded.free])
     while now < until_s:
-        everywhere[banded.free] = temps_of(state, mass, melts)[0]
+        everywhere[banded.free] = holding.temps(state)
         end, asked = piece_at(now, everywhere)
         asked = asked[banded.free]
         if before is None or not np.array_equal(asked, before):

@@ -17,6 +17,7 @@ from .mesh import make_mesh, refuse_bad_places, refuse_loose_joints
 from .parts import Tool, designs_of
 from .paths import Paths, air
 from .tracks import Track, column, number_cells, shell_area, tracks_of_piece
+from .what_it_stores import add_layers, stores_of
 
 
 @dataclass(frozen=True, eq=False)
@@ -84,6 +85,7 @@ def model_of(tool):
     across(tool, tracks, node, mesh, paths, gas, room)
     leads(tool, tracks, node, mesh, paths)
     contents = workpiece(tool, tracks, node, mesh, paths, capacity, room)
+    add_layers(tool, tracks, node, mesh, capacity)
     held = np.full((designs, count + 1), np.nan)
     held[:, room] = column(tool.place.ambient_c, designs)[:, 0]
     names = tuple(f"{t.name} @{s}" for s in range(stations) for i, t in enumerate(tracks) if node[i, s] >= 0) + (
@@ -108,6 +110,7 @@ def model_of(tool):
         curves=tuple(paths.curves),
         contents=contents if single else {},
         station_by_station=True,
+        **stores_of(tool, tracks, node, count + 1),
     )
     return Model(tool, net, mesh, tuple(tracks), node, many)
 

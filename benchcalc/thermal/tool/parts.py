@@ -8,16 +8,18 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from ..network.curves import Conductivity
+from ..network.stored import SpecificHeat
 
 
 @dataclass(frozen=True)
 class Piece:
     """A solid of revolution on the axis: from, to, inner and outer diameter (m), conduction, heat capacity.
 
-    conductivity_scale: ratio to the nominal curve. heat_j_m3k: density times specific heat. emissivity:
-    of its outer surface. along_scale: conductivity along the axis over that across it (wood: its grain runs along).
-    rings: number of shells it is cut into across its wall (wood: 3). melts:
-    (from_c, to_c, latent J/m3) or None. work: True for what is melted or held, coupled by work_w_m2k.
+    conductivity_scale: ratio to the nominal curve. heat_j_m3k: density times specific heat, at 20 degC. store: how
+    that changes with temperature, None where it stays. emissivity: of its outer surface. along_scale: conductivity
+    along the axis over that across it (wood: its grain runs along). rings: number of shells it is cut into across its
+    wall (wood: 3). melts: (from_c, to_c, latent J/m3) or None. work: True for what is melted or held, coupled by
+    work_w_m2k.
     """
 
     id: str
@@ -34,6 +36,7 @@ class Piece:
     rings: int = 1
     melts: tuple | None = None
     work: bool = False
+    store: SpecificHeat | None = None
 
 
 @dataclass(frozen=True)
@@ -54,7 +57,8 @@ class Winding:
 class Between:
     """What lies between two neighbours, from the inside out ("coil" is the winding, "room" the outside).
 
-    layers: tuple of (thickness_m, conductivity_w_mk). contact_w_m2k: contact conductance where they
+    layers: tuple of (thickness_m, conductivity_w_mk). layers_j_m3k: what each of them stores, () where it is not told.
+    contact_w_m2k: contact conductance where they
     touch, None for a gas gap with radiation. from_m, to_m: place, None for all of the overlap.
     extra_w_k: a set screw's own way.
     """
@@ -67,6 +71,7 @@ class Between:
     to_m: float | None = None
     extra_w_k: float = 0.0
     made: str = ""
+    layers_j_m3k: tuple = ()
 
 
 @dataclass(frozen=True)
@@ -135,6 +140,6 @@ def designs_of(thing):
         return thing.shape[0]
     if isinstance(thing, tuple):
         return max((designs_of(t) for t in thing), default=0)
-    if hasattr(thing, "__dataclass_fields__") and not isinstance(thing, Conductivity):
+    if hasattr(thing, "__dataclass_fields__") and not isinstance(thing, Conductivity | SpecificHeat):
         return max((designs_of(getattr(thing, n)) for n in thing.__dataclass_fields__), default=0)
     return 0

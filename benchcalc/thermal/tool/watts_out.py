@@ -3,6 +3,7 @@
 import numpy as np
 
 from ..network.curves import ABSOLUTE_ZERO_C, Loss, loss_at
+from ..network.stored import state_at
 
 
 def watts_out(model, temps_c):
@@ -39,6 +40,7 @@ def joules_stored(model, temps_c, from_c):
     found = {}
     for i, t in enumerate(model.tracks):
         for n in model.node[i][model.node[i] >= 0]:
-            heat = model.net.capacity_j_k[n] * (temps_c[n] - from_c)
+            curve = model.net.stores[model.net.stored_by[n]] if model.net.stored_by[n] >= 0 else None
+            heat = model.net.capacity_j_k[n] * float(state_at(curve, temps_c[n]) - state_at(curve, from_c))
             found[t.owner] = found.get(t.owner, 0.0) + float(heat)
     return {k: v for k, v in found.items() if not np.isclose(v, 0.0)}

@@ -69,9 +69,9 @@ def test_the_short_log_is_short_and_the_long_one_holds_its_truth(press):
 def test_fitted_heat_capacity_is_near_the_parts_list(press):
     build, out = press
     parts = listed_parts(build, out.heat)
-    tip = next(p for p in parts if p.id == "tip")  # brass 8 x 30 mm by hand: 8.5 g/cm3, 0.38 J/(g K)
+    tip = next(p for p in parts if p.id == "tip")  # brass 8 x 30 mm by hand: 8.5 g/cm3, 0.38 to 0.41 J/(g K)
     assert tip.mass_kg == pytest.approx(np.pi / 4 * 0.8**2 * 3.0 * 8.5e-3, rel=0.02)
-    assert tip.capacity_j_k == pytest.approx(1e3 * tip.mass_kg * 0.38, rel=0.03)
+    assert tip.capacity_j_k == pytest.approx(1e3 * tip.mass_kg * 0.395, rel=0.03)
     step = work_log(out.coil, sheet_log(build, 1))
     assert 0.75 < step.capacity_j_k / seen_capacity(parts, out.heat.tip_c, build.room.ambient_c) < 1.33
 
