@@ -187,8 +187,7 @@ def work_out(build: Build, *, samples: int = SAMPLES, seed: int = SEED, more_lin
     parts, passes = all_parts(build, links)
     bands = {}
     if samples and not has_arrays(build):
-        drawn_build = sample(_as_cut(_at_its_temperature(build, parts["heat"]), parts["wire"]), samples, seed)
-        drawn, _ = all_parts(drawn_build, links)
+        drawn, _ = all_parts(drawn_builds(build, parts["heat"], parts["wire"], samples, seed), links)
         for link in links:
             one, many = parts.get(link.name), drawn.get(link.name)
             bands.update(_bands(link.name, one, many, samples))
@@ -198,6 +197,15 @@ def work_out(build: Build, *, samples: int = SAMPLES, seed: int = SEED, more_lin
     verdicts = all_verdicts(build, parts, bands, links)
     verdicts = as_told(build, verdicts, standing_without(build, links))
     return Workings(links, MappingProxyType(parts), bands, verdicts, passes)
+
+
+def drawn_builds(build, heat, wire, samples=SAMPLES, seed=SEED):
+    """The samples behind the bands: a build whose uncertain inputs are arrays, the coil cut and hot as it will be.
+
+    build: Build (floats). heat, wire: parts of the chain of this build, or None. samples, seed: as work_out.
+    Returns Build with arrays (samples,).
+    """
+    return sample(_as_cut(_at_its_temperature(build, heat), wire), samples, seed)
 
 
 def electrical_bands(build, *, samples=SAMPLES, seed=SEED):

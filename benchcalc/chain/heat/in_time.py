@@ -73,28 +73,11 @@ def warming(
     run = warm_up(net, until_s, start_c=start, tol_k=CLOSURE_TOLERANCE_K)
     time_s = np.linspace(0.0, until_s, points)
     temps = run.at(time_s)
-    roles = ids_by_role(model.tool.pieces)
-
-    def at(role, place=0):
-        return model.along(roles[role], temps)[1][..., place] if role in roles else np.full(points, np.nan)
-
-    sheath = model.along("coil", temps)[1].max(axis=-1)
     excess = heat.excess_k * share * (time_s > 0)  # built up within seconds, and gone as fast
-    grip = (
-        model.shell(f"{roles['handle']} skin", temps)[1].max(axis=-1)
-        if "handle" in roles and np.isfinite(heat.grip_c)
-        else np.full(points, np.nan)
-    )
-    entry = entry_of(model, temps, roles) if "handle" in roles else np.full(points, np.nan)
-    metal = np.max([model.along(p.id, temps)[1].max(axis=-1) for p in model.tool.pieces if p.role != "handle"], axis=0)
+    found = places_in_time(model, temps, excess)
     return Warming(
         time_s,
-        at("tip"),
-        sheath + excess,
-        np.broadcast_to(entry, time_s.shape),
-        grip,
-        at("work"),
-        metal,
+        *(found[key] for key in ("tip_c", "wire_c", "entry_c", "grip_c", "work_c", "hottest_metal_c")),
         run.supplied_j,
         run.stored_j,
         run.lost_j,
@@ -102,6 +85,30 @@ def warming(
         model,
         run,
     )
+
+
+def places_in_time(model, temps_c, excess_k):
+    """The temperatures that matter, at many moments, of one design or many.
+
+    model: Model. temps_c: degC (times, nodes), or (times, designs, nodes) where the model has designs. excess_k: how
+    much hotter the wire is than its winding, K (times,) or (times, designs).
+    Returns {field of Warming: degC (times,) or (times, designs)}, nan where the tool has no such place.
+    """
+    roles, none = ids_by_role(model.tool.pieces), np.full(temps_c.shape[:-1], np.nan)
+    wooden = next((p.rings > 1 for p in model.tool.pieces if p.role == "handle"), False)
+
+    def first(role):
+        return model.along(roles[role], temps_c)[1][..., 0] if role in roles else none
+
+    metal = [model.along(p.id, temps_c)[1].max(axis=-1) for p in model.tool.pieces if p.role != "handle"]
+    return {
+        "tip_c": first("tip"),
+        "wire_c": model.along("coil", temps_c)[1].max(axis=-1) + excess_k,
+        "entry_c": np.broadcast_to(entry_of(model, temps_c, roles), none.shape) if "handle" in roles else none,
+        "grip_c": model.shell(f"{roles['handle']} skin", temps_c)[1].max(axis=-1) if wooden else none,
+        "work_c": first("work"),
+        "hottest_metal_c": np.max(metal, axis=0),
+    }
 
 
 def _model(heat):

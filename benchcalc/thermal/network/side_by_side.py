@@ -168,12 +168,12 @@ def _newton(net, order, free, start, which, count):
     n = len(net.names)
     place = np.full(n, -1)
     place[free] = np.arange(free.size)
-    ways = _ways(net, up, which)
+    ways = ways_of(net, up, which)
     power = np.broadcast_to(up(net.power_w), (n, size))
     total_w = power[free].sum(axis=0)
     temps = np.array(np.broadcast_to(up(net.held_c), (n, size)))
     temps[free] = np.interp(total_w, *start)
-    q_from, m_from = _scatter(net, place, order, n)
+    q_from, m_from = flow_maps(net, place, order, n)
 
     moved = before = left = np.inf
     for steps in range(MOST_STEPS + 1):
@@ -199,8 +199,13 @@ def _newton(net, order, free, start, which, count):
     raise fault("steady state", f"{MOST_STEPS} steps", "found no balance in one of the designs.")
 
 
-def _ways(net, up, which):
-    """Function of temps (n, designs): flow of each link, bar and ray, its two slopes; loss of each skin, its slope."""
+def ways_of(net, up, which):
+    """How heat flows in many designs.
+
+    net: Network. up: function that lays values out as (value, design). which: slice of designs.
+    Returns function of temps (n, designs): flow of each link, bar and ray (W), its two slopes (W/K); loss of each skin,
+    its slope.
+    """
     links, bars, rays, skins = net.links, net.bars, net.rays, net.skins
     conductance, shape, exchange, area = (
         up(v) for v in (links.conductance_w_k, bars.shape_m, rays.exchange_w_k4, skins.area_m2)
@@ -270,8 +275,12 @@ def _incidence(net, n):
     ).tocsr()
 
 
-def _scatter(net, place, order, n):
-    """Sparse maps from flows to heat out of each free node, and from slopes to matrix entries."""
+def flow_maps(net, place, order, n):
+    """Sparse maps from flows to heat out of each free node, and from slopes to matrix entries.
+
+    net: Network. place: of each node among the free ones, -1 where held (n,). order: Plan. n: number of nodes.
+    Returns (map of flows and losses, map of slopes), scipy sparse arrays.
+    """
     from scipy.sparse import coo_array, hstack
 
     free = np.flatnonzero(place >= 0)

@@ -1,0 +1,133 @@
+"""Many designs of one structure in time, side by side, by long steps: for the spread between them, not for each alone.
+
+Each step is the backward difference of second order for unequal steps (Hairer, Norsett and Wanner, Solving Ordinary
+Differential Equations I, 2nd ed., section III.5), solved by one Newton step from the straight-line prediction: one
+elimination a step, shared by all designs as in side_by_side.py.  The steps grow with time, as a warm-up slows down.
+All designs share the error of the steps, so the difference between two of them is far more exact than either.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from .curves import ABSOLUTE_ZERO_C, heat_of, temperature_of
+from .numbering import free_pairs, refuse_islands
+from .refusals import refuse_nonsense
+from .side_by_side import eliminate, elimination_plan, flow_maps, ways_of
+
+FIRST_S, GROWTH = 2.0, 1.25  # first step, and each over the one before
+
+
+@dataclass(frozen=True, eq=False)
+class ManyRuns:
+    """time_s: from 0 on (t,). temps_c: of all nodes (t, designs, nodes)."""
+
+    time_s: np.ndarray
+    temps_c: np.ndarray
+
+
+def step_ends(until_s, first_s=FIRST_S, growth=GROWTH):
+    """Times at which steps end.
+
+    until_s: s, above 0. first_s: s, the first step, above 0. growth: each step over the one before, above 1 to 2 (the
+    method is stable below 1 + sqrt 2: the book named above, section III.5).
+    Returns s (steps + 1,), from 0 to until_s.
+    """
+    count = max(int(np.ceil(np.log1p(until_s * (growth - 1) / first_s) / np.log(growth))), 1)
+    ends = (growth ** np.arange(count + 1) - 1) / (growth**count - 1)
+    return until_s * ends
+
+
+def warm_up_many(net, until_s, *, contents=None, start_c=None, growth=GROWTH):
+    """All designs of a network warming up from their own room, or cooling from a start.
+
+    net: Network; values with a designs axis, or one design. until_s: s, above 0. contents: {node: HeatContent} of nodes
+    that melt, where the network of many designs holds none: each design's heat of melting goes with its capacity.
+    start_c: degC (designs, nodes), or None for each design's held temperature.
+    growth: of the steps, 1 to 2.
+    Returns ManyRuns.
+    Fails: as steady_many; more than one held temperature without a start.
+    """
+    refuse_nonsense(net)
+    refuse_islands(net)
+    held = np.atleast_2d(net.held_c)
+    free = np.flatnonzero(np.isnan(held[0]))
+    count = max(np.atleast_2d(v).shape[0] for v in (net.capacity_j_k, net.power_w, net.held_c))
+    march = _March(net, free, count, net.contents or contents or {})
+    start = np.nanmean(held, axis=1)[:, None] if start_c is None else np.asarray(start_c, dtype=float)
+    temps = np.array(np.broadcast_to(start, (count, len(net.names))), dtype=float)
+    temps = np.where(np.isnan(held), temps, held)
+    times = step_ends(until_s, growth=growth)
+    found = [temps]
+    state = march.state(temps.T[free])
+    before, step_before = state, 0.0
+    for step in np.diff(times):
+        ratio = step / step_before if step_before else 0.0
+        guess = state + ratio * (state - before)
+        # d u / d t at the end of the step: (one u_new - (1 + ratio) u + three u_before) / step
+        one, three = (1 + 2 * ratio) / (1 + ratio), ratio**2 / (1 + ratio)
+        new = march.step(guess, one / step, ((1 + ratio) * state - three * before) / step)
+        before, state, step_before = state, new, step
+        found.append(march.everywhere(state, temps.T).T)
+    return ManyRuns(times, np.array(found))
+
+
+class _March:
+    """Work space: flows and slopes of all designs, and one elimination a step.  State: heat over capacity, K."""
+
+    def __init__(self, net, free, count, contents):
+        def up(values):
+            return np.ascontiguousarray(values.T) if values.ndim == 2 else values[:, None]
+
+        self.free, n = free, len(net.names)
+        self.order = elimination_plan(free.size, tuple(zip(*(p.tolist() for p in free_pairs(net, free)))))
+        place = np.full(n, -1)
+        place[free] = np.arange(free.size)
+        self.ways = ways_of(net, up, slice(0, count))
+        self.q_from, self.m_from = flow_maps(net, place, self.order, n)
+        self.power = np.broadcast_to(up(net.power_w), (n, count))[free]
+        self.mass = np.broadcast_to(up(net.capacity_j_k), (n, count))[free]
+        self.held = np.broadcast_to(up(net.held_c), (n, count))
+        self.contents = [
+            (int(place[k]), c, (c.heat_j[1] - c.heat_j[0]) / (c.temps_c[1] - c.temps_c[0])) for k, c in contents.items()
+        ]
+        self.ends = tuple(
+            np.concatenate([getattr(w, side) for w in (net.links, net.bars, net.rays)]) for side in ("first", "second")
+        )
+        self.skins = net.skins.node
+
+    def state(self, temps):
+        """State of the free nodes at temperatures.  temps: degC (free, designs)."""
+        state = np.array(temps)
+        for k, content, mass in self.contents:
+            state[k] = [heat_of(content, float(t)) / mass for t in temps[k]]
+        return state
+
+    def temps_and_rise(self, state):
+        """Temperatures, and how fast each rises with its state.  state: K (free, designs)."""
+        temps, rise = state.copy(), np.ones(state.shape)
+        for k, content, mass in self.contents:
+            temps[k], slope = temperature_of(content, state[k] * mass)
+            rise[k] = slope * mass
+        return temps, rise
+
+    def everywhere(self, state, like):
+        """Temperatures of all nodes.  state: K (free, designs). like: degC (nodes, designs), for the held ones."""
+        full = np.array(like)
+        full[self.free] = self.temps_and_rise(state)[0]
+        return full
+
+    def step(self, guess, one, known):
+        """State at the end of a step.  guess: prediction. one: 1/s, before it. known: K/s of what is behind."""
+        temps, rise = self.temps_and_rise(guess)
+        full = np.array(self.held)
+        full[self.free] = np.maximum(temps, ABSOLUTE_ZERO_C)
+        grown = np.ones(full.shape)
+        grown[self.free] = rise
+        flows, first, second, off, off_slope = self.ways(full)
+        into = self.power - self.q_from @ np.concatenate([flows, off]) - self.mass * (one * guess - known)
+        slopes = [first * grown[self.ends[0]], second * grown[self.ends[1]], off_slope * grown[self.skins]]
+        matrix = self.m_from @ np.concatenate(slopes)
+        matrix[: self.free.size] += one * self.mass
+        matrix[self.order.right] = into
+        return guess + eliminate(self.order, matrix)
