@@ -204,7 +204,7 @@ def _middle(values):
     return float(low), float(high)
 
 
-def place_of(spread, temp_c, time_s=np.inf):
+def front_of(spread, temp_c, time_s=np.inf):
     """Where on the bare tube it is as hot as this: how far from its hottest place the warm front has come.
 
     spread: SpreadInTime. temp_c: degC. time_s: s after switching on, or inf for the settled tool.

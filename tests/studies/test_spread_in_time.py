@@ -8,7 +8,7 @@ from benchcalc.basics.fault import Fault
 from benchcalc.chain.heat.in_time import warming
 from benchcalc.chain.heat.link import nth
 from benchcalc.chain.workings import chain, drawn_builds
-from benchcalc.studies.spread_in_time import FIELDS, place_of, ready_after, settled_after, spread_in_time
+from benchcalc.studies.spread_in_time import FIELDS, front_of, ready_after, settled_after, spread_in_time
 
 
 @pytest.fixture(scope="module")
@@ -50,7 +50,7 @@ def test_bands_hold_the_nominal_and_end_in_those_of_the_settled_tool(press):
 def test_the_warm_front_creeps_and_is_where_the_tube_is_that_hot(press):
     _, workings, spread = press
     heat = workings.heat
-    fronts = [place_of(spread, 130.0, t) for t in (240.0, 480.0, 3600.0, np.inf)]
+    fronts = [front_of(spread, 130.0, t) for t in (240.0, 480.0, 3600.0, np.inf)]
     places = [f.nominal for f in fronts]
     assert places == sorted(places) and fronts[1].low < places[1] < fronts[1].high
     x, t = heat.model.along("tube", heat.temps_c)
@@ -58,9 +58,9 @@ def test_the_warm_front_creeps_and_is_where_the_tube_is_that_hot(press):
     _, samples = spread.tube_at(480.0)
     inside = [np.interp(fronts[1].high, spread.tube_m, row) <= 130.0 for row in samples]
     assert 0.9 <= np.mean(inside) <= 0.98
-    assert np.isnan(place_of(spread, 900.0).nominal) and np.isinf(place_of(spread, 30.0).nominal)
+    assert np.isnan(front_of(spread, 900.0).nominal) and np.isinf(front_of(spread, 30.0).nominal)
     with pytest.raises(Fault, match="lies outside"):
-        place_of(spread, 100.0, 1e6)
+        front_of(spread, 100.0, 1e6)
 
 
 def test_hotter_takes_longer_and_may_never_come(press):
@@ -85,7 +85,7 @@ def test_a_tool_without_a_tip_or_tube_has_the_rest(press):
     low, high = spread.band_at("work_c", 3600.0).low, spread.band_at("work_c", 3600.0).high
     assert low < spread.band_at("work_c", 3600.0).nominal < high
     with pytest.raises(Fault, match="role tube"):
-        place_of(spread, 60.0)
+        front_of(spread, 60.0)
     bare = bc.load_chosen("foam_bow")
     with pytest.raises(Fault, match="has not been worked out"):
         spread_in_time(bare, bc.work_out(bare, samples=0))

@@ -11,9 +11,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from .curves import ABSOLUTE_ZERO_C, heat_of, temperature_of
+from .many_flows import flow_maps, ways_of
 from .numbering import free_pairs, refuse_islands
 from .refusals import refuse_nonsense
-from .side_by_side import eliminate, elimination_plan, flow_maps, ways_of
+from .side_by_side import eliminate, elimination_plan
 
 FIRST_S, GROWTH = 2.0, 1.25  # first step, and each over the one before
 

@@ -14,7 +14,8 @@ import numpy as np
 
 from ...basics.fault import fault
 from .assemble import assemble
-from .curves import ABSOLUTE_ZERO_C, ramps
+from .curves import ABSOLUTE_ZERO_C
+from .many_flows import flow_maps, incidence, ways_of
 from .network import Bars, Links, Network, Rays, Skins
 from .newton import CLOSE_ENOUGH_K, LONGEST_STEP_K, MOST_STEPS, Steady, error_left, uniform_loss
 from .numbering import free_pairs, refuse_islands
@@ -182,7 +183,7 @@ def _newton(net, order, free, start, which, count):
         into = power[free] - q_from @ out
         if left <= CLOSE_ENOUGH_K:
             held_in = np.flatnonzero(place < 0)
-            lost_w = off.sum(axis=0) - (_incidence(net, n)[held_in] @ flows).sum(axis=0)
+            lost_w = off.sum(axis=0) - (incidence(net, n)[held_in] @ flows).sum(axis=0)
             return temps.T, total_w, lost_w, steps
         matrix = m_from @ np.concatenate([slope_first, slope_second, off_slope])
         with np.errstate(divide="ignore", invalid="ignore"):
@@ -197,111 +198,3 @@ def _newton(net, order, free, start, which, count):
         change *= np.minimum(1.0, LONGEST_STEP_K / np.maximum(each, 1e-30))
         temps[free] = np.maximum(temps[free] + change, ABSOLUTE_ZERO_C)
     raise fault("steady state", f"{MOST_STEPS} steps", "found no balance in one of the designs.")
-
-
-def ways_of(net, up, which):
-    """How heat flows in many designs.
-
-    net: Network. up: function that lays values out as (value, design). which: slice of designs.
-    Returns function of temps (n, designs): flow of each link, bar and ray (W), its two slopes (W/K); loss of each skin,
-    its slope.
-    """
-    links, bars, rays, skins = net.links, net.bars, net.rays, net.skins
-    conductance, shape, exchange, area = (
-        up(v) for v in (links.conductance_w_k, bars.shape_m, rays.exchange_w_k4, skins.area_m2)
-    )
-    of = [np.flatnonzero(bars.material == k) for k in range(len(net.materials))]
-    on = [np.flatnonzero(skins.curve == k) for k in range(len(net.curves))]
-
-    def ways(temps):
-        size = temps.shape[1]
-        m = (links.first.size, bars.first.size, rays.first.size)
-        flows, first, second = (np.empty((sum(m), size)) for _ in range(3))
-        a, b = temps[links.first], temps[links.second]
-        flows[: m[0]] = conductance * (a - b)
-        first[: m[0]] = second[: m[0]] = conductance
-        for k, material in enumerate(net.materials):
-            at = of[k]
-            used, back = np.unique(np.concatenate([bars.first[at], bars.second[at]]), return_inverse=True)
-            heat, rise = _conduction(material, temps[used])
-            i, j = back[: at.size], back[at.size :]
-            here = shape[at]
-            flows[m[0] + at] = here * (heat[i] - heat[j])
-            first[m[0] + at], second[m[0] + at] = here * rise[i], here * rise[j]
-        a, b = temps[rays.first] - ABSOLUTE_ZERO_C, temps[rays.second] - ABSOLUTE_ZERO_C
-        tail = slice(m[0] + m[1], None)
-        a2, b2 = a * a, b * b
-        flows[tail] = exchange * (a2 * a2 - b2 * b2)
-        first[tail], second[tail] = 4 * exchange * a2 * a, 4 * exchange * b2 * b
-        off, off_slope = np.empty((skins.node.size, size)), np.empty((skins.node.size, size))
-        for k, curve in enumerate(net.curves):
-            at = on[k]
-            x = (temps[skins.node[at]] - curve.start_c) * (1.0 / curve.step_k) + 1.0
-            cell = np.clip(x.astype(int), 0, curve.pieces.shape[-1] - 1)
-            x -= cell
-            table = curve.pieces
-            if table.ndim == 3:
-                cell += np.arange(which.start, which.stop) * table.shape[-1]
-                table = table.reshape(4, -1)
-            a, b, c, d = table.take(cell, axis=1)
-            off[at] = area[at] * (a + x * (b + x * (c + x * d)))
-            off_slope[at] = area[at] * (b + x * (2 * c + x * 3 * d)) * (1.0 / curve.step_k)
-        return flows, first, second, off, off_slope
-
-    return ways
-
-
-def _conduction(material, temps):
-    """Conductivity integral (W/m) and conductivity of a material at many temperatures."""
-    base, *rest = ramps(material)
-    heat, rise = base * temps, np.full(temps.shape, base)
-    for low_c, width_k, slope in zip(*rest):
-        over = temps - low_c
-        risen = np.clip(over, 0.0, width_k)
-        rise += slope * risen
-        heat += (slope * risen) * (over - 0.5 * risen)
-    return heat, rise
-
-
-def _incidence(net, n):
-    """Sparse (nodes, links + bars + rays): +1 where a way leaves a node, -1 where it arrives."""
-    from scipy.sparse import coo_array
-
-    first = np.concatenate([net.links.first, net.bars.first, net.rays.first])
-    second = np.concatenate([net.links.second, net.bars.second, net.rays.second])
-    each = np.arange(first.size)
-    return coo_array(
-        (np.repeat([1.0, -1.0], first.size), (np.concatenate([first, second]), np.tile(each, 2))), shape=(n, first.size)
-    ).tocsr()
-
-
-def flow_maps(net, place, order, n):
-    """Sparse maps from flows to heat out of each free node, and from slopes to matrix entries.
-
-    net: Network. place: of each node among the free ones, -1 where held (n,). order: Plan. n: number of nodes.
-    Returns (map of flows and losses, map of slopes), scipy sparse arrays.
-    """
-    from scipy.sparse import coo_array, hstack
-
-    free = np.flatnonzero(place >= 0)
-    skins, count = net.skins, net.skins.node.size
-    leave = coo_array((np.ones(count), (skins.node, np.arange(count))), shape=(n, count)).tocsr()
-    q_from = hstack([_incidence(net, n)[free], leave[free]]).tocsr()
-    first = place[np.concatenate([net.links.first, net.bars.first, net.rays.first])]
-    second = place[np.concatenate([net.links.second, net.bars.second, net.rays.second])]
-    rows, columns, signs = [], [], []
-    m = first.size
-    for near, far, base in ((first, second, 0), (second, first, m)):
-        for k in np.flatnonzero(near >= 0):
-            rows.append(order.entry[near[k], near[k]])
-            columns.append(base + k)
-            signs.append(1.0)
-            if far[k] >= 0:
-                rows.append(order.entry[far[k], near[k]])
-                columns.append(base + k)
-                signs.append(-1.0)
-    for k in np.flatnonzero(place[skins.node] >= 0):
-        rows.append(place[skins.node[k]])
-        columns.append(2 * m + k)
-        signs.append(1.0)
-    return q_from, coo_array((signs, (rows, columns)), shape=(order.size, 2 * m + count)).tocsr()
