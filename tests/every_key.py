@@ -53,6 +53,7 @@ OWN = {
     "lead_out.cable": '"PVC"',
     "supply.core_width": '"20 mm"',
     "supply.core_stack": '"20 mm"',
+    "other_supply.id": '"o"',
     "supply.reading.watts": "24.75",
     "supply.reading.ohms": "11",
     "supply.reading.clipped": '"40 cm"',

@@ -87,6 +87,7 @@ def try_pieces(pieces, job):
             hot_ohm = float(higher_resistance(job.open_v, job.source_ohm, job.wanted_w))
         length_m = float(length_for(hot_ohm, piece.hot_factor, piece.linear_ohm_per_m))
         load_a = float(load_current(job.open_v, job.source_ohm, hot_ohm))
+        cold_a = float(load_current(job.open_v, job.source_ohm, hot_ohm / piece.hot_factor))  # at switch-on
         load_w_m2 = float(surface_load(job.wanted_w, piece.edge_m, length_m))
         turn_m = np.hypot(np.pi * (job.former_m + piece.diameter_m), job.pitch_ratio * piece.across_m)
         winding_m = float((length_m / turn_m * job.pitch_ratio + 1) * piece.across_m)
@@ -95,7 +96,7 @@ def try_pieces(pieces, job):
             length_m > piece.have_m,
             load_w_m2 > job.most_w_m2,
             winding_m > job.room_m,
-            job.limit_a is not None and load_a > job.limit_a,
+            job.limit_a is not None and max(load_a, cold_a) > job.limit_a,
         )
         reason = next((r for r, bad in zip(REASONS[1:], fails, strict=True) if bad), REASONS[0])
         made.append(Tried(piece.id, length_m, load_a, load_w_m2, winding_m, reason, reason == REASONS[0]))

@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from ..heater.rectified import RECTIFIERS
 from .build_holes import HeatBreak
-from .build_supply import Cable, Cooling, Hour, LeadOut, Soak  # noqa: F401
+from .build_supply import Cable, Cooling, Hour, LeadOut, OtherSupply, Soak  # noqa: F401
 from .key import key, listed, section
 
 
@@ -270,6 +270,7 @@ class Build:
     invented: bool = key("invented", "invented for showing, not a real tool", "flag", default=False)
     begun_from: str | None = key("begun_from", "demo it was begun from: evidence like its is borrowed", "text")
     supply: Supply = section(Supply, Supply())
+    other_supply: tuple = listed(OtherSupply)
     soak: Soak = section(Soak, Soak())
     wire: tuple = listed(Wire)
     coil: Coil | None = section(Coil)

@@ -1,8 +1,25 @@
-"""Sections of a sheet around supply and leads: cable, soak test, lead-out."""
+"""Sections of a sheet around supply and leads: other supplies of the box, cable, soak test, lead-out."""
 
 from dataclasses import dataclass
 
+from ..heater.rectified import RECTIFIERS
+from ..heater.supply import KINDS
 from .key import key, listed
+
+
+@dataclass(frozen=True)
+class OtherSupply:
+    """Another supply of the box, to be tried for the same job: what its label or one reading with a load says."""
+
+    id: str = key("id", "name of a supply of the box", "text", default="")
+    kind: str | None = key("kind", "kind of that supply", KINDS)
+    output: str | None = key("output", "AC or DC", ("AC", "DC"))
+    rectifier: str | None = key("rectifier", "what stands between a transformer and the direct volts read", RECTIFIERS)
+    open_v: float | None = key("open", "its no-load voltage", "v", 0.1, 1000)
+    source_ohm: float | None = key("source", "its source resistance", "ohm", 0, 1000)
+    limit_a: float | None = key("limit", "current at which it limits or trips", "a", 0.01, 200)
+    volts_v: float | None = key("volts", "volts read with a load", "v bare measured", 0.01, 1000)
+    amps_a: float | None = key("amps", "amps read with that load", "a bare measured", 0.001, 200)
 
 
 @dataclass(frozen=True)

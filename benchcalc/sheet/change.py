@@ -190,8 +190,9 @@ def sample(build: Build, n: int, seed: int = 1) -> Build:
     (50,)
     """
     rng = np.random.default_rng(seed)
-    groups = {g: rng.uniform(-1, 1, n) for g in sorted({k.group for k in build.known.values()} - {""})}
-    for path in sorted(build.known):
+    drawn_from = {p: k for p, k in build.known.items() if not p.startswith("other_supply.")}  # not part of the tool
+    groups = {g: rng.uniform(-1, 1, n) for g in sorted({k.group for k in drawn_from.values()} - {""})}
+    for path in sorted(drawn_from):
         k = build.known[path]
         if k.low < k.high and get(build, path) is not None:
             drawn = draw(k.low, k.high, n, rng, spread=k.spread, shared=groups.get(k.group), share=k.share)

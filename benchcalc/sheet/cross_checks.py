@@ -4,7 +4,7 @@ from ..basics.fault import Fault, closest
 from ..basics.names import say
 from ..thermal.holes.pattern import refuse_bad_pattern
 from .hole_defaults import complete, pattern_of
-from .supply_checks import check_soak, check_supply
+from .supply_checks import check_other, check_soak, check_supply
 
 # a complaint about the first rests on all the keys named after it
 TOGETHER = {
@@ -35,6 +35,9 @@ def cross_check(made, complain, known):
     for i, hole in enumerate(made.get("heat_break", ())):
         _heat_break(i, hole, parts, complain)
     _ids("heat_break", made.get("heat_break", ()), complain)
+    _ids("other_supply", made.get("other_supply", ()), complain)
+    for i, supply in enumerate(made.get("other_supply", ())):
+        check_other(i, supply, complain)
     ids = [p.id for p in parts]
     for section, extra in (("joint", ()), ("layer", ("coil", "room"))):
         for i, thing in enumerate(made.get(section, ())):

@@ -52,6 +52,19 @@ def check_supply(supply, complain, known):
         )
 
 
+def check_other(i, supply, complain):
+    """Complain of another supply of the box whose keys do not fit together.
+
+    i: its number. supply: OtherSupply. complain: as cross_check.
+    Returns None.
+    """
+    if supply.kind is None:
+        complain("other_supply", i, "kind", "", "is missing.", do='Write e.g. kind = "transformer".')
+    if (supply.volts_v is None) != (supply.amps_a is None):
+        complain("other_supply", i, "volts", "", "and amps belong together: both are read with one load.")
+    _rectifier(supply, lambda _, __, *words, **more: complain("other_supply", i, *words, **more))
+
+
 def _rectifier(supply, complain):
     """A rectifier turns a transformer's alternating volts into direct ones, and nothing else does."""
     if supply.rectifier in (None, "none"):

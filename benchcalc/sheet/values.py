@@ -37,11 +37,11 @@ def checked(spec, value):
     if not isinstance(value, str) or not value.strip():
         bare = " A bare number is no gauge: AWG and SWG differ." if spec.kind == "gauge" else ""
         raise _refused(value, "should be a text in quotes." + bare)
-    if (spec.section, spec.key) == ("supply", "kind") and (row := refused_kind(value)) is not None:
+    if (spec.section, spec.key) in SUPPLY_KINDS and (row := refused_kind(value)) is not None:
         raise _refused(value, f"is refused. {row['reason']}", do=row["do"])
     if spec.kind != "text" and value.endswith(f" {ASSUMED}"):
         value = value.removesuffix(ASSUMED).strip()
-    if (spec.section, spec.key) == ("supply", "kind") and not _a_slip(value, spec.choices):
+    if (spec.section, spec.key) in SUPPLY_KINDS and not _a_slip(value, spec.choices):
         raise _refused(
             value,
             "is no kind of supply that is judged here, and none is guessed: " + ", ".join(spec.choices) + ".",
@@ -152,6 +152,7 @@ def _marker(value):
         raise _refused(value, "is not a marker in data/markers.csv.", closest(value, sorted(set(named.values()))))
 
 
+SUPPLY_KINDS = (("supply", "kind"), ("other_supply", "kind"))
 TYPED_AS = {"minutes": "min", "hours": "h"}
 NAMED = {
     "material": solid_key,

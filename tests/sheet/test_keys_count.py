@@ -13,6 +13,7 @@ from benchcalc.sheet.schema import KEYS
 from benchcalc.show.log.page import model_at
 from benchcalc.show.page import lesson
 from benchcalc.show.supply.tables import clip_result
+from benchcalc.show.wire.scrap_tables import supplies
 from benchcalc.studies.calibrate.probe import sheet_markers
 
 PRESS = bc.load_chosen("insert_press")
@@ -94,7 +95,7 @@ HERE = [
     k
     for section, keys in KEYS.items()
     for k in keys.values()
-    if section not in ("sheet", "log", "marker") and f"{section}.{k.key}" not in ELSEWHERE
+    if section not in ("sheet", "log", "marker", "other_supply") and f"{section}.{k.key}" not in ELSEWHERE
 ]
 
 
@@ -143,6 +144,7 @@ def shown(text, folder):
         build = bc.load(path)
         out = bc.work_out(build, samples=40)
         words = [lesson.introduce(build).text, lesson.at_a_glance(build, out), clip_result(build), sheet_markers(build)]
+        words += [supplies(build)]
         words += [model_at(build, out.heat, log) for log in build.log]
         return repr((told(tuple(dict(out.parts).items())), told(out.verdicts), cautions_for(build, out), words))
     except bc.Fault as refused:
@@ -184,7 +186,36 @@ RIBBON = SMALL.replace('gauge = "28 AWG"', 'width = "1 mm"\nthickness = "0.1 mm"
 ONE_LOG = SMALL + '[[log]]\nfile = "one.csv"\nat = "1 mm"\nattached = "pressed bead"\nchannel = "a degC"\ntime = "s"\n'
 ONE_LOG += 'reads = "degC"\npower = "20 W"\n'
 PRESS_LOG = TEXT.split("[[log]]")[0] + ONE_LOG[len(SMALL) :].replace('at = "1 mm"', 'at = "41 mm"')
+OTHER = (
+    SMALL
+    + """[want]
+power = "20 W"
+[[other_supply]]
+id = "lump"
+kind = "transformer"
+output = "AC"
+open = "20 V"
+source = "1 ohm"
+[[other_supply]]
+id = "block"
+kind = "transformer"
+rectifier = "bridge"
+open = "24 V"
+limit = "2 A"
+volts = 18
+amps = 1.5
+"""
+)
 TEXTS = {
+    "other_supply.id": (OTHER, '"lump"', '"lamp"'),
+    "other_supply.kind": (OTHER, 'kind = "transformer"\noutput = "AC"', 'kind = "switching supply"'),
+    "other_supply.output": (OTHER, 'output = "AC"', 'output = "DC"'),
+    "other_supply.rectifier": (OTHER, '"bridge"', '"half"'),
+    "other_supply.open": (OTHER, '"20 V"', '"55 V"'),
+    "other_supply.source": (OTHER, '"1 ohm"', '"2 ohm"'),
+    "other_supply.limit": (OTHER, '"2 A"', '"0.5 A"'),
+    "other_supply.volts": (OTHER, "volts = 18", "volts = 23"),
+    "other_supply.amps": (OTHER, "amps = 1.5", "amps = 0.2"),
     "wire.gauge": (SMALL, '"28 AWG"', '"30 AWG"'),
     "wire.width": (RIBBON, '"1 mm"\nthick', '"2 mm"\nthick'),
     "wire.thickness": (RIBBON, '"0.1 mm"', '"0.2 mm"'),

@@ -60,6 +60,7 @@ def _inputs(build, how):
     """What is known in one way, in words and numbers; readings are put together."""
     told, groups, theirs = [], {}, {path for paths in borrowed(build).values() for path in paths}
     hows = {path: "borrowed" if path in theirs else known.how for path, known in build.known.items()}
+    hows |= {path: "not of this tool" for path in hows if path.startswith("other_supply.")}
     for path, known in build.known.items():
         section, _, field = path.rpartition(".")
         if hows[path] != how or field in ("factor_place", "loaded_s", "amps_a"):

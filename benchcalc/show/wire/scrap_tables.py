@@ -6,6 +6,7 @@ from ...basics.fault import Fault
 from ...basics.names import say
 from ...chain.wire.scrap_box import pieces_of, work_box
 from ...chain.wire.unmarked import guess_wire, piece_lengths
+from ...chain.wire.which_supply import rank_supplies
 from ...heater.unknown_wire import RoundErrors, guess, tell_apart
 from ...heater.wire_candidates import kind_name
 from ..page.table import table
@@ -160,4 +161,35 @@ def box(build, workings):
     return table(
         ("wire", "for the wanted power", "length", "current", "surface load", "room it takes, turns half a wire apart"),
         out or [("The sheet needs a supply's line, a wanted power and a wire.", *["–"] * 5)],
+    )
+
+
+def supplies(build):
+    """Every supply of the sheet, tried for the wanted power with the wires of the box, best first.
+
+    build: Build.
+    Returns Table.
+    """
+    way, out = {"units": build.units}, []
+    for t in rank_supplies(build):
+        numbers = [
+            say(k, x, **way) if np.isfinite(x) else "–"
+            for k, x in (("length_m", t.length_m), ("load_a", t.load_a), ("source_loss_w", t.source_loss_w))
+        ]
+        if not t.works:
+            numbers = ["–"] * 3
+        volts = say("open_v", t.open_v) if np.isfinite(t.open_v) else "not known"
+        touch = "" if t.touchable else ", no bare parts in reach"
+        out.append((t.id, t.reason, volts + touch, t.wire if t.works else "–", *numbers))
+    return table(
+        (
+            "supply",
+            "for the wanted power",
+            "no load",
+            "wire that suits it",
+            "length",
+            "current",
+            "heat in supply, tails",
+        ),
+        out or [("The sheet needs a wanted power and a supply, or [[other_supply]].", *["–"] * 6)],
     )

@@ -1,0 +1,107 @@
+"""Several supplies on one sheet: each reason by hand, and the one under [supply] among them."""
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.chain.wire.which_supply import OWN, rank_supplies, with_supply
+
+TEXT = """[sheet]
+name = "x"
+[want]
+power = "20 W"
+[supply]
+kind = "transformer"
+open = "18 V"
+source = "1.5 ohm"
+[[wire]]
+id = "reel"
+alloy = "nicr-80-20"
+gauge = "28 AWG"
+[coil]
+wire = "reel"
+mounting = "bare wire in free air"
+[coil.tails]
+ohm = "0 ohm"
+[[other_supply]]
+id = "brick"
+kind = "switching supply"
+open = "19 V"
+limit = "LIMIT"
+[[other_supply]]
+id = "bare brick"
+kind = "switching supply"
+open = "19 V"
+[[other_supply]]
+id = "weak"
+kind = "transformer"
+open = "12 V"
+volts = 9
+amps = 2
+[[other_supply]]
+id = "read once"
+kind = "battery"
+volts = 11
+amps = 2
+[[other_supply]]
+id = "high"
+kind = "transformer"
+open = "52 V"
+source = "1 ohm"
+[[other_supply]]
+id = "thirty"
+kind = "transformer"
+open = "30 V"
+source = "1 ohm"
+"""
+
+
+def ranked_at(limit):
+    return {s.id: s for s in rank_supplies(bc.read(TEXT.replace("LIMIT", limit)))}
+
+
+@pytest.fixture(scope="module")
+def ranked():
+    return ranked_at("2 A")
+
+
+def test_each_supply_is_tried_and_the_first_thing_that_fails_is_named(ranked):
+    # by hand: 12 V falling to 9 V at 2 A is 1.5 ohm, at most 12^2 / 6 = 24 W; a stiff 19 V gives 20 W at 1.05 A
+    assert {s.id for s in ranked.values() if s.works} == {"brick", OWN, "weak", "thirty"}
+    assert "the current at which it limits" in ranked["bare brick"].reason
+    assert "source resistance" in ranked["read once"].reason
+    assert "above 50 V AC" in ranked["high"].reason and np.isnan(ranked["high"].load_a)  # IEC 61140
+    assert ranked["brick"].load_a == pytest.approx(20 / 19, rel=1e-6)
+    higher_ohm = np.max(np.roots([1, 3 - 144 / 20, 2.25]))
+    assert ranked["weak"].load_a == pytest.approx(np.sqrt(20 / higher_ohm))
+
+
+def test_gentle_ones_come_first_and_what_may_not_be_touched_after_them(ranked):
+    assert [*ranked][:4] == ["brick", OWN, "weak", "thirty"]  # 30 V AC is above a touch with dry hands, 25 V
+    assert not ranked["thirty"].touchable and ranked[OWN].touchable
+    assert ranked["brick"].source_loss_w < ranked[OWN].source_loss_w < ranked["weak"].source_loss_w
+
+
+def test_a_brick_trips_on_the_cold_ohms_at_switch_on():
+    # 20 W at 19 V are 1.053 A hot; hot ohms are 1.04 times cold ones at 400 degC, so 1.09 A flow in the first moment
+    assert ranked_at("1.07 A")["brick"].reason.startswith("draws more than the supply's limit")
+
+
+def test_the_build_on_another_supply_is_a_build_like_any_other():
+    build = bc.load_chosen("insert_press")
+    brick = with_supply(build, "notebook brick")
+    assert brick.supply.output == "DC" and brick.soak.cold_ohm is None and not brick.supply.reading
+    assert bc.work_out(brick, samples=20).supply.open_v == 19.5
+    assert rank_supplies(bc.change(build, "want.power_w", None)) == ()
+    weak = next(s for s in rank_supplies(build) if "doll" in s.id)
+    assert "at most 16." in weak.reason  # 13.1^2 / (4 * 2.6)
+
+
+def test_what_no_supply_of_the_box_can_be_is_told():
+    for spoilt, says in (
+        (("volts = 9\n", ""), "belong together"),
+        (('kind = "battery"', 'kind = "bell transformer"'), "refused"),
+        (('id = "weak"', 'id = "brick"'), "stands twice"),
+    ):
+        with pytest.raises(bc.Fault, match=says):
+            bc.read(TEXT.replace("LIMIT", "2 A").replace(*spoilt))
