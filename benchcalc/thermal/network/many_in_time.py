@@ -10,11 +10,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .curves import ABSOLUTE_ZERO_C, heat_of, temperature_of
+from .curves import ABSOLUTE_ZERO_C
 from .many_flows import flow_maps, ways_of
 from .numbering import free_pairs, refuse_islands
 from .refusals import refuse_nonsense
 from .side_by_side import eliminate, elimination_plan
+from .stored import Holding
 
 FIRST_S, GROWTH = 2.0, 1.25  # first step, and each over the one before
 
@@ -74,7 +75,8 @@ def warm_up_many(net, until_s, *, contents=None, start_c=None, growth=GROWTH):
 
 
 class _March:
-    """Work space: flows and slopes of all designs, and one elimination a step.  State: heat over capacity, K."""
+    """Work space: flows and slopes of all designs, and one elimination a step.  State: heat over capacity at 20 degC,
+    K (stored.py)."""
 
     def __init__(self, net, free, count, contents):
         def up(values):
@@ -89,9 +91,11 @@ class _March:
         self.power = np.broadcast_to(up(net.power_w), (n, count))[free]
         self.mass = np.broadcast_to(up(net.capacity_j_k), (n, count))[free]
         self.held = np.broadcast_to(up(net.held_c), (n, count))
-        self.contents = [
-            (int(place[k]), c, (c.heat_j[1] - c.heat_j[0]) / (c.temps_c[1] - c.temps_c[0])) for k, c in contents.items()
-        ]
+        scale, melts = self.mass[:, 0].copy(), [(int(place[k]), content) for k, content in contents.items()]
+        for k, content in melts:
+            scale[k] = (content.heat_j[1] - content.heat_j[0]) / (content.temps_c[1] - content.temps_c[0])
+        which = net.stored_by[free] if net.stored_by.size else np.full(free.size, -1)
+        self.holding = Holding(scale, net.stores, which, melts)
         self.ends = tuple(
             np.concatenate([getattr(w, side) for w in (net.links, net.bars, net.rays)]) for side in ("first", "second")
         )
@@ -99,18 +103,12 @@ class _March:
 
     def state(self, temps):
         """State of the free nodes at temperatures.  temps: degC (free, designs)."""
-        state = np.array(temps)
-        for k, content, mass in self.contents:
-            state[k] = [heat_of(content, float(t)) / mass for t in temps[k]]
-        return state
+        return np.array([self.holding.states(row) for row in temps.T]).T
 
     def temps_and_rise(self, state):
         """Temperatures, and how fast each rises with its state.  state: K (free, designs)."""
-        temps, rise = state.copy(), np.ones(state.shape)
-        for k, content, mass in self.contents:
-            temps[k], slope = temperature_of(content, state[k] * mass)
-            rise[k] = slope * mass
-        return temps, rise
+        temps, rise = self.holding.temps_and_rise(state.T)
+        return temps.T, np.ones(state.shape) if rise is None else rise.T
 
     def everywhere(self, state, like):
         """Temperatures of all nodes.  state: K (free, designs). like: degC (nodes, designs), for the held ones."""
