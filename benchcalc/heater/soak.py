@@ -147,59 +147,6 @@ def rise_at_load(winding_rise_k, test_a, load_a, iron_share):
     return other_rise_k
 
 
-@dataclass(frozen=True)
-class Settled:
-    """Where the rise ends: rise_k with low_k and high_k (90 %), time constant in s, reached share, settled flag."""
-
-    rise_k: float
-    low_k: float
-    high_k: float
-    constant_s: float
-    reached: float
-    enough: bool
-
-
-def settled_rise(times_s, rises_k):
-    """The rise that a warming transformer is heading for.
-
-    times_s: time under load, array (k,), k at least 3. rises_k: rise at each, above 0.
-    Returns Settled; `enough` is False where the test ended before two thirds of the settled rise,
-    for then the number is a guess with a wide band.
-    Assumes one time constant, load and room unchanged.  Raises Fault: fewer than three times, no fit.
-    Equation: first-order warming, rise = settled (1 - exp(-t / constant)); least squares (scipy).
-    """
-    from scipy.optimize import curve_fit
-    from scipy.stats import t as student
-
-    times_s, rises_k = np.asarray(times_s, float), np.asarray(rises_k, float)
-    if len(np.unique(times_s)) < 3 or times_s.shape != rises_k.shape:
-        raise fault(
-            "soak test",
-            f"{len(np.unique(times_s))} time(s)",
-            "cannot show where the rise ends: it needs three or more.",
-            do="Go on for an hour and read again.",
-        )
-    if np.any(times_s <= 0) or np.any(rises_k <= 0):
-        raise fault("soak test", "", "needs times and rises above 0.")
-
-    def warming(at_s, log_rise, log_constant):
-        return np.exp(log_rise) * (1 - np.exp(-at_s / np.exp(log_constant)))
-
-    first = (np.log(1.2 * rises_k.max()), np.log(np.median(times_s)))
-    try:
-        (log_rise, log_constant), spread = curve_fit(warming, times_s, rises_k, p0=first, maxfev=5000)
-    except RuntimeError:
-        raise fault(
-            "soak test", "", "has readings that do not bend towards an end.", do="Go on until the rise slows down."
-        ) from None
-    rise_k, constant_s = float(np.exp(log_rise)), float(np.exp(log_constant))
-    wide = np.sqrt(spread[0, 0]) * student.ppf(0.95, len(times_s) - 2)
-    reached = float(1 - np.exp(-times_s.max() / constant_s))
-    return Settled(
-        rise_k, rise_k * float(np.exp(-wide)), rise_k * float(np.exp(wide)), constant_s, reached, reached >= 2 / 3
-    )
-
-
 def class_limit(class_c):
     """Highest mean winding temperature of a thermal class, in normal use.
 

@@ -53,22 +53,6 @@ def test_cooling_readings_lead_back_to_switch_off():
     assert "One reading" in soak.at_switch_off(58.0, [30], [69.0]).remark
 
 
-def test_hours_lead_to_the_settled_rise_and_a_short_test_says_so():
-    times = 3600 * np.array([0.5, 1.0, 2.0, 3.0, 4.0])
-    wobble = np.array([0.4, -0.5, 0.3, -0.2, 0.2])
-    long = soak.settled_rise(times, 60 * (1 - np.exp(-times / 5400)) + wobble)
-    assert long.low_k < 60 < long.high_k and long.enough
-    early = times / 10
-    short = soak.settled_rise(early, 60 * (1 - np.exp(-early / 5400)) + wobble)
-    assert short.high_k - short.low_k > 3 * (long.high_k - long.low_k)
-    assert not short.enough
-
-
-def test_a_wild_record_is_refused_or_not_called_enough():
-    with pytest.raises(Fault, match="three or more"):
-        soak.settled_rise([3600, 7200], [30, 40])
-
-
 @pytest.mark.parametrize(
     "act, match",
     [

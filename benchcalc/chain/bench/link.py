@@ -13,6 +13,7 @@ from ...sheet.build import Build
 from ..parts import NAN, as_floats
 from ..supply.link import SupplyPart, cable_ohm_of, judged_volts
 from ..wire.coil import CoilPart
+from .hours import end_of_hours
 
 LIMITED = ("bench supply", "switching supply")  # their limit, not their resistance, sets what a short draws
 METALS = {None: soak.COPPER_K, "copper": soak.COPPER_K, "aluminium": soak.ALUMINIUM_K}
@@ -148,18 +149,29 @@ def hours_of(build):
     return times, np.array(rises)
 
 
+def soak_end(build):
+    """Where the hours lead.
+
+    build: Build.
+    Returns SoakEnd, or None where the hours do not tell or hold samples.
+    """
+    test = build.soak
+    if any(np.ndim(r.resistance_ohm) for r in test.hour) or np.ndim(test.cold_ohm):
+        return None
+    times, rises = hours_of(build)
+    counts_ohm = 0.0
+    for i in range(len(test.hour)):
+        known = build.known.get(f"soak.hour.{i}.resistance_ohm")
+        if known is not None:
+            counts_ohm = max(counts_ohm, (known.high - known.low) / 2 * (1 - known.share))
+    per_ohm_k = METALS[test.metal] / test.cold_ohm if test.cold_ohm else 0.0
+    return end_of_hours(tuple(times.tolist()), tuple(rises.tolist()), float(counts_ohm * per_ohm_k))
+
+
 def _settled(build):
     """(settled, low, high, reached), nan where the hours do not tell."""
-    if any(np.ndim(r.resistance_ohm) for r in build.soak.hour) or np.ndim(build.soak.cold_ohm):
-        return NAN, NAN, NAN, NAN
-    times, rises = hours_of(build)
-    if len(times) < 3:
-        return NAN, NAN, NAN, NAN
-    try:
-        found = soak.settled_rise(times, rises)
-    except Fault:
-        return NAN, NAN, NAN, NAN
-    return found.rise_k, found.low_k, found.high_k, found.reached
+    found = soak_end(build)
+    return (NAN,) * 4 if found is None else (found.rise_k, found.low_k, found.high_k, found.reached)
 
 
 def _core(build):

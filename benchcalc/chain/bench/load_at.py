@@ -4,14 +4,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...basics.fault import Fault
 from ...basics.tables import one
 from ...heater import soak
 from ...heater import supply as s
 from ...sheet.build import Build
 from ..parts import NAN, as_floats
 from ..supply.link import SupplyPart, cable_ohm_of
-from .link import hours_of, rise_of, winding_amps
+from .link import rise_of, soak_end, winding_amps
 
 
 @dataclass(frozen=True)
@@ -53,7 +52,7 @@ def work_load(build: Build, supply: SupplyPart | None) -> LoadPart | None:
         row = one("defaults", "key", "soak.iron_share")
         ends = [soak.rise_at_load(1.0, tested, wound, row[k]) for k in ("low", "high")]
         scale = (np.minimum(*ends), soak.rise_at_load(1.0, tested, wound, row["value"]), np.maximum(*ends))
-    rises = [base * x for x in scale]
+    rises = [base[1] * scale[0], base[0] * scale[1], base[2] * scale[2]]
     room = 20.0 if build.room.ambient_c is None else build.room.ambient_c
     return as_floats(
         LoadPart(
@@ -76,15 +75,10 @@ def base_rise(build):
     """The rise that the soak test ends at: where its hours lead, or else its reading at switch-off.
 
     build: Build.
-    Returns K, nan without a soak test.
+    Returns (nominal, low, high) in K, nan without a soak test.
     """
-    times, rises = hours_of(build)
-    if len(times) >= 3 and not np.ndim(rises[0]):
-        try:
-            return soak.settled_rise(times, rises).rise_k
-        except Fault:
-            pass
-    return rise_of(build)[0]
+    found = soak_end(build)
+    return (rise_of(build)[0],) * 3 if found is None else (found.rise_k, found.low_k, found.high_k)
 
 
 def most_amps(build, limit_c):
@@ -94,12 +88,14 @@ def most_amps(build, limit_c):
     Returns (low, nominal, high) in A, nan without a soak test; 0 where the iron alone is too much.
     """
     base, tested = base_rise(build), build.soak.load_a
-    if tested is None or np.isnan(base):
+    if tested is None or np.isnan(base[0]):
         return NAN, NAN, NAN
     row, room = (
         one("defaults", "key", "soak.iron_share"),
         20.0 if build.room.ambient_c is None else build.room.ambient_c,
     )
-    allowed = (limit_c - room) / base
-    found = [tested * np.sqrt(max((allowed - row[k]) / (1 - row[k]), 0.0)) for k in ("low", "value", "high")]
+    found = [
+        tested * np.sqrt(max(((limit_c - room) / rise - row[k]) / (1 - row[k]), 0.0))
+        for k, rise in (("low", base[0]), ("value", base[0]), ("high", base[0]), ("low", base[2]), ("high", base[2]))
+    ]
     return min(found), found[1], max(found)

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from matplotlib.lines import Line2D
 
-from ...basics.fault import Fault
 from ...basics.names import say, shown
-from ...chain.bench.link import UNMARKED_CLASS, hours_of, rise_of
+from ...chain.bench.link import UNMARKED_CLASS, hours_of, rise_of, soak_end
 from ...heater import soak
 from ..drawing.layout import blank, only_a_note, show_band, show_line
 from ..drawing.live_picture import Drawing
@@ -64,20 +63,18 @@ def soak_numbers(build, result, rest=False):
             limit,
             ("nothing",),
         )
-    settled, constant = float(end_rise), 5400.0
-    if len(times) >= 3:
-        try:
-            found = soak.settled_rise(times, rises)
-            settled, constant = found.rise_k, found.constant_s
-        except Fault:
-            pass
-    far_h = coarse_up(1.6 * max(times[-1] if len(times) else 3 * constant, 2.5 * constant) / 3600)
+    found = soak_end(build)
+    slow = 5400.0 if found is None else found.shape.slow_s
+    far_h = coarse_up(min(1.6 * max(times[-1] if len(times) else 3 * slow, 2.5 * slow) / 3600, 24.0))
     hours = np.linspace(0, far_h, POINTS)
-    shape = settled * (1 - np.exp(-3600 * hours / constant))
+    shape = float(end_rise) * (1 - np.exp(-3600 * hours / slow)) if found is None else found.rises(3600 * hours)
+    ends = (
+        (1.0, 1.0, 1.0) if found is None else tuple(x / found.rise_k for x in (found.low_k, found.rise_k, found.high_k))
+    )
     here = None
     if load is not None and np.isfinite(load.scale[1]):
-        here = tuple(room + x * shape for x in load.scale)
-    top = coarse_up(1.12 * max([limit, room + settled] + ([float(here[2][-1])] if here else [])))
+        here = tuple(room + x * end * shape for x, end in zip(load.scale, ends))
+    top = coarse_up(1.12 * max([limit, room + shape[-1]] + ([float(here[2][-1])] if here else [])))
     return SoakNumbers(
         "",
         build.degrees,
