@@ -47,6 +47,7 @@ OWN = {
     "soak.cold_room": '"20 degC"',
     "soak.end_room": '"22 degC"',
     "soak.class": "105",
+    "soak.place": '"60 degC"',
     "soak.cold_ohm": "1.2",
     "marker.material": '"tin"',
     "lead_out.solder": '"solder-sn60pb40"',

@@ -115,6 +115,7 @@ winding_c | mean temperature of the winding | T_{cu}
 cable_m | length of the cable | \\ell_k
 cable_m2 | section of one core of the cable | A_k
 cable_ohm | cable, contacts and fuse | R_k
+place_c | place of a cut-out | T_{cut}
 winding_a | current in the supply's winding | I_w
 short_a | current into a dead short | I_k
 read_a | reading with the ammeter in | I_m

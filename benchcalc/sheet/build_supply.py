@@ -52,6 +52,7 @@ class Soak:
     """A soak test: cold ohms of the primary, rooms at both ends, readings while cooling and over the hours.
 
     winding_class: thermal class by number. metal: of the winding. load_a: current that loaded the supply.
+    place_c: outside of the transformer, at the very place where a cut-out would sit, read just before the end.
     """
 
     cold_ohm: float | None = key("cold_ohm", "primary, cold", "ohm bare measured", 0.01, 1e5)
@@ -60,6 +61,7 @@ class Soak:
     winding_class: float | None = key("class", "thermal class, by its number", "count", 105, 180)
     metal: str | None = key("metal", "metal of the winding", ("copper", "aluminium"))
     load_a: float | None = key("amps", "current that loaded the supply", "a bare", 0.01, 200)
+    place_c: float | None = key("place", "where a cut-out would sit, read at the soak's end", "c", 0, 200)
     cooling: tuple = listed(Cooling)
     hour: tuple = listed(Hour)
 

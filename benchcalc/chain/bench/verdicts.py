@@ -7,6 +7,7 @@ from ...basics.tables import source_words
 from ...heater import soak
 from ...heater.rectified import form_factor
 from ..verdict import Limit, judge, not_applying, unknown
+from .cut_out import cut_out_checks
 from .fuse_verdicts import fuse_checks
 from .hours import ENOUGH
 
@@ -23,6 +24,7 @@ def bench_checks(build, supply, bench, bands):
         return []
     return [
         *_soak(build, bench, bands),
+        *cut_out_checks(build, bench),
         *_core(build, bench, bands),
         *_half_wave(build, bench),
         *fuse_checks(build, supply, bench, bands),
@@ -46,7 +48,7 @@ def _soak(build, bench, bands):
             "winding_c",
             source=source,
             why="No soak test on the sheet. Volts that hold up prove nothing: read the primary cold, load the supply "
-            "for some hours, unplug, and read it again.",
+            "for some hours, and unplug it for each reading. Stop at any smell, or when the core is too hot to hold.",
         )
         return
     if "do not fall" in bench.said:

@@ -47,12 +47,11 @@ def test_one_time_constant_is_found_and_too_short_a_test_says_so():
 
 
 def test_a_test_that_saw_too_little_is_not_called_fine():
-    rows = "".join(
-        f"[[soak.hour]]\nhours = {h}\nohm = {58 + 12.7 * (1 - np.exp(-h / 1.4)):.2f}\n" for h in (0.3, 0.5, 0.7)
-    )
+    ohms = {h: 58 + 12.7 * (1 - np.exp(-h / 1.4)) for h in (0.3, 0.5, 0.7)}
     sheet = (
-        '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "12 V"\nsource = "0.5 ohm"\n[soak]\ncold_ohm = 58.0\n'
-        f'cold_room = "20 degC"\nend_room = "20 degC"\n{rows}'
+        '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "12 V"\nsource = "0.5 ohm"\n[soak]\n'
+        'cold_ohm = 58.0\ncold_room = "20 degC"\nend_room = "20 degC"\n'
+        + "".join(f"[[soak.hour]]\nhours = {h}\nohm = {ohm:.2f}\n" for h, ohm in ohms.items())
     )
     workings = bc.work_out(bc.read(sheet), samples=20)
     told = next(v for v in workings.of("bench") if v.what == "winding, where the hours lead")
