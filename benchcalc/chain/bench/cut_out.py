@@ -58,8 +58,8 @@ def cut_out_checks(build, bench):
             "place_c",
             normal_c,
             Limit(found.rating_c - _low_k(found, normal_c), "at most", source, advice=True),
-            why=f"{say('place_c', found.rating_c, degrees=build.degrees)}, a thermal link that opens once: {limits}. Once it "
-            "has opened, find out why; never bridge it.",
+            why=f"{say('place_c', found.rating_c, degrees=build.degrees)}, a thermal link that opens once: {limits}. "
+            "Once it has opened, find out why; never bridge it.",
         )
     ]
 
