@@ -135,7 +135,7 @@ class Live:
         for artist in self.artists.moving:
             if artist.get_visible():
                 artist.draw(pen)
-        image = _picture_of(canvas)
+        image = image_of(canvas)
         for words in self.artists.labels:
             words.draw(image, self.figure.dpi)
         return image
@@ -148,7 +148,8 @@ class Live:
         return png_of(image.quantize(palette=self.palette, dither=Image.Dither.NONE), compress_level=1)
 
 
-def _picture_of(canvas):
+def image_of(canvas):
+    """What a canvas shows, as a PIL image.  canvas: of a figure, drawn."""
     return Image.frombuffer("RGBA", canvas.get_width_height(), canvas.buffer_rgba(), "raw", "RGBA", 0, 1).convert("RGB")
 
 
@@ -195,7 +196,7 @@ def _words(text, dpi):
             0.15 / WIDTH_IN, 1 - 0.02 / height_in, "\n".join(lines), va="top", size=SMALL, color=INK, linespacing=1.25
         )
         figure.canvas.draw()
-    return _picture_of(figure.canvas)
+    return image_of(figure.canvas)
 
 
 @dataclass(frozen=True, repr=False)

@@ -1,10 +1,15 @@
 """What follows what is typed: the picture at once, the chain when the maker rests; neither touches a field."""
 
 import asyncio
+import base64
 
 from ...basics.escape import plain_text
 from ...basics.fault import Fault
+from ...chain.workings import work_out
+from ..heat.numbers import heat_numbers
 from ..start.glance import glance
+from .drawn import drawn, told
+from .figure import drawn_png
 
 REST_S = 0.4
 
@@ -38,6 +43,26 @@ class Follows:
 
     def draw(self, build, tables):
         """Draw the tool as it stands in the form.  build: Build or None. tables: of the sheet."""
+        self.shown = drawn(tables, build)
+        self._picture()
+
+    def _picture(self, heat=None):
+        """The picture, what it shows in words, what is wrong with the places.  heat: HeatNumbers or None."""
+        n = self.shown
+        said = told(n)
+        wrong = "".join(f'<span class="wrong">▲ {plain_text(w.said)}</span>' for w in n.wrong)
+        if n.missing:
+            wrong += f'<span class="read">Not drawn yet: {plain_text("; ".join(n.missing))}.</span>'
+        picture = ""
+        if n.shapes:
+            png, wide, tall = drawn_png(n, heat)
+            picture = (
+                f'<img width="{wide}" height="{tall}" alt="{plain_text(said, quote=True)}" '
+                f'src="data:image/png;base64,{base64.b64encode(png).decode()}" '
+                f'style="width:100%;max-width:{wide}px;height:auto;display:block;margin:4px 0">'
+            )
+        words = plain_text(n.room[0] + ".") if n.room else "" if n.shapes else plain_text(said)
+        self.picture.value = f'{picture}<div class="bench-told">{wrong}<span class="read">{words}</span></div>'
 
     def rest(self):
         """Work out the chain with what stands in the form."""
@@ -51,11 +76,14 @@ class Follows:
             )
             return
         try:
-            told = glance(build)
+            workings = work_out(build)
+            chain = glance(build, workings=workings)
+            heat = heat_numbers(build, workings.heat)
+            self._picture(heat if len(heat.cells) else None)
         except Fault as why:
-            told = f"<p>{plain_text(why)}</p>"
+            chain = f"<p>{plain_text(why)}</p>"
         state = "Not kept yet. " if altered else ""
-        self._tell(f"<p>{state}The chain of the sheet {plain_text(name)} as it stands above:</p>{told}")
+        self._tell(f"<p>{state}The chain of the sheet {plain_text(name)} as it stands above:</p>{chain}")
 
     def _tell(self, told):
         self.chain.value = f'<div class="jp-RenderedHTMLCommon">{told}</div>'

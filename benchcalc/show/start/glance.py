@@ -24,12 +24,12 @@ def sheets_listed():
     return [(f"{n} (invented demo)", n) for n in demos()] + [(f"{n} (my own)", n) for n in my_sheets()]
 
 
-def glance(build, more_links=()):
+def glance(build, more_links=(), workings=None):
     """Headline numbers and the state of every link, as HTML.
 
-    build: Build. more_links: Links of one's own beside those of the chain.
+    build: Build. more_links: Links of one's own beside those of the chain. workings: of the build, if there.
     """
-    workings = work_out(build, more_links=more_links)
+    workings = workings or work_out(build, more_links=more_links)
     told = [
         (word, band_text(workings.bands[path], path.split(".")[1], units=build.units, degrees=build.degrees))
         for word, path in HEADLINE

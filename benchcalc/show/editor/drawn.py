@@ -1,0 +1,248 @@
+"""The tool as it stands in the form: shapes on its axis, what is wrong with their places; no physics, no widgets.
+
+Read from the sheet's own text, part by part, so that a sheet with faults is drawn as far as it goes.
+"""
+
+from dataclasses import dataclass
+from itertools import combinations
+
+import numpy as np
+
+from ...basics.fault import Fault
+from ...basics.names import say
+from ...chain.workings import links
+from ...sheet.schema import KEYS
+from ...sheet.values import quantity
+
+TOUCH_M = 1e-4  # nearer than this two surfaces are drawn, and told, as touching; a press fit overlaps by less
+PLACES = (("from", "from_m"), ("to", "to_m"), ("inner", "inner_m"), ("outer", "outer_m"))
+
+
+@dataclass(frozen=True)
+class Shape:
+    """A ring or rod on the axis, metres: name, role, ends along the axis, inner and outer diameter.
+
+    kind: "part", "layer", "winding" or "frame".
+    """
+
+    name: str
+    role: str
+    from_m: float
+    to_m: float
+    inner_m: float
+    outer_m: float
+    kind: str = "part"
+
+
+@dataclass(frozen=True)
+class Wrong:
+    """Something wrong with where things are: a sentence, and the stretch of the axis it is about (m)."""
+
+    said: str
+    from_m: float
+    to_m: float
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """All that the picture shows.
+
+    shapes: of Shape. wrong: of Wrong. room: (words, from_m, to_m) of the room for the coil, None where it is not
+    known. missing: names of parts that cannot be drawn yet, with what is missing. units: metric or inch.
+    """
+
+    shapes: tuple
+    wrong: tuple
+    room: tuple | None
+    missing: tuple
+    units: str
+
+
+def drawn(tables, build=None) -> Drawn:
+    """What is drawn of a sheet.
+
+    tables: of sheet/edits.tables_of. build: Build, None where the sheet has faults.
+    Returns Drawn.
+    """
+    units = (tables["sheet"][0].get("units") if tables["sheet"] else None) or "metric"
+    units = units if units in ("metric", "inch") else "metric"
+    parts, missing = _parts(tables["part"])
+    extra, wrong, room = (), [], None
+    if build is not None and build.coil is not None and parts:
+        extra, wrong, room = _coil(parts, build, units)
+    solid = [p for p in parts if p.kind == "part"]
+    wrong = [*wrong, *_overlaps(solid, units), *_apart(solid, tables["joint"], units)]
+    return Drawn((*parts, *extra), tuple(wrong), room, tuple(missing), units)
+
+
+def _number(section, key, value):
+    """A length of the sheet in metres, None where it is missing or not to be read."""
+    try:
+        return None if value is None else quantity(KEYS[section][key], value)[0].nominal
+    except Fault:
+        return None
+
+
+def _parts(rows):
+    found, missing = [], []
+    for i, row in enumerate(rows):
+        name = str(row.get("id") or f"part {i + 1}")
+        size = {field: _number("part", key, row.get(key)) for key, field in PLACES}
+        lacks = [k for k, f in PLACES if size[f] is None and k != "inner"]
+        inner_m = size["inner_m"] or 0.0
+        if lacks:
+            missing.append(f"{name} ({', '.join(lacks)})")
+        elif size["to_m"] > size["from_m"] and size["outer_m"] > inner_m:
+            role = str(row.get("role") or "")
+            kind = "frame" if role == "frame" else "part"
+            found.append(Shape(name, role, size["from_m"], size["to_m"], inner_m, size["outer_m"], kind))
+    return found, missing
+
+
+def _overlaps(parts, units):
+    """Two parts that claim the same metal: the model would count both."""
+    found = []
+    for one, two in combinations(parts, 2):
+        near, far = max(one.from_m, two.from_m), min(one.to_m, two.to_m)
+        inner, outer = max(one.inner_m, two.inner_m), min(one.outer_m, two.outer_m)
+        if far - near > TOUCH_M and outer - inner > 2 * TOUCH_M:
+            big, small = sorted((one, two), key=lambda s: s.outer_m, reverse=True)
+            stretch = f"{say('length_m', near, units=units)} to {say('length_m', far, units=units)}"
+            do = (
+                f"If {small.name} sits in a bore of {big.name}, split {big.name} there: one part up to the bore, one "
+                f"along it with an inner diameter of {say('diameter_m', small.outer_m, units=units)}."
+                if big.inner_m < small.outer_m
+                else ""
+            )
+            found.append(
+                Wrong(f"{one.name} and {two.name} are at the same place from {stretch}. {do}".strip(), near, far)
+            )
+    return found
+
+
+def _apart(parts, joints, units):
+    """Parts that a joint says touch, and that do not; parts that nothing touches."""
+    found, by = [], {p.name: p for p in parts}
+    for joint in joints:
+        pair = joint.get("between")
+        if isinstance(pair, list) and len(pair) == 2 and all(str(n) in by for n in pair):
+            one, two = sorted((by[str(n)] for n in pair), key=lambda s: s.from_m)
+            gap_m = two.from_m - one.to_m
+            if gap_m > TOUCH_M:
+                said = say("length_m", gap_m, units=units)
+                found.append(Wrong(f"{one.name} and {two.name} are joined, yet {said} apart.", one.to_m, two.from_m))
+    for part in parts:
+        if len(parts) > 1 and not any(_near(part, other) for other in parts if other is not part):
+            found.append(Wrong(f"{part.name} touches no other part.", part.from_m, part.to_m))
+    return found
+
+
+def _near(one, two):
+    """Whether two parts are end to end, or one around the other."""
+    along = min(one.to_m, two.to_m) - max(one.from_m, two.from_m)
+    return along > -TOUCH_M
+
+
+def _coil(parts, build, units):
+    """The winding and the layers under and over it, what is wrong with their place, the room."""
+    coil, former = build.coil, next((p for p in parts if p.name == build.coil.on), None)
+    if former is None:
+        return _straight(build), [], None
+    _, wire, made = links(build)
+    start = former.from_m if coil.from_m is None else coil.from_m
+    end = former.to_m if coil.to_m is None else coil.to_m
+    wrong, shapes = [], []
+    if start < former.from_m - TOUCH_M or end > former.to_m + TOUCH_M:
+        wrong.append(
+            Wrong(
+                f"The coil is off its former: it goes from {say('length_m', start, units=units)} to "
+                f"{say('length_m', end, units=units)}, and {former.name} from "
+                f"{say('length_m', former.from_m, units=units)} to {say('length_m', former.to_m, units=units)}.",
+                start,
+                end,
+            )
+        )
+    across = wire.diameter_m if wire is not None and wire.diameter_m is not None else float("nan")
+    around, place = former.outer_m, (start, end)
+    around = _layers(build, shapes, former.name, "coil", around, place)
+    winding_m = made.winding_m if made is not None else float("nan")
+    if np.isfinite(winding_m) and np.isfinite(across):
+        middle, half = (start + end) / 2, min(winding_m, 4 * max(end - start, 1e-6)) / 2
+        outer = around + 2 * coil.layers * across
+        shapes.append(Shape("coil", "", middle - half, middle + half, around, outer, "winding"))
+        around = outer
+        if winding_m > end - start + TOUCH_M:
+            wrong.append(
+                Wrong(
+                    f"The winding is {say('winding_m', winding_m, units=units)} long and has "
+                    f"{say('winding_m', end - start, units=units)}.",
+                    middle - half,
+                    middle + half,
+                )
+            )
+    outside = [p for p in parts if p is not former and p.inner_m > former.outer_m - TOUCH_M and _covers(p, start, end)]
+    if outside:
+        around = _layers(build, shapes, "coil", min(outside, key=lambda p: p.inner_m).name, around, place)
+        cover = min(outside, key=lambda p: p.inner_m)
+        if around > cover.inner_m + TOUCH_M:
+            said = f"{say('diameter_m', around, units=units)} thick, and the bore of {cover.name} is "
+            wrong.append(
+                Wrong(
+                    f"The coil with its layers does not go into {cover.name}: it is {said}"
+                    f"{say('diameter_m', cover.inner_m, units=units)}.",
+                    start,
+                    end,
+                )
+            )
+    return tuple(shapes), wrong, _room(build, made, across, start, end, units)
+
+
+def _straight(build):
+    """A wire that lies on no part, stretched from the tip."""
+    length_m = build.coil.length_m
+    if build.coil.on is not None or length_m is None:
+        return ()
+    return (Shape("wire", "", 0.0, length_m, 0.0, 1e-3, "winding"),)
+
+
+def _covers(part, start, end):
+    return min(part.to_m, end) - max(part.from_m, start) > TOUCH_M
+
+
+def _layers(build, shapes, inner, outer, around, place):
+    """Draw the layers between two neighbours on what is there, from the inside out; the diameter over them."""
+    for layer in build.layer:
+        if layer.between in ((inner, outer), (outer, inner)) and layer.thickness_m:
+            over = around + 2 * layer.thickness_m
+            shapes.append(Shape(layer.material or "layer", "", *place, around, over, "layer"))
+            around = over
+    return around
+
+
+def _room(build, made, across, start, end, units):
+    """The room for the coil and what is taken off it, in words, with its place."""
+    if made is None or not np.isfinite(made.room_m) or build.coil.end_room_m is None:
+        return None
+    off = end - start - made.room_m
+    room, whole, less, ends = (
+        say("winding_m", x, units=units) for x in (made.room_m, end - start, off, build.coil.end_room_m)
+    )
+    words = (
+        f"room for the coil {room} = {whole} less {less}: at each end {ends} bare and "
+        f"{build.coil.anchor_turns or 0:g} anchor turns of {say('diameter_m', across, units=units)}"
+    )
+    return words, start + off / 2, end - off / 2
+
+
+def told(n: Drawn) -> str:
+    """The picture in words.  n: Drawn."""
+    parts = [s for s in n.shapes if s.kind in ("part", "frame")]
+    if not parts:
+        return "No part has its two places and an outer diameter yet: nothing can be drawn."
+    said = "; ".join(
+        f"{s.name} {say('length_m', s.from_m, units=n.units)} to {say('length_m', s.to_m, units=n.units)}, "
+        f"diameter {say('diameter_m', s.outer_m, units=n.units)}"
+        + (f", bore {say('diameter_m', s.inner_m, units=n.units)}" if s.inner_m else "")
+        for s in parts
+    )
+    return f"The tool to scale, from the tip: {said}." + (f" {n.room[0]}." if n.room else "")
