@@ -19,7 +19,7 @@ PLACES = (("from", "from_m"), ("to", "to_m"), ("inner", "inner_m"), ("outer", "o
 
 
 @dataclass(frozen=True)
-class Shape:
+class DrawnRing:
     """A ring or rod on the axis, metres: name, role, ends along the axis, inner and outer diameter.
 
     kind: "part", "layer", "winding" or "frame".
@@ -47,7 +47,7 @@ class Wrong:
 class Drawn:
     """All that the picture shows.
 
-    shapes: of Shape. wrong: of Wrong. room: (words, from_m, to_m) of the room for the coil, None where it is not
+    shapes: of DrawnRing. wrong: of Wrong. room: (words, from_m, to_m) of the room for the coil, None where it is not
     known. missing: names of parts that cannot be drawn yet, with what is missing. units: metric or inch.
     """
 
@@ -95,7 +95,7 @@ def _parts(rows):
         elif size["to_m"] > size["from_m"] and size["outer_m"] > inner_m:
             role = str(row.get("role") or "")
             kind = "frame" if role == "frame" else "part"
-            found.append(Shape(name, role, size["from_m"], size["to_m"], inner_m, size["outer_m"], kind))
+            found.append(DrawnRing(name, role, size["from_m"], size["to_m"], inner_m, size["outer_m"], kind))
     return found, missing
 
 
@@ -169,7 +169,7 @@ def _coil(parts, build, units):
     if np.isfinite(winding_m) and np.isfinite(across):
         middle, half = (start + end) / 2, min(winding_m, 4 * max(end - start, 1e-6)) / 2
         outer = around + 2 * coil.layers * across
-        shapes.append(Shape("coil", "", middle - half, middle + half, around, outer, "winding"))
+        shapes.append(DrawnRing("coil", "", middle - half, middle + half, around, outer, "winding"))
         around = outer
         if winding_m > end - start + TOUCH_M:
             wrong.append(
@@ -202,7 +202,7 @@ def _straight(build):
     length_m = build.coil.length_m
     if build.coil.on is not None or length_m is None:
         return ()
-    return (Shape("wire", "", 0.0, length_m, 0.0, 1e-3, "winding"),)
+    return (DrawnRing("wire", "", 0.0, length_m, 0.0, 1e-3, "winding"),)
 
 
 def _covers(part, start, end):
@@ -214,7 +214,7 @@ def _layers(build, shapes, inner, outer, around, place):
     for layer in build.layer:
         if layer.between in ((inner, outer), (outer, inner)) and layer.thickness_m:
             over = around + 2 * layer.thickness_m
-            shapes.append(Shape(layer.material or "layer", "", *place, around, over, "layer"))
+            shapes.append(DrawnRing(layer.material or "layer", "", *place, around, over, "layer"))
             around = over
     return around
 
@@ -234,7 +234,7 @@ def _room(build, made, across, start, end, units):
     return words, start + off / 2, end - off / 2
 
 
-def told(n: Drawn) -> str:
+def in_words(n: Drawn) -> str:
     """The picture in words.  n: Drawn."""
     parts = [s for s in n.shapes if s.kind in ("part", "frame")]
     if not parts:

@@ -8,7 +8,7 @@ from ...basics.fault import Fault
 from ...chain.workings import work_out
 from ..heat.numbers import heat_numbers
 from ..start.glance import glance
-from .drawn import drawn, told
+from .drawn import drawn, in_words
 from .figure import drawn_png
 
 REST_S = 0.4
@@ -49,7 +49,7 @@ class Follows:
     def _picture(self, heat=None):
         """The picture, what it shows in words, what is wrong with the places.  heat: HeatNumbers or None."""
         n = self.shown
-        said = told(n)
+        said = in_words(n)
         wrong = "".join(f'<span class="wrong">▲ {plain_text(w.said)}</span>' for w in n.wrong)
         if n.missing:
             wrong += f'<span class="read">Not drawn yet: {plain_text("; ".join(n.missing))}.</span>'

@@ -9,7 +9,7 @@ from PIL import Image
 import benchcalc as bc
 from benchcalc.chain.workings import links, work_out
 from benchcalc.sheet.edits import Edit, edited, tables_of
-from benchcalc.show.editor.drawn import drawn, told
+from benchcalc.show.editor.drawn import drawn, in_words
 from benchcalc.show.editor.figure import drawn_png
 from benchcalc.show.heat.numbers import heat_numbers
 
@@ -79,10 +79,10 @@ def test_the_room_for_the_coil_and_what_is_taken_off():
     n = after()
     made = links(bc.load_chosen("insert_press"))[2]
     assert n.room[2] - n.room[1] == pytest.approx(made.room_m) == pytest.approx(0.05 - 2 * (0.003 + 2 * 0.00028))
-    assert "42.9 mm = 50.0 mm less 7.12 mm" in n.room[0] and n.room[0] in told(n)
+    assert "42.9 mm = 50.0 mm less 7.12 mm" in n.room[0] and n.room[0] in in_words(n)
 
 
 def test_a_sheet_with_faults_is_drawn_as_far_as_it_goes():
     n = after(("part", 1, "outer", "six"), ("part", 2, "material", "unobtainium"), ("part", 3, "to", ""))
     assert [s.name for s in n.shapes] == ["tip", "tube"] and n.missing == ("stem (outer)", "handle (to)")
-    assert "nothing can be drawn" in told(drawn(tables_of("")))
+    assert "nothing can be drawn" in in_words(drawn(tables_of("")))
