@@ -55,6 +55,7 @@ anchor_turns | anchor turns at each end | n_a
 anchor_m | wire in the anchor turns | \\ell_a
 tail_m | length of one tail | \\ell_t
 cut_m | wire to cut | \\ell_c
+percent_w | watts for each per cent of ohms | P_{\\%}
 one_turn_ohm | resistance of one turn | R_1
 smallest_former_m | smallest sensible former | D_{min}
 bend_ratio | former over wire diameter, at least | b_{min}

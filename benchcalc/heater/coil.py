@@ -100,6 +100,17 @@ def turn_resistance(cold_ohm, turns):
     return one_turn_ohm
 
 
+def watts_by_percent(coil_w, hot_ohm, source_ohm):
+    """What one per cent more ohms in the coil does to its watts, on a line that sags.
+
+    coil_w: power in the coil. hot_ohm: coil, hot. source_ohm: supply, cable and tails.
+    Returns percent_w for each per cent; below 0 where the coil has more ohms than all the rest.
+    Equation: slope of P = U^2 R/(R_s + R)^2: dP/P = (R_s - R)/(R_s + R) dR/R.  Not where a current limit acts.
+    """
+    percent_w = coil_w / 100 * (source_ohm - hot_ohm) / (source_ohm + hot_ohm)
+    return percent_w
+
+
 def pitch_to_fill(length_m, mean_diameter_m, room_m, diameter_m, layers=1):
     """Pitch that spreads a length of wire evenly over the whole room.
 

@@ -125,6 +125,17 @@ def side_by_side(one_ohm, other_ohm):
     return total_ohm
 
 
+def share_watts(total_w, one_ohm, other_ohm, *, in_line):
+    """What each of two coils takes of the watts in both.
+
+    total_w: into both. one_ohm, other_ohm: hot, above 0. in_line: True end to end, False side by side.
+    Returns (one_w, other_w): end to end as their ohms are, side by side the other way round.
+    Equation: Joule's law with one current, or one voltage, for both.
+    """
+    share = (one_ohm if in_line else other_ohm) / (one_ohm + other_ohm)
+    return total_w * share, total_w * (1 - share)
+
+
 def tail_resistance(linear_ohm_per_m, tail_m, strands):
     """Both tails, doubled or trebled back on themselves and twisted.
 

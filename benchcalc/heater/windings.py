@@ -4,16 +4,18 @@ import itertools
 
 import numpy as np
 
-from ..basics.fault import fault
+from ..basics.fault import closest, fault
 
 
-def windings(pairs):
+def windings(pairs, *, mains=(), low=()):
     """Leads sorted into windings, the taps of each in order.
 
-    pairs: dict of (lead, lead) -> ohms between them, or None (or inf) where the meter shows nothing.
+    pairs: dict of (lead, lead) -> ohms between them, or None (or inf) where the meter shows nothing. mains, low: leads
+    that go to the plug, and leads that are to feed the tool.
     Returns tuple of tuples of leads, each winding from one end to the other; the end whose neighbour is nearest comes
     first.
-    Raises Fault: ohms below 0, or readings that no chain of taps can have.
+    Raises Fault: ohms below 0, readings that no chain of taps can have; before all else, any reading at all, megohms
+    too, between a lead of the mains and one of the low side.
     An open reading between windings is needed, but is no proof of isolation: that takes a test at high voltage, which
     is not for a kitchen table.  Method: on one winding ohms add up along the wire, so the order is that in which the
     outermost pair is the sum of the steps between.
@@ -22,11 +24,29 @@ def windings(pairs):
     if any(not r >= 0 for r in ohms.values()):
         raise fault("windings", min(ohms.values()), "is no resistance: ohms are 0 or more.")
     leads = sorted({lead for pair in ohms for lead in pair})
+    for name in (*mains, *low):
+        if name not in leads:
+            raise fault("windings", name, "is in none of the readings.", closest(name, leads))
     groups = []
     for lead in leads:
         joined = [g for g in groups if any(np.isfinite(ohms.get(frozenset((lead, other)), np.inf)) for other in g)]
         groups = [g for g in groups if g not in joined] + [[lead, *itertools.chain(*joined)]]
+    for g in groups:
+        _refuse_bridge([x for x in sorted(g) if x in mains], [x for x in sorted(g) if x in low])
     return tuple(sorted(_in_order(sorted(g), ohms) for g in groups))
+
+
+def _refuse_bridge(mains, low):
+    """Cry out where a lead of the mains and one of the low side hang together."""
+    if mains and low:
+        raise fault(
+            "DANGER, windings",
+            f"{', '.join(mains)} (mains) and {', '.join(low)} (low side)",
+            "are not apart: the low side would be live at mains voltage, and a touch of it can kill.",
+            "One winding serves both sides, the insulation has failed, or a lead is misnamed.",
+            "Do not plug it in. Read again with your hands off the leads; if anything at all still shows, scrap it and "
+            "cut its cord off.",
+        )
 
 
 def _in_order(group, ohms):
@@ -52,6 +72,37 @@ def _in_order(group, ohms):
         )
     first, last = known[frozenset(order[:2])], known[frozenset(order[-2:])]
     return tuple(order if first <= last else order[::-1])
+
+
+def series_line(first_v, first_ohm, second_v, second_ohm):
+    """Two windings end to end, adding: volts add, and ohms too.
+
+    first_v, second_v: no-load volts of each. first_ohm, second_ohm: source resistance of each.
+    Returns (open_v, source_ohm).  Equation: Kirchhoff's voltage law.
+    Limits: windings of one core share its iron: both lines must have been read with the other one loaded alike.
+    """
+    return first_v + second_v, first_ohm + second_ohm
+
+
+def parallel_line(first_v, first_ohm, second_v, second_ohm):
+    """Two windings side by side, like ends joined: the line of both, and the current that goes round between them.
+
+    first_v, second_v: no-load volts of each, within 2 % of each other. first_ohm, second_ohm: source resistance of
+    each, above 0.
+    Returns (open_v, source_ohm, circulating_a); what goes round flows with no load at all and only warms them.
+    Raises Fault: volts more than 2 % apart.
+    Equation: Millman's theorem, from Kirchhoff's current law.
+    """
+    if np.any(np.abs(first_v - second_v) > 0.02 * np.maximum(first_v, second_v) * (1 + 1e-9)):
+        raise fault(
+            "windings in parallel",
+            f"{first_v:.3g} V and {second_v:.3g} V",
+            "are more than 2 % apart: a current would go round between them with no load at all.",
+            do="Use one of them, or both in series.",
+        )
+    both_ohm = first_ohm + second_ohm
+    open_v = (first_v * second_ohm + second_v * first_ohm) / both_ohm
+    return open_v, first_ohm * second_ohm / both_ohm, np.abs(first_v - second_v) / both_ohm
 
 
 def joined(first_v, second_v, across_v, *, error=0.1):

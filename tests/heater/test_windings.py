@@ -6,7 +6,7 @@ import pytest
 from benchcalc.basics.fault import Fault
 from benchcalc.heater.soak import box_rise, rise_at_load
 from benchcalc.heater.used_wire import contact_heat, diameter_left
-from benchcalc.heater.windings import joined, lamp_current, windings
+from benchcalc.heater.windings import joined, lamp_current, parallel_line, series_line, windings
 
 # A made-up transformer: primary a-b, secondary c-d-e with a tap, a second one f-g.
 TAPPED = {
@@ -83,3 +83,29 @@ def test_the_loss_of_a_thin_box_is_that_of_two_still_films():
     film = float(Nu_free_vertical_plate(pr, grashof)) * k / 0.15 + 4 * 0.9 * 5.67e-8 * 308**3
     assert 3 < film / 2 < 8
     assert box_rise(10.0, 0.1) == pytest.approx(20.0)
+
+
+@pytest.mark.parametrize("ohm", [0.0, 3.0, 61.0, 4e6])
+def test_anything_at_all_between_mains_and_low_side_cries_out(ohm):
+    bridged = {**TAPPED, ("a", "c"): ohm}
+    with pytest.raises(Fault, match=r"DANGER.*a, b \(mains\) and c, d, e \(low side\)") as told:
+        windings(bridged, mains=("a", "b"), low=("c", "d", "e", "f", "g"))
+    assert "Do not plug it in" in str(told.value)
+    assert windings(TAPPED, mains=("a", "b"), low=("c", "d", "e", "f", "g")) == windings(TAPPED)
+    with pytest.raises(Fault, match="none of the readings"):
+        windings(TAPPED, mains=("z",))
+
+
+def test_two_windings_joined_are_the_line_that_nodal_analysis_gives():
+    """Two sources at one node, solved as linear equations for no load and for 2 A."""
+    assert series_line(6.0, 0.5, 9.0, 0.8) == pytest.approx((15.0, 1.3))
+    first, second = (12.0, 0.4), (11.8, 0.7)
+    open_v, source_ohm, round_a = parallel_line(*first, *second)
+    for load_a in (0.0, 2.0):
+        # unknowns: node volts, current of each source: U + R1 I1 = U1; U + R2 I2 = U2; I1 + I2 = I
+        node, one_a, _ = np.linalg.solve([[1, 0.4, 0], [1, 0, 0.7], [0, 1, 1]], [12.0, 11.8, load_a])
+        assert node == pytest.approx(open_v - source_ohm * load_a)
+        if load_a == 0:
+            assert abs(one_a) == pytest.approx(round_a)
+    with pytest.raises(Fault, match="2 % apart"):
+        parallel_line(12.0, 0.4, 11.0, 0.4)

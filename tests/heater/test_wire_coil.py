@@ -121,3 +121,20 @@ def test_ends_anchors_and_cut_by_hand():
 def test_touching_turns_lower_the_reading_by_one_turn_each(length_m, linear_ohm_per_m, turns):
     cold = w.cold_resistance(linear_ohm_per_m, length_m)
     assert c.turn_resistance(cold, turns) * turns == pytest.approx(cold, rel=1e-12)
+
+
+def test_one_per_cent_of_ohms_is_the_slope_of_the_power_curve():
+    """Against a numerical derivative of the whole circuit's power (scipy.optimize.approx_fprime)."""
+    from scipy.optimize import approx_fprime
+
+    from benchcalc.heater.coil import watts_by_percent
+
+    for open_v, source_ohm, hot_ohm in ((18.2, 1.4, 13.5), (12.0, 4.0, 4.0), (12.0, 4.0, 1.0)):
+
+        def power(ohm, u=open_v, s=source_ohm):
+            return float((u / (s + ohm[0])) ** 2 * ohm[0])
+
+        slope = approx_fprime([hot_ohm], power, 1e-6)[0]
+        assert watts_by_percent(power([hot_ohm]), hot_ohm, source_ohm) == pytest.approx(
+            0.01 * hot_ohm * slope, rel=1e-4, abs=1e-6
+        )

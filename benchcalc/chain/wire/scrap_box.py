@@ -49,21 +49,25 @@ def work_box(build: Build, supply: SupplyPart | None, wire: WirePart | None, coi
     ):
         return ()
     known, _ = pieces_of(build)
+    return tuple(try_pieces(known, job_of(build, supply, wire, coil)))
+
+
+def job_of(build, supply, wire, coil):
+    """What a wire is to do on this sheet.
+
+    build: Build (floats) with a wanted power. supply, wire: results of the links. coil: CoilPart or None.
+    Returns heater.scrap_box.WindingJob.
+    """
     mounting = None if build.coil is None else build.coil.mounting
     row = next((r for r in rows("surface_load") if r["mounting"] == mounting), None)
     wound = coil is not None and np.isfinite(coil.former_m)
     bare = mounting == "bare wire in free air"
-    return tuple(
-        try_pieces(
-            known,
-            WindingJob(
-                build.want.power_w,
-                supply.open_in_use_v,
-                supply.source_in_use_ohm + wire.tails_ohm,
-                most_w_m2=np.inf if row is None or bare else row["high_w_m2"],
-                former_m=coil.former_m if wound else USUAL_FORMER_M,
-                room_m=np.inf if bare else coil.room_m if wound else USUAL_ROOM_M,
-                limit_a=supply.limit_a,
-            ),
-        )
+    return WindingJob(
+        build.want.power_w,
+        supply.open_in_use_v,
+        supply.source_in_use_ohm + wire.tails_ohm,
+        most_w_m2=np.inf if row is None or bare else row["high_w_m2"],
+        former_m=coil.former_m if wound else USUAL_FORMER_M,
+        room_m=np.inf if bare else coil.room_m if wound else USUAL_ROOM_M,
+        limit_a=supply.limit_a,
     )

@@ -3,7 +3,11 @@
 import numpy as np
 
 from ...basics.names import say
+from ...chain.wire.to_buy import what_to_buy
+from ...chain.wire.turn_steps import turn_steps, two_coils
 from ...chain.workings import links
+from ...heater.unknown_wire import FOOT_M
+from ...materials.alloys import alloy_name
 from ...sheet.change import change
 from ..page.table import table
 
@@ -87,4 +91,65 @@ def other_sizes(build, workings, sizes):
             told("turns", coil.turns),
             gaps,
         ),
+    )
+
+
+def steps(build, workings):
+    """What one turn or one per cent of ohms more or less does to the watts, beside the accept band.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    made = turn_steps(workings.supply, workings.wire, workings.coil, workings.bands.get("coil.meter_ohm"))
+    rows = [(t.word, say("meter_ohm", t.meter_ohm), say("coil_w", t.coil_w), f"{t.more_w:+.2f} W") for t in made]
+    rows[:1] = [(*rows[0][:3], "–")] if rows else []
+    return table(
+        ("coil", "meter, cold, tails and all", "watts", "against the plan"),
+        rows or [("The sheet needs a supply's line, a wire and a coil.", *["–"] * 3)],
+    )
+
+
+def coils(build, workings):
+    """The sheet's coil with a second of the same wire on the same supply: what each takes.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    limit = {False: "", True: ", past the supply's limit"}
+    rows = [
+        (
+            t.word,
+            say("load_a", t.load_a) + limit[t.limited],
+            *(say("coil_w", x) for x in (t.one_w, t.other_w, t.total_w)),
+            *(say("surface_load_w_m2", x) for x in (t.one_w_m2, t.other_w_m2)),
+        )
+        for t in two_coils(workings.supply, workings.wire, workings.coil)
+    ]
+    head = ("your coil and", "current", "first", "second", "together", "surface load of the first", "of the second")
+    return table(head, rows or [("The sheet needs a supply's line, a wire and a coil.", *["–"] * 6)])
+
+
+def buy(build, most=6):
+    """What to buy where nothing in the box works: alloy, size and metres, most room to spare first.
+
+    build: Build. most: how many rows.
+    Returns Table.
+    """
+    way = {"units": build.units}
+    found = what_to_buy(build)
+    rows = [
+        (
+            alloy_name(b.alloy),
+            b.size,
+            say("linear_ohm_per_m", b.linear_ohm_per_m, **way),
+            f"{say('length_m', b.low_m, **way)} to {say('length_m', b.high_m, **way)}",
+            say("surface_load_w_m2", b.surface_load_w_m2, **way),
+            say("winding_m", b.winding_m, **way) if np.isfinite(b.winding_m) else "–",
+            f"{np.ceil(b.buy_m / FOOT_M):.0f} ft" if build.units == "inch" else f"{b.buy_m:g} m",
+        )
+        for b in found[:most]
+    ]
+    head = ("alloy", "size", "ohms", "heats, by the reel's tolerance", "surface load, at most", "room it takes", "buy")
+    return table(
+        head, rows or [("No size sold does this job: the power, the room or the supply must change.", *["–"] * 6)]
     )
