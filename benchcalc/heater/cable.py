@@ -5,15 +5,19 @@ import numpy as np
 from ..basics.tables import rows
 
 
-def cable_limit(section_m2):
+def cable_limit(section_m2, cable_length_m=None):
     """The most current for a section of one core, as appliance practice asks.
 
-    section_m2: of one core, m2, above 0.
-    Returns A; 0 below the smallest section of the table, and the table's last value above its largest.
-    Source: data/cable_currents.csv (from memory: check the standard).  Heat from the tool is not in it: see the
-    temperature of the cable's end.
+    section_m2: of one core, m2, above 0. cable_length_m: m, above 0; None where it is not known: then rows that hold
+    for short cords alone are left out.
+    Returns A; 0 below the smallest section of the table that may be used, and the table's last value above its largest.
+    Source: data/cable_currents.csv (a reprint of the standard's table: check the standard).  Heat from the tool is not
+    in it: see the temperature of the cable's end.
     """
-    table = sorted((r["section_m2"], r["most_a"]) for r in rows("cable_currents"))
-    sections, amps = np.array(table).T
-    at = np.searchsorted(sections, np.asarray(section_m2) * (1 + 1e-9), side="right")
-    return np.concatenate([[0.0], amps])[at]
+    length_m = np.asarray(np.inf if cable_length_m is None else cable_length_m, float)
+    most_a = np.zeros(np.broadcast_shapes(np.shape(section_m2), np.shape(length_m)))
+    for row in rows("cable_currents"):
+        longest_m = np.inf if row["longest_m"] is None else row["longest_m"]
+        serves = (np.asarray(section_m2) * (1 + 1e-9) >= row["section_m2"]) & (length_m <= longest_m)
+        most_a = np.where(serves, np.maximum(most_a, row["most_a"]), most_a)
+    return most_a[()]

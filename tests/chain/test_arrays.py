@@ -79,6 +79,7 @@ SINGLES_ONLY = (
     "cold ohms of the finished coil",
     "fit of the ",
     "drop across the joint",
+    "creep of",
     "thread of the ",
 )  # told of one build at a time
 

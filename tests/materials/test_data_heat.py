@@ -698,8 +698,8 @@ def test_coated_and_bonded_insulation_says_what_it_gives_off():
 
 def test_thermal_classes_are_the_ladder_of_iec_60085():
     ladder = [int(r["class_c"]) for r in rows("thermal_classes")]
-    assert ladder == [70, 90, 105, 120, 130, 155, 180, 200, 220, 250]
-    assert "".join(r["letter"] for r in rows("thermal_classes")) == "-YAEBFHNR-"
+    assert ladder == [90, 105, 120, 130, 155, 180, 200, 220, 250]
+    assert "".join(r["letter"] for r in rows("thermal_classes")) == "YAEBFHNR-"
     assert {r["index_c"] for r in rows("winding_wire")} <= {105, 130, 155, 180, 200, 220, 240}
 
 

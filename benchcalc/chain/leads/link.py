@@ -50,7 +50,7 @@ def work_leads(build: Build, wire: WirePart | None, coil: CoilPart | None, heat:
     known = cable.length_m is not None and cable.area_m2 is not None
     drop = amps * cable_resistance(cable.length_m, cable.area_m2) if known else NAN
     share = drop / (amps * coil.hot_ohm) if known else NAN
-    most = cable_limit(cable.area_m2) if cable.area_m2 is not None else NAN
+    most = cable_limit(cable.area_m2, cable.length_m) if cable.area_m2 is not None else NAN
     temps = (NAN,) * 3 if heat is None else (heat.joint_c, heat.tails_c, heat.carried_w)
     way = tails_way(build, coil) if _run_rearward(heat) else NAN
     own = NAN if wire is None else own_tails_ohm(build, wire, way)

@@ -131,8 +131,8 @@ def _cable(build, leads):
         "current in the cable",
         "lead_a",
         leads.lead_a,
-        Limit(leads.cable_most_a, "at most", source_words("IEC60335-1") + "; from memory: check the standard"),
-        why="Section against current, as appliance practice asks.",
+        Limit(leads.cable_most_a, "at most", source_words("IEC60335-1-CABLE") + "; check the standard"),
+        why="Section against current, as appliance practice asks; 0.5 mm2 serves cords up to 2 m long only.",
     )
     yield judge(
         "volts lost in the cable, as a share",

@@ -12,6 +12,7 @@ CHECK = "; check the maker's sheet"
 SHARE = 0.1  # a joint matters when it takes more than a tenth of the rise (own judgement)
 SEIZES_C = 300.0  # steel threads scale together above this in long service (common practice, no source)
 THREADS = ("threaded", "clearance with set screw")
+LOADED = (*THREADS, "pressed")
 LAME = "Lame's thick tube; strength from data/metal_yield.csv, from memory: check the standard of the steel"
 
 
@@ -31,6 +32,7 @@ def metal_checks(build, metals, bands):
     made += (
         [_fit(f) for f in metals.fits]
         + [_thread(metals, j) for j in metals.joints if j.made.startswith(THREADS)]
+        + [made for j in metals.joints if j.made.startswith(LOADED) for made in _under_load(metals, j)]
         + [j for j in [_worst_joint(metals)] if j is not None]
     )
     return made
@@ -147,6 +149,25 @@ def _thread(metals, joint):
             "free." + galls
         ),
     )
+
+
+def _under_load(metals, joint):
+    """Whether a thread or press fit lasts in a metal whose limit under load lies below that of an unstressed part."""
+    for id, metal in zip(metals.ids, metals.metals):
+        found = metal_value(metal, "loaded_limit_c")
+        if id not in (joint.first, joint.second) or found is None:
+            continue
+        note = f" ({found.note})" if found.note else ""
+        yield judge(
+            f"creep of the {id} at its joint with the {joint.second if id == joint.first else joint.first}",
+            "hottest_c",
+            joint.hot_c,
+            Limit(found.low, "at most", source_words(found.source_id) + CHECK, advice=True),
+            why=(
+                f"{_capital(metal_name(metal).split(',')[0])} creeps under load above this{note}: a thread loosens, "
+                "a press fit lets go. An unstressed tip goes further; tighten it cold now and then, or pin it."
+            ),
+        )
 
 
 def _microns(length_m):

@@ -117,7 +117,12 @@ def test_an_unsaid_lead_out_is_not_known(press):
     "section, amps", [(0.4e-6, 0), (0.5e-6, 3), (0.75e-6, 6), (0.9e-6, 6), (1.0e-6, 10), (1.5e-6, 16), (4e-6, 16)]
 )
 def test_current_against_section(section, amps):
-    assert cable_limit(section) == amps  # IEC 60335-1, table of flexible cables (from memory)
+    assert cable_limit(section, 1.5) == amps  # IEC 60335-1, table of flexible cables, as reprinted in a manual
+
+
+def test_half_a_square_millimetre_serves_short_cords_only():
+    assert cable_limit(0.5e-6, [1.9, 2.0, 2.1]).tolist() == [3, 3, 0]  # the same table
+    assert cable_limit(0.5e-6) == 0 and cable_limit(0.75e-6, 50.0) == 6
 
 
 def test_a_thin_long_cable_is_over_in_volts_and_amps():

@@ -100,6 +100,15 @@ def test_a_pressed_copper_plug_stretches_a_thin_steel_collar_and_spares_a_stainl
     assert told["fit of the collar in the shroud: will it split"].state == "fine"
 
 
+def test_a_thread_in_brass_counts_by_its_limit_under_load():
+    """Open materials database, C27400: 120 degC where a load acts; the table's 300 is for a part that bears none."""
+    press = bc.load_chosen("insert_press")
+    by = {v.what: v for _, v in bc.work_out(press, samples=0).verdicts}
+    verdict = by["creep of the tip at its joint with the stem"]
+    assert verdict.limit == 120.0 < by["long service of the tip"].limit and verdict.advice
+    assert not any(what.startswith("creep of the stem") for what in by)
+
+
 def test_threads_that_may_seize_are_told():
     build = bc.load_chosen("insert_press")
     told = {v.what: v for v in bc.work_out(build, samples=0).of("metals")}[
