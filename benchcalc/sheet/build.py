@@ -191,6 +191,7 @@ class Heat:
     wood_contact_w_m2k: float | None = None
     shine_place: float = 0.0
     grip_w_m2k: float = 0.0
+    bore_open: float = 1.0
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from ..basics.tables import rows
 from ..chain.heat.holes import narrow_of, with_break
 from ..chain.heat.link import work_heat
-from ..chain.heat.places import entry_of
 from ..chain.wire.link import tail_section
 from ..chain.workings import chain, work_out
 from ..materials.bulk import solid_key
@@ -13,8 +12,6 @@ from ..sheet.build import Build
 from ..sheet.change import change, get, item
 from ..sheet.roles import ids_by_role, part_with_role
 from ..thermal.holes.strength import bending_of, stiffness_left, tip_give
-from ..thermal.network.steady import steady
-from ..thermal.surfaces.light_in_bore import light_in_bore
 
 LONGER_M, THINNER_M, GAP_M, LESS = 0.020, 0.3e-3, 1e-3, 0.8
 LEAST_WALL_M = 0.3e-3
@@ -110,9 +107,9 @@ def remedies(build: Build) -> tuple:
     base = tip_give_of(whole)
     made = [_one(words, effort, one, base) for words, effort, one in tried]
     made.insert(2, _less_power(whole, base))
-    plug = _plug(whole, made[0])
-    if plug is not None:
-        made.insert(3, plug)
+    if build.coil.on != tube.id:
+        plugged = change(whole, "heat.bore_open", 0.0)
+        made.insert(3, _one("bore plugged behind the coil", "a wad of fibre", plugged, base))
     return tuple(made)
 
 
@@ -226,33 +223,4 @@ def _copper_tails(build):
     build = change(build, "coil.tails.material", "copper")
     return change(
         build, "coil.tails.resistance_ohm", 2 * found["value"] * (rear - start) / tail_section(build.coil.tails)
-    )
-
-
-def _plug(build, today):
-    """A plug in the bore behind the coil, by hand: the heat model has no light in the bore, so it counts as plugged.
-
-    At most all that the core's hot end gives off reaches the handle (a bright bore guides it), at least nothing (a dull
-    bore soaks it up on the way); the note says how much hotter the handle may be without a plug.
-    """
-    _, wire, coil, heat, _ = chain(build)
-    model, core = heat.model, item(build.part, build.coil.on)
-    tube = part_with_role(build, "tube")
-    if core.id == tube.id:
-        return None
-    end_c = float(model.along(core.id, heat.temps_c)[1][..., -1])
-    shone = light_in_bore(core.emissivity, min(core.outer_m, tube.inner_m), end_c, heat.entry_c)
-    roles = ids_by_role(model.tool.pieces)
-    handle = part_with_role(model.tool.pieces, "handle")
-    at = model.mesh.span(handle.from_m, handle.to_m).start
-    row = next(i for i, t in enumerate(model.tracks) if t.name == tube.id)
-    power = model.net.power_w.copy()
-    power[model.node[row, at]] += 0.1
-    warmer = entry_of(model, steady(replace(model.net, power_w=power)).temps_c, roles) - heat.entry_c
-    most = max(0.0, float(warmer * shone / 0.1))
-    return replace(
-        today,
-        words="bore plugged behind the coil",
-        effort="a wad of fibre",
-        note=f"all rows count as plugged: open, 0 to {most:.0f} K more, by hand",
     )

@@ -55,6 +55,7 @@ def tool_of(build, wire, coil, power_w=None):
         build.heat.work_w_m2k,
         build.heat.grip_w_m2k,
         build.heat.wood_contact_w_m2k,
+        build.heat.bore_open,
     )
     winding = _winding(build, wire, coil, power)
     return Tool(pieces, winding, between, _leads(build, wire, coil, power, winding, parts), place, narrow_of(build))

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..network.curves import ABSOLUTE_ZERO_C, STEFAN_BOLTZMANN_W_M2K4, conductivity_at
+from .bore import bores
 from .clearance import ring_gap
 from .paths import air
 from .shoulders import shoulders
@@ -48,7 +49,7 @@ def across(tool, tracks, node, mesh, paths, gas, room):
         (start, stop): [
             i
             for i, t in enumerate(tracks)
-            if t.first <= start and t.last >= stop and t.owner not in ("leads", "face") and not is_work(tool, t)
+            if t.first <= start and t.last >= stop and t.owner not in ("leads", "face", "bore") and not is_work(tool, t)
         ]
         for start, stop in zip(mesh.first_station, mesh.first_station[1:])
     }
@@ -64,6 +65,7 @@ def across(tool, tracks, node, mesh, paths, gas, room):
     for end in (0, mesh.step_m.shape[1] - 1):
         _end_face(tool, tracks, node, mesh, end, paths, room)
     shoulders(tool, tracks, node, mesh, paths, room)
+    bores(tool, tracks, node, mesh, paths, gas, room)
 
 
 def _pair(stretch, a, b, nodes_a, nodes_b):

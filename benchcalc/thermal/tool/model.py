@@ -12,6 +12,7 @@ import numpy as np
 from ..network.network import Bars, Links, Network, Rays, Skins
 from .across import across
 from .along import along, butts, faces, skin_track
+from .bore import bore_tracks
 from .leads_and_work import leads, workpiece
 from .mesh import make_mesh, refuse_bad_places, refuse_loose_joints
 from .parts import Tool, designs_of
@@ -178,7 +179,7 @@ def _tracks(tool, mesh, designs):
     if tool.leads is not None:
         span, zero = mesh.span(tool.leads.from_m, tool.leads.to_m), np.zeros((designs, 1))
         found.append(Track("leads", "leads", zero, zero, span.start, span.stop, zero, zero))
-    found += faces(tool, mesh, designs)
+    found += faces(tool, mesh, designs) + bore_tracks(tool, mesh, designs)
     return sorted(found, key=lambda t: (float(t.outer_m[0, 0]), float(t.inner_m[0, 0]), t.mass))
 
 

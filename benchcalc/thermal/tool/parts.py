@@ -117,6 +117,7 @@ class Place:
     work_w_m2k: float = 100.0
     grip_w_m2k: float = 0.0
     wood_contact_w_m2k: float = 430.0
+    bore_open: float = 1.0
 
 
 @dataclass(frozen=True)

@@ -143,7 +143,7 @@ def radial_section(model, temps_c):
         i
         for i, t in enumerate(model.tracks)
         if model.node[i, s] >= 0
-        and t.owner not in ("leads", "face")
+        and t.owner not in ("leads", "face", "bore")
         and not any(p.work and p.id == t.owner for p in model.tool.pieces)
     ]
     found = []

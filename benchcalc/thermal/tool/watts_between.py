@@ -32,7 +32,10 @@ def watts_along(model, temps_c, owner, flow=None):
         own[cells] = np.arange(cells.size)
         a, b = own[bars.first], own[bars.second]
         between = np.zeros(max(cells.size - 1, 0))
-        forward, backward = (a >= 0) & (b == a + 1), (b >= 0) & (a == b + 1)
+        metal = np.array([m.name != "air" for m in model.net.materials], bool)[
+            bars.material
+        ]  # air in its bore is not it
+        forward, backward = metal & (a >= 0) & (b == a + 1), metal & (b >= 0) & (a == b + 1)
         np.add.at(between, a[forward], flow.bar_w[forward])
         np.add.at(between, b[backward], -flow.bar_w[backward])
         place, watts = model.mesh.edges_m[0, t.first + 1 : t.last], watts + between

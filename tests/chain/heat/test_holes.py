@@ -88,7 +88,7 @@ def test_in_the_network_it_is_worth_its_extra_length():
             replace(p, emissivity=1e-6, conductivity=conductivity("metal", 50.0)) if p.id == "tube" else p
             for p in tool.pieces
         ),
-        place=replace(tool.place, rear_convection=1e-6, rear_length_m=0.035, air_speed_m_s=0.0),
+        place=replace(tool.place, rear_convection=1e-6, rear_length_m=0.035, air_speed_m_s=0.0, bore_open=0.0),
     )  # this stretch keeps its heat
     longer = []
     for extra in (0.0, narrow.extra_m, 3 * narrow.extra_m):
