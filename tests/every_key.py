@@ -11,6 +11,7 @@ GOOD = {
     "mounting": '"open coil in air"',
     "m": '"5 mm"',
     "v": '"12 V"',
+    "a_s": '"4 Ah"',
     "a": '"3 A"',
     "ohm": '"1.5 ohm"',
     "w": '"20 W"',

@@ -63,7 +63,10 @@ temp_c | temperature | T
 wire_temp_c | wire temperature | T_w
 ambient_c | room temperature | T_a
 air_speed_m_s | air speed | w
-mains | mains voltage, as a share of today's | m_{\\sim}
+charge_a_s | charge of a battery | Q
+usable | usable share of a battery's charge | \\eta_Q
+run_s | time that a charge lasts | t_Q
+mains | voltage of mains or battery, as a share of today's | m_{\\sim}
 warming | warm over cold source resistance | f_s
 measured_ohm | measured resistance | R_m
 measured_length_m | length that was measured | \\ell_m

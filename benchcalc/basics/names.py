@@ -34,6 +34,7 @@ SUFFIXES = {
     "v_m": {"metric": ("kV/mm", 1e6)},
     "life_s": {"metric": ("h", 3600.0)},
     "a": {"metric": ("A", 1.0)},
+    "a_s": {"metric": ("Ah", 3600.0)},
     "w": {"metric": ("W", 1.0)},
     "s": {"metric": ("s", 1.0)},
     "c": {"C": ("degC", 1.0), "F": ("degF", 5 / 9)},

@@ -168,3 +168,15 @@ def leakage(open_v, volts_v, amps_a):
     known = (open_v**2 - volts_v**2) / amps_a
     (source_ohm, square), *_ = np.linalg.lstsq(np.column_stack([2 * volts_v, amps_a]), known, rcond=None)
     return float(source_ohm), float(np.sqrt(max(square - source_ohm**2, 0.0))), float(amps_a.min()), float(amps_a.max())
+
+
+def leakage_ends(open_v, volts_v, amps_a, error_v):
+    """How far readings that err by a little leave resistance and leakage reactance open.
+
+    open_v, volts_v, amps_a: as leakage. error_v: what the meter may be off for each reading by itself, V, above 0.
+    Returns ((lowest, highest source_ohm), (lowest, highest reactance_ohm)), over every reading at either end.
+    """
+    signs = np.array(np.meshgrid(*[(-1.0, 1.0)] * (1 + len(volts_v)))).reshape(1 + len(volts_v), -1).T
+    found = [leakage(open_v + s[0] * error_v, np.asarray(volts_v) + s[1:] * error_v, amps_a)[:2] for s in signs]
+    source, reactance = np.array(found).T
+    return (float(source.min()), float(source.max())), (float(reactance.min()), float(reactance.max()))

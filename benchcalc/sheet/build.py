@@ -66,6 +66,8 @@ class Supply:
     open_v: float | None = key("open", "no-load voltage, known beforehand", "v", 0.1, 1000)
     source_ohm: float | None = key("source", "source resistance, known beforehand", "ohm", 0, 1000)
     limit_a: float | None = key("limit", "current at which it limits or trips", "a", 0.01, 200)
+    frequency: str | None = key("frequency", "frequency of the mains", ("50 Hz", "60 Hz"))
+    charge_a_s: float | None = key("charge", "charge of a battery, as its label says", "a_s", 36, 3.6e6)
     source_share: float | None = None
     form: float | None = None
     mains: float = 1.0

@@ -180,6 +180,9 @@ def _fill_supply(supply, known):
             ):
                 low, high = 1.0, 1 + (high - 1) / 3  # readings already taken warm
             known.setdefault(f"supply.{field}", Known(low, high, "assumed", row["note"] or ""))
+    if supply.kind == "battery":
+        row = default("supply.mains/battery")
+        known.setdefault("supply.mains", Known(row["low"], row["high"], "assumed", row["note"] or ""))
     if supply.source_share is None and len(supply.reading) == 1:
         row = default("supply.source_share")
         known["supply.source_share"] = Known(row["low"], row["high"], "assumed", row["note"] or "")

@@ -4,6 +4,8 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.basics.tables import rows as rows_of
+from benchcalc.show.supply.panel import at_load, run_words, supply_panel, with_load
 
 COIL = '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ndiameter = "0.4 mm"\n[coil]\nwire = "w"\nlength = "2 m"\n'
 
@@ -67,3 +69,30 @@ def test_an_unknown_kind_is_not_answered_by_the_closest_one():
 def test_a_rectifier_that_does_not_fit_is_told(rectifier, kind, output, says):
     with pytest.raises(bc.Fault, match=says):
         of(rectifier, 14.0, 12.0, kind, output)
+
+
+def test_a_battery_sags_and_its_charge_lasts_as_long_as_it_lasts():
+    text = '[sheet]\nname = "x"\n[supply]\nkind = "battery"\nopen = "18 V"\nsource = "0.1 ohm"\n{}' + COIL
+    told = bc.work_out(bc.read(text.format("")), samples=200)
+    # a lithium cell from 4.2 V full to 3.3 V empty: a fifth of the volts, a third of the watts
+    assert told.bands["coil.coil_w"].low < 0.75 * told.coil.coil_w
+    charged = bc.read(text.format('charge = "4 Ah"\n'))
+    # by hand: 4 Ah x 0.8 over 2 A is 1.6 h
+    assert run_words(charged, 2.0) == "96 min (72 to 114)" and "not known" in run_words(bc.read(text.format("")), 2.0)
+    rows = dict(supply_panel(charged).good.rows)
+    assert rows["one charge lasts"] == run_words(charged, at_load(with_load(charged))[1].load_a)
+
+
+def test_the_core_carries_more_at_60_hz():
+    core = (
+        '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\n{}core = "stacked"\ncore_width = "20 mm"\n'
+        'core_stack = "20 mm"\n'
+    )
+    fifty, sixty = (bc.work_out(bc.read(core.format(f)), samples=0).bench for f in ("", 'frequency = "60 Hz"\n'))
+    assert sixty.core_va == pytest.approx(1.2 * fifty.core_va)  # Reference Data for Radio Engineers: in proportion
+
+
+def test_the_separated_way_is_told_as_the_standard_asks():
+    told = {r["way"]: r["practice"] for r in rows_of("earthing")}
+    assert "414.4.4" in told["metal and supply both left floating"]
+    assert "not the separated way" in told["metal earthed through a conductor of its own, supply floating"]

@@ -6,7 +6,7 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 
 from benchcalc.basics.fault import Fault
-from benchcalc.heater import load_test, protection, rectified, soak
+from benchcalc.heater import battery, load_test, protection, rectified, soak
 from benchcalc.heater import refused_kinds as kinds
 from benchcalc.show.page.worked import is_straight, worked
 
@@ -18,6 +18,7 @@ from benchcalc.show.page.worked import is_straight, worked
         (soak.hot_winding, dict(cold_winding_ohm=108.0, cold_temp_c=22.0, winding_c=80.0)),
         (protection.cable_resistance, dict(cable_m=1.5, cable_m2=0.75e-6)),
         (protection.short_current, dict(open_v=10.6, source_ohm=1.15, warming=1.1, cable_ohm=0.1)),
+        (battery.run_time, dict(charge_a_s=14_400.0, usable=0.8, load_a=2.0)),
         (load_test.without_burden, dict(open_v=12.0, read_a=1.5, burden_v=0.3)),
         (load_test.without_drift, dict(before_v=12.2, loaded_v=11.0, after_v=12.0)),
         (load_test.from_volts_and_amps, dict(load_v=0.11, load_a=1.02)),
@@ -110,6 +111,19 @@ def test_leakage_comes_back_from_made_readings():
     amps = np.array([0.5, 1.5, 2.5])
     found = protection.leakage(15.0, [volts(a) for a in amps], amps)
     assert found == pytest.approx((1.2, 2.1, 0.5, 2.5))
+
+
+def test_what_a_meter_misses_of_leakage_is_told():
+    def volts(amps, r=1.2, x=2.1, u0=15.0):
+        return brentq(lambda u: (u + amps * r) ** 2 + (amps * x) ** 2 - u0**2, 0, u0)
+
+    amps, rng = np.array([0.5, 1.5, 2.5]), np.random.default_rng(1)
+    for _ in range(20):
+        off = rng.uniform(-0.05, 0.05, 4)
+        source, reactance = protection.leakage_ends(
+            15.0 + off[3], [volts(a) + o for a, o in zip(amps, off)], amps, 0.05
+        )
+        assert source[0] <= 1.2 <= source[1] and reactance[0] <= 2.1 <= reactance[1]
 
 
 @pytest.mark.parametrize("circuit", rectified.CIRCUITS)

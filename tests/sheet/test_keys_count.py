@@ -57,6 +57,7 @@ TOGETHER = {
 TRY = {
     "wire.used": True,
     "coil.wire": "thick reel",
+    "supply.frequency": "60 Hz",
     "coil.on": "tip",
     "coil.from": 0.035,
     "coil.tails.sleeve": "PTFE",

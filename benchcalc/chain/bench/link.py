@@ -7,7 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...basics.fault import Fault
+from ...basics.tables import one
 from ...heater import protection, soak
+from ...heater.battery import run_time
 from ...heater.rectified import winding_factor
 from ...sheet.build import Build
 from ..parts import NAN, as_floats
@@ -28,8 +30,8 @@ class BenchPart:
     winding, and what that winding delivers. core_va: the core's hint. fuse_a, fuse_kind: proposed fuse. short_a: into a
     dead short at the handle, all warm. latest_s: when the fuse has opened at the latest (inf: it need not).
     winding_rise_k, winding_c: from the soak's readings; limit_c: of the class. settled_k, settled_low_k,
-    settled_high_k: where the hours lead. reached: share of it that the test saw. said: why there is no fuse, or remarks
-    on the readings.
+    settled_high_k: where the hours lead. reached: share of it that the test saw. run_s: how long a battery's
+    charge lasts. said: why there is no fuse, or remarks on the readings.
     """
 
     cable_ohm: float
@@ -48,6 +50,7 @@ class BenchPart:
     settled_low_k: float
     settled_high_k: float
     reached: float
+    run_s: float
     said: str
 
 
@@ -80,6 +83,7 @@ def work_bench(build: Build, supply: SupplyPart | None, coil: CoilPart | None) -
             rise + room,
             limit_c,
             *settled,
+            _run(build, amps),
             " ".join(w for w in (said, remark_of(build)) if w),
         )
     )
@@ -174,11 +178,27 @@ def _settled(build):
     return (NAN,) * 4 if found is None else (found.rise_k, found.low_k, found.high_k, found.reached)
 
 
+def _run(build, amps):
+    if build.supply.charge_a_s is None:
+        return NAN
+    with np.errstate(divide="ignore"):
+        return run_time(build.supply.charge_a_s, one("defaults", "key", "supply.usable")["value"], amps)
+
+
+def mains_hz(build):
+    """Frequency of the mains: 50 Hz where the sheet is silent, which makes the core's hint the smaller one.
+
+    build: Build.
+    Returns Hz.
+    """
+    return 60.0 if build.supply.frequency == "60 Hz" else 50.0
+
+
 def _core(build):
     supply = build.supply
     if supply.core != "stacked" or supply.core_width_m is None or supply.core_stack_m is None:
         return NAN
-    return soak.core_rating(supply.core_width_m * supply.core_stack_m)
+    return soak.core_rating(supply.core_width_m * supply.core_stack_m, mains_hz(build))
 
 
 def winding_amps(supply, terminal_v, load_a):

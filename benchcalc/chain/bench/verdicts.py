@@ -10,6 +10,7 @@ from ..verdict import Limit, judge, not_applying, unknown
 from .cut_out import cut_out_checks
 from .fuse_verdicts import fuse_checks
 from .hours import ENOUGH
+from .link import mains_hz
 
 CHECK = "; from memory: check the standard"
 
@@ -99,7 +100,8 @@ def _core(build, bench, bands):
             "load_va",
             bench.load_va,
             Limit(bench.core_va, "at most", source, advice=True),
-            why="A stacked core of this section usually carries no more, at 50 Hz. A hint: the soak test decides.",
+            why=f"A stacked core of this section usually carries no more, at {mains_hz(build):g} Hz. A hint: the soak "
+            "test decides.",
             band=bands.get("bench.load_va"),
         )
 

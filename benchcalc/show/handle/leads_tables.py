@@ -99,6 +99,6 @@ def other_tails(build, workings):
 def earthing():
     """Ways to treat the tool's bare metal, each with what a fault does.  Returns Table."""
     return table(
-        ("way", "a first fault", "a second fault", "when the work is earthed"),
-        [(r["way"], r["first_fault"], r["second_fault"], r["work_on_earth"]) for r in _rows("earthing")],
+        ("way", "practice", "a first fault", "a second fault", "when the work is earthed"),
+        [(r["way"], r["practice"], r["first_fault"], r["second_fault"], r["work_on_earth"]) for r in _rows("earthing")],
     )

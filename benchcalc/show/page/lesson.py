@@ -88,7 +88,7 @@ _WORDS = {
     "want.power_w": "wanted power",
     "room.ambient_c": "room",
     "room.air_speed_m_s": "air speed",
-    "supply.mains": "mains, against today's",
+    "supply.mains": "mains or charge, against today's",
     "supply.warming": "warm over cold source resistance",
     "use.hours_per_year": "hours a year",
     "coil.pitch_m": "pitch",

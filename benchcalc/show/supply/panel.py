@@ -5,11 +5,13 @@ from dataclasses import replace
 import numpy as np
 
 from ...basics.names import said_number, say
+from ...basics.tables import one
 from ...chain.bench.load_at import work_load
 from ...chain.bench.load_verdicts import load_checks
 from ...chain.supply.link import most_open_v, work_supply
 from ...chain.workings import SEED, band_of, band_text, links
 from ...heater import supply as s
+from ...heater.battery import run_time
 from ...sheet.build import Build
 from ...sheet.change import sample
 from ..drawing.live_picture import stack
@@ -80,6 +82,9 @@ def _says(result, build, bands):
             ("heat inside", "source_loss_w"),
         )
     ]
+    if build.supply.kind == "battery":
+        rows.append(("one charge lasts", run_words(build, load.load_a)))
+        return rows
     rows.append(
         (
             "winding after hours",
@@ -90,6 +95,21 @@ def _says(result, build, bands):
         )
     )
     return rows
+
+
+def run_words(build, load_a):
+    """How long a battery lasts under a load.
+
+    build: Build. load_a: A.
+    Returns words, with the band of what is usable.
+    """
+    if build.supply.charge_a_s is None:
+        return 'not known: write charge = "4 Ah" or what its label says'
+    if not load_a > 0:
+        return "no current flows"
+    row = one("defaults", "key", "supply.usable")
+    low, mid, high = (run_time(build.supply.charge_a_s, row[k], load_a) / 60 for k in ("low", "value", "high"))
+    return f"{mid:.0f} min ({low:.0f} to {high:.0f})"
 
 
 def _room(build, rise_k):

@@ -6,6 +6,7 @@ from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import rows as _table_rows
 from ...chain.bench.clips import MOST_C, clip_lengths, clip_temp
+from ...chain.bench.link import mains_hz
 from ...chain.supply.link import judged_volts
 from ...heater import load_test, rectified
 from ...heater.supply import load_current
@@ -171,7 +172,7 @@ def rectifiers(build, workings):
     out = []
     for circuit in rectified.CIRCUITS:
         for farad in (0.0, 1e-3, 10e-3):
-            got = rectified.behind(circuit, feed, ohm, farad)
+            got = rectified.behind(circuit, feed, ohm, farad, frequency_hz=mains_hz(build))
             out.append(
                 (
                     circuit,
