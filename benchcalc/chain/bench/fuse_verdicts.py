@@ -16,7 +16,7 @@ def fuse_checks(build, supply, bench, bands):
     build: Build. supply, bench: parts. bands: path -> Band.
     Returns list of Verdict.
     """
-    if supply.kind == "switching supply" and supply.limit_a is not None and np.any(np.isfinite(bench.fuse_a)):
+    if supply.kind == "switching supply" and supply.limit_a is not None and np.any(np.isfinite(bench.load_a)):
         return [_trips(supply)]
     if np.ndim(bench.fuse_a):
         return [] if np.all(np.isnan(bench.fuse_a)) or np.all(np.isnan(bench.latest_s)) else [_of_many(bench)]
