@@ -119,10 +119,11 @@ def lengths_by_ohms(build):
         for p in found:
             ends = f"{say('length_m', p.low_m, **way)} to {say('length_m', p.high_m, **way)}"
             out.append((wire.id, p.name, f"{p.share:.0%}", say("length_m", p.length_m, **way), ends))
-    return table(
-        ("piece", "if it is of", "how likely, before its ohms count", "length", "likely range"),
-        out or [("none: write measured_ohm and a size for it, without a length", *["–"] * 4)],
-    )
+    if not out:
+        return table(
+            ("pieces by their ohms",), [("none here: write measured_ohm and a size for one, without a length",)]
+        )
+    return table(("piece", "if it is of", "how likely, before its ohms count", "length", "likely range"), out)
 
 
 def example(ohm, length_m, diameter_m, units="metric", *, errors=(0.02, 0.005, 0.02), magnetic=None):
