@@ -1,0 +1,110 @@
+"""Tables of a warm-up with its bands: in time, where a temperature has crept to, when the tool is ready."""
+
+import numpy as np
+
+from ...basics.names import say
+from ...basics.tables import rows as table_rows
+from ...chain.heat.verdicts import job_row
+from ...chain.workings import band_text
+from ...studies.asked_temperature import Asked, asked_temperature
+from ...studies.spread_in_time import front_of, ready_after, settled_after
+from ..page.table import table
+from .front_numbers import MOMENTS_S, moment_words, place_words
+from .tables import PLACES
+
+MOMENTS_MIN = (2, 5, 8, 20, 60)
+TENTH = 0.1
+
+
+def minutes_words(band, longest_s):
+    """A time with its band, in minutes.
+
+    band: Band, s; inf: not within the run. longest_s: length of the run, s.
+
+    >>> from benchcalc.basics.band import Band
+    >>> minutes_words(Band(297.0, 234.0, float("inf")), 10800.0)
+    '5 min (4 min to over 180 min)'
+    """
+
+    def one(x):
+        return (
+            f"over {longest_s / 60:.0f} min" if np.isinf(x) else f"{x / 60:.1f} min" if x < 120 else f"{x / 60:.0f} min"
+        )
+
+    if np.isinf(band.low):
+        return one(band.nominal)
+    return f"{one(band.nominal)} ({one(band.low)} to {one(band.high)})"
+
+
+def times(build, spread, minutes=MOMENTS_MIN):
+    """Temperatures with their bands at some times after switching on, and once settled.
+
+    build: Build. spread: SpreadInTime. minutes: whole numbers, within the run.
+    Returns Table.
+    """
+    fields = [(word, f) for word, f in PLACES if np.isfinite(spread.settled[f])]
+    rows = [
+        (
+            moment_words(time_s) if np.isinf(time_s) else f"{time_s / 60:.0f} min",
+            *(band_text(spread.band_at(f, time_s), f, degrees=build.degrees) for _, f in fields),
+        )
+        for time_s in (*(60.0 * m for m in minutes), np.inf)
+    ]
+    return table(("after switching on", *(word for word, _ in fields)), rows)
+
+
+def fronts(build, spread, *asked, moments_s=MOMENTS_S):
+    """How far along the tube each temperature or marker has crept.
+
+    build: Build. spread: SpreadInTime. asked: words of temperatures and markers, as asked_temperature. moments_s: s.
+    Returns Table.
+    """
+    if not spread.tube:
+        return table(("on the tube",), [("No tube to slide a marker along.",)])
+    rows = []
+    for words in asked:
+        one = asked_temperature(words, degrees=build.degrees)
+        warn = {"no": " (never on the bench)", "take care": " (take care)"}.get(one.safe, "")
+        at = say("temp_c", one.temp_c, degrees=build.degrees)
+        places = (place_words(front_of(spread, one.temp_c, t), build.units) for t in moments_s)
+        rows.append((f"{one.marker}, {at}{warn}" if one.marker else at, *places))
+    return table(("as hot as", *(moment_words(t) for t in moments_s)), rows)
+
+
+def ready(build, spread, *asked):
+    """When the tip, or what is melted, is as hot as asked, and when the tube at the handle has nearly settled.
+
+    build: Build. spread: SpreadInTime. asked: words of temperatures, as asked_temperature; the job's own is added.
+    Returns Table.
+    """
+    field, place = ("work_c", "what is melted") if np.isfinite(spread.settled["work_c"]) else ("tip_c", "tip")
+    if not np.isfinite(spread.settled[field]):
+        field, place = "wire_c", "hottest wire"
+    longest_s, rows = float(spread.run.time_s[-1]), []
+    wanted = [asked_temperature(words, degrees=build.degrees) for words in asked]
+    job = job_row(build.want.job) if build.want.job else None
+    if job is not None:
+        wanted.append(Asked(float(job["low_c"]), f"{job['job']}, lower end"))
+    for one in wanted:
+        band, chance = ready_after(spread, one.temp_c, field)
+        at = say("temp_c", one.temp_c, degrees=build.degrees)
+        words = f"{place} at {at}" + (f" ({one.marker})" if one.marker else "")
+        rows.append((words, minutes_words(band, longest_s), f"{chance:.0%}"))
+    for key, word in (("entry_c", "tube at the handle"), ("grip_c", "handle outside")):
+        if np.isfinite(spread.settled[key]):
+            when = minutes_words(settled_after(spread, key, TENTH), longest_s)
+            rows.append((f"{word}, to within a tenth of its rise", when, "–"))
+    return table(("ready", "after (90 % band)", "chance that it gets there at all"), rows)
+
+
+def markers_on(spread):
+    """The safe markers that turn somewhere on the settled tube, from the coolest.
+
+    spread: SpreadInTime.
+    Returns list of names of data/markers.csv; empty without a tube.
+    """
+    if not spread.tube:
+        return []
+    low, high = spread.tube_settled_c.min(), spread.tube_settled_c.max()
+    found = [r for r in table_rows("markers") if r["safe"] == "yes" and low < r["low_c"] < high]
+    return [r["marker"] for r in sorted(found, key=lambda r: r["low_c"])]
