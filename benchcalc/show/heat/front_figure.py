@@ -107,7 +107,7 @@ def _move(a, n):
             show_line(a.marks[i], [at], [row])
         a.words[f"span {i}"].put(edge, row, words, ha="left")
     show_line(a.level, [near / size, far / size], [warm(n.temp_c)] * 2)
-    a.words["level"].put(near / size, warm(n.temp_c) + 0.045 * warm(top), n.word, ha="left")
+    a.words["level"].put(far / size, warm(n.temp_c) + 0.045 * warm(top), n.word, ha="right")
     a.words["title"].put(
         near / size, warm(top) * 1.02, "The bare tube in time, with the range it may lie in", va="bottom"
     )

@@ -24,7 +24,7 @@ USUAL = "130 degC"
 def asked_first(spread: Any) -> str:
     """What the page asks for first: the middle one of the safe markers on the tube, else a plain temperature.
 
-    spread: SpreadInTime.
+    spread: SpreadInTime or None.
     """
     found = markers_on(spread)
     return found[len(found) // 2] if found else USUAL
@@ -33,7 +33,7 @@ def asked_first(spread: Any) -> str:
 def front_form(build: Build, spread: Any) -> Kept:
     """Type a temperature or a melting marker and a time, and see how far it has crept, and when the tip is as hot.
 
-    build: Build of the sheet. spread: SpreadInTime.
+    build: Build of the sheet. spread: SpreadInTime, or None: then it says so.
     Returns a widget box; `.ask(words, minutes)` does what typing does.
     """
     return _FrontForm(build, spread)
@@ -41,7 +41,9 @@ def front_form(build: Build, spread: Any) -> Kept:
 
 class _FrontForm(Kept):
     def __init__(self, build, spread):
+        most_min = 60.0 if spread is None else float(spread.run.time_s[-1]) / 60
         self.build, self.spread, self.live, self.words = build, spread, Live(FRONT), ""
+        self.most_min = most_min
         names = [r["marker"] for r in rows("markers") if r["safe"] != "no"]
         self.what = widgets.Combobox(
             value=asked_first(spread),
@@ -55,7 +57,7 @@ class _FrontForm(Kept):
         self.when = widgets.BoundedFloatText(
             value=MOMENTS_S[0] / 60,
             min=0.5,
-            max=spread.run.time_s[-1] / 60,
+            max=most_min,
             step=1.0,
             description="minutes after switching on",
             style=_WIDE,
@@ -70,8 +72,8 @@ class _FrontForm(Kept):
     def ask(self, words, minutes):
         """Show the front.  words: as asked_temperature. minutes: after switching on."""
         try:
-            if not 0 < minutes <= self.spread.run.time_s[-1] / 60:
-                raise fault("time", f"{minutes:g} min", f"must lie within {self.spread.run.time_s[-1] / 60:.0f} min.")
+            if not 0 < minutes <= self.most_min:
+                raise fault("time", f"{minutes:g} min", f"must lie within {self.most_min:.0f} min.")
             asked = asked_temperature(words, degrees=self.build.degrees)
         except Fault as why:
             self.view.value = f"<div>{html.escape(str(why)).replace(chr(10), '<br>')}</div>"

@@ -59,12 +59,12 @@ def place_words(band, units="metric"):
 def front_numbers(build, spread, asked, moments_s=MOMENTS_S):
     """What the picture shows.
 
-    build: Build. spread: SpreadInTime. asked: Asked. moments_s: s after switching on, inf for the settled tool.
+    build: Build. spread: SpreadInTime or None. asked: Asked. moments_s: s after switching on, inf for the settled tool.
     Returns FrontNumbers.
     """
     way = build.units, build.degrees
     word = asked.marker or say("temp_c", asked.temp_c, degrees=build.degrees)
-    if not spread.tube:
+    if spread is None or not spread.tube:
         said = "This tool has no part with the role tube: there is nothing to slide a marker along."
         return FrontNumbers(("nothing",), asked.temp_c, word, np.zeros(0), (), *way, said)
     moments = []

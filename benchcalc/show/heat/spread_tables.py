@@ -2,18 +2,32 @@
 
 import numpy as np
 
+from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import rows as table_rows
 from ...chain.heat.verdicts import job_row
 from ...chain.workings import band_text
 from ...studies.asked_temperature import Asked, asked_temperature
-from ...studies.spread_in_time import front_of, ready_after, settled_after
+from ...studies.spread_in_time import front_of, ready_after, settled_after, spread_in_time
 from ..page.table import table
 from .front_numbers import MOMENTS_S, moment_words, place_words
 from .tables import PLACES
 
+NO_MODEL = "The heat model has nothing to work on for this sheet."
 MOMENTS_MIN = (2, 5, 8, 20, 60)
 TENTH = 0.1
+
+
+def spread_of(build, workings):
+    """The samples of a tool in time, or None where the heat model has nothing to work on.
+
+    build: Build. workings: Workings of it.
+    Returns SpreadInTime or None; the tables and the picture here say so then.
+    """
+    try:
+        return spread_in_time(build, workings)
+    except Fault:
+        return None
 
 
 def minutes_words(band, longest_s):
@@ -39,9 +53,11 @@ def minutes_words(band, longest_s):
 def times(build, spread, minutes=MOMENTS_MIN):
     """Temperatures with their bands at some times after switching on, and once settled.
 
-    build: Build. spread: SpreadInTime. minutes: whole numbers, within the run.
+    build: Build. spread: SpreadInTime or None. minutes: whole numbers, within the run.
     Returns Table.
     """
+    if spread is None:
+        return table(("after switching on",), [(NO_MODEL,)])
     fields = [(word, f) for word, f in PLACES if np.isfinite(spread.settled[f])]
     rows = [
         (
@@ -56,10 +72,11 @@ def times(build, spread, minutes=MOMENTS_MIN):
 def fronts(build, spread, *asked, moments_s=MOMENTS_S):
     """How far along the tube each temperature or marker has crept.
 
-    build: Build. spread: SpreadInTime. asked: words of temperatures and markers, as asked_temperature. moments_s: s.
+    build: Build. spread: SpreadInTime or None. asked: words of temperatures and markers, as asked_temperature.
+    moments_s: s after switching on, inf for the settled tool.
     Returns Table.
     """
-    if not spread.tube:
+    if spread is None or not spread.tube:
         return table(("on the tube",), [("No tube to slide a marker along.",)])
     rows = []
     for words in asked:
@@ -68,15 +85,19 @@ def fronts(build, spread, *asked, moments_s=MOMENTS_S):
         at = say("temp_c", one.temp_c, degrees=build.degrees)
         places = (place_words(front_of(spread, one.temp_c, t), build.units) for t in moments_s)
         rows.append((f"{one.marker}, {at}{warn}" if one.marker else at, *places))
+    rows = rows or [("none of the list", *("–" for _ in moments_s))]
     return table(("as hot as", *(moment_words(t) for t in moments_s)), rows)
 
 
 def ready(build, spread, *asked):
     """When the tip, or what is melted, is as hot as asked, and when the tube at the handle has nearly settled.
 
-    build: Build. spread: SpreadInTime. asked: words of temperatures, as asked_temperature; the job's own is added.
+    build: Build. spread: SpreadInTime or None. asked: words of temperatures, as asked_temperature; the job's own is
+    added.
     Returns Table.
     """
+    if spread is None:
+        return table(("ready",), [(NO_MODEL,)])
     field, place = ("work_c", "what is melted") if np.isfinite(spread.settled["work_c"]) else ("tip_c", "tip")
     if not np.isfinite(spread.settled[field]):
         field, place = "wire_c", "hottest wire"
@@ -89,7 +110,7 @@ def ready(build, spread, *asked):
         band, chance = ready_after(spread, one.temp_c, field)
         at = say("temp_c", one.temp_c, degrees=build.degrees)
         words = f"{place} at {at}" + (f" ({one.marker})" if one.marker else "")
-        rows.append((words, minutes_words(band, longest_s), f"{chance:.0%}"))
+        rows.append((words, minutes_words(band, longest_s) if chance else "never, at this power", f"{chance:.0%}"))
     for key, word in (("entry_c", "tube at the handle"), ("grip_c", "handle outside")):
         if np.isfinite(spread.settled[key]):
             when = minutes_words(settled_after(spread, key, TENTH), longest_s)
@@ -100,10 +121,10 @@ def ready(build, spread, *asked):
 def markers_on(spread):
     """The safe markers that turn somewhere on the settled tube, from the coolest.
 
-    spread: SpreadInTime.
+    spread: SpreadInTime or None.
     Returns list of names of data/markers.csv; empty without a tube.
     """
-    if not spread.tube:
+    if spread is None or not spread.tube:
         return []
     low, high = spread.tube_settled_c.min(), spread.tube_settled_c.max()
     found = [r for r in table_rows("markers") if r["safe"] == "yes" and low < r["low_c"] < high]

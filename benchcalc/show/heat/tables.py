@@ -1,15 +1,12 @@
-"""Tables of the heat page: in time, at less power, watts by part, assembly, the joint, melting markers."""
+"""Tables of the heat page: at less power, watts by part, assembly, the joint."""
 
 import numpy as np
 
 from ...basics.fault import Fault
 from ...basics.names import say
-from ...basics.tables import rows as table_rows
-from ...chain.heat.in_time import warming
 from ...chain.heat.link import work_heat
 from ...chain.heat.stages import stages
 from ...sheet.change import change
-from ...sheet.roles import part_with_role
 from ...thermal.tool.watts_out import watts_out
 from ..page.table import table
 
@@ -20,26 +17,6 @@ PLACES = (
     ("handle outside", "grip_c"),
     ("what is melted", "work_c"),
 )
-
-
-def times(build, workings, minutes=(0, 2, 5, 10, 20, 40, 60)):
-    """Temperatures at some times after switching on, and once settled.
-
-    build: Build. workings: Workings. minutes: whole numbers.
-    Returns Table.
-    """
-    heat = workings.heat
-    if heat is None or heat.refused:
-        return table(("after switching on",), [("The heat model has nothing to work on for this sheet.",)])
-    run = warming(build, workings.wire, workings.coil, heat, until_s=60.0 * max(minutes))
-    fields = [(word, f) for word, f in PLACES if np.isfinite(getattr(run, f)[0])]
-    way = {"degrees": build.degrees}
-    rows = [
-        (f"{m} min", *(say(f, float(np.interp(60.0 * m, run.time_s, getattr(run, f))), **way) for _, f in fields))
-        for m in minutes
-    ]
-    rows.append(("settled", *(say(f, float(getattr(heat, f)), **way) for _, f in fields)))
-    return table(("after switching on", *(word for word, _ in fields)), rows)
 
 
 def powers(build, workings, shares=(1.0, 0.75, 0.5, 0.25)):
@@ -128,37 +105,4 @@ def joint_matters(build, workings, scales=(0.03, 0.1, 0.3, 1.0, 3.0)):
         )
     return table(
         (f"joint of {' and '.join(first.between)}, {first.made}", "tip", "hottest wire", "tube at the handle"), rows
-    )
-
-
-def marker_places(build, workings):
-    """Where along the tube each safe melting marker should turn.
-
-    build: Build. workings: Workings.
-    Returns Table: marker, its melting, the place on the settled tube.
-    """
-    heat = workings.heat
-    tube = part_with_role(build, "tube")
-    if heat is None or heat.model is None or tube is None:
-        return table(("marker",), [("No tube to slide a marker along.",)])
-    x, t = heat.model.along(tube.id, heat.temps_c)
-    start = int(np.argmax(t))
-    rows = []
-    handle = part_with_role(build, "handle")
-    bare = x <= (handle.from_m if handle is not None else x[-1])  # under the handle nothing can be slid
-    x, t = x[bare], t[bare]
-    start = int(np.argmax(t))
-    for r in sorted((r for r in table_rows("markers") if r["safe"] == "yes"), key=lambda r: r["low_c"]):
-        if t[start:].min() < r["low_c"] < t[start:].max():
-            at = float(np.interp(-r["low_c"], -t[start:], x[start:]))
-            rows.append(
-                (
-                    r["marker"],
-                    say("temp_c", r["low_c"], degrees=build.degrees),
-                    f"{r['bench_error_k']:g} K",
-                    say("length_m", at, units=build.units),
-                )
-            )
-    return table(
-        ("marker", "melts from", "sure to", "turns on the tube at"), rows or [("none of the list", "–", "–", "–")]
     )

@@ -112,7 +112,8 @@ def marker_row(material, *, where="marker"):
     Raises Fault with the closest names.
     """
     for row in rows("markers"):
-        if material.strip().lower() in {w.strip().lower() for w in (row["marker"], *(row["also"] or "").split(";"))}:
+        names = {w.strip().lower() for w in (row["marker"], *(row["also"] or "").split(";"))} - {""}
+        if material.strip().lower() in names:
             return row
     raise fault(
         where, material, "is no marker in data/markers.csv.", closest(material, [r["marker"] for r in rows("markers")])
