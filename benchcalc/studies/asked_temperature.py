@@ -22,7 +22,7 @@ class Asked:
     note: str = ""
 
 
-def asked_temperature(words, *, degrees="C"):
+def asked_temperature(words: str | float, *, degrees: str = "C") -> Asked:
     """The temperature behind what was typed.
 
     words: a number, with or without degC or degF, or a marker of data/markers.csv (metals, solders, plastics, waxes).

@@ -15,7 +15,7 @@ from ..page.table import as_html
 from ..panel.panel import Kept
 from .front_figure import FRONT
 from .front_numbers import MOMENTS_S, front_numbers
-from .spread_tables import fronts, markers_on, ready
+from .spread_tables import fronts, markers_on, ready_times
 
 _WIDE = {"description_width": "190px"}
 USUAL = "130 degC"
@@ -83,7 +83,7 @@ class _FrontForm(Kept):
         self.words = FRONT.caption(numbers)
         image = base64.b64encode(self.live.png(numbers)).decode()
         told = as_html(fronts(self.build, self.spread, words, moments_s=moments)) + as_html(
-            ready(self.build, self.spread, words)
+            ready_times(self.build, self.spread, words)
         )
         note = f"<p>{html.escape(asked.note)}</p>" if asked.note else ""
         self.view.value = (

@@ -35,13 +35,13 @@ def moment_words(time_s):
     return "an hour" if time_s == 3600.0 else f"{time_s / 60:.3g} min"
 
 
-def place_words(band, units="metric"):
+def front_words(band, units="metric"):
     """A place on the tube with its band, in words.
 
     band: Band of places, m; nan: nowhere yet, inf: all of the tube. units: as names.display.
 
     >>> from benchcalc.basics.band import Band
-    >>> place_words(Band(0.1, 0.09, float("inf")))
+    >>> front_words(Band(0.1, 0.09, float("inf")))
     '100 mm (90 mm to all of it)'
     """
 
@@ -82,7 +82,7 @@ def front_caption(n):
     """The picture in words.  n: FrontNumbers."""
     if n.said:
         return n.said
-    told = "; ".join(f"{words}: {place_words(place, n.units)}" for words, *_, place in n.moments)
+    told = "; ".join(f"{words}: {front_words(place, n.units)}" for words, *_, place in n.moments)
     return (
         f"Temperature along the bare tube, from its hottest place to the handle, with 90 % bands. "
         f"As hot as {n.word} ({say('temp_c', n.temp_c, degrees=n.degrees)}) up to: {told}."

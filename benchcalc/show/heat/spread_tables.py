@@ -10,7 +10,7 @@ from ...chain.workings import band_text
 from ...studies.asked_temperature import Asked, asked_temperature
 from ...studies.spread_in_time import front_of, ready_after, settled_after, spread_in_time
 from ..page.table import table
-from .front_numbers import MOMENTS_S, moment_words, place_words
+from .front_numbers import MOMENTS_S, front_words, moment_words
 from .tables import PLACES
 
 NO_MODEL = "The heat model has nothing to work on for this sheet."
@@ -83,13 +83,13 @@ def fronts(build, spread, *asked, moments_s=MOMENTS_S):
         one = asked_temperature(words, degrees=build.degrees)
         warn = {"no": " (never on the bench)", "take care": " (take care)"}.get(one.safe, "")
         at = say("temp_c", one.temp_c, degrees=build.degrees)
-        places = (place_words(front_of(spread, one.temp_c, t), build.units) for t in moments_s)
+        places = (front_words(front_of(spread, one.temp_c, t), build.units) for t in moments_s)
         rows.append((f"{one.marker}, {at}{warn}" if one.marker else at, *places))
     rows = rows or [("none of the list", *("–" for _ in moments_s))]
     return table(("as hot as", *(moment_words(t) for t in moments_s)), rows)
 
 
-def ready(build, spread, *asked):
+def ready_times(build, spread, *asked):
     """When the tip, or what is melted, is as hot as asked, and when the tube at the handle has nearly settled.
 
     build: Build. spread: SpreadInTime or None. asked: words of temperatures, as asked_temperature; the job's own is
