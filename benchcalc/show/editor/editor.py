@@ -3,6 +3,8 @@
 import html
 from pathlib import Path
 
+import ipywidgets as widgets
+
 from ...basics.fault import Fault
 from ...sheet.choose import choose, chosen, copy_to_mine, demos, my_folder, my_sheets, new_sheet, sheet_path
 from ...sheet.draft import Draft
@@ -10,6 +12,7 @@ from ...sheet.store import ChangedMeanwhile
 from ..panel.keeping import own_name
 from ..start.glance import glance, sheets_listed
 from .follows import Follows
+from .job_view import JobView, told_of
 from .view import ASKED, BEGUN, CHOSEN, KEPT, EditorView
 
 
@@ -27,7 +30,7 @@ class _Editor(EditorView):
         self.draft, self.build = None, None
         acts = dict(zip(CHOSEN, (self.work,))) | dict(zip(BEGUN, (self.copy, self.empty, self.from_job)))
         acts |= dict(zip(KEPT, (self.keep, self.undo, self.redo)))
-        acts |= dict(zip(ASKED, (self.lay_mine, self.keep_mine, self.drop_mine)))
+        acts |= dict(zip(ASKED, (lambda: self.take_file(True), self.keep_mine, lambda: self.take_file(False))))
         super().__init__(acts, self._do, self.pick)
         self.follows = Follows(self.picture, self.glance)
         try:
@@ -120,7 +123,7 @@ class _Editor(EditorView):
 
     def work(self):
         """Choose the shown sheet for all pages."""
-        path = self.draft.path if self.draft else self.path
+        path = self._path()
         trouble = "\nBut it has faults: no page can work with it until they are mended." if self.build is None else ""
         self._try(
             lambda: choose(self._name(path)),
@@ -130,7 +133,7 @@ class _Editor(EditorView):
 
     def copy(self, name=None):
         """Copy the shown sheet to one of one's own.  name: its name; None: as typed in the form."""
-        path = self.draft.path if self.draft else self.path
+        path = self._path()
 
         def make():
             edits = list(self.draft.edits) if self.draft else []
@@ -158,7 +161,21 @@ class _Editor(EditorView):
         self._try(make, lambda: f"A new sheet, {self._file()}, is begun and chosen for all pages.")
 
     def from_job(self):
-        """Open the way from a job to a first sheet."""
+        """Open the way from a job to a first sheet, or close it again."""
+        if self.work_place.children:
+            self.work_place.children = []
+            return
+        self.asked = JobView(self._first)
+        self.work_place.children = [self.asked.box]
+
+    def _first(self, found, name):
+        """A first sheet came of the job: begin it, and say what it needs.  found: FromJob. name: of the sheet."""
+
+        def make():
+            self.pick(str(new_sheet(name, found.text)))
+            self.work_place.children = [widgets.HTML(told_of(found, self.asked.shape.value))]
+
+        self._try(make, lambda: f"A first sheet, {self._file()}, is begun and chosen for all pages.")
 
     def _file(self):
         return f"{my_folder().name}/{self.draft.path.name}"
@@ -209,15 +226,11 @@ class _Editor(EditorView):
         def step():
             said = act()
             if said:
-                self._refresh()
+                self.show(self.draft.tables)
+                self._check(again=True)
             return said or else_words
 
         self._try(step, "")
-
-    def _refresh(self):
-        tables = self.draft.tables
-        self.show(tables)
-        self._check(again=True)
 
     def _changed_elsewhere(self):
         self.ask_about(
@@ -225,15 +238,9 @@ class _Editor(EditorView):
             "shall be done? Nothing is lost: every version stays."
         )
 
-    def lay_mine(self):
-        """Go on from the file as it is now, with what was typed here laid on it."""
-        self._take(True)
+    def take_file(self, mine):
+        """Go on from the file as it is now.  mine: True to lay what was typed here on it."""
 
-    def drop_mine(self):
-        """Go on from the file as it is now."""
-        self._take(False)
-
-    def _take(self, mine):
         def take():
             lost = self.draft.take_file(with_mine=mine)
             self.ask_about("")
@@ -261,12 +268,15 @@ class _Editor(EditorView):
         self.say((said if isinstance(said, str) else "") + (told() if callable(told) else told))
         self._list()
 
+    def _path(self):
+        return self.draft.path if self.draft else self.path
+
     def _name(self, path):
         return path.stem if path.stem in (*my_sheets(), *demos()) else str(path)
 
     def _list(self):
         self.quiet = True
-        name = self._name(self.draft.path if self.draft else self.path)
+        name = self._name(self._path())
         listed = sheets_listed()
         if name not in [n for _, n in listed]:
             listed.append((Path(name).name, name))

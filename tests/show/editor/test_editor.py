@@ -216,7 +216,7 @@ def test_a_hand_edit_while_the_form_is_open_is_asked_about(mine, quick):
     assert form.ask.layout.display == "" and "changed by hand" in form.ask_words.value
     form.keep()
     assert "by hand" in path.read_text() and "31 mm" not in path.read_text()
-    form.lay_mine()
+    form.take_file(True)
     assert form.ask.layout.display == "none" and form.opened.sections[0].rows[0].fields["to"].typed() == "31 mm"
     form.keep()
     assert "# by hand" in path.read_text() and "31 mm" in path.read_text()
@@ -260,3 +260,20 @@ def test_choosing_copying_and_bad_names(mine, quick):
     form.keep()
     assert "Nothing was altered" in form.said.value
     assert re.search("Form: the whole sheet", form._repr_mimebundle_()[0]["text/plain"])
+
+
+def test_start_from_a_job(mine, quick):
+    form = sheet_form()
+    form.from_job()
+    form.asked.answer(job="melting rocks", name="first")
+    assert "none of data/work.csv" in form.asked.told.value
+    form.asked.answer(job="", hot="250")
+    assert "has no unit" in form.asked.told.value
+    form.asked.answer(job="wax", hot="", shape="pot", size="9 m")
+    assert "Meant: wax, dipping" in form.asked.told.value
+    form.asked.answer(job="insert, PLA", shape="rod in a tube with a handle", size="8 mm", mass="2 g", time="30 s")
+    assert bc.chosen().stem == "first" and form.build is not None and not form.wrong
+    words = form.work_place.children[0].value
+    assert "in the coil (" in words and words.count("<li>") == 3 and "assumed" in words
+    form.open_group(5)
+    assert form.opened.sections[0].rows[0].fields["outer"].parts[1].value == "assumed"

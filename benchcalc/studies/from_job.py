@@ -1,0 +1,176 @@
+"""Start from the job: a first sheet that would do it, the watts it needs, and the readings that would firm it most."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ..basics.band import Band
+from ..basics.fault import Fault, fault
+from ..basics.tables import rows
+from ..chain.heat.in_time import power_for
+from ..chain.heat.link import work_heat
+from ..chain.heat.verdicts import job_row
+from ..chain.workings import chain, links
+from ..sheet.build import Build
+from ..sheet.change import get, sample
+from ..sheet.load import read
+from .first_sheet import Guess, JobShape, first_text
+
+VOLTS_V = (6.0, 9.0, 12.0, 18.0, 24.0)  # no-load volts of supplies that lie about; common practice, no source
+WIRES_M = (0.2e-3, 0.25e-3, 0.32e-3, 0.4e-3, 0.5e-3, 0.63e-3)
+WANTED_GAP = 1.5  # free gap between turns over the wire; common practice is at least one
+SAMPLES, SEED, HEAD = 40, 5, '[sheet]\nname = "first"\n'
+READINGS = (  # what firms an input, by the beginning of its path, and where
+    ("supply.", "volts at the supply: with nothing connected, then with amps under a lamp", "group supply"),
+    ("wire.", "ohms of a measured length of your wire, and its diameter", "group wires"),
+    ("room.", "a thermometer beside the bench, and how the tool lies", "group room, use"),
+    ("coil.", "ohms of the finished coil, cold, at the ends of its tails", "group as built"),
+    ("part.", "which metal it is (magnet, weight, file) and its finish", "page 03"),
+    ("joint.", "a warm-up log at the tip: it holds joints and layers together", "page 06"),
+    ("layer.", "a warm-up log at the tip: it holds joints and layers together", "page 06"),
+    ("heat.", "a warm-up log at the tip: it holds joints and layers together", "page 06"),
+)
+
+
+@dataclass(frozen=True)
+class FromJob:
+    """What comes of a job: text of the sheet (without name), Build, watts in the coil with band and the watts of them
+    that go into the work, what is wanted (degC), readings as (words, where, share of the doubt that they take away)."""
+
+    text: str
+    build: Build
+    power_w: Band
+    work_w: float
+    wanted_c: float
+    readings: tuple
+
+
+def job_temperature(job: str) -> float:
+    """The middle of a job's working range, degC.  job: of data/work.csv.  Raises Fault with the closest."""
+    row = job_row(job)
+    if row is None:
+        raise fault(
+            "job", job, "is not in data/work.csv.", "One of: " + "; ".join(r["job"] for r in rows("work")) + "."
+        )
+    return (row["low_c"] + row["high_c"]) / 2
+
+
+def work_power(job: str, mass_kg: float, time_s: float, wanted_c: float, ambient_c: float = 20.0) -> float:
+    """Watts that go into what is melted, over its melting heat and up to the tool's temperature.
+
+    job: of data/work.csv. mass_kg: heated in each time_s (s). wanted_c, ambient_c: degC.
+    Returns W: mass (specific heat x rise + latent heat) / time.
+    Source: first law; values of data/work.csv.
+    """
+    row = job_row(job)
+    melts = row["latent_j_kg"] if wanted_c >= (row["melting_low_c"] or np.inf) else 0.0
+    return mass_kg * (row["specific_heat_j_kgk"] * (wanted_c - ambient_c) + (melts or 0.0)) / time_s
+
+
+def from_job(
+    shape: JobShape,
+    size_m: float,
+    *,
+    job: str = "",
+    wanted_c: float | None = None,
+    mass_kg: float = 0.0,
+    time_s: float = 60.0,
+) -> FromJob:
+    """A first sheet for a job.
+
+    shape: JobShape. size_m: its size. job: of data/work.csv, or "". wanted_c: degC, where no job says it or another is
+    wanted. mass_kg: what is melted or heated in each time_s (s), 0: nothing is told.
+    Returns FromJob.  Raises Fault: no job and no temperature, out of reach, a size that is not usual.
+    """
+    row = job_row(job) if job else None
+    target_c = wanted_c if wanted_c is not None else job_temperature(job) if job else None
+    if target_c is None:
+        raise fault("job", "", "or a temperature is needed: what must melt, or how hot must it be?")
+    how = {"job": row["job"] if row else "", "material": row["material"] if row else ""}
+    work_w = work_power(job, mass_kg, time_s, target_c) if row and mass_kg and shape.at != "wire_c" else 0.0
+    make = lambda guess: first_text(shape, size_m, target_c, guess, **how)  # noqa: E731
+    with np.errstate(all="ignore"):  # supplies and wires that do not fit are tried too
+        guess = _stretched(make, size_m, target_c) if shape.at == "wire_c" else _wound(make, shape, target_c, work_w)
+    text = make(guess)
+    build = read(HEAD + text)
+    drawn = sample(build, SAMPLES, SEED)
+    return FromJob(
+        text,
+        build,
+        _watts(build, drawn, guess.power_w, work_w, shape.at, target_c),
+        work_w,
+        target_c,
+        _readings(build, drawn, shape.at),
+    )
+
+
+def _wound(make, shape, target_c, work_w):
+    """Supply and wire of a coil that gives the watts and has room on its former: the first pair that does."""
+    build = read(HEAD + make(Guess()))
+    _, wire, coil = links(build)
+    needed_w = power_for(build, wire, coil, target_c, at=shape.at) + work_w
+    best = None
+    for open_v in VOLTS_V:
+        source_ohm = max(round(0.1 * open_v**2 / needed_w, 2), 0.02)  # loses about a tenth of its volts under this load
+        for wire_m in WIRES_M:
+            tried = Guess(open_v, source_ohm, wire_m, round(needed_w, 1))
+            made = links(read(HEAD + make(tried)))[2]
+            if np.isfinite(made.length_m) and made.spare_m > -1e-9 and made.gap_m > 0.5 * wire_m:
+                loose = abs(np.log(made.gap_m / (WANTED_GAP * wire_m)))
+                if best is None or loose < best[0]:
+                    best = loose, replace(tried, length_m=float(made.length_m))
+    if best is None:
+        raise fault("first sheet", f"{needed_w:.3g} W", "has no room: no wire tried gives it on this former.")
+    return best[1]
+
+
+def _stretched(make, size_m, target_c):
+    """Volts that bring a stretched wire to its temperature."""
+    from scipy.optimize import brentq
+
+    def off(open_v):
+        guess = Guess(open_v=open_v, source_ohm=0.3, length_m=size_m)
+        return chain(read(HEAD + make(guess))).heat.wire_c - target_c
+
+    try:
+        open_v = brentq(off, 0.5, 45.0, xtol=0.01)
+    except ValueError:
+        raise fault(
+            "first sheet", f"{target_c:.0f} degC", "is out of reach for a wire of this length below 45 V."
+        ) from (None)
+    guess = Guess(open_v=round(open_v, 1), source_ohm=0.3, length_m=size_m)
+    return replace(guess, power_w=round(float(links(read(HEAD + make(guess)))[2].coil_w), 1))
+
+
+def _watts(build, drawn, power_w, work_w, at, target_c):
+    """The watts and their band: the tool's own doubt at these watts, turned round, since rises go nearly with watts."""
+    idle_w = power_w - work_w
+    _, wire, coil = links(drawn)
+    heat = work_heat(drawn, wire, coil, np.full(SAMPLES, idle_w))
+    rises = getattr(heat, at) - drawn.room.ambient_c
+    wanted = target_c - build.room.ambient_c
+    low, high = np.percentile(rises[np.isfinite(rises) & (rises > 0)], [5, 95])
+    return Band(power_w, idle_w * min(wanted / high, 1) + work_w, idle_w * max(wanted / low, 1) + work_w)
+
+
+def _readings(build, drawn, at):
+    """The three readings that take most of the doubt away: shares of the variance of the temperature, by rank."""
+    try:
+        heat = chain(drawn).heat
+    except Fault:
+        return ()
+    values = getattr(heat, at)
+    good = np.isfinite(values)
+    found = {}
+    for path, known in build.known.items():
+        advice = next(((words, where) for start, words, where in READINGS if path.startswith(start)), None)
+        if advice is None or known.low >= known.high or get(build, path) is None:
+            continue
+        column = np.broadcast_to(get(drawn, path), values.shape)
+        if np.ptp(column[good]) > 0:
+            ranks = [np.argsort(np.argsort(x[good])) for x in (column, values)]
+            by_chance = 1 / (np.sum(good) - 1)  # what unrelated columns of this length show
+            found[advice] = found.get(advice, 0.0) + max(float(np.corrcoef(*ranks)[0, 1] ** 2 - by_chance), 0.0)
+    total = sum(found.values()) or 1.0
+    ordered = sorted(found.items(), key=lambda item: -item[1])[:3]
+    return tuple((words, where, share / total) for (words, where), share in ordered)

@@ -1,0 +1,61 @@
+"""Start from the job: the first sheet reaches the temperature, its watts are conserved, and all of it is marked."""
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.sheet.edits import tables_of
+from benchcalc.studies.first_sheet import SHAPES, Guess, first_text, shape_of
+from benchcalc.studies.from_job import from_job, work_power
+
+JOBS = {
+    "rod in a tube with a handle": "insert, PLA",
+    "winding on the bit": "solder, Sn60Pb40",
+    "pot": "wax, dipping",
+    "stretched wire": "foam, cutting",
+    "plate": "leather, branding",
+}
+
+
+@pytest.mark.parametrize("shape", SHAPES, ids=lambda s: s.word)
+def test_the_first_sheet_does_the_job_by_the_model_itself(shape):
+    found = from_job(shape, shape.usual_m, job=JOBS[shape.word])
+    heat = bc.work_out(found.build, samples=0).heat
+    assert getattr(heat, shape.at) == pytest.approx(found.wanted_c, abs=0.03 * (found.wanted_c - 20))
+    assert 0.5 * found.power_w.nominal < found.power_w.low < found.power_w.nominal < found.power_w.high
+    assert len(found.readings) == 3 and 0.3 < sum(r[2] for r in found.readings) <= 1 + 1e-9
+
+
+@pytest.mark.parametrize("shape", SHAPES, ids=lambda s: s.word)
+def test_everything_in_it_is_marked_assumed_at_every_size(shape):
+    for size_m in np.linspace(shape.low_m, shape.high_m, 4):
+        text = first_text(shape, size_m, 200.0, Guess(length_m=0.5), material="paraffin wax")
+        build = bc.read('[sheet]\nname = "a"\n' + text)
+        assert {k.how for p, k in build.known.items() if k.line} == {"assumed"}
+        for section, rows in tables_of(text).items():
+            for row in rows:
+                free = {"id", "role", "between", "on", "wire", "job"}
+                for key, value in row.items():
+                    assert key in free or not isinstance(value, str) or value.endswith(" assumed"), (section, key)
+        from benchcalc.show.editor.drawn import drawn
+
+        assert not drawn(tables_of(text), build).wrong or shape.at == "wire_c", drawn(tables_of(text), build).wrong
+
+
+def test_watts_into_the_work_are_those_of_a_heat_balance():
+    # ice melts with 333.6 kJ/kg in every handbook; here paraffin of data/work.csv, balance by hand: m (c dT + L) / t
+    assert work_power("wax, dipping", 0.010, 60.0, 80.0, 20.0) == pytest.approx(0.01 * (2200 * 60 + 170000) / 60)
+    with_work, without = (from_job(SHAPES[0], 0.008, job="insert, PLA", mass_kg=m) for m in (0.001, 0.0))
+    assert with_work.power_w.nominal - without.power_w.nominal == pytest.approx(with_work.work_w, rel=0.05)
+
+
+def test_what_cannot_be_is_told():
+    for act, says in (
+        (lambda: from_job(SHAPES[0], 0.008), "what must melt"),
+        (lambda: from_job(SHAPES[0], 0.3, job="insert, PLA"), "outside"),
+        (lambda: from_job(SHAPES[0], 0.008, wanted_c=10.0), "outside 20 degC"),
+        (lambda: from_job(SHAPES[0], 0.008, job="melting rocks"), "Closest|Known|is not|none"),
+        (lambda: shape_of("sphere"), "none here"),
+    ):
+        with pytest.raises(bc.Fault, match=says):
+            act()
