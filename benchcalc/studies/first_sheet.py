@@ -37,7 +37,7 @@ SHAPES = (
 
 
 @dataclass(frozen=True)
-class Guess:
+class FirstGuess:
     """What is guessed of supply and wire: open volts, source ohms, wire diameter (m), power (W), coil length (m)."""
 
     open_v: float = 18.0
@@ -47,7 +47,7 @@ class Guess:
     length_m: float | None = None
 
 
-def shape_of(word: str) -> JobShape:
+def job_shape(word: str) -> JobShape:
     """The shape of a name.  word: of SHAPES.  Raises Fault with the names there are."""
     for shape in SHAPES:
         if shape.word == word:
@@ -56,11 +56,11 @@ def shape_of(word: str) -> JobShape:
 
 
 def first_text(
-    shape: JobShape, size_m: float, wanted_c: float, guess: Guess, *, job: str = "", material: str = ""
+    shape: JobShape, size_m: float, wanted_c: float, guess: FirstGuess, *, job: str = "", material: str = ""
 ) -> str:
     """The text of a first sheet, without its name.
 
-    shape: JobShape. size_m: its size. wanted_c: temperature of what must be hot, degC. guess: Guess. job: of
+    shape: JobShape. size_m: its size. wanted_c: temperature of what must be hot, degC. guess: FirstGuess. job: of
     data/work.csv, or "". material: what is melted, for a pot.
     Returns TOML; each value ends in the word assumed.  Raises Fault: a size outside the shape's range.
     """
@@ -94,7 +94,8 @@ def _table(name, many=False, **keys):
     return "\n".join([head, *(f"{k.rstrip('_')} = {v}" for k, v in keys.items())]) + "\n"
 
 
-def _part(id, role, material, start_m, end_m, outer_m, inner_m=None, finish=None):
+def _part(id, role, material, place, outer_m, inner_m=None, finish=None):
+    start_m, end_m = place
     keys = {"id": f'"{id}"', "role": f'"{role}"', "material": _s(material), "from": _mm(start_m), "to": _mm(end_m)}
     keys |= {} if inner_m is None else {"inner": _mm(inner_m)}
     keys |= {"outer": _mm(outer_m)} | ({} if finish is None else {"finish": _s(finish)})
@@ -144,12 +145,14 @@ def _rod(size_m, guess, plate=False):
     front_m, wall_m = face_m + 3 * min(tip_m, 0.012), 0.001
     back_m, seat_m = front_m + 0.05, front_m - 0.006
     grip_m = back_m + 0.04
-    parts = [_part("plate", "disc", "brass", 0, face_m, size_m, finish="used")] if plate else []
+    parts = [_part("plate", "disc", "brass", (0, face_m), size_m, finish="used")] if plate else []
     parts += [
-        _part("tip", "tip", "brass", face_m, front_m, tip_m, finish="used"),
-        _part("stem", "stem", "mild steel", front_m, back_m, stem_m),
-        _part("tube", "tube", "stainless steel", seat_m, grip_m + 0.06, bore_m + 2 * wall_m, bore_m, "tinted"),
-        _part("handle", "handle", "beech", grip_m, grip_m + HANDLE_M, max(GRIP_M, bore_m + 0.016), bore_m + 2 * wall_m),
+        _part("tip", "tip", "brass", (face_m, front_m), tip_m, finish="used"),
+        _part("stem", "stem", "mild steel", (front_m, back_m), stem_m),
+        _part("tube", "tube", "stainless steel", (seat_m, grip_m + 0.06), bore_m + 2 * wall_m, bore_m, "tinted"),
+        _part(
+            "handle", "handle", "beech", (grip_m, grip_m + HANDLE_M), max(GRIP_M, bore_m + 0.016), bore_m + 2 * wall_m
+        ),
     ]
     joints = [_joint("plate", "tip", "one piece")] if plate else []
     joints += [_joint("tip", "stem", "threaded"), _joint("tip", "tube", "clearance with set screw")]
@@ -164,18 +167,17 @@ def _bit(size_m, guess, _=""):
     rear_m, wall_m = end_m + 0.015, 0.001
     grip_m = rear_m + 0.07
     parts = (
-        _part("bit", "tip", "copper", 0, rear_m, size_m, finish="used"),
+        _part("bit", "tip", "copper", (0, rear_m), size_m, finish="used"),
         _part(
             "tube",
             "tube",
             "stainless steel",
-            end_m + 0.003,
-            grip_m + 0.06,
+            (end_m + 0.003, grip_m + 0.06),
             size_m + PLAY_M + 2 * wall_m,
             size_m + PLAY_M,
         ),
         _part(
-            "handle", "handle", "beech", grip_m, grip_m + HANDLE_M, GRIP_M + size_m / 2, size_m + PLAY_M + 2 * wall_m
+            "handle", "handle", "beech", (grip_m, grip_m + HANDLE_M), GRIP_M + size_m / 2, size_m + PLAY_M + 2 * wall_m
         ),
     )
     layers = _layer("bit", "coil", "mica", MICA_M), _layer("coil", "room", "bare glass sleeve", 2 * SLEEVE_M)
@@ -188,9 +190,9 @@ def _pot(size_m, guess, material):
     wall_m, floor_m = 0.0015, 0.0015
     outer_m, deep_m = size_m + 2 * wall_m, floor_m + size_m
     parts = (
-        _part("bottom", "disc", "aluminium", 0, floor_m, outer_m),
-        _part("cup", "cup", "aluminium", floor_m, deep_m, outer_m, size_m, "commercial sheet"),
-        _part("filling", "work", material or "paraffin wax", floor_m, floor_m + 0.9 * size_m, size_m),
+        _part("bottom", "disc", "aluminium", (0, floor_m), outer_m),
+        _part("cup", "cup", "aluminium", (floor_m, deep_m), outer_m, size_m, "commercial sheet"),
+        _part("filling", "work", material or "paraffin wax", (floor_m, floor_m + 0.9 * size_m), size_m),
     )
     layers = _layer("cup", "coil", "glass fibre", 0.001), _layer("coil", "room", "ceramic fibre", 0.005)
     coil = _coil(guess, "cup", "belt round a pot, on fibre")
@@ -199,5 +201,5 @@ def _pot(size_m, guess, material):
 
 def _bow(size_m, guess, _=""):
     """A wire stretched between two clamps of a wooden bow."""
-    frame = _part("bow", "frame", "beech", 0, size_m, 0.025)
+    frame = _part("bow", "frame", "beech", (0, size_m), 0.025)
     return "\n".join((_coil(guess, None, "bare wire in free air"), frame, _room("lying")))

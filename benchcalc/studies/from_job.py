@@ -14,7 +14,7 @@ from ..chain.workings import chain, links
 from ..sheet.build import Build
 from ..sheet.change import get, sample
 from ..sheet.load import read
-from .first_sheet import Guess, JobShape, first_text
+from .first_sheet import FirstGuess, JobShape, first_text
 
 VOLTS_V = (6.0, 9.0, 12.0, 18.0, 24.0)  # no-load volts of supplies that lie about; common practice, no source
 WIRES_M = (0.2e-3, 0.25e-3, 0.32e-3, 0.4e-3, 0.5e-3, 0.63e-3)
@@ -106,14 +106,14 @@ def from_job(
 
 def _wound(make, shape, target_c, work_w):
     """Supply and wire of a coil that gives the watts and has room on its former: the first pair that does."""
-    build = read(HEAD + make(Guess()))
+    build = read(HEAD + make(FirstGuess()))
     _, wire, coil = links(build)
     needed_w = power_for(build, wire, coil, target_c, at=shape.at) + work_w
     best = None
     for open_v in VOLTS_V:
         source_ohm = max(round(0.1 * open_v**2 / needed_w, 2), 0.02)  # loses about a tenth of its volts under this load
         for wire_m in WIRES_M:
-            tried = Guess(open_v, source_ohm, wire_m, round(needed_w, 1))
+            tried = FirstGuess(open_v, source_ohm, wire_m, round(needed_w, 1))
             made = links(read(HEAD + make(tried)))[2]
             if np.isfinite(made.length_m) and made.spare_m > -1e-9 and made.gap_m > 0.5 * wire_m:
                 loose = abs(np.log(made.gap_m / (WANTED_GAP * wire_m)))
@@ -129,7 +129,7 @@ def _stretched(make, size_m, target_c):
     from scipy.optimize import brentq
 
     def off(open_v):
-        guess = Guess(open_v=open_v, source_ohm=0.3, length_m=size_m)
+        guess = FirstGuess(open_v=open_v, source_ohm=0.3, length_m=size_m)
         return chain(read(HEAD + make(guess))).heat.wire_c - target_c
 
     try:
@@ -138,7 +138,7 @@ def _stretched(make, size_m, target_c):
         raise fault(
             "first sheet", f"{target_c:.0f} degC", "is out of reach for a wire of this length below 45 V."
         ) from (None)
-    guess = Guess(open_v=round(open_v, 1), source_ohm=0.3, length_m=size_m)
+    guess = FirstGuess(open_v=round(open_v, 1), source_ohm=0.3, length_m=size_m)
     return replace(guess, power_w=round(float(links(read(HEAD + make(guess)))[2].coil_w), 1))
 
 

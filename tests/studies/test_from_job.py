@@ -5,7 +5,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.sheet.edits import tables_of
-from benchcalc.studies.first_sheet import SHAPES, Guess, first_text, shape_of
+from benchcalc.studies.first_sheet import SHAPES, FirstGuess, first_text, job_shape
 from benchcalc.studies.from_job import from_job, work_power
 
 JOBS = {
@@ -29,7 +29,7 @@ def test_the_first_sheet_does_the_job_by_the_model_itself(shape):
 @pytest.mark.parametrize("shape", SHAPES, ids=lambda s: s.word)
 def test_everything_in_it_is_marked_assumed_at_every_size(shape):
     for size_m in np.linspace(shape.low_m, shape.high_m, 4):
-        text = first_text(shape, size_m, 200.0, Guess(length_m=0.5), material="paraffin wax")
+        text = first_text(shape, size_m, 200.0, FirstGuess(length_m=0.5), material="paraffin wax")
         build = bc.read('[sheet]\nname = "a"\n' + text)
         assert {k.how for p, k in build.known.items() if k.line} == {"assumed"}
         for section, rows in tables_of(text).items():
@@ -55,7 +55,7 @@ def test_what_cannot_be_is_told():
         (lambda: from_job(SHAPES[0], 0.3, job="insert, PLA"), "outside"),
         (lambda: from_job(SHAPES[0], 0.008, wanted_c=10.0), "outside 20 degC"),
         (lambda: from_job(SHAPES[0], 0.008, job="melting rocks"), "Closest|Known|is not|none"),
-        (lambda: shape_of("sphere"), "none here"),
+        (lambda: job_shape("sphere"), "none here"),
     ):
         with pytest.raises(bc.Fault, match=says):
             act()

@@ -12,7 +12,7 @@ from ...sheet.store import ChangedMeanwhile
 from ..panel.keeping import own_name
 from ..start.glance import glance, sheets_listed
 from .follows import Follows
-from .job_view import JobView, told_of
+from .job_view import JobView, first_told
 from .view import ASKED, BEGUN, CHOSEN, KEPT, EditorView
 
 
@@ -173,7 +173,7 @@ class _Editor(EditorView):
 
         def make():
             self.pick(str(new_sheet(name, found.text)))
-            self.work_place.children = [widgets.HTML(told_of(found, self.asked.shape.value))]
+            self.work_place.children = [widgets.HTML(first_told(found, self.asked.shape.value))]
 
         self._try(make, lambda: f"A first sheet, {self._file()}, is begun and chosen for all pages.")
 

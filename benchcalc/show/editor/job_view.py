@@ -7,7 +7,7 @@ from ...basics.fault import Fault, fault
 from ...basics.names import say
 from ...basics.quantity import parse
 from ...sheet.schema import KEYS
-from ...studies.first_sheet import SHAPES, shape_of
+from ...studies.first_sheet import SHAPES, job_shape
 from ...studies.from_job import FromJob, from_job
 from .fields import say_wrong
 from .search import meant, named, offers
@@ -56,7 +56,7 @@ class JobView:
             self.job.value = self.pick.value
 
     def _shaped(self, _):
-        shape = shape_of(self.shape.value)
+        shape = job_shape(self.shape.value)
         self.size.description, self.size.placeholder = shape.size, say("length_m", shape.usual_m)
 
     def answer(self, **given):
@@ -72,7 +72,7 @@ class JobView:
         self.make(found, name)
 
     def _found(self) -> FromJob:
-        shape, job = shape_of(self.shape.value), self.job.value.strip()
+        shape, job = job_shape(self.shape.value), self.job.value.strip()
         word = named(JOB, job)
         if job and not word:
             near = meant(JOB, job)
@@ -104,7 +104,7 @@ def _all():
     return [("", ""), *((o.line, o.word) for o in offers(JOB))]
 
 
-def told_of(found: FromJob, shape: str) -> str:
+def first_told(found: FromJob, shape: str) -> str:
     """What came of the job, as HTML.  found: FromJob. shape: word of its shape."""
     band = found.power_w
     low, middle, high = (say("power_w", x) for x in (band.low, band.nominal, band.high))

@@ -29,7 +29,7 @@ _GROUPS = (
         "supply",
         "Read the volts with nothing connected (0 A) first, then under one or more loads. Extra-low voltage only: what "
         "is on the mains side stays shut.",
-        ("supply", "supply.reading", "supply.cable"),
+        ("supply", "supply.reading", "supply.cable", "other_supply"),
     ),
     Group(
         "soak",
@@ -54,6 +54,7 @@ _WORDS = {
     "supply": ("the supply", "supply"),
     "supply.reading": ("readings at the supply", "reading"),
     "supply.cable": ("its cable to the tool", "cable"),
+    "other_supply": ("other supplies that lie about", "supply"),
     "soak": ("the soak test", "soak test"),
     "soak.cooling": ("readings while it cools", "reading"),
     "soak.hour": ("readings over the hours", "reading"),
