@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ..basics.fault import fault
 from ..basics.names import say
 
-MICA_M, SLEEVE_M, PLAY_M = 0.25e-3, 0.4e-3, 0.1e-3
+MICA_M, SLEEVE_M, PLAY_M, WALL_M = 0.25e-3, 0.4e-3, 0.1e-3, 1e-3
 HANDLE_M, GRIP_M = 0.09, 0.026
 
 
@@ -141,15 +141,15 @@ def _rod(size_m, guess, plate=False):
     tip_m = 0.012 if plate else size_m
     stem_m = max(0.004, tip_m - 2 * (MICA_M + SLEEVE_M) - 2 * guess.wire_m)
     bore_m = max(tip_m, stem_m + 2 * (MICA_M + SLEEVE_M + guess.wire_m)) + PLAY_M
-    face_m = 0.006 if plate else 0.0
-    front_m, wall_m = face_m + 3 * min(tip_m, 0.012), 0.001
+    face_m, tube_m = 0.006 if plate else 0.0, bore_m + 2 * WALL_M
+    front_m = face_m + 3 * min(tip_m, 0.012)
     back_m, seat_m = front_m + 0.05, front_m - 0.006
     grip_m = back_m + 0.04
     parts = [_part("plate", "disc", "brass", (0, face_m), size_m, finish="used")] if plate else []
     parts += [
         _part("tip", "tip", "brass", (face_m, front_m), tip_m, finish="used"),
         _part("stem", "stem", "mild steel", (front_m, back_m), stem_m),
-        _part("tube", "tube", "stainless steel", (seat_m, grip_m + 0.06), bore_m + 2 * wall_m, bore_m, "tinted"),
+        _part("tube", "tube", "stainless steel", (seat_m, grip_m + 0.06), tube_m, bore_m, "tinted"),
         _part(
             "handle", "handle", "beech", (grip_m, grip_m + HANDLE_M), max(GRIP_M, bore_m + 0.016), bore_m + 2 * wall_m
         ),
@@ -164,21 +164,12 @@ def _rod(size_m, guess, plate=False):
 def _bit(size_m, guess, _=""):
     """A winding on the bit itself, under a fibre wrap, with a tube behind that goes into a wooden handle."""
     start_m, end_m = 2.5 * size_m, 2.5 * size_m + 0.045
-    rear_m, wall_m = end_m + 0.015, 0.001
+    rear_m, tube_m = end_m + 0.015, size_m + PLAY_M + 2 * WALL_M
     grip_m = rear_m + 0.07
     parts = (
         _part("bit", "tip", "copper", (0, rear_m), size_m, finish="used"),
-        _part(
-            "tube",
-            "tube",
-            "stainless steel",
-            (end_m + 0.003, grip_m + 0.06),
-            size_m + PLAY_M + 2 * wall_m,
-            size_m + PLAY_M,
-        ),
-        _part(
-            "handle", "handle", "beech", (grip_m, grip_m + HANDLE_M), GRIP_M + size_m / 2, size_m + PLAY_M + 2 * wall_m
-        ),
+        _part("tube", "tube", "stainless steel", (end_m + 0.003, grip_m + 0.06), tube_m, size_m + PLAY_M),
+        _part("handle", "handle", "beech", (grip_m, grip_m + HANDLE_M), GRIP_M + size_m / 2, tube_m),
     )
     layers = _layer("bit", "coil", "mica", MICA_M), _layer("coil", "room", "bare glass sleeve", 2 * SLEEVE_M)
     coil = _coil(guess, "bit", "wound on mica, enclosed", start_m, end_m)
