@@ -150,9 +150,7 @@ def _rod(size_m, guess, plate=False):
         _part("tip", "tip", "brass", (face_m, front_m), tip_m, finish="used"),
         _part("stem", "stem", "mild steel", (front_m, back_m), stem_m),
         _part("tube", "tube", "stainless steel", (seat_m, grip_m + 0.06), tube_m, bore_m, "tinted"),
-        _part(
-            "handle", "handle", "beech", (grip_m, grip_m + HANDLE_M), max(GRIP_M, bore_m + 0.016), bore_m + 2 * wall_m
-        ),
+        _part("handle", "handle", "beech", (grip_m, grip_m + HANDLE_M), max(GRIP_M, bore_m + 0.016), tube_m),
     ]
     joints = [_joint("plate", "tip", "one piece")] if plate else []
     joints += [_joint("tip", "stem", "threaded"), _joint("tip", "tube", "clearance with set screw")]
