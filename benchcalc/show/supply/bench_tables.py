@@ -4,7 +4,7 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import one
-from ...chain.bench.link import short_of
+from ...chain.bench.link import METALS, UNMARKED_CLASS, short_of
 from ...chain.bench.load_at import most_amps
 from ...heater import protection, soak
 from ...sheet.change import change
@@ -133,6 +133,31 @@ def duties(build, workings):
         for share in (1.0, 0.75, 0.5, 0.25)
     ]
     return table(("on, of each minute", f"warms like a steady load of (now {say('load_va', va)})"), out)
+
+
+def soak_stops(build, workings):
+    """What ends a soak test before its hours are over.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    if (no := instead_of(workings, "stop when")) is not None:
+        return no
+    test, bench = build.soak, workings.bench
+    limit = soak.class_limit(UNMARKED_CLASS)[0] if bench is None else bench.limit_c
+    room = 20.0 if test.cold_room_c is None else test.cold_room_c
+    gain = float(soak.hot_winding(1.0, room, limit, METALS[test.metal]))
+    reads = f"has gained {gain - 1:.0%}" if test.cold_ohm is None else f"reads {say('load_ohm', gain * test.cold_ohm)}"
+    past = f"the mean of the winding is past {say('limit_c', limit, degrees=build.degrees)}, the end of its class"
+    return table(
+        ("stop when", "because"),
+        [
+            ("there is any smell", "varnish or paper is burning: this transformer has had its last test"),
+            ("the core is too hot to hold a hand on", "inside it is hotter by tens of kelvin"),
+            (f"the primary {reads}", past),
+            ("the primary reads open", "its one-shot thermal link has opened: never bridge it, it is scrap"),
+        ],
+    )
 
 
 def hours_allow(build, workings):

@@ -122,3 +122,11 @@ def test_a_refused_supply_has_nothing_to_slide_and_no_slider_reaches_past_the_li
     panel = supply_panel(bc.read(half.format(14)))
     panel.set("supply.open_v", panel.handles["supply.open_v"].max)
     assert not panel.good.result[0].refused and panel.good.result[1].load_w > 0
+
+
+def test_a_soak_ends_early_at_the_ohms_of_its_class():
+    build = bc.load_chosen()
+    told = [r[0] for r in bench_rows.soak_stops(build, bc.work_out(build, samples=0)).rows]
+    # by hand: 58 ohm at 20 degC is 58 x 334.5/254.5 = 76.2 ohm at 100 degC (IEC 60028)
+    assert any("smell" in t for t in told) and any("too hot to hold" in t for t in told)
+    assert "the primary reads 76.2 ohm" in told
