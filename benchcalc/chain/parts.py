@@ -30,3 +30,17 @@ def as_floats(part):
         return value
 
     return replace(part, **{f.name: one(getattr(part, f.name)) for f in fields(part)})
+
+
+def has_arrays(thing):
+    """Whether any field of a build is an array.
+
+    thing: Build or any dataclass or tuple in it.
+    """
+    if isinstance(thing, np.ndarray):
+        return thing.ndim > 0
+    if isinstance(thing, tuple):
+        return any(has_arrays(t) for t in thing)
+    if hasattr(thing, "__dataclass_fields__"):
+        return any(has_arrays(getattr(thing, f.name)) for f in fields(thing) if f.name != "known")
+    return False

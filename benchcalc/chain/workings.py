@@ -7,14 +7,16 @@ from typing import NamedTuple
 import numpy as np
 
 from ..basics.band import Band, band_of
-from ..basics.fault import Fault
+from ..basics.fault import Fault, fault
 from ..basics.names import said_number, say
 from ..sheet.borrowed import borrowed, without_borrowed
 from ..sheet.build import Build
 from ..sheet.change import sample
 from .as_told import as_told, mark_of
+from .drawn import Drawn, drawn_of, shares_of
 from .heat.link import HeatPart, work_heat
 from .links import LINKS
+from .parts import has_arrays
 from .record import in_order
 from .supply.link import SupplyPart, work_supply
 from .wire.coil import CoilPart, work_coil
@@ -31,7 +33,7 @@ class Workings:
     links: the Links that were worked out, in order. parts: name of a link -> its frozen part, or None; each is also
     an attribute: supply, wire, coil, heat, metals, insulation, leads, bench, handle, warm_up. bands: path such as
     "coil.coil_w" -> Band. verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
-    loop.
+    loop. drawn: the samples behind the bands, None without.
 
     >>> from benchcalc import load_chosen
     >>> workings = work_out(load_chosen("insert_press"), samples=20)
@@ -44,6 +46,7 @@ class Workings:
     bands: MappingProxyType
     verdicts: tuple
     passes: int
+    drawn: Drawn | None = None
 
     def __getattr__(self, name):
         parts = self.__dict__.get("parts", {})
@@ -57,6 +60,16 @@ class Workings:
         link: its name.
         """
         return tuple(v for name, v in self.verdicts if name == link)
+
+    def shares(self, path):
+        """Which inputs the band of an outcome comes from.
+
+        path: of the outcome, such as "heat.tip_c".
+        Returns Shares.  Raises Fault: no such outcome, or no samples were drawn.
+        """
+        if self.drawn is None:
+            raise fault("shares", path, "need samples: nothing was drawn.", do="Work the build out with samples.")
+        return shares_of(self.drawn, path)
 
 
 class Electrical(NamedTuple):
@@ -185,18 +198,20 @@ def work_out(build: Build, *, samples: int = SAMPLES, seed: int = SEED, more_lin
     """
     links = in_order((*LINKS, *more_links)) if more_links else LINKS
     parts, passes = all_parts(build, links)
-    bands = {}
+    bands, drawn = {}, None
     if samples and not has_arrays(build):
-        drawn, _ = all_parts(drawn_builds(build, parts["heat"], parts["wire"], samples, seed), links)
+        many_builds = drawn_builds(build, parts["heat"], parts["wire"], samples, seed)
+        many_parts, _ = all_parts(many_builds, links)
+        drawn = drawn_of(build, many_builds, many_parts, samples)
         for link in links:
-            one, many = parts.get(link.name), drawn.get(link.name)
+            one, many = parts.get(link.name), many_parts.get(link.name)
             bands.update(_bands(link.name, one, many, samples))
             if link.bands is not None:
                 bands.update(link.bands(one, many, samples))
     bands = MappingProxyType(bands)
     verdicts = all_verdicts(build, parts, bands, links)
     verdicts = as_told(build, verdicts, standing_without(build, links))
-    return Workings(links, MappingProxyType(parts), bands, verdicts, passes)
+    return Workings(links, MappingProxyType(parts), bands, verdicts, passes, drawn)
 
 
 def drawn_builds(build, heat, wire, samples=SAMPLES, seed=SEED):
@@ -253,20 +268,6 @@ def _as_cut(build, wire):
     if build.coil is None or build.coil.length_m is not None or wire is None or not np.isfinite(wire.length_m):
         return build
     return replace(build, coil=replace(build.coil, length_m=wire.length_m))
-
-
-def has_arrays(thing):
-    """Whether any field of a build is an array.
-
-    thing: Build or any dataclass or tuple in it.
-    """
-    if isinstance(thing, np.ndarray):
-        return thing.ndim > 0
-    if isinstance(thing, tuple):
-        return any(has_arrays(t) for t in thing)
-    if hasattr(thing, "__dataclass_fields__"):
-        return any(has_arrays(getattr(thing, f.name)) for f in fields(thing) if f.name != "known")
-    return False
 
 
 def _bands(name, one, drawn, n):
