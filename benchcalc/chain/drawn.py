@@ -14,7 +14,7 @@ SAID_FROM = 0.005  # a smaller share cannot be told from none
 
 
 @dataclass(frozen=True, eq=False)
-class Drawn:
+class Samples:
     """What was drawn and what came of it, sample by sample.
 
     inputs: path of a field -> samples (n,), SI; each is independent of the others but for its group. groups: path ->
@@ -34,7 +34,7 @@ class Drawn:
 
 
 @dataclass(frozen=True)
-class Share:
+class InputShare:
     """How much of an outcome's variance comes from one input.
 
     paths: the input's path, or all paths of one instrument. share: 0 to 1 of the variance. error: of the share, one
@@ -62,7 +62,7 @@ def drawn_of(build, drawn_build, drawn_parts, samples):
 
     build: Build (floats). drawn_build: the same with its uncertain inputs drawn. drawn_parts: name of a link -> part of
     the drawn build, or None. samples: number.
-    Returns Drawn.
+    Returns Samples.
     """
     inputs = {}
     for path in sorted(drawn_build.known):
@@ -77,13 +77,13 @@ def drawn_of(build, drawn_build, drawn_parts, samples):
             value = getattr(part, f.name)
             if isinstance(value, float | np.ndarray) and np.ndim(value) < 2 and np.asarray(value).dtype.kind == "f":
                 outcomes[f"{name}.{f.name}"] = np.broadcast_to(value, (samples,))
-    return Drawn(MappingProxyType(inputs), MappingProxyType(groups), logs, MappingProxyType(outcomes))
+    return Samples(MappingProxyType(inputs), MappingProxyType(groups), logs, MappingProxyType(outcomes))
 
 
 def shares_of(drawn, path):
     """Which inputs an outcome's band comes from.
 
-    drawn: Drawn. path: of an outcome, such as "heat.tip_c".
+    drawn: Samples. path: of an outcome, such as "heat.tip_c".
     Returns Shares; without inputs where the outcome does not move at all or is known in too few samples.
     Raises Fault: no such outcome, with the closest.
     Equation: first-order shares of variance, Var(E[y | x]) / Var(y), Saltelli, Global Sensitivity Analysis, 2008,
@@ -124,7 +124,7 @@ def shares_of(drawn, path):
         error = 2 * np.sqrt(share * max(1 - share, 0.0) / y.size) + by_chance / whole
         rises = float(part[:, 0] @ (part @ slope[mine])) > 0
         if share > max(SAID_FROM, 2 * by_chance / whole):
-            found.append(Share(tuple(paths), min(share, 1.0), float(error), rises))
+            found.append(InputShare(tuple(paths), min(share, 1.0), float(error), rises))
     found.sort(key=lambda s: -s.share)
     return Shares(path, tuple(found), max(1.0 - sum(s.share for s in found), 0.0))
 

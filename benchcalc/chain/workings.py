@@ -13,7 +13,7 @@ from ..sheet.borrowed import borrowed, without_borrowed
 from ..sheet.build import Build
 from ..sheet.change import sample
 from .as_told import as_told, mark_of
-from .drawn import Drawn, drawn_of, shares_of
+from .drawn import Samples, drawn_of, shares_of
 from .heat.link import HeatPart, work_heat
 from .links import LINKS
 from .parts import has_arrays
@@ -46,7 +46,7 @@ class Workings:
     bands: MappingProxyType
     verdicts: tuple
     passes: int
-    drawn: Drawn | None = None
+    drawn: Samples | None = None
 
     def __getattr__(self, name):
         parts = self.__dict__.get("parts", {})

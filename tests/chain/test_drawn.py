@@ -9,14 +9,14 @@ from scipy import stats
 
 import benchcalc as bc
 from benchcalc.basics.fault import Fault
-from benchcalc.chain.drawn import Drawn, shares_of
+from benchcalc.chain.drawn import Samples, shares_of
 from benchcalc.chain.workings import electrical_bands, settled
 
 
 def drawn(outcome, n=300, count=6, seed=2):
     x = np.random.default_rng(seed).uniform(-1, 1, (count, n))
     inputs = {f"room.x{i}": 5 + 2 * row for i, row in enumerate(x)}
-    return Drawn(MappingProxyType(inputs), MappingProxyType({}), frozenset(), MappingProxyType({"a.b": outcome(*x)}))
+    return Samples(MappingProxyType(inputs), MappingProxyType({}), frozenset(), MappingProxyType({"a.b": outcome(*x)}))
 
 
 def test_shares_of_a_bent_outcome_by_its_closed_form():
@@ -46,7 +46,7 @@ def test_readings_of_one_instrument_count_as_one_input():
     inputs = {"supply.a": first, "supply.b": second, "room.c": own[2]}
     y = first + second + own[2]
     groups = {"supply.a": "meter", "supply.b": "meter"}
-    made = Drawn(MappingProxyType(inputs), MappingProxyType(groups), frozenset(), MappingProxyType({"a.b": y}))
+    made = Samples(MappingProxyType(inputs), MappingProxyType(groups), frozenset(), MappingProxyType({"a.b": y}))
     found = shares_of(made, "a.b")
     assert found.inputs[0].paths == ("supply.a", "supply.b")
     assert found.inputs[0].share == pytest.approx((first + second).var() / y.var(), abs=0.03)
