@@ -35,6 +35,7 @@ GOOD = {
     "kg_m3": '"700 kg/m3"',
     "ratio": '"8 %"',
     "n": '"25 N"',
+    "k": '"4 K"',
 }
 OWN = {
     "wire.id": '"w"',
@@ -59,6 +60,11 @@ OWN = {
     "supply.reading.watts": "24.75",
     "supply.reading.ohms": "11",
     "supply.reading.clipped": '"40 cm"',
+    "control.set": '"200 degC"',
+    "control.cut_out": '"240 degC"',
+    "control.cut_out_at": '"60 mm"',
+    "sensor.class": '"2"',
+    "sensor.on": '"a"',
     "heat_break.id": '"h"',
     "heat_break.on": '"a"',
     "heat_break.diameter": '"1.5 mm"',

@@ -281,4 +281,11 @@ closed_s | wanted time constant of the closed loop | \\tau_c
 full_k | rise at full power | k
 gain_per_k | gain: share of full power for each kelvin | K_c
 slow_integral_s | integral time | \\tau_I
+set_c | set point | T_{set}
+held_c | what is held, settled at the set point | T_{held}
+hold_w | mean watts that hold it | P_{hold}
+offset_k | what is held, over the reading | \\Delta T_{off}
+stuck_c | what is held, with power stuck on | T_{stuck}
+doubt_k | doubt of the reading | \\Delta T_d
+spare_k | kelvin to spare on both sides of the cut-out | \\Delta T_r
 """

@@ -1,6 +1,7 @@
 """The links of the chain, a line each.  Their order of working comes from what they need, not from this list."""
 
 from .bench.record import BENCH
+from .control.record import CONTROL
 from .handle.record import HANDLE
 from .heat.record import FORGOTTEN, HEAT
 from .insulation.record import INSULATION
@@ -24,5 +25,6 @@ LINKS = in_order(
         HANDLE,
         FORGOTTEN,  # after the handle: its verdict closes those on heat
         WARM_UP,
+        CONTROL,
     )
 )

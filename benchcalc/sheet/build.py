@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from ..heater.rectified import RECTIFIERS
+from .build_control import Control, Sensor
 from .build_holes import HeatBreak
 from .build_supply import Cable, Cooling, Hour, LeadOut, OtherSupply, Soak  # noqa: F401
 from .key import key, listed, section
@@ -289,6 +290,8 @@ class Build:
     marker: tuple = listed(Marker)
     log: tuple = listed(Log)
     as_built: AsBuilt = section(AsBuilt, AsBuilt())
+    control: Control | None = section(Control)
+    sensor: Sensor = section(Sensor, Sensor())
     at_s: float | None = None
     at_c: float | None = None
     heater_c: float | None = None

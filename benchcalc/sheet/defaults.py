@@ -11,6 +11,7 @@ from ..materials.alloys import alloy_value
 from ..materials.bulk import conductivity_scale, emissivity_of, joint_row, solid
 from ..materials.gauges import diameter_of
 from .build import Known
+from .build_control import switch_of
 from .hole_defaults import fill_breaks
 
 WARM_AFTER_S = 1800.0  # a reading taken after half an hour of load counts as warm
@@ -37,6 +38,7 @@ def fill(build):
     room = _assume(build.room, "ambient_c", "room", known)
     room = _assume(room, "air_speed_m_s", "room", known)
     coil, heat = _fill_coil(build.coil, known), _fill_heat(build, known)
+    control, sensor = _fill_control(build, known)
     use = _assume(build.use, "side_load_n", "use", known) if build.heat_break else build.use
     build = replace(
         build,
@@ -54,6 +56,8 @@ def fill(build):
         room=room,
         heat=heat,
         coil=coil,
+        control=control,
+        sensor=sensor,
         use=use,
         heat_break=fill_breaks(build, known),
         known=MappingProxyType(known),
@@ -81,6 +85,16 @@ def _fill_coil(coil, known):
     if coil.tails.material is not None:
         coil = replace(coil, tails=_assume(coil.tails, "section_m2", "coil.tails", known))
     return coil
+
+
+def _fill_control(build, known):
+    """Controller and sensor; all of it is assumed only where the sheet has a controller at all."""
+    control, sensor = build.control, build.sensor
+    if control is None:
+        return None, sensor
+    control = _assume(control, "band_k", "control", known)
+    control = _assume(control, "window_s", "control", known, f"control.window_s/{switch_of(build)}")
+    return control, _assume(sensor, "lag_s", "sensor", known, f"sensor.lag_s/{sensor.fixed}")
 
 
 def _fill_heat(build, known):

@@ -25,7 +25,6 @@ _SAYS = {
     "table": "from data/, with its source",
     "assumed": "nobody said: taken until a reading says better",
 }
-LATER = ("control",)
 
 
 @dataclass(frozen=True, repr=False)
@@ -149,7 +148,6 @@ def at_a_glance(build, workings):
         rows.append(
             (link.name.replace("_", "-"), say_state(state), _main(link, part, way), "\n".join(open_ones) or "–")
         )
-    rows.append((", ".join(LATER), "later pages", "–", "–"))
     return table(("link", "state", "main numbers", "to look at"), rows)
 
 

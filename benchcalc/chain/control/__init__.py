@@ -1,0 +1,1 @@
+"""Link: the tool held at a temperature."""

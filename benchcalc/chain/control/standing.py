@@ -1,0 +1,117 @@
+"""What a controlled tool needs again and again, kept: its warm-up at full power, its modes, power for a reading."""
+
+from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
+
+import numpy as np
+
+from ...thermal.control.held_run import Held
+from ...thermal.control.law import ON_OFF, State
+from ...thermal.control.modes import fast_run, modes_at
+from ...thermal.control.seated import SENSOR
+from ...thermal.network.steady import steady
+from ...thermal.network.warm_up import warm_up
+from ..parts import Keyed
+from .seat import reading_of
+
+WARM_S = 3 * 3600.0
+POINTS = 2161  # every five seconds
+
+
+@dataclass(frozen=True, eq=False)
+class Standing:
+    """A tool with its sensor, and what was worked out of it so far; `seat` is a Seat."""
+
+    seat: object
+
+    @cached_property
+    def full(self):
+        """The warm-up at the coil's full power, three hours."""
+        return warm_up(self.seat.net, WARM_S, accounted=False)
+
+    @cached_property
+    def full_times(self):
+        """Times of that warm-up, s, and its watched places by name."""
+        time_s = np.linspace(0.0, WARM_S, POINTS)
+        return time_s, reading_of(self.seat.watch, self.full.at(time_s))
+
+    def settled(self, share):
+        """Every node settled at a share of the full power, degC."""
+        net = self.seat.net
+        return steady(replace(net, power_w=net.power_w * share)).temps_c
+
+    def share_for(self, reading_c, highest=4.0):
+        """Share of the full power at which the sensor settles at a reading; nan where none up to the highest does."""
+        from scipy.optimize import brentq
+
+        nodes, _ = self.seat.watch[SENSOR]
+
+        def off(share):
+            return float(self.settled(share)[nodes[0]]) - reading_c
+
+        if not off(1e-6) < 0 < off(highest):
+            return float("nan")
+        return float(brentq(off, 1e-6, highest, xtol=1e-5))
+
+    @cached_property
+    def kept_modes(self):
+        """The modes, straightened where the sheet's set point holds the tool, or at half of what full power gives."""
+        share = min(max(self.share_for(self.near_c), 0.02), 1.0) if np.isfinite(self.share_for(self.near_c)) else 0.5
+        return modes_at(self.seat.net, self.settled(share), self.seat.watch)
+
+    near_c: float = 300.0
+
+
+@lru_cache(maxsize=4)
+def _standing(kept):
+    seat, near_c = kept.thing
+    return Standing(seat, near_c=near_c)
+
+
+def standing_of(seat, near_c):
+    """The Standing of a seat, kept for the tools that were asked for last.
+
+    seat: Seat. near_c: a set point near which its modes are taken, degC; what is kept for another one serves as well.
+    Returns Standing.
+    """
+    net = seat.net
+    ways = (net.links.conductance_w_k, net.bars.shape_m, net.rays.exchange_w_k4, net.skins.area_m2)
+    curves = tuple(c.pieces.tobytes() for c in net.curves)
+    arrays = tuple(a.tobytes() for a in (net.capacity_j_k, net.power_w, net.held_c, *ways))
+    return _standing(Keyed((arrays, curves, net.materials, seat.host), (seat, near_c)))
+
+
+def hold(standing, law, until_s=3600.0):
+    """A controlled run from cold: at full power by the network's own solver as long as the law does not hold back, then
+    by modes.
+
+    standing: Standing. law: Law, its set point within reach. until_s: s.
+    Returns Held, from 0 to until_s.
+    """
+    time_s, places = standing.full_times
+    back_c = law.set_c - 3 * law.band_k / 2 if law.kind == ON_OFF else law.set_c - law.most / law.gain_per_k
+    window = law.look_s if law.kind == ON_OFF else law.window_s
+    start_s = 0.0
+    if places[SENSOR][0] < back_c - 1:
+        above = np.flatnonzero(places[SENSOR] >= back_c - 1)
+        start_s = time_s[max(above[0] - 1, 0)] if above.size else until_s
+        start_s = max(np.floor(min(start_s, until_s) / window) * window, 0.0)
+    if start_s >= until_s:
+        shown = time_s <= until_s
+        return Held(time_s[shown], np.ones(shown.sum()), {n: t[shown] for n, t in places.items()}, State())
+    run = fast_run(
+        standing.kept_modes,
+        law,
+        standing.seat.watch,
+        until_s - start_s,
+        start_c=standing.full.at(start_s) if start_s else None,
+    )
+    if not start_s:
+        return run
+    before = time_s < start_s
+    return Held(
+        np.concatenate([time_s[before], start_s + run.time_s]),
+        np.concatenate([np.ones(before.sum()), [1.0], run.share[1:]]),
+        {n: np.concatenate([places[n][before], t]) for n, t in run.temp_c.items()},
+        run.state,
+    )

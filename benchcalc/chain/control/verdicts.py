@@ -1,0 +1,142 @@
+"""The verdicts on holding: reach, what is really held, power stuck on, the cut-out."""
+
+import numpy as np
+
+from ...basics.band import Band
+from ...basics.names import say
+from ...basics.tables import source_words
+from ...sheet.build_control import switch_of
+from ...sheet.defaults import default
+from ..heat.verdicts import job_row
+from ..verdict import Limit, judge, unknown
+from .stuck import own_cut_out
+
+OWN = "your own sheet; the heat model"
+MOST_OFF_K = 25.0  # more than that and the number on the display is no temperature of the tool (own judgement)
+
+
+def control_checks(build, control, heat):
+    """Verdicts on a held tool.
+
+    build: Build. control: ControlPart or None. heat: HeatPart or None.
+    Returns list of Verdict, none for a sheet without a controller.
+    """
+    if build.control is None:
+        return []
+    if control is None:
+        why = "There is no tool with a network to hold: it needs parts with places along the axis, and a coil on one."
+        if build.coil is not None and build.coil.mounting == "bare wire in free air":
+            why = (
+                "A wire in free air follows its current within a second or two: set its current, no sensor can hold it."
+            )
+        return [unknown("held temperature", "held_c", why=why)]
+    way = {"units": build.units, "degrees": build.degrees}
+    made = []
+    if np.isfinite(control.full_c):
+        made.append(_reach(control, way))
+    if control.refused:
+        return [*made, unknown("held temperature", "held_c", why=control.refused)]
+    return [*made, *_held(build, control, way), *_stuck(build, control, heat, way)]
+
+
+def _reach(control, way):
+    return judge(
+        "set point within reach",
+        "temp_c",
+        control.full_c,
+        Limit(control.set_c, "at least", OWN),
+        why=f"With its power on all the time the sensor reads {say('temp_c', control.full_c, **way)}; the band is "
+        "low and high mains.",
+        band=Band(control.full_c, control.low_c, control.high_c),
+    )
+
+
+def _held(build, control, way):
+    """What is really held, sensor's error and doubt counted."""
+    band = Band(control.held_c, control.held_c - control.doubt_k, control.held_c + control.doubt_k)
+    offset = say("offset_k", control.offset_k, degrees=way["degrees"])
+    why = f"At a reading of {say('temp_c', control.set_c, **way)} the {control.place} is {offset} hotter"
+    if control.offset_k < 0:
+        why = f"The {control.place} is cooler than the reading of {say('temp_c', control.set_c, **way)}"
+    why += f"; sensor, far end and attachment leave {say('doubt_k', control.doubt_k, degrees=way['degrees'])} of doubt."
+    job = job_row(build.want.job) if build.want.job else None
+    if job is not None:
+        source = source_words(job["source_id"])
+        yield judge(
+            f"held {control.place}, not too hot", "held_c", control.held_c,
+            Limit(job["never_c"], "at most", source), why=why, band=band,
+        )  # fmt: skip
+        yield judge(
+            f"held {control.place}, hot enough", "held_c", control.held_c,
+            Limit(job["low_c"], "at least", source, advice=True), why=why, band=band,
+        )  # fmt: skip
+    else:
+        yield judge(
+            "reading against what is held",
+            "offset_k",
+            abs(control.offset_k) + control.doubt_k,
+            Limit(MOST_OFF_K, "at most", "own judgement", advice=True),
+            why=why,
+        )
+
+
+def _stuck(build, control, heat, way):
+    """The sensor off, the switch fused, the set point typed wrong: all of them are power stuck on."""
+    what = "power stuck on"
+    known = build.known.get("room.ambient_c")
+    room_k = known.high - build.room.ambient_c if known is not None else 0.0
+    fitted = own_cut_out(build, heat.model, control, room_k)
+    if fitted is not None and control.failing_c is not None:
+        spare = min(fitted.spare_low_k, fitted.spare_high_k)
+        yield judge(
+            "the cut-out, between use and harm",
+            "spare_k",
+            spare,
+            Limit(0.0, "at least", source_words("IEC60691") + "; from memory: check the standard"),
+            why=f"At its place use reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, and the first limit "
+            f"is passed when it is at {say('temp_c', fitted.fail_c, **way)}.",
+        )
+    if not control.harms:
+        yield unknown(what, "temp_c", why="No limit is known for any of its places.")
+        return
+    saved = fitted is not None and min(fitted.spare_low_k, fitted.spare_high_k) >= 0
+    worst = min(control.harms, key=lambda h: (h.limit_c - h.end_c) / h.limit_c)
+    if control.passed and saved:
+        worst = max(
+            (h for h in control.harms if not h.end_c > h.limit_c), key=lambda h: h.end_c / h.limit_c, default=None
+        )
+        if worst is None:
+            return
+    late = f" It takes {worst.after_s / 60:.0f} min." if np.isfinite(worst.after_s) and worst.after_s > 60 else ""
+    advice = "" if saved or not control.passed else " Fit a cut-out of its own, or take fewer watts."
+    yield judge(
+        what,
+        "temp_c",
+        worst.end_c,
+        Limit(worst.limit_c, "at most", source_words(worst.source_id)),
+        why=f"Sensor fallen off, switch fused, set point mistyped: {worst.place} comes nearest to its limit, or passes "
+        f"it.{late}{advice}",
+    )
+    if switch_of(build) == "relay":
+        yield _contacts(build)
+
+
+def _contacts(build):
+    """Years that the contacts last."""
+    moves = default("control.relay_moves")
+    hours = moves["value"] * build.control.window_s / 3600
+    wanted = build.use.hours_per_year
+    if wanted is None:
+        return unknown(
+            "contacts of the relay",
+            "contact_life_s",
+            why=f"They last about {hours:.0f} h of holding: how many do you use?",
+        )
+    return judge(
+        "contacts of the relay, for a year",
+        "contact_life_s",
+        hours * 3600,
+        Limit(wanted * 3600, "at least", "common practice, no source", advice=True),
+        why=f"One move on and off every {say('window_s', build.control.window_s)}.",
+        band=Band(hours * 3600, moves["low"] * build.control.window_s, moves["high"] * build.control.window_s),
+    )

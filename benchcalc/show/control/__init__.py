@@ -1,0 +1,1 @@
+"""What the control page draws and tells."""

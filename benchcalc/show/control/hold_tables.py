@@ -1,0 +1,201 @@
+"""Small tables of the control page on holding: tuning, the window, the sensor's seat, touching work, two models."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ...basics.fault import Fault
+from ...basics.names import say
+from ...basics.tables import rows as data
+from ...chain.control.standing import hold
+from ...chain.workings import chain
+from ...sheet.change import sample
+from ...studies.holding import holding, law_of, set_elsewhere, touched, tuning_of
+from ...thermal.control.held_run import exact_run
+from ...thermal.control.measures import measures_of
+from ...thermal.control.seated import SENSOR
+from ..page.table import table
+
+SMOOTH = ((1.0, "tight"), (2.0, "between"), (4.0, "smooth"))
+WINDOWS_S = (1.0, 2.0, 5.0, 10.0, 30.0)
+BAND_SAMPLES, BAND_STEPS = 48, 3
+
+
+def tuning(build, found):
+    """SIMC settings, and what each does on this tool.
+
+    build: Build with a controller. found: its Holding.
+    Returns Table.
+    """
+    way, rows = {"degrees": build.degrees}, []
+    for smooth, word in SMOOTH:
+        one = tuning_of(build, found.control.standing, smooth)
+        law = replace(found.law, kind="proportional-integral", gain_per_k=one.gain_per_k, integral_s=one.integral_s)
+        told = measures_of(hold(found.control.standing, law), found.control.place, found.law.set_c)
+        rows.append(
+            (
+                word,
+                say("rise_k", 1 / one.gain_per_k, **way),
+                say("constant_s", one.integral_s),
+                say("rise_k", told.overshoot_k, figures=2, **way),
+                f"{told.ready_s / 60:.1f} min",
+                say("rise_k", told.ripple_k, figures=2, **way),
+            )
+        )
+    return table(("tuning", "proportional band", "integral time", "overshoot", "ready", "swing"), rows)
+
+
+def windows(build, found):
+    """What the switching window does to what is held and to the wire.
+
+    build: Build with a controller. found: its Holding.
+    Returns Table.
+    """
+    way, rows = {"degrees": build.degrees}, []
+    for window in WINDOWS_S:
+        one = replace(build, control=replace(build.control, window_s=window))
+        own = tuning_of(one, found.control.standing)
+        law = replace(law_of(one, found.law.set_c, own), kind="proportional-integral")
+        run = hold(found.control.standing, law)
+        tip, wire = (measures_of(run, place, found.law.set_c) for place in (found.control.place, "sheath"))
+        rows.append(
+            (
+                say("window_s", window),
+                say("rise_k", tip.ripple_k, figures=2, **way),
+                say("rise_k", wire.ripple_k, figures=2, **way),
+                say("temp_c", wire.top_c, **way),
+            )
+        )
+    return table(("window", f"{found.control.place} swings by", "winding swings by", "winding's top"), rows)
+
+
+def seats(build, found):
+    """The same set point with the sensor elsewhere: what is really held, and what to dial.
+
+    build: Build with a controller. found: its Holding.
+    Returns Table.
+    """
+    way, rows = {"degrees": build.degrees, "units": build.units}, []
+    pieces = [p for p in found.parts[3].model.tool.pieces if p.role not in ("handle", "collar")]
+    for p in pieces:
+        middle = (p.from_m + p.to_m) / 2
+        for word, at in (("front of the ", p.from_m), ("middle of the ", middle)):
+            one = replace(build, sensor=replace(build.sensor, on=p.id, at_m=float(at)))
+            got = holding(one)
+            if got.refused:
+                rows.append((word + p.id, "out of reach", "–", "–"))
+                continue
+            dial = _dial(got, found.law.set_c)
+            rows.append(
+                (
+                    word + p.id,
+                    say("temp_c", got.control.held_c, **way),
+                    say("temp_c", dial, **way) if np.isfinite(dial) else "out of reach",
+                    say("rise_k", got.held.ripple_k, figures=2, **way),
+                )
+            )
+    place, wanted = found.control.place, say("temp_c", found.law.set_c, **way)
+    return table(("sensor on", f"dialled {wanted}, the {place} is", f"for {wanted} there, dial", "swing"), rows)
+
+
+def _dial(got, wanted_c):
+    """Reading at which what is held is at a temperature."""
+    from scipy.optimize import brentq
+
+    standing, place = got.control.standing, got.control.place
+    nodes, weights = standing.seat.watch[place]
+
+    def off(share):
+        return float(standing.settled(share)[list(nodes)] @ np.array(weights)) - wanted_c
+
+    if off(1.0) < 0 or off(1e-6) > 0:
+        return float("nan")
+    share = brentq(off, 1e-6, 1.0, xtol=1e-5)
+    return float(standing.settled(share)[standing.seat.watch[SENSOR][0][0]])
+
+
+def touches(build, found):
+    """What touching work does, held until then.
+
+    build: Build with a controller. found: its Holding.
+    Returns Table.
+    """
+    way, rows = {"degrees": build.degrees}, []
+    for row in data("touches"):
+        one = touched(build, found, row["touch"])
+        rows.append(
+            (
+                one.words,
+                say("energy_j", one.energy_j),
+                say("rise_k", one.dip_k, figures=2, **way),
+                f"{one.back_s:.0f} s" if np.isfinite(one.back_s) else "not within 3 min",
+            )
+        )
+    return table(("touched", "heat it takes", f"the {found.control.place} dips by", "within 5 K again after"), rows)
+
+
+def two_models(build, found, seconds=120.0):
+    """The fast model of the sliders against every step solved, from one start.
+
+    build: Build with a controller. found: its Holding.
+    seconds: s, watched from the held state with the set point a little higher.
+    Returns (Table, largest difference at what is held and at the sensor in K).
+    """
+    standing, place = found.control.standing, found.control.place
+    law = replace(found.law, kind="proportional-integral", set_c=found.law.set_c + 5.0)
+    start = standing.settled(found.control.duty)
+    from ...thermal.control.modes import fast_run
+
+    fast = fast_run(standing.kept_modes, law, standing.seat.watch, seconds, start_c=start)
+    exact = exact_run(standing.seat.net, law, standing.seat.watch, seconds, start_c=start, tol_k=0.1)
+    way, rows, worst = {"degrees": build.degrees}, [], 0.0
+    for name, word in ((place, place), (SENSOR, "sensor"), ("sheath", "winding's mean")):
+        a, b = (np.interp(np.arange(0.0, seconds), r.time_s, r.temp_c[name]) for r in (exact, fast))
+        off = abs(float(a.mean() - b.mean())) if name == "sheath" else float(np.abs(a - b).max())
+        worst = worst if name == "sheath" else max(worst, off)
+        rows.append((word, *(say("temp_c", float(x[-20:].mean()), **way) for x in (a, b)), f"{off:.2f} K"))
+    account = exact.run
+    rows.append(("heat unaccounted for", f"{abs(account.closure_j) / account.supplied_j:.1e} of it", "–", "–"))
+    return table(("place", "every step solved", "fast model", "apart by"), rows), worst
+
+
+def hold_band(build, found):
+    """Watts that hold the tip, with the band that the sheet's doubts leave.
+
+    build: Build with a controller. found: its Holding.
+    Returns (mean W, low, high); the band is nan where many designs cannot be solved side by side.
+    Method: three secant steps on samples; 5th and 95th percentile.
+    """
+    from ...chain.heat.link import work_heat
+    from ...chain.workings import links, settled
+
+    watts, wanted = found.control.hold_w, found.control.held_c
+    field = "work_c" if found.control.place == "work" else "tip_c"
+    try:
+        drawn = sample(settled(build), BAND_SAMPLES)
+        _, wire, coil = links(drawn)
+        room = np.broadcast_to(drawn.room.ambient_c, BAND_SAMPLES)
+        guess = np.full(BAND_SAMPLES, float(watts))
+        for _ in range(BAND_STEPS):
+            got = getattr(work_heat(drawn, wire, coil, guess), field)
+            guess = guess * np.maximum((wanted - room) / (got - room), 0.1) ** 1.15
+    except Fault:
+        return watts, float("nan"), float("nan")
+    low, high = np.percentile(guess, (5, 95))
+    return watts, float(low), float(high)
+
+
+def for_wanted(build, wanted_c):
+    """The build with the dial turned so that what is held is really at a temperature.
+
+    build: Build with a controller. wanted_c: degC.
+    Returns (Build, reading to dial in degC, nan where it is out of reach).
+    """
+    found = holding(build)
+    dial = _dial(found, wanted_c) if found.control is not None and found.control.standing is not None else float("nan")
+    return (set_elsewhere(build, dial) if np.isfinite(dial) else build), dial
+
+
+def full_parts(build):
+    """Supply, wire, coil and heat of a build.  build: Build.  Returns tuple."""
+    return tuple(chain(build)[:4])

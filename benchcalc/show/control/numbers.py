@@ -1,0 +1,102 @@
+"""The numbers behind the picture of a held tool: the way up, and a look at the saw-tooth."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.names import say
+from ...thermal.control.seated import SENSOR
+from ..drawing.style import coarse_up
+
+POINTS = 240  # pairs of lowest and highest along the whole run
+CLOSE_S = 60.0  # what the close look shows, or three cycles of on-off
+
+
+@dataclass(frozen=True, eq=False)
+class HeldNumbers:
+    """whole, close: {name: (minutes or seconds, degC)} of "held", "read", "sheath". on: (s, share) of the close look.
+
+    set_c: set point. means_c: of winding, what is held, sensor, in the end. frame: what still parts depend on.
+    said: a sentence where there is nothing to draw.
+    """
+
+    frame: tuple
+    whole: dict
+    close: dict
+    on: tuple
+    set_c: float
+    word: str
+    degrees: str
+    said: str
+    told: str = ""
+    means_c: tuple = ()
+
+
+def held_numbers(build, found):
+    """What the picture shows.
+
+    build: Build with a controller. found: Holding.
+    Returns HeldNumbers.
+    """
+    if found.refused:
+        return HeldNumbers(("nothing",), {}, {}, ((), ()), float("nan"), "", build.degrees, found.refused)
+    run, place = found.run, found.control.place
+    names = {"held": place, "read": SENSOR, "sheath": "sheath"}
+    whole = {key: envelope(run.time_s / 60, run.temp_c[name]) for key, name in names.items()}
+    wide = _close_width(run, found)
+    late = run.time_s >= run.time_s[-1] - wide
+    seconds = run.time_s[late] - (run.time_s[-1] - wide)
+    close = {key: (seconds, run.temp_c[name][late]) for key, name in names.items()}
+    top = coarse_up(1.06 * max(float(y.max()) for _, y in whole.values()), (1, 1.5, 2, 3, 4, 5, 6, 8, 10))
+    low = min(float(y.min()) for _, y in close.values())
+    high = max(float(y.max()) for _, y in close.values())
+    low, high = np.floor((low - 8) / 20) * 20, np.ceil((high + 8) / 20) * 20
+    far = coarse_up(float(run.time_s[-1]) / 60, (1, 1.2, 1.5, 2, 3, 4, 5, 6, 8, 10))
+    frame = ("held", far, top, float(wide), float(low), float(high), build.degrees)
+    told = _told(build, found)
+    return HeldNumbers(frame, whole, close, (seconds, run.share[late]), found.law.set_c, place, build.degrees, "", told,
+                       (found.sheath.mean_c, found.held.mean_c, found.read.mean_c))  # fmt: skip
+
+
+def envelope(x, y, pairs=POINTS):
+    """A curve thinned so that its saw-tooth keeps its tops and bottoms.
+
+    x, y: arrays (n,), x rising. pairs: stretches, each shown by its lowest and highest.
+    Returns (x, y), at most 2 pairs long.
+    """
+    if x.size <= 2 * pairs:
+        return x, y
+    edges = np.unique(np.searchsorted(x, np.linspace(x[0], x[-1], pairs + 1)))
+    kept = []
+    for a, b in zip(edges, edges[1:]):
+        kept += sorted({a + int(y[a:b].argmin()), a + int(y[a:b].argmax())})
+    return x[kept], y[kept]
+
+
+def _close_width(run, found):
+    """Seconds of the close look: six windows, or some cycles of on-off; a round number."""
+    if found.law.kind != "on-off":
+        return float(max(CLOSE_S, 6 * found.law.window_s))
+    moves = np.flatnonzero(np.diff((run.share > 0).astype(int)) > 0)
+    period = np.median(np.diff(run.time_s[moves][-6:])) if moves.size > 2 else CLOSE_S
+    return float(min(coarse_up(max(3 * period, CLOSE_S), (1, 2, 3, 5, 6, 10)), run.time_s[-1] / 2))
+
+
+def _told(build, found):
+    way = {"degrees": build.degrees}
+    swing = say("ripple_k", found.held.ripple_k, figures=2, **way)
+    return (
+        f"{found.law.kind}, set to {say('temp_c', found.law.set_c, **way)}: the {found.control.place} settles at "
+        f"{say('temp_c', found.held.mean_c, **way)} and swings by {swing}, the winding by "
+        f"{say('ripple_k', found.sheath.ripple_k, figures=2, **way)}"
+    )
+
+
+def held_caption(n):
+    """The picture in words.  n: HeldNumbers."""
+    if n.said:
+        return n.said
+    return (
+        f"At the left the way up from cold, at the right a close look at the end of it, with the moments of power "
+        f"shaded: {n.told}."
+    )

@@ -1,0 +1,121 @@
+"""The panel of the control page: law, set point and switching moved, the tool and its wire watched."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ...basics.escape import plain_text
+from ...basics.names import say
+from ...chain.control.link import set_point
+from ...chain.control.verdicts import control_checks
+from ...chain.verdict import unknown
+from ...chain.workings import chain
+from ...sheet.build import Build, Control
+from ...sheet.defaults import fill
+from ...studies.holding import holding
+from ..page.lesson import Words
+from ..panel.panel import Kept, panel
+from ..panel.sliders import Choice, Slider, Telling
+from .figure import HELD_TOOL
+
+HELD_SHARE = 0.6  # of the rise that full power gives: a set point where the sheet names none
+
+
+def to_hold(build: Build) -> tuple[Build, Words]:
+    """The build that the page holds, and what was put in where the sheet is silent.
+
+    build: Build of the sheet.
+    Returns (Build, Words): with a controller, and with a set point where sheet, wanted temperature and job name none.
+    """
+    told = []
+    if build.control is None:
+        build = fill(replace(build, control=Control(kind="proportional-integral")))
+        told.append("Your sheet has no `[control]` yet: the page takes a proportional-integral controller.")
+    set_c = set_point(build)
+    if not np.isfinite(set_c):
+        heat = chain(build)[3]
+        tip = 100.0 if heat is None else heat.work_c if np.isfinite(heat.work_c) else heat.tip_c
+        room = build.room.ambient_c
+        set_c = round((room + HELD_SHARE * (tip - room)) / 10) * 10.0
+        told.append("Nor does it name a temperature to hold: the page takes a middling one for this tool.")
+    build = replace(build, control=replace(build.control, set_c=float(set_c)))
+    told.append(f"Held here: {say('temp_c', set_c, degrees=build.degrees)} at the sensor.")
+    if build.sensor.on is None:
+        told.append(f"The sensor sits on what is to be held, {plain_text(build.sensor.fixed)}.")
+    return build, Words(" ".join(told))
+
+
+def held_says(found, build, extra):
+    """Headline rows.  found: Holding. build: Build. extra: None."""
+    way = {"degrees": build.degrees}
+    if found.refused:
+        return [("held", "not worked out")]
+    control, place = found.control, found.control.place
+    low, high = (control.held_c + s * control.doubt_k for s in (-1, 1))
+    gap = {"figures": 2, **way}
+    return [
+        (f"{place}, in the end", f"{say('temp_c', found.held.mean_c, **way)} ({say('temp_c', low, **way)} to "
+         f"{say('temp_c', high, **way)})"),
+        ("ready after", f"{found.held.ready_s / 60:.1f} min"),
+        (f"{place} overshoots by", say("ripple_k", found.held.overshoot_k, **gap)),
+        (f"{place} swings by", say("ripple_k", found.held.ripple_k, **gap)),
+        ("hottest wire in a pulse", say("wire_c", found.wire_top_c, **way)),
+        ("watts to hold it", f"{say('hold_w', control.hold_w)}, {control.duty:.0%} of the time"),
+    ]  # fmt: skip
+
+
+def held_verdicts(found, build, extra):
+    """Verdicts on the held tool.  found: Holding. build: Build. extra: None."""
+    if found.control is None or found.refused and found.control.standing is None:
+        return [unknown("held temperature", "held_c", why=found.refused)]
+    return control_checks(build, found.control, found.parts[3])
+
+
+def held_sliders(build):
+    """The sliders of the control page.
+
+    build: Build, as to_hold.
+    Returns list of Slider and Choice.
+    """
+    room = build.room.ambient_c
+    set_c = build.control.set_c
+    return [
+        Choice("control.kind", ("on-off", "proportional-integral"), "law"),
+        Slider("control.set_c", min(room + 20.0, set_c), max(set_c + 100.0, 120.0), 5.0, "set point"),
+        Slider("control.band_k", 0.5, 30.0, 0.5, "on-off: band"),
+        Slider("control.window_s", 0.5, 30.0, 0.5, "window of the switching"),
+        Slider("control.proportional_k", 5.0, 200.0, 5.0, "proportional band"),
+        Slider("control.integral_s", 20.0, 600.0, 10.0, "integral time"),
+    ]
+
+
+def with_settings(build: Build) -> Build:
+    """The build with the settings that the tuning gives written in, so that sliders start there.
+
+    build: Build, as to_hold.
+    Returns Build; unchanged where nothing can be held.
+    """
+    found = holding(build)
+    if found.tuning is None:
+        return build
+    control = build.control
+    gain, reset = round(1 / found.tuning.gain_per_k / 5) * 5.0, round(found.tuning.integral_s / 10) * 10.0
+    return replace(
+        build,
+        control=replace(
+            control,
+            proportional_k=max(gain, 5.0) if control.proportional_k is None else control.proportional_k,
+            integral_s=max(reset, 10.0) if control.integral_s is None else control.integral_s,
+        ),
+    )
+
+
+def control_panel(build: Build) -> Kept:
+    """Hold the tool without burning a finger.
+
+    build: Build, as to_hold.
+    Returns a widget box, as show.panel.panel.
+    """
+    return panel(
+        build, held_sliders(build), holding, HELD_TOOL, Telling(says=held_says, verdicts=held_verdicts, slow=None)
+    )

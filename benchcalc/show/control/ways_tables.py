@@ -1,0 +1,185 @@
+"""Small tables of the control page on turning down: half power by every way, parts and failures, the box."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ...basics.names import say
+from ...chain.bench.link import rise_of
+from ...chain.control.link import line_of
+from ...chain.heat.places import excess_of, read_heat
+from ...heater.box import vented_rise
+from ...heater.power import phase_share, relay_life
+from ...heater.soak import class_limit, rise_at_load
+from ...heater.ways_down import BRICK_V, brick_steps, full_watts, way_rows, ways_down
+from ...sheet.defaults import default
+from ...thermal.network.steady import steady
+from ...thermal.network.warm_up import warm_up
+from ..page.table import table
+
+NEAR_K = 5.0
+WARM_S = 4 * 3600.0
+FIRED_DEG = (0, 30, 60, 90, 120, 150)
+
+
+def at_share(build, parts, share):
+    """The tool settled at a share of the coil's own watts.
+
+    build: Build. parts: (supply, wire, coil, heat) of the chain (floats). share: above 0.
+    Returns (HeatPart, minutes until what is held is within 5 K of its end).
+    """
+    _, wire, coil, heat = parts
+    model = heat.model
+    net = replace(model.net, power_w=model.net.power_w * share)
+    end = read_heat(build, wire, coil, coil.coil_w * share, model, steady(net))
+    time_s = np.linspace(0.0, WARM_S, 1441)
+    temps = warm_up(net, WARM_S, accounted=False).at(time_s)
+    role = next((r for r in ("work", "tip") if any(p.role == r for p in model.tool.pieces)), None)
+    id = next(p.id for p in model.tool.pieces if p.role == role)
+    curve = model.along(id, temps)[1][:, 0]
+    near = np.flatnonzero(curve >= curve[-1] - NEAR_K)
+    return end, time_s[near[0]] / 60
+
+
+def half_power(build, found, share=0.5):
+    """Every way down side by side, on the sheet's own supply, and what the tool then does.
+
+    build: Build. found: its Holding, for the swing of the winding where power is switched. share: wanted, of the
+    full watts.
+    Returns Table.
+    """
+    parts, done = found.parts, {}
+    supply, wire, coil, heat = parts
+    line, swing = line_of(supply, wire, coil), 0.0 if found.sheath is None else found.sheath.ripple_k / 2
+    full_w, full_a = full_watts(line)
+    rows = [_half_row(build, parts, ("full power", "nothing in the way", full_w, full_w, full_a, 0.0), done)]
+    for w in ways_down(line, share):
+        if w.why_not:
+            rows.append((w.key, w.why_not, *["–"] * 7))
+        else:
+            pulse_k = swing if w.on_w > 1.001 * w.coil_w else 0.0
+            rows.append(_half_row(build, parts, (w.key, w.setting, w.coil_w, w.on_w, w.equal_a, pulse_k), done))
+    head = (
+        "way",
+        "set to",
+        "watts",
+        "amperes",
+        "tip",
+        "wire, in a pulse",
+        "tube at the handle",
+        "ready",
+        "supply's winding",
+    )
+    word = "what is melted" if np.isfinite(heat.work_c) else "tip"
+    return table((*head[:4], word, *head[5:]), rows, f"wanted: {share:.0%} of {say('coil_w', full_w)}")
+
+
+def _half_row(build, parts, told, done):
+    name, setting, watts, on_w, amps, swing_k = told
+    _, wire, coil, _ = parts
+    way, share = {"degrees": build.degrees}, watts / coil.coil_w
+    key = round(share, 6)
+    if key not in done:
+        done[key] = at_share(build, parts, share)
+    end, minutes = done[key]
+    place = end.work_c if np.isfinite(end.work_c) else end.tip_c
+    pulse = end.sheath_c + swing_k + excess_of(build, wire, coil, on_w)
+    return (
+        name,
+        setting,
+        say("coil_w", watts),
+        say("load_a", amps),
+        say("temp_c", place, **way),
+        say("temp_c", pulse, **way),
+        say("temp_c", end.entry_c, **way) if np.isfinite(end.entry_c) else "–",
+        f"{minutes:.0f} min",
+        winding_words(build, amps, biased=name == "diode"),
+    )
+
+
+def winding_words(build, amps, biased=False):
+    """How warm the supply's winding gets at a current, from the sheet's soak test.
+
+    build: Build. amps: effective current, A. biased: True where a direct part heats the core besides.
+    Returns text.
+    """
+    rise, room = rise_of(build)
+    test_a = build.soak.load_a
+    if test_a is None or not np.isfinite(rise):
+        return "no soak test"
+    share = default("soak.iron_share")
+    low, high = sorted(float(rise_at_load(rise, test_a, amps, share[k])) + room for k in ("low", "high"))
+    way = {"degrees": build.degrees}
+    more = ", and more: its core is biased" if biased else ""
+    return f"{say('winding_c', low, **way)} to {say('winding_c', high, **way)}{more}"
+
+
+def parts_and_failures():
+    """What each way needs and how it fails.  Returns Table."""
+    rows = [(r["key"], r["parts"], r["to_the_supply"], r["fails"]) for r in way_rows().values()]
+    return table(("way", "parts", "what it does to the supply", "how it fails"), rows)
+
+
+def brick(build, parts):
+    """This coil on a supply with fixed steps.
+
+    build: Build. parts: (supply, wire, coil, heat).
+    Returns Table.
+    """
+    supply, wire, coil, _ = parts
+    full_w, _ = full_watts(line_of(supply, wire, coil))
+    rows = [
+        (say("load_v", s.step_v), say("coil_w", s.coil_w), f"{s.coil_w / full_w:.0%}", say("load_a", s.load_a))
+        for s in brick_steps(line_of(supply, wire, coil), BRICK_V)
+    ]
+    return table(("step", "watts", "of today's full", "amperes, against its label"), rows)
+
+
+def firing():
+    """Watts left by the firing angle.  Returns Table."""
+    rows = [(f"{a} of 180", f"{phase_share(np.radians(a)):.1%}") for a in FIRED_DEG]
+    return table(("let through from, degrees", "watts left"), rows)
+
+
+def contacts(build, windows_s=(1.0, 2.0, 5.0, 10.0, 30.0, 60.0)):
+    """How long a relay's contacts last, by the window.
+
+    build: Build. windows_s: s.
+    Returns Table.
+    """
+    moves = default("control.relay_moves")["value"]
+    yearly = build.use.hours_per_year
+    rows = []
+    for w in windows_s:
+        hours = relay_life(moves, w) / 3600
+        rows.append((say("window_s", w), f"{hours:.0f} h", f"{hours / yearly:.1f} years" if yearly else "–"))
+    return table(
+        ("window", "contacts last", "at your hours a year"), rows, f"{moves:.0f} moves, a usual electrical life"
+    )
+
+
+def box(build, parts, held=None):
+    """Transformer and switch in a box: its air, and the winding against its class.
+
+    build: Build. parts: (supply, wire, coil, heat). held: mean share of the full watts, None for full power all along.
+    Returns Table of one row closed and one with vents.
+    """
+    supply, wire, coil, _ = parts
+    line, way = line_of(supply, wire, coil), {"degrees": build.degrees}
+    full_w, full_a = full_watts(line)
+    share = 1.0 if held is None else held
+    amps = full_a * np.sqrt(share)
+    iron_w = 0.05 * full_w  # no-load loss of a small core, a few per cent of its load (common practice, no source)
+    loss = amps**2 * line.source_ohm + iron_w
+    size, vent, height = (default(f"control.box_{k}")["value"] for k in ("m2", "vent_m2", "height_m"))
+    rise, room = rise_of(build)
+    limit, _ = class_limit(int(build.soak.winding_class or 105))
+    rows = []
+    for word, area in (("closed", 0.0), ("a row of holes below, one above", vent)):
+        air = vented_rise(loss, size, area, height, build.room.ambient_c)
+        winding = "no soak test"
+        if build.soak.load_a is not None and np.isfinite(rise):
+            hot = rise_at_load(rise, build.soak.load_a, amps, default("soak.iron_share")["high"]) + room + air
+            winding = f"{say('winding_c', float(hot), **way)} of {say('limit_c', limit, **way)} allowed"
+        rows.append((word, say("load_w", loss), say("rise_k", air, figures=2, **way), winding))
+    return table(("box", "heat made inside", "its air over the room", "winding"), rows)
