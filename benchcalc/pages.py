@@ -111,7 +111,6 @@ DOORS = {
     "line_of": "chain.control.link:line_of",
     "holding": "studies.holding:holding",
     "seen_shape": "studies.holding:seen_shape",
-    "touched": "studies.holding:touched",
     "cut_out": "studies.holding:cut_out",
     "rule_of": "studies.holding:rule_of",
     "pattern_of": "sheet.hole_defaults:pattern_of",

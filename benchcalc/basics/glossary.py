@@ -264,6 +264,7 @@ own_ohm | ohms of the coil's own wire over that way | R_{own}
 tapped_v | open-circuit voltage of the tap | U_{0,t}
 power_share | share of the full watts | s_P
 series_ohm | resistor in the line | R_x
+switch_v | volts that the switch or diode keeps | u
 lost | volts of the switch, as a share of the peak | x_u
 flow_angle | part of the half wave that flows, as an angle | \\varphi
 passed | share of the watts that the switch lets through | \\pi_u

@@ -31,28 +31,28 @@ def series_resistor(source_ohm, load_ohm, power_share):
     return series_ohm
 
 
-def passed_share(open_v, drop_v):
+def passed_share(open_v, switch_v):
     """Share of the watts that a diode lets through in the half waves that it passes.
 
-    open_v: open-circuit voltage, effective. drop_v: what the diode keeps for itself, 0 to below the peak.
+    open_v: open-circuit voltage, effective. switch_v: what the diode keeps for itself, 0 to below the peak.
     Returns passed: 1 without a drop.  One diode passes every other half wave: half of it is left.
     Equation: mean of (sqrt 2 U sin x - u)^2 over a half cycle, from where the sine passes u to where it falls below it,
     over U^2; elementary integral.  Limits: the drop counts as constant, whatever the current.
     """
-    lost = drop_v / (np.sqrt(2) * open_v)
+    lost = switch_v / (np.sqrt(2) * open_v)
     flow_angle = np.pi - 2 * np.arcsin(lost)
     passed = ((1 + 2 * lost**2) * flow_angle - 6 * lost * np.sqrt(1 - lost**2)) / np.pi
     return passed
 
 
-def mean_share(open_v, drop_v):
+def mean_share(open_v, switch_v):
     """Mean current of a half wave behind a diode, over the effective current without it.
 
-    open_v, drop_v: as `passed_share`.
+    open_v, switch_v: as `passed_share`.
     Returns mean_passed: 2 sqrt 2 / pi without a drop.
     Equation: mean of sqrt 2 U sin x - u over the same stretch, over U.
     """
-    lost = drop_v / (np.sqrt(2) * open_v)
+    lost = switch_v / (np.sqrt(2) * open_v)
     flow_angle = np.pi - 2 * np.arcsin(lost)
     mean_passed = np.sqrt(2) * (2 * np.sqrt(1 - lost**2) - lost * flow_angle) / np.pi
     return mean_passed

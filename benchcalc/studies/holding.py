@@ -36,7 +36,7 @@ FITTED_POINTS = 120
 
 
 @dataclass(frozen=True, eq=False)
-class Holding:
+class HeldTool:
     """A held tool over time.  parts: (supply, wire, coil, heat). control: its ControlPart. tuning, law, run: what was
     asked for and what came. held, read, sheath: Measures of what is held, of the reading, of the winding; wire_top_c:
     hottest wire in a pulse. refused: why nothing was held, or ""."""
@@ -53,31 +53,31 @@ class Holding:
     refused: str = ""
 
 
-def holding(build: Build) -> Holding:
+def holding(build: Build) -> HeldTool:
     """Hold the tool as the sheet says and watch.
 
     build: Build with a controller (floats).
-    Returns Holding; `refused` says why nothing could be held.
+    Returns HeldTool; `refused` says why nothing could be held.
     """
     parts = _tool(Keyed(repr(replace(build, control=None, sensor=Sensor(), known={})), build))
     supply, wire, coil, heat = parts
     control = work_control(build, *parts)
     if control is None:
         why = heat.refused if heat is not None and heat.refused else "There is no tool with a network to hold."
-        return Holding(parts, None, refused=why)
+        return HeldTool(parts, None, refused=why)
     if control.refused:
-        return Holding(parts, control, refused=control.refused)
+        return HeldTool(parts, control, refused=control.refused)
     try:
         tuning = tuning_of(build, control.standing)
         law = law_of(build, control.set_c, tuning)
     except Fault as told:
-        return Holding(parts, control, refused=str(told))
+        return HeldTool(parts, control, refused=str(told))
     time_s, places = control.standing.full_times
     reached = float(time_s[np.argmax(places[SENSOR] >= control.set_c)])
     run = hold(control.standing, law, float(np.clip(3 * reached, SHORTEST_S, LONGEST_S)))
     held, read, sheath = (measures_of(run, place, control.set_c) for place in (control.place, SENSOR, "sheath"))
     top = float(sheath.top_c + excess_of(build, wire, coil, control.on_w))
-    return Holding(parts, control, tuning, law, run, held, read, sheath, top)
+    return HeldTool(parts, control, tuning, law, run, held, read, sheath, top)
 
 
 @lru_cache(maxsize=4)
@@ -139,10 +139,10 @@ class Touch:
     run: Held
 
 
-def touched(build: Build, found: Holding, touch: str | None = None, until_s: float = 180.0) -> Touch:
+def touched(build: Build, found: HeldTool, touch: str | None = None, until_s: float = 180.0) -> Touch:
     """The tip touches work, held until then.
 
-    build: Build with a controller. found: its Holding. touch: of data/touches.csv, None for the sheet's own, else for
+    build: Build with a controller. found: its HeldTool. touch: of data/touches.csv, None for the sheet's own, else for
     the job's, else a joint. until_s: s.
     Returns Touch, stepped exactly.
     """
@@ -188,10 +188,10 @@ def touch_row(build, touch=None):
     return known[touch or build.control.touch or guess]
 
 
-def rule_of(build: Build, found: Holding) -> RiseRule | None:
+def rule_of(build: Build, found: HeldTool) -> RiseRule | None:
     """The rule for power without a rise, from the tool's own warm-up at low mains.
 
-    build: Build with a controller. found: Holding.
+    build: Build with a controller. found: HeldTool.
     Returns RiseRule or None.
     """
     law, (time_s, places) = found.law, found.control.standing.full_times
@@ -201,10 +201,10 @@ def rule_of(build: Build, found: Holding) -> RiseRule | None:
     return rise_rule(time_s, places[SENSOR], back_c, mains_low=low)
 
 
-def cut_out(build: Build, found: Holding) -> CutOut | None:
+def cut_out(build: Build, found: HeldTool) -> CutOut | None:
     """The cut-out that fits best, overshoot and ripple counted as use.
 
-    build: Build with a controller. found: Holding.
+    build: Build with a controller. found: HeldTool.
     Returns CutOut, or None where no rating fits or no limit is passed.
     """
     if found.control.failing_c is None:
@@ -222,7 +222,7 @@ def room_doubt(build):
 def after_rule(found, rule: RiseRule, time_s=None):
     """What is held and the winding at the moment when the rule switches off, the sensor fallen off while held.
 
-    found: Holding. rule: RiseRule. time_s: s, None for its wait.
+    found: HeldTool. rule: RiseRule. time_s: s, None for its wait.
     Returns {name: degC}.
     """
     stuck, wait = found.control.stuck, rule.wait_s if time_s is None else time_s

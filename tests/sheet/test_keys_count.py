@@ -10,11 +10,13 @@ import pytest
 import benchcalc as bc
 from benchcalc.chain.cautions.cautions import cautions_for
 from benchcalc.sheet.schema import KEYS
+from benchcalc.show.control import fail_tables
 from benchcalc.show.log.page import model_at
 from benchcalc.show.page import lesson
 from benchcalc.show.supply.tables import clip_result
 from benchcalc.show.wire.scrap_tables import supplies
 from benchcalc.studies.calibrate.probe import sheet_markers
+from benchcalc.studies.holding import holding, touch_row
 
 PRESS = bc.load_chosen("insert_press")
 TEXT = Path(PRESS.file).read_text(encoding="utf-8")
@@ -46,6 +48,16 @@ diameter = "2 mm"
 spacing = "4 mm"
 """
 WITH_BREAK = bc.read(TEXT + BREAK)
+HELD = """
+[control]
+set = "170 degC"
+cut_out = "184 degC"
+cut_out_at = "60 mm"
+[sensor]
+at = "2 mm"
+attached = "peened or embedded"
+"""
+WITH_CONTROL = bc.read(TEXT + HELD)
 # fields that must be there too, and the value to try where a tenth more would not do
 TOGETHER = {
     "supply.cable": {"supply.cable.area_m2": 1e-6, "supply.cable.length_m": 2.0},
@@ -73,6 +85,10 @@ TRY = {
     "joint.from": 0.026,
     "joint.to": 0.028,
     "layer.between": ("stem", "tube"),
+    "control.way": "relay",
+    "sensor.kind": "Pt100",
+    "sensor.class": "1",
+    "sensor.on": "stem",
     "room.attitude": "lying",
     "want.job": "wax, dipping",
 }
@@ -92,6 +108,8 @@ ELSEWHERE = (
 )
 ELSEWHERE += ("supply.reading.clipped", "wire.width", "wire.thickness", "wire.used", "wire.gauge")
 ELSEWHERE += ("lead_out.joint", "lead_out.solder", "lead_out.cable")
+ELSEWHERE += ("control.kind", "control.band", "control.proportional_band", "control.integral", "control.touch")
+ELSEWHERE += ("sensor.on", "sensor.class", "sensor.kind", "sensor.broken_reads", "sensor.lag")
 HERE = [
     k
     for section, keys in KEYS.items()
@@ -103,6 +121,7 @@ HERE = [
 @cache
 def context(section):
     build = WITH_BREAK if section in ("heat_break", "use") else PRESS
+    build = WITH_CONTROL if section in ("control", "sensor") else build
     for path, value in TOGETHER.get(section, {}).items():
         build = bc.change(build, path, value)
     return build, outcome(build)
@@ -147,9 +166,18 @@ def shown(text, folder):
         words = [lesson.introduce(build).text, lesson.at_a_glance(build, out), clip_result(build), sheet_markers(build)]
         words += [supplies(build)]
         words += [model_at(build, out.heat, log) for log in build.log]
+        words += held_words(build)
         return repr((told(tuple(dict(out.parts).items())), told(out.verdicts), cautions_for(build, out), words))
     except bc.Fault as refused:
         return str(refused)
+
+
+def held_words(build):
+    """What the page of control tells of a build that holds something."""
+    found = holding(build) if build.control is not None else None
+    if found is None or found.refused:
+        return [] if found is None else [found.refused]
+    return [found.law, found.held, touch_row(build)["words"], fail_tables.faults(build, found)]
 
 
 TAILS = TEXT.replace('ohm = "0.1 ohm +- 0.05 ohm"', 'length = "8 cm"').replace('"nickel"', '"copper"')
@@ -207,7 +235,21 @@ volts = 18
 amps = 1.5
 """
 )
+STEADY = TEXT + HELD.replace("[control]", '[control]\nkind = "proportional-integral"\nproportional_band = "30 K"')
+STEADY = STEADY.replace('set = "170 degC"', 'set = "170 degC"\nintegral = "100 s"\ntouch = "joint"')
+STEADY += 'on = "tip"\nkind = "type K"\nclass = "2"\nbroken_reads = "cold"\nlag = "2 s"\n'
+BANG = STEADY.replace("proportional-integral", "on-off").replace("[sensor]", 'band = "4 K"\n[sensor]')
 TEXTS = {
+    "control.kind": (BANG, '"on-off"', '"proportional-integral"'),
+    "control.band": (BANG, '"4 K"', '"9 K"'),
+    "control.proportional_band": (STEADY, '"30 K"', '"60 K"'),
+    "control.integral": (STEADY, '"100 s"', '"300 s"'),
+    "control.touch": (STEADY, '"joint"', '"insert"'),
+    "sensor.on": (STEADY, 'on = "tip"\nkind', 'on = "stem"\nkind'),
+    "sensor.kind": (STEADY, 'kind = "type K"\nclass = "2"', 'kind = "Pt100"\nclass = "B"'),
+    "sensor.class": (STEADY, 'class = "2"', 'class = "1"'),
+    "sensor.broken_reads": (STEADY, '"cold"', '"hot"'),
+    "sensor.lag": (STEADY, '"2 s"', '"9 s"'),
     "other_supply.id": (OTHER, '"lump"', '"lamp"'),
     "other_supply.kind": (OTHER, 'kind = "transformer"\noutput = "AC"', 'kind = "switching supply"'),
     "other_supply.output": (OTHER, 'output = "AC"', 'output = "DC"'),

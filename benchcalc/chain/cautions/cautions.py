@@ -54,6 +54,8 @@ def facts_of(build, workings, extra=()):
             facts["bare wire"] = True
     if build.heat_break:
         facts["tube drilled"] = True
+    if build.control is not None:
+        facts["power held"] = True
     for layer in build.layer:
         for word, fact in _LAYERS.items():
             if word in (layer.material or "").lower():

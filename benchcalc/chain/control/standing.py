@@ -78,7 +78,7 @@ def standing_of(seat, near_c):
     ways = (net.links.conductance_w_k, net.bars.shape_m, net.rays.exchange_w_k4, net.skins.area_m2)
     curves = tuple(c.pieces.tobytes() for c in net.curves)
     arrays = tuple(a.tobytes() for a in (net.capacity_j_k, net.power_w, net.held_c, *ways))
-    return _standing(Keyed((arrays, curves, net.materials, seat.host), (seat, near_c)))
+    return _standing(Keyed((arrays, curves, net.materials, net.stores, seat.host), (seat, near_c)))
 
 
 def hold(standing, law, until_s=3600.0):

@@ -12,7 +12,7 @@ MISTYPED = 1.8  # a set point of degrees F typed where degrees C are meant, and 
 def faults(build, found):
     """Each fault: what the controller sees and does, where what is held and the wire end.
 
-    build: Build with a controller. found: its Holding.
+    build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
     control, law, way = found.control, found.law, {"degrees": build.degrees}
@@ -50,7 +50,7 @@ def _wire_end(found):
 def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
     """The held tool from the moment the sensor falls off.
 
-    build: Build with a controller. found: its Holding. minutes: times to show.
+    build: Build with a controller. found: its HeldTool. minutes: times to show.
     Returns Table.
     """
     run, way = found.control.stuck, {"degrees": build.degrees}
@@ -66,7 +66,7 @@ def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
 def harms(build, found):
     """Every limit that is known, against power stuck on at high mains in the end.
 
-    build: Build with a controller. found: its Holding.
+    build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
     way, rows = {"degrees": build.degrees}, []
@@ -86,7 +86,7 @@ def _when(harm):
 def stops(build, found):
     """What can stop it: the controller's own rule, and a cut-out that needs no controller.
 
-    build: Build with a controller. found: its Holding.
+    build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
     way, rule, best = {"degrees": build.degrees}, rule_of(build, found), cut_out(build, found)

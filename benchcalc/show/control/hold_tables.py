@@ -24,7 +24,7 @@ BAND_SAMPLES, BAND_STEPS = 48, 3
 def tuning(build, found):
     """SIMC settings, and what each does on this tool.
 
-    build: Build with a controller. found: its Holding.
+    build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
     way, rows = {"degrees": build.degrees}, []
@@ -48,7 +48,7 @@ def tuning(build, found):
 def windows(build, found):
     """What the switching window does to what is held and to the wire.
 
-    build: Build with a controller. found: its Holding.
+    build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
     way, rows = {"degrees": build.degrees}, []
@@ -72,7 +72,7 @@ def windows(build, found):
 def seats(build, found):
     """The same set point with the sensor elsewhere: what is really held, and what to dial.
 
-    build: Build with a controller. found: its Holding.
+    build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
     way, rows = {"degrees": build.degrees, "units": build.units}, []
@@ -117,11 +117,14 @@ def _dial(got, wanted_c):
 def touches(build, found):
     """What touching work does, held until then.
 
-    build: Build with a controller. found: its Holding.
+    build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
     way, rows = {"degrees": build.degrees}, []
+    melts = found.control.place == "work"
     for row in data("touches"):
+        if melts != (row["touch"] == "cold wax"):
+            continue  # a pot is not soldered with, an iron melts no block of wax
         one = touched(build, found, row["touch"])
         rows.append(
             (
@@ -137,7 +140,7 @@ def touches(build, found):
 def two_models(build, found, seconds=120.0):
     """The fast model of the sliders against every step solved, from one start.
 
-    build: Build with a controller. found: its Holding.
+    build: Build with a controller. found: its HeldTool.
     seconds: s, watched from the held state with the set point a little higher.
     Returns (Table, largest difference at what is held and at the sensor in K).
     """
@@ -155,14 +158,16 @@ def two_models(build, found, seconds=120.0):
         worst = worst if name == "sheath" else max(worst, off)
         rows.append((word, *(say("temp_c", float(x[-20:].mean()), **way) for x in (a, b)), f"{off:.2f} K"))
     account = exact.run
-    rows.append(("heat unaccounted for", f"{abs(account.closure_j) / account.supplied_j:.1e} of it", "–", "–"))
+    lost = abs(account.closure_j) / account.supplied_j
+    kept = "less than a millionth of it" if lost < 1e-6 else f"{lost:.0e} of it"
+    rows.append(("heat unaccounted for", kept, "–", "–"))
     return table(("place", "every step solved", "fast model", "apart by"), rows), worst
 
 
 def hold_band(build, found):
     """Watts that hold the tip, with the band that the sheet's doubts leave.
 
-    build: Build with a controller. found: its Holding.
+    build: Build with a controller. found: its HeldTool.
     Returns (mean W, low, high); the band is nan where many designs cannot be solved side by side.
     Method: three secant steps on samples; 5th and 95th percentile.
     """

@@ -35,7 +35,7 @@ class HeldNumbers:
 def held_numbers(build, found):
     """What the picture shows.
 
-    build: Build with a controller. found: Holding.
+    build: Build with a controller. found: HeldTool.
     Returns HeldNumbers.
     """
     if found.refused:

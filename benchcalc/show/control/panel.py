@@ -46,7 +46,7 @@ def to_hold(build: Build) -> tuple[Build, Words]:
 
 
 def held_says(found, build, extra):
-    """Headline rows.  found: Holding. build: Build. extra: None."""
+    """Headline rows.  found: HeldTool. build: Build. extra: None."""
     way = {"degrees": build.degrees}
     if found.refused:
         return [("held", "not worked out")]
@@ -65,7 +65,7 @@ def held_says(found, build, extra):
 
 
 def held_verdicts(found, build, extra):
-    """Verdicts on the held tool.  found: Holding. build: Build. extra: None."""
+    """Verdicts on the held tool.  found: HeldTool. build: Build. extra: None."""
     if found.control is None or found.refused and found.control.standing is None:
         return [unknown("held temperature", "held_c", why=found.refused)]
     return control_checks(build, found.control, found.parts[3])

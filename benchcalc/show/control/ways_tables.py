@@ -44,7 +44,7 @@ def at_share(build, parts, share):
 def half_power(build, found, share=0.5):
     """Every way down side by side, on the sheet's own supply, and what the tool then does.
 
-    build: Build. found: its Holding, for the swing of the winding where power is switched. share: wanted, of the
+    build: Build. found: its HeldTool, for the swing of the winding where power is switched. share: wanted, of the
     full watts.
     Returns Table.
     """

@@ -55,13 +55,14 @@ def simc_integral(closed_s, delay_s):
 
 @dataclass(frozen=True)
 class Tuning:
-    """Settings of a proportional-integral law, and what they came from (s, K)."""
+    """Settings of a proportional-integral law, and what they came from: s; full_k is the rise at full power, K."""
 
     gain_per_k: float
     integral_s: float
     lumped_s: float
     delay_s: float
     closed_s: float
+    full_k: float
 
 
 def simc(shape, *, lag_s=0.0, window_s=0.0, smooth=1.0):
@@ -103,4 +104,4 @@ def simc(shape, *, lag_s=0.0, window_s=0.0, smooth=1.0):
         )
     closed_s = smooth * delay_s
     gain = simc_gain(lumped_s, gain_k, closed_s, delay_s)
-    return Tuning(gain, min(lumped_s, simc_integral(closed_s, delay_s)), lumped_s, delay_s, closed_s)
+    return Tuning(gain, min(lumped_s, simc_integral(closed_s, delay_s)), lumped_s, delay_s, closed_s, gain_k)

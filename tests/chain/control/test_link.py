@@ -1,0 +1,137 @@
+"""The control link on the demos: what is held, what power stuck on does, what the cut-out can, and bad sheets."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.chain.control.link import doubt_of, set_point, work_control
+from benchcalc.chain.heat.link import work_heat
+from benchcalc.chain.workings import chain
+from benchcalc.materials.sensors import tolerance
+from benchcalc.studies.holding import cut_out, holding, rule_of, touched, tuning_of
+
+IRON = bc.load_chosen("foil_iron")
+TEXT = Path(IRON.file).read_text(encoding="utf-8")
+
+
+def held(build):
+    return work_control(build, *chain(build)[:4])
+
+
+@pytest.fixture(scope="module")
+def iron():
+    return holding(IRON)
+
+
+def test_the_held_watts_are_those_that_settle_the_tip_there(iron):
+    """The heat link, asked for the tip at the mean watts, answers with the held temperature."""
+    supply, wire, coil, heat = iron.parts
+    settled = work_heat(IRON, wire, coil, iron.control.hold_w)
+    assert settled.tip_c == pytest.approx(iron.control.held_c, abs=1.0)
+    assert iron.held.mean_c == pytest.approx(iron.control.held_c, abs=6.0)  # on-off swings unevenly about it
+    assert iron.control.duty * iron.control.on_w == pytest.approx(iron.control.hold_w)
+    assert iron.control.on_w < coil.coil_w  # the triac keeps its share
+
+
+def test_a_reading_is_low_by_its_attachment_and_doubt_adds_up(iron):
+    share = 0.02 * (iron.control.held_c - 20.0)
+    assert iron.control.offset_k == pytest.approx(share, abs=2.5)
+    own = tolerance("type K", "2", 350.0).half_k
+    assert doubt_of(IRON, 350.0) > own + 1.5
+
+
+def test_power_stuck_on_ends_where_the_heat_link_says():
+    pot = bc.load_chosen("wax_pot")
+    found = held(pot)
+    wax = next(h for h in found.harms if "wax" in h.place)
+    assert wax.end_c > wax.limit_c and 60 < wax.after_s < 3600
+    assert found.stuck_c == pytest.approx(wax.end_c, abs=3.0)
+    said = {v.what: v for v in bc.work_out(pot, samples=0).of("control")}
+    link = said["the cut-out, between use and harm"]
+    assert link.state == "over" and link.margin < 0  # a 93 degC link would go off while the wax is melted
+    assert said["power stuck on"].state == "over" and "cut-out" in said["power stuck on"].why
+
+
+def test_a_cut_out_that_fits_clears_the_verdict():
+    """A bead in the metal and a lower dial: then a rating fits, and written on the sheet it settles the matter."""
+    pot = bc.change(bc.load_chosen("wax_pot"), "sensor.attached", "peened or embedded")
+    pot = bc.change(pot, "control.set_c", 60.0)
+    best = cut_out(pot, holding(pot))
+    assert best.rating_c - 10 >= best.normal_c + 5 and best.fail_c >= best.rating_c + 5
+    pot = bc.change(bc.change(pot, "control.cut_out_c", best.rating_c), "control.cut_out_at_m", best.at_m)
+    said = {v.what: v.state for v in bc.work_out(pot, samples=0).of("control")}
+    assert said["the cut-out, between use and harm"] == "fine" and said["power stuck on"] == "fine"
+
+
+def test_no_rating_fits_where_use_comes_too_near_to_harm(iron):
+    """The iron that is soldered with, held as hot as its flux stands: fewer watts are the answer, not a link."""
+    job = bc.change(IRON, "want.job", "soldering, Sn60Pb40")
+    found = holding(job)
+    assert found.control.failing_c is not None and cut_out(job, found) is None
+
+
+def test_out_of_reach_says_the_most_and_is_never_fine():
+    hot = bc.change(IRON, "control.set_c", 700.0)
+    found = held(hot)
+    assert "out of reach" in found.refused and bc.say("temp_c", found.full_c) in found.refused
+    states = [v.state for v in bc.work_out(hot, samples=0).of("control")]
+    assert states == ["over", "not known"]
+    assert (
+        "not above the room" in held(bc.change(bc.change(IRON, "room.ambient_c", 35.0), "control.set_c", 30.0)).refused
+    )
+
+
+def test_a_sensor_off_the_tool_or_elsewhere_is_told():
+    off = held(bc.change(IRON, "sensor.at_m", 0.5))
+    assert "sensor.at" in off.refused and "read the room" in off.refused
+    elsewhere = held(bc.change(bc.change(IRON, "sensor.on", "shroud"), "sensor.at_m", 0.07))
+    assert abs(elsewhere.offset_k) > 20 or elsewhere.refused
+
+
+def test_silent_sheets_hold_nothing_and_cost_nothing():
+    press = bc.load_chosen("insert_press")
+    out = bc.work_out(press, samples=0)
+    assert out.control is None and out.of("control") == ()
+    silent = bc.read(TEXT.replace('set = "350 degC"\n', ""))
+    assert "is missing" in held(silent).refused
+    assert set_point(bc.change(silent, "want.job", "soldering, Sn60Pb40")) == pytest.approx(340.0)  # 300 to 380
+    assert set_point(bc.change(silent, "want.tip_c", 321.0)) == 321.0
+    bow = bc.read(Path(bc.load_chosen("foam_bow").file).read_text(encoding="utf-8") + '\n[control]\nset = "200 degC"\n')
+    (verdict,) = bc.work_out(bow, samples=0).of("control")
+    assert verdict.state == "not known" and "free air" in verdict.why
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ('window = "5 ms"', "control.window"),
+        ('proportional_band = "-4 K"', "negative"),
+        ('way = "dimmer"', "burst"),
+        ("set = 350", "unit"),
+    ],
+)
+def test_bad_keys_are_told_with_their_range(line, says):
+    own = TEXT[: TEXT.index("[control]")] + "[control]\n" + line + "\n"
+    with pytest.raises(bc.Fault, match=says):
+        bc.read(own)
+
+
+def test_a_touch_takes_its_heat_and_the_tip_comes_back(iron):
+    joint = touched(IRON, iron, "joint", until_s=60.0)
+    warm = 0.002 * 385 * (iron.control.held_c - 20)  # two grams of copper, by hand
+    assert warm * 0.8 < joint.energy_j < warm + 0.0005 * (188 * 340 + 44600) * 1.1
+    assert 3 < joint.dip_k < 120
+
+
+def test_a_calmer_tuning_has_the_wider_band(iron):
+    tight, smooth = (tuning_of(IRON, iron.control.standing, s) for s in (1.0, 4.0))
+    assert smooth.gain_per_k < tight.gain_per_k and smooth.integral_s >= tight.integral_s
+    rule = rule_of(IRON, iron)
+    assert rule is None or rule.rise_k >= 5.0
+
+
+def test_many_designs_and_arrays_are_left_to_others():
+    many = bc.change(IRON, "coil.length_m", np.array([1.4, 1.5]))
+    assert held(many) is None and bc.work_out(many, samples=0).control is None
