@@ -158,7 +158,7 @@ def contacts(build, windows_s=(1.0, 2.0, 5.0, 10.0, 30.0, 60.0)):
     )
 
 
-def box(build, parts, held=None):
+def box_rows(build, parts, held=None):
     """Transformer and switch in a box: its air, and the winding against its class.
 
     build: Build. parts: (supply, wire, coil, heat). held: mean share of the full watts, None for full power all along.

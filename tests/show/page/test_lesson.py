@@ -66,6 +66,8 @@ WITH_JOB = {
     "branding-smoke": ("insert_press", "wood, branding"),
 }
 BROUGHT = {
+    "switch-low-side": "power held",
+    "control-is-no-guard": "power held",
     "asbestos-look-alike": "layer unknown board",
     "beryllia": "layer unknown ceramic",
 }  # no sheet can hold them: a page brings them
