@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ...basics.band import Band
 from ...basics.tables import source_words
 from ...heater import protection
 from ..verdict import Limit, judge, not_applying, unknown
@@ -16,15 +17,20 @@ def fuse_checks(build, supply, bench, bands):
     build: Build. supply, bench: parts. bands: path -> Band.
     Returns list of Verdict.
     """
+    if supply.refused:
+        return []
     if supply.kind == "switching supply" and supply.limit_a is not None and np.any(np.isfinite(bench.load_a)):
         return [_trips(supply)]
-    if np.ndim(bench.fuse_a):
-        return [] if np.all(np.isnan(bench.fuse_a)) or np.all(np.isnan(bench.latest_s)) else [_of_many(bench)]
-    if np.isnan(bench.fuse_a):
+    if np.any(np.isfinite(bench.fuse_a)) and np.all(np.isnan(bench.short_a)):
+        made = [_short_unknown(supply)]
+    elif np.ndim(bench.fuse_a):
+        made = [_of_many(bench)] * bool(np.any(np.isfinite(bench.latest_s)))
+    elif np.isnan(bench.fuse_a):
         source = source_words("IEC60127-2")
-        return [unknown(ACTS, "latest_s", why=bench.said.split("\n")[0], source=source, advice=True)] * bool(bench.said)
-    made = [_acts(supply, bench)]
-    if supply.kind == "battery":
+        made = [unknown(ACTS, "latest_s", why=bench.said.split("\n")[0], source=source, advice=True)] * bool(bench.said)
+    else:
+        made = [_acts(supply, bench, bands)]
+    if supply.kind == "battery" and not np.ndim(bench.fuse_a):
         made.append(_breaks(supply, bench, bands))
     return made
 
@@ -39,6 +45,22 @@ def _trips(supply):
     )
 
 
+def _short_unknown(supply):
+    one = supply.how == "one reading"
+    return unknown(
+        ACTS,
+        "latest_s",
+        source=source_words("IEC60127-2"),
+        advice=True,
+        why="What this supply gives into a short is not known: "
+        + (
+            "one loaded reading does not tell it. Take its voltage with no load."
+            if one
+            else "it is its limit, and that is not on the sheet. Read its label."
+        ),
+    )
+
+
 def _of_many(bench):
     return judge(
         ACTS,
@@ -49,18 +71,9 @@ def _of_many(bench):
     )
 
 
-def _acts(supply, bench):
+def _acts(supply, bench, bands):
     source = source_words("IEC60127-2")
     fuse = f"{bench.fuse_a:g} A {bench.fuse_kind}"
-    if np.isnan(bench.short_a):
-        return unknown(
-            ACTS,
-            "latest_s",
-            source=source,
-            advice=True,
-            why=f"{fuse} would carry the coil, but what this supply gives into a short is its limit, and that is not "
-            "on the sheet. Read its label.",
-        )
     times = f"{bench.short_a:.3g} A, {bench.short_a / bench.fuse_a:.1f} times the rating of a {fuse} fuse"
     acts = bench.latest_s <= ACTS_S
     late = {
@@ -76,13 +89,23 @@ def _acts(supply, bench):
         Limit(ACTS_S, "at most", source, advice=True),
         why=f"A short at the handle draws {times}. "
         + ("It opens." if acts else f"That need not open it in time: {late}, and never leave the tool alone."),
+        band=_latest_band(bench, bands),
     )
+
+
+def _latest_band(bench, bands):
+    """The opening time over what the short may draw; None without a band."""
+    short = bands.get("bench.short_a")
+    if short is None or not np.isfinite(short.low):
+        return None
+    slow, fast = (protection.opening(bench.fuse_kind, bench.fuse_a, a).latest_s for a in (short.low, short.high))
+    return Band(bench.latest_s, fast, slow)
 
 
 def _breaks(supply, bench, bands):
     """Whether a glass fuse can break what a battery gives into a short at its own terminals, cold and full."""
     what = "short of the battery, against what a glass fuse breaks"
-    weakest, most_a, row = protection.breaking(bench.fuse_a)[0]
+    weakest, most_a, row = protection.breaking(np.fmax(bench.fuse_a, 0.0))[0]
     source = source_words(row["source_id"]) + "; from memory: check the standard"
     if not supply.source_ohm > 0:
         return unknown(

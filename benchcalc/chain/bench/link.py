@@ -265,9 +265,9 @@ def short_of(supply, open_v, source_ohm, limit_a, cable_ohm):
 
     supply: SupplyPart. open_v: V. source_ohm: warm, ohm. limit_a: of the supply, A, inf where it is not known.
     cable_ohm: cable, contacts and fuse.
-    Returns A: a supply that limits gives its limit; nan where that is not known.
+    Returns A: a supply that limits gives its limit; nan where that is not known, or only one loaded reading is.
     """
-    if supply.kind in LIMITED and np.isinf(limit_a):
+    if supply.how == "one reading" or (supply.kind in LIMITED and np.isinf(limit_a)):
         return NAN
     short = protection.short_current(open_v, source_ohm, 1.0, cable_ohm)
     return min(short, limit_a) if supply.kind in LIMITED else short

@@ -84,6 +84,7 @@ def _says(result, build, bands):
     ]
     if build.supply.kind == "battery":
         rows.append(("one charge lasts", run_words(build, load.load_a)))
+    if build.supply.kind != "transformer":
         return rows
     rows.append(
         (

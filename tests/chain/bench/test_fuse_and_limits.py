@@ -111,3 +111,17 @@ def test_a_lamp_past_the_core_is_told():
     core = 'kind = "transformer"\nopen = "18 V"\nsource = "1 ohm"\ncore = "stacked"\n'
     told = tables.lamps(None, of(core + 'core_width = "16 mm"\ncore_stack = "16 mm"\n'))
     assert next(r for r in told.rows if r[0] == "24 V 70 W")[3].startswith("more than the core's hint")
+
+
+def test_what_a_short_draws_is_not_known_from_one_loaded_reading_and_a_wide_band_is_not_fine():
+    one = of('kind = "transformer"\n[[supply.reading]]\nvolts = 14\namps = 1\n')
+    assert one.coil.coil_w > 0 and np.isnan(one.bench.short_a) and verdict(one, ACTS).state == "not known"
+    # by hand: a quick-acting fuse of 1 A opens within 2 s from 2.75 times on, and 2.1 times promise half an hour
+    sure = of('kind = "transformer"\nopen = "18 V"\nsource = "4.5 ohm"\n', "4 m")
+    doubted = of('kind = "transformer"\nopen = "18 V"\nsource = "4.5 ohm +- 2.5 ohm"\n', "4 m")
+    assert verdict(sure, ACTS).state == "fine" and verdict(doubted, ACTS).state != "fine"
+
+
+def test_a_battery_of_which_little_is_known_still_asks_for_a_fuse_that_can_break_it():
+    told = verdict(of('kind = "battery"\nopen = "18 V"\n'), GLASS)
+    assert told.state == "not known" and "marked for direct current" in told.why
