@@ -24,7 +24,7 @@ def fuse_checks(build, supply, bench, bands):
     if np.any(np.isfinite(bench.fuse_a)) and np.all(np.isnan(bench.short_a)):
         made = [_short_unknown(supply)]
     elif np.ndim(bench.fuse_a):
-        made = [_of_many(bench)] * bool(np.any(np.isfinite(bench.latest_s)))
+        made = [_of_many(bench)] * (not np.all(np.isnan(bench.latest_s)))
     elif np.isnan(bench.fuse_a):
         source = source_words("IEC60127-2")
         made = [unknown(ACTS, "latest_s", why=bench.said.split("\n")[0], source=source, advice=True)] * bool(bench.said)
