@@ -2,8 +2,6 @@
 
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from ...heater.supply import most_with_limit
 from ...heater.windings import parallel_line, series_line
 from ...sheet.build import Build
@@ -28,7 +26,7 @@ def joined_windings(build: Build, supply: SupplyPart | None):
     build: Build (floats). supply: SupplyPart or None.
     Returns tuple of JoinedWindings; empty for another kind of supply, or without its line.
     """
-    if supply is None or supply.kind != "transformer" or supply.refused or np.isnan(supply.source_ohm):
+    if supply is None or supply.kind != "transformer" or supply.refused or supply.unknown:
         return ()
     one = supply.open_v, supply.source_ohm
     lines = (("one winding", one), ("two, in series", series_line(*one, *one)))

@@ -12,6 +12,7 @@ from ...basics.fault import fault
 from ...basics.names import NAMES, said_number, say, suffix_of
 from ...basics.tables import one
 from ...chain.cautions.cautions import cautions_for, is_stop
+from ...chain.supply.link import is_guessed
 from ...chain.verdict import worst_state
 from ...sheet.borrowed import borrowed
 from ...sheet.change import get
@@ -162,7 +163,7 @@ def _main(link, part, way):
     return "\n".join(
         f"{NAMES[f].word if f in NAMES else f}: {say(f, getattr(part, f), **way)}"
         for f in link.headline
-        if np.isfinite(getattr(part, f))
+        if np.isfinite(getattr(part, f)) and not is_guessed(part, f)
     )
 
 

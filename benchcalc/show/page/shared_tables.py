@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...basics.names import NAMES, digits, say
-from ...chain.supply.link import extrapolated
+from ...chain.supply.link import extrapolated, is_guessed
 from ...chain.workings import band_text
 from .table import table
 
@@ -20,8 +20,9 @@ def numbers(build, workings, *paths, head="value (likely range)"):
     rows = []
     for path in paths:
         link, field = path.split(".")
-        value = getattr(getattr(workings, link), field, None)
-        known = value is not None and not np.isnan(value)
+        part = getattr(workings, link)
+        value = getattr(part, field, None)
+        known = value is not None and not np.isnan(value) and not is_guessed(part, field)
         band = workings.bands.get(path)
         rows.append(
             (
