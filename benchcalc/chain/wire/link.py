@@ -107,8 +107,8 @@ def linear_of(build, wire):
     if wire.measured_ohm is not None and wire.measured_length_m is not None:
         return w.measured_linear(wire.measured_ohm, wire.leads_ohm, wire.measured_length_m), "measured"
     clipped = _clipped_linear(build, wire)
-    if clipped is not None:
-        return clipped, "clip test"
+    if clipped is not None and np.any(clipped > 0):  # ohms that fall with the length are rows mixed up
+        return np.where(clipped > 0, clipped, NAN), "clip test"
     _, area_m2, _ = section_of(wire)
     return (NAN if wire.resistivity_ohm_m is None else w.linear_resistance(wire.resistivity_ohm_m, area_m2)), "table"
 

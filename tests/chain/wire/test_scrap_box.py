@@ -95,6 +95,8 @@ def test_a_clip_test_feeds_the_wire_its_ohms():
     assert wire.how == "clip test" and wire.measured
     assert wire.linear_ohm_per_m == pytest.approx(15.0, rel=5e-3)  # copper-nickel gains nothing when warm
     assert wire.linear_ohm_per_m > 2 * wire.table_ohm_per_m
+    mixed = bc.read(text.replace('"3.0 m"', '"2.01 m"').replace('"2.0 m"', '"3.0 m"').replace('"2.01 m"', '"2.0 m"'))
+    assert bc.work_wire(mixed, bc.work_supply(mixed)).how == "table"  # ohms that fall with the length are no wire's
     own = bc.change(bc.change(build, "wire.w.measured_ohm", 14.0), "wire.w.measured_length_m", 1.0)
     assert bc.work_wire(own, bc.work_supply(own)).how == "measured"  # a measured piece comes first
     assert bc.work_out(build, samples=30).bands["wire.linear_ohm_per_m"].low < 15.0
