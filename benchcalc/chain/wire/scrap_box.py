@@ -60,13 +60,14 @@ def job_of(build, supply, wire, coil):
     """
     mounting = None if build.coil is None else build.coil.mounting
     row = next((r for r in rows("surface_load") if r["mounting"] == mounting), None)
+    least = min(r["high_w_m2"] for r in rows("surface_load"))  # nobody said how it is mounted: the most cautious way
     wound = coil is not None and np.isfinite(coil.former_m)
     bare = mounting == "bare wire in free air"
     return WindingJob(
         build.want.power_w,
         supply.open_in_use_v,
         supply.source_in_use_ohm + wire.tails_ohm,
-        most_w_m2=np.inf if row is None or bare else row["high_w_m2"],
+        most_w_m2=np.inf if bare else least if row is None else row["high_w_m2"],
         former_m=coil.former_m if wound else USUAL_FORMER_M,
         room_m=np.inf if bare else coil.room_m if wound else USUAL_ROOM_M,
         limit_a=supply.limit_a,

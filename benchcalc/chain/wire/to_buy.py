@@ -11,6 +11,7 @@ from ...materials.alloys import alloy_value, hot_factor
 from ...materials.gauges import sizes
 from ...sheet.build import Build, Wire
 from ...sheet.defaults import default
+from ..heat.link import BARE
 from ..parts import NAN
 from ..supply.link import work_supply
 from .coil import work_coil
@@ -51,22 +52,24 @@ def what_to_buy(build: Build):
 
     build: Build (floats); a wire of its own is not needed.
     Returns tuple of ToBuy; empty without a supply's line or a wanted power.  An alloy is left out where the wire would
-    be hotter than its limit; a size where the former is too thin for it.
+    be hotter than its limit; a size that breaks in the hand, or where the former is too thin for it.
     """
     build = build if build.wire else replace(build, wire=(Wire(id="to buy", alloy=SOLD[0]),))
     supply = work_supply(build)
     wire = work_wire(build, supply)
     if supply is None or supply.refused or build.want.power_w is None or np.isnan(supply.source_in_use_ohm):
         return ()
+    if build.coil is not None and build.coil.mounting == BARE and build.coil.length_m is None:
+        return ()  # in free air its temperature decides, and that wants a length
     job, found = job_of(build, supply, wire, work_coil(build, supply, wire)), []
     hot_c = 400.0 if build.coil is None or build.coil.wire_temp_c is None else build.coil.wire_temp_c
-    bend = default("coil.former_wire_diameters")["value"]
+    bend, thinnest_m = (default(k)["value"] for k in ("coil.former_wire_diameters", "wire.thinnest_to_buy_m"))
     for alloy in SOLD:
         rho, factor = alloy_value(alloy, "resistivity_ohm_m"), float(hot_factor(alloy, hot_c))
-        if hot_c > alloy_value(alloy, "service_limit_c").value:
+        if hot_c >= alloy_value(alloy, "service_limit_c").value:
             continue
         for size, diameter_m in sizes(system_of(build)):
-            if np.isfinite(job.room_m) and job.former_m < bend * diameter_m:
+            if diameter_m < thinnest_m or np.isfinite(job.room_m) and job.former_m < bend * diameter_m:
                 continue
             linear = [float(linear_resistance(r, round_area(diameter_m))) for r in (rho.high, rho.value, rho.low)]
             tried = [try_pieces((BoxWire("", x, diameter_m, factor),), job)[0] for x in linear]

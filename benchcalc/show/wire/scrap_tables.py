@@ -158,7 +158,11 @@ def box(build, workings):
             )
         ]
         out.append((t.id, t.reason, *number))
-    out += [(id, "size or ohms not on the sheet", *["–"] * 4) for id in pieces_of(build)[1]] if tried else []
+    out += (
+        [(id, "its size or its ohms of a metre are not on the sheet", *["–"] * 4) for id in pieces_of(build)[1]]
+        if tried
+        else []
+    )
     return table(
         ("wire", "for the wanted power", "length", "current", "surface load", "room it takes, turns half a wire apart"),
         out or [("The sheet needs a supply's line, a wanted power and a wire.", *["–"] * 5)],
