@@ -75,9 +75,11 @@ def base_rise(build):
     """The rise that the soak test ends at: where its hours lead, or else its reading at switch-off.
 
     build: Build.
-    Returns (nominal, low, high) in K, nan without a soak test.
+    Returns (nominal, low, high) in K, nan without a soak test or with one too short to tell.
     """
     found = soak_end(build)
+    if found is not None and not found.enough:
+        return NAN, NAN, NAN
     return (rise_of(build)[0],) * 3 if found is None else (found.rise_k, found.low_k, found.high_k)
 
 

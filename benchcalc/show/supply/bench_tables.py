@@ -178,6 +178,8 @@ def hours_allow(build, workings):
     room = build.room.ambient_c if build.soak.end_room_c is None else build.soak.end_room_c
     for word, more in (("in the open room", 0.0), ("in a closed box, 10 cm cube", soak.box_rise(lost, 0.06))):
         low, mid, high = most_amps(change(build, "room.ambient_c", room + float(more)), bench.limit_c)
+        if np.isnan(mid):
+            return table(("for hours",), [("The soak test was too short to tell where the hours lead: go on.",)])
         out.append(
             (
                 word,

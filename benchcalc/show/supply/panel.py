@@ -89,7 +89,7 @@ def _says(result, build, bands):
     rows.append(
         (
             "winding after hours",
-            "not known: no soak test"
+            "not known: no soak test, or one too short"
             if np.isnan(load.winding_rise_k)
             else f"{say('winding_c', load.winding_c, degrees=build.degrees)} ({_room(build, load.low_k)} to "
             f"{_room(build, load.high_k)})",

@@ -5,6 +5,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.chain.bench.hours import end_of_hours
+from benchcalc.chain.bench.load_at import base_rise
 
 HOURS = 3600.0 * np.array([0.5, 1.0, 2.0, 3.0, 4.0])
 
@@ -56,3 +57,6 @@ def test_a_test_that_saw_too_little_is_not_called_fine():
     workings = bc.work_out(bc.read(sheet), samples=20)
     told = next(v for v in workings.of("bench") if v.what == "winding, where the hours lead")
     assert told.state == "not known" and "too short" in told.why
+    after = next(v for v in workings.of("bench") if v.what == "winding after hours of load")
+    assert after.state == "not known" and "go on" in after.why
+    assert np.isnan(base_rise(bc.read(sheet))[0])
