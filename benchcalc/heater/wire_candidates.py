@@ -8,6 +8,7 @@ from ..basics.fault import closest, fault
 from ..basics.tables import rows
 from ..materials.alloys import alloy_name
 
+SELDOM = 0.05  # of all such wires: rarer than this a magnet contradicts the name (own judgement)
 CLINGS = ("yes", "weakly", "no")  # what a maker may say of a magnet
 # a thing in no table here: as likely in each tenfold of resistivity, from silver to carbon (assumed)
 OTHER_LOW_OHM_M, OTHER_HIGH_OHM_M = 1e-8, 1e-4

@@ -5,7 +5,7 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.names import say
 from ...basics.tables import rows, source_words
-from ...heater.wire_candidates import CLINGS, kind_name, magnet_odds, wire_kind
+from ...heater.wire_candidates import CLINGS, SELDOM, kind_name, magnet_odds, wire_kind
 from ...sheet.defaults import default
 from ..verdict import Limit, judge, not_applying, unknown
 from .fit_verdicts import OWN_SHEET, bore_checks, fit_words, former_check, overlap_words, wire_across
@@ -80,9 +80,6 @@ def _wire(build, wire, coil, bands):
         why=f"Guidance for: {row['words']}. The temperature has the last word.",
         band=bands.get("coil.surface_load_w_m2"),
     )
-
-
-SELDOM = 0.05  # of all such wires: rarer than this a magnet contradicts the name (own judgement)
 
 
 def _magnet(build, wire):

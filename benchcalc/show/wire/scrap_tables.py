@@ -8,7 +8,7 @@ from ...chain.wire.scrap_box import pieces_of, work_box
 from ...chain.wire.unmarked import guess_wire, piece_lengths
 from ...chain.wire.which_supply import rank_supplies
 from ...heater.unknown_wire import RoundErrors, guess, tell_apart
-from ...heater.wire_candidates import kind_name
+from ...heater.wire_candidates import SELDOM, kind_name, magnet_odds, wire_kind
 from ..page.table import table
 
 
@@ -75,14 +75,14 @@ def unmarked(build):
             if wire.measured_ohm is not None:
                 out.append((wire.id, str(told), *["–"] * 4))
             continue
-        out.append((wire.id, *_named(found)))
+        out.append((wire.id, *_named(found, wire.magnetic)))
     return table(
         ("measured wire", "family", "of all", "likeliest grade", "of all", "what tells it from its rival"),
         out or [("none: write measured_ohm, measured_length and a size for it", *["–"] * 5)],
     )
 
 
-def _named(found):
+def _named(found, magnetic):
     """Family and grade of a guess with their likelihoods, and what tells the first from its rival."""
     if not found.candidates:
         near = found.nearest
@@ -96,6 +96,8 @@ def _named(found):
     )
     rival = next((c for c in found.candidates if c.alloy != first.alloy), None)
     rival = "no rival fits" if rival is None else f"{kind_name(rival.alloy)}: {_apart(first, rival)}"
+    if magnetic is not None and magnet_odds(wire_kind(alloy), magnetic) < SELDOM:
+        rival = f"the magnet contradicts it: measure again, and try the magnet on another end; {rival}"
     if found.if_feet is not None:
         rival += f"; {FEET}: {kind_name(found.if_feet.alloy)}"
     return family, f"{share:.0%}", kind_name(alloy), f"{likely:.0%}", rival

@@ -7,6 +7,7 @@ import benchcalc as bc
 from benchcalc.chain.wire.scrap_box import pieces_of, work_box
 from benchcalc.chain.wire.unmarked import guess_wire, piece_lengths
 from benchcalc.heater.unknown_wire import guess_ribbon
+from benchcalc.show.wire.scrap_tables import unmarked
 
 
 @pytest.fixture(scope="module")
@@ -108,3 +109,5 @@ def test_a_magnet_that_contradicts_the_alloy_is_told(press):
         reel = bc.read(REEL + f'alloy = "{alloy}"\nmagnetic = "{magnetic}"\n')
         said = [v.state for _, v in bc.work_out(reel, samples=0).verdicts if v.what == what]
         assert said == ["not known"] * told
+    clings = unmarked(bc.change(press[0], "wire.dryer spiral.magnetic", "yes")).rows[0]  # 1.08e-6 ohm m: Ni-Cr by ohms
+    assert clings[1] == "Ni-Cr" and clings[-1].startswith("the magnet contradicts it")
