@@ -34,12 +34,23 @@ MISSING = {
     "#value!",
 }
 _NUMBER = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?$")
-_CLOCK = re.compile(r"\d{1,3}:\d{1,2}(?::\d{1,2}(?:[.,]\d+)?)?(?:\s*[AaPp][Mm])?$")
+ZONE = r"(?:\s*(?:Z|UTC|GMT|[+-]\d{2}:?\d{2}))?$"
+_CLOCK = re.compile(r"\d{1,3}:\d{1,2}(?::\d{1,2}(?:[.,]\d+)?)?(?:\s*[AaPp][Mm])?" + ZONE)
 _DATE = re.compile(
     r"(?:\d{4}[-/]\d{1,2}[-/]\d{1,2}|\d{1,2}[./]\d{1,2}[./]\d{2,4})"
-    r"(?:[T ]+\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?(?:\s*[AaPp][Mm])?)?Z?$"
+    r"(?:[T ]+\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?(?:\s*[AaPp][Mm])?)?" + ZONE
 )
+_PLAIN = re.compile(r"[\d.,eE+\-\n]*")
 _UNIT = re.compile(r"(?<=[\d.,])\s*(?:°\s*[CF]|deg\s*[CF]|[CF]|mV|ohm|Ω|s|min|W)$")
+
+
+MARKS = (
+    (b"\xef\xbb\xbf", "utf-8-sig"),
+    (b"\xff\xfe\x00\x00", "utf-32"),
+    (b"\x00\x00\xfe\xff", "utf-32"),
+    (b"\xff\xfe", "utf-16"),
+    (b"\xfe\xff", "utf-16"),
+)
 
 
 @dataclass(frozen=True)
@@ -74,9 +85,12 @@ def decoded(data, name):
         raise too_large(name, len(data))
     if not data.strip():
         raise fault(name, "", "is empty.", do="A log needs lines with a time and a temperature.")
-    for mark, code in ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16")):
+    for mark, code in MARKS:
         if data.startswith(mark):
             return data.decode(code, errors="replace"), (Remark(0, f"byte order mark read ({code})"),)
+    code = _wide(data[:4000])
+    if code:
+        return data.decode(code, errors="replace"), (Remark(0, f"read as {code}: every other byte is empty"),)
     if b"\x00" in data[:4000]:
         raise fault(
             name, "", "is not a text file.", "It may be a spreadsheet's own format.", "Save it as CSV and come back."
@@ -87,6 +101,17 @@ def decoded(data, name):
         return data.decode("latin-1"), (
             Remark(0, "not UTF-8: read as Latin-1, so that signs such as the degree stay readable"),
         )
+
+
+def _wide(start):
+    """Encoding of a text without a mark whose letters take two or four bytes each, or None.  start: first bytes."""
+    for width, codes in ((4, ("utf-32-le", "utf-32-be")), (2, ("utf-16-le", "utf-16-be"))):
+        even = start[: len(start) // width * width]
+        for code, place in zip(codes, (0, width - 1)):
+            empty = [even[k::width].count(0) for k in range(width) if k != place]
+            if even and all(n > 0.9 * len(even) / width for n in empty) and not even[place::width].count(0):
+                return code
+    return None
 
 
 def too_large(name, size_bytes):
@@ -122,6 +147,22 @@ def number(text, comma):
     if not _NUMBER.match(plain) or ("," in plain and not comma):
         return None
     return float(plain.replace(",", "."))
+
+
+def plain_numbers(texts, comma):
+    """A whole column at once, where every cell is a plain number.
+
+    texts: cells. comma: whether a comma is the decimal sign.
+    Returns array (n,), or None where a cell is anything else: then each is read by itself, with `number`.
+    """
+    joined = "\n".join(texts)
+    if not _PLAIN.fullmatch(joined) or ("," in joined and not comma):
+        return None
+    try:
+        values = np.array((joined.replace(",", ".") if comma else joined).split("\n"), dtype=float)
+    except ValueError:
+        return None
+    return values if np.isfinite(values).all() else None
 
 
 def cells_of(text, name):
@@ -166,6 +207,14 @@ def cells_of(text, name):
                 remarks.append(Remark(n, f"{len(row)} cells where the others have {width}: the rest passed over"))
             rows.append((tuple(c.strip() for c in row) + ("",) * width)[:width])
             lines.append(n)
+    if not rows:
+        raise fault(
+            name,
+            kept[start][1][:60],
+            "has no line with as many numbers as columns.",
+            "A log has a time and a temperature in each line.",
+            "Write them side by side, parted by a comma, a semicolon, a tab or blanks.",
+        )
     heads = _fitted(names, width, sign)
     return Cells(heads, tuple(lines), tuple(rows), tuple(remarks)), comma
 
@@ -228,7 +277,10 @@ def _split(line, sign):
     if '"' in line:
         import csv
 
-        return next(csv.reader([line], delimiter=sign))
+        try:
+            return next(csv.reader([line], delimiter=sign))
+        except csv.Error:  # a cell longer than any reading, a quote that nobody closed
+            return line.split(sign)
     return line.split(sign)
 
 

@@ -87,7 +87,7 @@ def _far(seconds):
 
 def _merged(seconds, temps, watts, lines):
     places, first = np.unique(seconds, return_index=True)
-    mean = np.array([temps[seconds == s].mean() for s in places]) if len(places) < len(seconds) else temps
+    mean = np.add.reduceat(temps, first) / np.diff(np.append(first, temps.size))  # times stand in order here
     told = [
         Remark(int(lines[i + 1]), "the same time as the line before: the mean of both is taken")
         for i in np.flatnonzero(np.diff(seconds) == 0)
@@ -113,11 +113,16 @@ def _not_spikes(temps):
     good, noise = np.ones(len(temps), bool), _noise(temps)
     limit = max(SPIKE_K, 8 * noise)
     for wide in (1, 2):
-        for i in range(1, len(temps) - wide):
-            before, after, here = temps[i - 1], temps[i + wide], temps[i : i + wide]
-            off = np.minimum(np.abs(here - before), np.abs(here - after))
-            aside = np.all(here > max(before, after)) or np.all(here < min(before, after))
-            if good[i - 1] and aside and np.all(off > limit) and abs(after - before) < 0.5 * off.min():
+        n = len(temps) - wide - 1
+        if n < 1:
+            break
+        before, after = temps[:n], temps[wide + 1 :]
+        here = np.stack([temps[1 + k : 1 + k + n] for k in range(wide)])
+        off = np.minimum(np.abs(here - before), np.abs(here - after)).min(axis=0)
+        above, below = np.maximum(before, after), np.minimum(before, after)
+        aside = (here > above).all(axis=0) | (here < below).all(axis=0)
+        for i in 1 + np.flatnonzero(aside & (off > limit) & (np.abs(after - before) < 0.5 * off)):
+            if good[i - 1]:
                 good[i : i + wide] = False
     return good
 

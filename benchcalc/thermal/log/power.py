@@ -9,6 +9,7 @@ from .cells import Remark
 MOST_POINTS = 1500
 LEAST_RISE_K = 3.0
 FALL_SHARE = 0.08
+AGAINST = 0.2  # of the steps: with fewer that go against the rest, steps are no noise (own judgement)
 
 
 def data_of(log, *, steps=None, until_s=None, cooling=False):
@@ -36,7 +37,8 @@ def data_of(log, *, steps=None, until_s=None, cooling=False):
             remarks.append(Remark(0, f"falls for good after {off:.0f} s: taken as switched off there"))
     keep = log.time_s <= (np.inf if until_s is None else until_s)
     if keep.sum() < 5:
-        raise fault(log.name, f"{keep.sum()} readings", f"lie within the first {until_s:.0f} s: a fit needs five.")
+        where = "are all there are" if until_s is None else f"lie within the first {until_s:.0f} s"
+        raise fault(log.name, f"{keep.sum()} readings", f"{where}: a fit needs five.", do="Write down more points.")
     time, temp = log.time_s[keep], log.temp_c[keep]
     if time.size > MOST_POINTS:
         blocks = np.array_split(np.arange(time.size), MOST_POINTS)
@@ -48,7 +50,9 @@ def data_of(log, *, steps=None, until_s=None, cooling=False):
 
 def _check_rise(log, cooling):
     first = float(np.median(log.temp_c[:3]))
-    noise = float(np.median(np.abs(np.diff(log.temp_c)))) if log.temp_c.size > 2 else 0.0
+    steps = np.diff(log.temp_c)
+    back = min((steps < 0).sum(), (steps > 0).sum())  # noise goes both ways; a few bold steps one way are a warm-up
+    noise = float(np.median(np.abs(steps))) if back >= AGAINST * steps.size else 0.0
     least = max(LEAST_RISE_K, 4 * noise, 3 * log.resolution_k)
     rise, fall = float(log.temp_c[3:].max()) - first, first - float(log.temp_c.min())
     if cooling:

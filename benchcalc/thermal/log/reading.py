@@ -8,7 +8,7 @@ import numpy as np
 
 from ...basics.fault import closest, fault
 from ...materials.sensors import pt100_temp, tolerance, type_k_temp
-from .cells import LARGEST_BYTES, Remark, cells_of, decoded, is_time, number, too_large
+from .cells import LARGEST_BYTES, Remark, cells_of, decoded, is_time, number, plain_numbers, too_large
 from .cleaning import cleaned
 from .times import seconds_of
 
@@ -166,7 +166,7 @@ def _pick(channels, channel, name):
     if channel is None:
         hot = [i for i, h in channels.items() if re.search(r"temp|°|deg\s*[CF]\b|tip|probe|\bT\d?\b|mV|ohm|Pt100", h)]
         return hot[0] if hot else next(iter(channels))
-    if isinstance(channel, int) or str(channel).isdigit():
+    if isinstance(channel, int) or str(channel).isdecimal():
         if not 1 <= int(channel) <= len(names):
             raise fault(f"{name}, channel", channel, f"is not 1 to {len(names)}.", closest(str(channel), names))
         return list(channels)[int(channel) - 1]
@@ -177,7 +177,10 @@ def _pick(channels, channel, name):
 
 
 def _column(cells, i, comma, word):
-    values, remarks = [], []
+    values, remarks = plain_numbers([row[i] for row in cells.rows], comma), []
+    if values is not None:
+        return values, remarks
+    values = []
     for n, row in zip(cells.lines, cells.rows):
         found = number(row[i], comma)
         if found is None or found != found:

@@ -1,12 +1,12 @@
 """The time column of a log: seconds, minutes, mm:ss, hh:mm:ss, dates, and clocks that pass midnight."""
 
 import re
-from datetime import datetime
+from datetime import date
 
 import numpy as np
 
 from ...basics.fault import closest, fault
-from .cells import MISSING, Remark, number
+from .cells import MISSING, ZONE, Remark, number, plain_numbers
 
 DAY_S = 86400.0
 UNITS_S = {"s": 1.0, "min": 60.0, "h": 3600.0, "ms": 1e-3}
@@ -18,14 +18,9 @@ _HEAD_UNITS = (
     (r"\bh(ou)?rs?\b|\bh\b", "h"),
     (r"\bs(ec(ond)?s?)?\b", "s"),
 )
-_DATES = (
-    "%Y-%m-%d %H:%M:%S.%f",
-    "%Y-%m-%d %H:%M:%S",
-    "%Y-%m-%d %H:%M",
-    "%d.%m.%Y %H:%M:%S",
-    "%d.%m.%Y %H:%M",
-    "%Y-%m-%d %I:%M:%S %p",
-    "%Y-%m-%d %I:%M %p",
+_DATED = re.compile(
+    r"(\d{1,4})([-./])(\d{1,2})\2(\d{1,4})(?:[T ]+(\d{1,2}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?\s*([AaPp][Mm])?)?"
+    r"\s*(Z|UTC|GMT|[+-]\d{2}:?\d{2})?$"
 )
 
 
@@ -41,12 +36,14 @@ def seconds_of(texts, lines, head, comma, way, name):
         raise fault(f"{name}, time", way, "is no way to write a time here.", closest(way, WAYS))
     remarks = []
     if any(re.match(r"\d{4}[-/]|\d{1,2}[./]\d{1,2}[./]", t) for t in texts):
-        found = [_date(t) for t in texts]
+        found, told = _dates(texts)
+        remarks += told
     elif sum(":" in t for t in texts) > 0.5 * len(texts):
         found, told = _clocks(texts, head, way, name)
         remarks += told
     else:
-        found = [None if (x := number(t, comma)) is None else x for t in texts]
+        plain = plain_numbers(texts, comma)
+        found = [number(t, comma) for t in texts] if plain is None else plain.tolist()
         unit, told = _unit(found, head, way, name)
         remarks += told
         found = [None if x is None else x * UNITS_S[unit] for x in found]
@@ -86,7 +83,7 @@ def _unit(values, head, way, name):
 
 
 def _clocks(texts, head, way, name):
-    parts = [re.match(r"(\d+):(\d+)(?::(\d+(?:[.,]\d+)?))?\s*([AaPp][Mm])?$", t.strip()) for t in texts]
+    parts = [re.match(r"(\d+):(\d+)(?::(\d+(?:[.,]\d+)?))?\s*([AaPp][Mm])?" + ZONE, t.strip()) for t in texts]
     three = any(p and p[3] for p in parts)
     firsts = [int(p[1]) for p in parts if p]
     if three or way == "hh:mm:ss":
@@ -128,13 +125,60 @@ def _clocks(texts, head, way, name):
     return found, remarks
 
 
-def _date(text):
-    plain = re.sub(r"\s+", " ", text.strip().rstrip("Z").replace("T", " ").replace(",", "."))
-    plain = re.sub(r"^(\d{1,2})[./](\d{1,2})[./](\d{4})", r"\1.\2.\3", plain)
-    plain = re.sub(r"^(\d{4})/(\d{1,2})/(\d{1,2})", r"\1-\2-\3", plain)
-    for form in _DATES:
+def _dates(texts):
+    """Dates with their clocks in seconds, None where one cannot be read; and what was taken for granted.
+
+    A date with slashes or dots may begin with the day or the month: the way that leaves fewest unread stands, then that
+    in which the log is shorter (a midnight must not turn into a month), then the day.
+    """
+    parts = [_DATED.match(" ".join(t.split())) for t in texts]
+    ways = []
+    for month_first in (False, True):
+        known = {}
+        ways.append([_date(p, month_first, known) for p in parts])
+
+    def worth(found):
+        numbers = [x for x in found if x is not None]
+        return len(numbers), -(max(numbers) - min(numbers)) if numbers else 0.0
+
+    by_month = worth(ways[1]) > worth(ways[0])
+    told = [Remark(0, f"dates such as {texts[0].strip()[:30]} read with the month first")] if by_month else []
+    return ways[by_month], told
+
+
+def _date(p, month_first, known):
+    """Seconds of one date.  p: match of _DATED, or None. known: dates met before, kept by the caller."""
+    if p is None:
+        return None
+    first, _, middle, last, hour, minute, second, half, zone = p.groups()
+    at = (first, middle, last)
+    if len(first) == 4:
+        year, month, day = first, middle, last
+    elif len(last) in (2, 4):
+        year, month, day = (last, first, middle) if month_first and p[2] != "." else (last, middle, first)
+    else:
+        return None
+    if at not in known:
         try:
-            return (datetime.strptime(plain, form) - datetime(2000, 1, 1)).total_seconds()
+            known[at] = (
+                date(int(year) + (2000 if len(year) == 2 else 0), int(month), int(day)) - date(2000, 1, 1)
+            ).days
         except ValueError:
-            continue
-    return None
+            known[at] = None
+    if known[at] is None:
+        return None
+    hours = int(hour or 0)
+    if half:
+        hours = hours % 12 + (12 if half.lower() == "pm" else 0)
+    if hours > 23 or int(minute or 0) > 59:
+        return None
+    seconds = hours * 3600.0 + int(minute or 0) * 60.0 + float((second or "0").replace(",", "."))
+    return known[at] * DAY_S + seconds - _zone_s(zone)
+
+
+def _zone_s(zone):
+    """How far a zone is ahead of the common clock, s.  zone: "+01:00", "Z" or None."""
+    if not zone or zone[0] not in "+-":
+        return 0.0
+    digits = zone[1:].replace(":", "")
+    return (1 if zone[0] == "+" else -1) * (int(digits[:2]) * 3600.0 + int(digits[2:]) * 60.0)
