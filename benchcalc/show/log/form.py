@@ -9,7 +9,7 @@ import ipywidgets as widgets
 from ...basics.fault import Fault
 from ...chain.log.link import keep_log
 from ...sheet.build import Build, Log
-from ...thermal.log.cells import LARGEST_BYTES, too_large
+from ...thermal.log.decoding import LARGEST_BYTES, too_large
 from ..panel.keeping import own_name
 from ..panel.panel import Kept
 from .dropped_log import dropped_log_html

@@ -1,4 +1,4 @@
-"""From the bytes of a log to cells: decoding, what parts the columns, header, numbers as people write them."""
+"""From the text of a log to cells: what parts the columns, header, numbers as people write them."""
 
 import re
 from dataclasses import dataclass
@@ -7,7 +7,6 @@ import numpy as np
 
 from ...basics.fault import fault
 
-LARGEST_BYTES = 20_000_000
 MISSING = {
     "",
     "-",
@@ -44,15 +43,6 @@ _PLAIN = re.compile(r"[\d.,eE+\-\n]*")
 _UNIT = re.compile(r"(?<=[\d.,])\s*(?:°\s*[CF]|deg\s*[CF]|[CF]|mV|ohm|Ω|s|min|W)$")
 
 
-MARKS = (
-    (b"\xef\xbb\xbf", "utf-8-sig"),
-    (b"\xff\xfe\x00\x00", "utf-32"),
-    (b"\x00\x00\xfe\xff", "utf-32"),
-    (b"\xff\xfe", "utf-16"),
-    (b"\xfe\xff", "utf-16"),
-)
-
-
 @dataclass(frozen=True)
 class Remark:
     """What was noticed or done: the file's line (0: the whole file), and a sentence."""
@@ -72,57 +62,6 @@ class Cells:
     lines: tuple
     rows: tuple
     remarks: tuple
-
-
-def decoded(data, name):
-    """The text of a file, whatever it was saved as.
-
-    data: bytes. name: for messages.
-    Returns (text, remarks).  Byte order marks tell UTF-8 or UTF-16; else UTF-8; else Latin-1, which is said.
-    Raises Fault: empty, larger than 20 MB, not a text.
-    """
-    if len(data) > LARGEST_BYTES:
-        raise too_large(name, len(data))
-    if not data.strip():
-        raise fault(name, "", "is empty.", do="A log needs lines with a time and a temperature.")
-    for mark, code in MARKS:
-        if data.startswith(mark):
-            return data.decode(code, errors="replace"), (Remark(0, f"byte order mark read ({code})"),)
-    code = _wide(data[:4000])
-    if code:
-        return data.decode(code, errors="replace"), (Remark(0, f"read as {code}: every other byte is empty"),)
-    if b"\x00" in data[:4000]:
-        raise fault(
-            name, "", "is not a text file.", "It may be a spreadsheet's own format.", "Save it as CSV and come back."
-        )
-    try:
-        return data.decode("utf-8"), ()
-    except UnicodeDecodeError:
-        return data.decode("latin-1"), (
-            Remark(0, "not UTF-8: read as Latin-1, so that signs such as the degree stay readable"),
-        )
-
-
-def _wide(start):
-    """Encoding of a text without a mark whose letters take two or four bytes each, or None.  start: first bytes."""
-    for width, codes in ((4, ("utf-32-le", "utf-32-be")), (2, ("utf-16-le", "utf-16-be"))):
-        even = start[: len(start) // width * width]
-        for code, place in zip(codes, (0, width - 1)):
-            empty = [even[k::width].count(0) for k in range(width) if k != place]
-            if even and all(n > 0.9 * len(even) / width for n in empty) and not even[place::width].count(0):
-                return code
-    return None
-
-
-def too_large(name, size_bytes):
-    """The Fault for a file that is too large.  name: of the file. size_bytes: its size."""
-    return fault(
-        name,
-        f"{size_bytes / 1e6:.0f} MB",
-        f"is larger than {LARGEST_BYTES / 1e6:.0f} MB, the most that is read.",
-        "A warm-up has a few thousand readings.",
-        "Cut out the part you want, or keep every tenth line.",
-    )
 
 
 def is_number(text):
@@ -198,7 +137,10 @@ def cells_of(text, name):
         remarks.append(Remark(table[start - 1][0], f"header read: {', '.join(names)}"))
     rows, lines = [], []
     for n, row in table[start:]:
-        if len(row) < 2:
+        if len(row) == width and _NUMBER.match(row[0]):  # as nearly all are
+            rows.append(tuple(map(str.strip, row)))
+            lines.append(n)
+        elif len(row) < 2:
             remarks.append(Remark(n, f"{row[0][:40]!r} is no reading: left out"))
         elif _is_head(row):
             remarks.append(Remark(n, f"a second header in the middle, {' '.join(row)[:40]!r}: left out"))

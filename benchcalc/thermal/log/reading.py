@@ -8,11 +8,13 @@ import numpy as np
 
 from ...basics.fault import closest, fault
 from ...materials.sensors import pt100_temp, tolerance, type_k_temp
-from .cells import LARGEST_BYTES, Remark, cells_of, decoded, is_time, number, plain_numbers, too_large
+from .cells import Remark, cells_of, is_time, number, plain_numbers
 from .cleaning import cleaned
+from .decoding import LARGEST_BYTES, decoded, too_large
 from .times import seconds_of
 
 REFERENCE_C = 20.0
+FEW_STEPS = 20
 KINDS = ("degC", "degF", "type K mV", "Pt100 ohm")
 _POWER = re.compile(r"power|heater|\bwatts?\b|duty|\bw\b|%", re.I)
 _TIME = re.compile(r"time|elapsed|clock|date|second|minute|^\W*(t|s|sec|min|h|ms)\W*$|^t\s*[\[(/,]\s*(s|min|h)", re.I)
@@ -227,9 +229,14 @@ def _degrees(values, kind, reference_c):
 
 
 def _resolution(temps):
-    """The smallest step the readings make, K (0 where there is none)."""
+    """The smallest step the readings make, K (0 where there is none).
+
+    Of few readings, far apart, that is the last digit that was written; their own steps are the warm-up.
+    """
     steps = np.abs(np.diff(np.unique(np.round(temps, 6))))
     steps = steps[steps > 1e-4]
+    if 0 < steps.size < FEW_STEPS:
+        return float(np.gcd.reduce(np.round(steps * 1e3).astype(int))) / 1e3
     return float(np.percentile(steps, 5)) if steps.size else 0.0
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .formulas import Shape
+from .formulas import Shape, decays
 
 NAMES = ("start_c", "end_c", "slow_s", "ratio", "roundness", "dead_s")
 USED = {"one": (0, 1, 2), "one with dead time": (0, 1, 2, 5), "two": (0, 1, 2, 3, 4)}
@@ -51,26 +51,17 @@ def model(inner, data, two, slopes=True):
     tau = np.exp(slow)
     q = np.exp(ratio) if two else 1.0
     w = round_ / (1 - q) if two else 1.0
-    share, rows, before = 0.0, np.zeros((5, data.time_s.size)), 0.0
-    for at, level in data.steps:
-        jump, before = level - before, level
-        if jump == 0:
-            continue
-        t = data.time_s - at - dead
-        on = t > 0
-        t = np.where(on, t, 0.0)
-        x = t / tau
-        e1 = np.exp(-x)
-        e2 = np.exp(-x / q) if two else 0.0
-        share = share + jump * (1 - w * e1 - (1 - w) * e2)
-        if slopes:
-            a, b = w * e1 * x, (1 - w) * e2 * x / q
-            rows[1] -= jump * (a + b)
-            if two:
-                rows[2] += jump * (w * q / (1 - q) * (e2 - e1) - b)
-                rows[3] += jump * (e2 - e1) / (1 - q)
-            rows[4] -= jump * on * (w * e1 / tau + (1 - w) * e2 / (tau * q))
-    share = share + np.zeros(data.time_s.size)
+    t = data.time_s - dead
+    level, e1, f1 = decays(t, data.steps, tau)
+    _, e2, f2 = decays(t, data.steps, tau * q) if two else (0.0, 0.0, 0.0)
+    share = level - w * e1 - (1 - w) * e2
+    rows = np.zeros((5, t.size))
+    if slopes:
+        rows[1] = -w * f1 - (1 - w) * f2
+        if two:
+            rows[2] = w * q / (1 - q) * (e2 - e1) - (1 - w) * f2
+            rows[3] = (e2 - e1) / (1 - q)
+        rows[4] = -w * e1 / tau - (1 - w) * e2 / (tau * q)
     rise = end - start
     temps = start + rise * share
     if not slopes:
@@ -146,12 +137,11 @@ def first_guess(data, form):
 
 
 def _answers(data, taus):
-    total, before = np.zeros((len(taus), data.time_s.size)), 0.0
-    for at, level in data.steps:
-        t = np.maximum(data.time_s - at, 0.0)
-        total += (level - before) * (1 - np.exp(-t / taus[:, None]))
-        before = level
-    return total
+    found = []
+    for tau in taus:
+        level, left, _ = decays(data.time_s, data.steps, tau)
+        found.append(level - left)
+    return np.array(found)
 
 
 def _linear(gram, right):

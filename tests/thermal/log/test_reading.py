@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from benchcalc.basics.fault import Fault
 from benchcalc.materials.sensors import pt100_ohms, type_k_voltage
-from benchcalc.thermal.log.cells import LARGEST_BYTES
+from benchcalc.thermal.log.decoding import LARGEST_BYTES
 from benchcalc.thermal.log.reading import log_of_bytes, log_of_text, read_log
 
 TIMES = np.arange(0, 600, 20.0)
