@@ -89,7 +89,14 @@ def test_every_declaration_has_what_lists_and_forms_need():
     for key in EVERY:
         assert key.word and key.word[-1] not in ".,", key
         assert (key.low is None) == (key.high is None) and (key.low is None or key.low < key.high), key
-        of_text = {"instrument"}  # a text that names one of data/instruments.csv
+        of_text = {
+            "instrument",
+            "wire",
+            "part",
+            "role",
+            "job",
+            "attached",
+        }  # what a text names, so that a form can list it
         assert set(key.marks) <= ({"bare", "measured", "whole"} if key.is_quantity else of_text), key
         assert not key.measured or key.bare, key
     assert asked("want.power_w") == "wanted power, W" and asked("coil.length_m") == "coil length, with unit"
