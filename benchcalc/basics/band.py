@@ -34,20 +34,33 @@ def band_of(nominal, samples):
     return Band(float(nominal), float(low), float(high))
 
 
-def draw(low, high, n, rng, *, spread="uniform", shared=None, share=0.0):
+def draw(low, high, n, rng, *, spread="uniform", shared=None, middle=None):
     """Draw n samples between two ends.
 
     low, high: ends of the input, SI; equal ends give a constant.
     n: number of samples. rng: numpy random Generator.
     spread: "uniform", or "log" (uniform in the logarithm; needs low > 0).
-    shared: array (n,) in -1..1 that moves together with other readings of one instrument, or None.
-    share: 0..1, part of the half width that moves with `shared`; the rest is this reading's own.
+    shared: (array (n,) in -1..1 that moves together with other readings of one instrument, share of the half width
+    that moves with it, 0..1), or None; the rest is this reading's own.
+    middle: what half of the samples lie above and half below, None for the middle between the ends; at an end, half
+    of the samples are that end.
+    Returns array (n,).  One sample of each n-th of the range, so that few of them cover it (McKay, Beckman and Conover,
+    Technometrics 21 (1979) 239).
+    """
+    own = even(n, rng)
+    if shared is not None:
+        together, share = shared
+        own = share * together + (1 - share) * own
+    scale, back = (np.log, np.exp) if spread == "log" else (float, np.asarray)
+    ends = scale(low), scale(high)
+    centre = sum(ends) / 2 if middle is None else scale(min(max(middle, low), high))
+    return back(centre + np.where(own < 0, own * (centre - ends[0]), own * (ends[1] - centre)))
+
+
+def even(n, rng):
+    """One place in each n-th of -1 to 1, in no order.
+
+    n: number of places, 1 or more. rng: numpy random Generator.
     Returns array (n,).
     """
-    own = rng.uniform(-1.0, 1.0, n)
-    if shared is not None:
-        own = share * shared + (1 - share) * own
-    if spread == "log":
-        middle, half = np.log(low * high) / 2, np.log(high / low) / 2
-        return np.exp(middle + half * own)
-    return (low + high) / 2 + (high - low) / 2 * own
+    return 2 * (rng.permutation(n) + rng.uniform(0.0, 1.0, n)) / n - 1

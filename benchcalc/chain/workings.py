@@ -23,7 +23,7 @@ from .wire.coil import CoilPart, work_coil
 from .wire.link import WirePart, hot_factor_of, work_wire
 
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
-SAMPLES, SEED = 300, 1
+SAMPLES, SEED = 128, 1
 
 
 @dataclass(frozen=True)
@@ -231,7 +231,7 @@ def electrical_bands(build, *, samples=SAMPLES, seed=SEED):
     """
     bands = {}
     parts = links(build)
-    drawn = links(sample(_as_cut(build, parts.wire), samples, seed))
+    drawn = links(drawn_builds(build, None, parts.wire, samples, seed))
     for name in parts._fields:
         bands.update(_bands(name, getattr(parts, name), getattr(drawn, name), samples))
     return bands

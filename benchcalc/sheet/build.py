@@ -184,6 +184,7 @@ class Heat:
     loose_gap_m: float | None = None
     layer_emissivity: float | None = None
     slack_m: float | None = None
+    excess_scale: float | None = None
     screw_point_w_k: float | None = None
     convection: float | None = None
     rear_convection: float | None = None

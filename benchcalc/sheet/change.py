@@ -3,13 +3,14 @@
 `change` is the one way to alter a field; `sample` is the one way to a band.
 """
 
+import zlib
 from dataclasses import fields, is_dataclass, replace
 from types import MappingProxyType
 from typing import Any
 
 import numpy as np
 
-from ..basics.band import draw
+from ..basics.band import draw, even
 from ..basics.fault import Fault, closest, fault
 from .build import Build
 from .defaults import fill
@@ -183,18 +184,24 @@ def sample(build: Build, n: int, seed: int = 1) -> Build:
 
     build: Build (no arrays in it yet). n: number of samples, 1 or more. seed: whole number.
     Returns Build with arrays (n,).  Typed +- and table ends are the ends of a uniform input
-    (log-uniform where Known says so); readings of one instrument share their gain error.
+    (log-uniform where Known says so) with the build's own value in its middle; readings of one instrument share their
+    gain error.
 
     >>> from benchcalc import load_chosen
     >>> sample(load_chosen("insert_press"), 50).room.ambient_c.shape
     (50,)
     """
-    rng = np.random.default_rng(seed)
     drawn_from = {p: k for p, k in build.known.items() if not p.startswith("other_supply.")}  # not part of the tool
-    groups = {g: rng.uniform(-1, 1, n) for g in sorted({k.group for k in drawn_from.values()} - {""})}
+    shared = {k.group: even(n, _dice(k.group, seed)) for k in drawn_from.values() if k.group}
     for path in sorted(drawn_from):
-        k = build.known[path]
-        if k.low < k.high and get(build, path) is not None:
-            drawn = draw(k.low, k.high, n, rng, spread=k.spread, shared=groups.get(k.group), share=k.share)
+        k, nominal = build.known[path], get(build, path)
+        if k.low < k.high and nominal is not None:
+            both = (shared[k.group], k.share) if k.group else None
+            drawn = draw(k.low, k.high, n, _dice(path, seed), spread=k.spread, shared=both, middle=nominal)
             build = replace(_put(build, path.split("."), drawn, path))
     return build
+
+
+def _dice(name, seed):
+    """A generator of one input's own, so that its samples do not hang on what else is drawn."""
+    return np.random.default_rng([seed, zlib.crc32(name.encode())])

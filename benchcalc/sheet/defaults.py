@@ -13,6 +13,7 @@ from ..materials.gauges import diameter_of
 from .build import Known
 from .build_control import switch_of
 from .hole_defaults import fill_breaks
+from .sizes import fill_sizes
 
 WARM_AFTER_S = 1800.0  # a reading taken after half an hour of load counts as warm
 
@@ -37,6 +38,7 @@ def fill(build):
     )
     room = _assume(build.room, "ambient_c", "room", known)
     room = _assume(room, "air_speed_m_s", "room", known)
+    fill_sizes(build, known)
     coil, heat = _fill_coil(build.coil, known), _fill_heat(build, known)
     control, sensor = _fill_control(build, known)
     use = _assume(build.use, "side_load_n", "use", known) if build.heat_break else build.use
@@ -99,7 +101,7 @@ def _fill_control(build, known):
 
 def _fill_heat(build, known):
     heat = build.heat
-    if build.coil is not None and build.coil.mounting == "bare wire in free air":
+    if build.coil is not None:
         known.setdefault("heat.shine_place", Known(-1.0, 1.0, "table", "band of the wire's emissivity"))
     if not build.part:
         return heat
@@ -108,6 +110,7 @@ def _fill_heat(build, known):
         "loose_gap_m": "joint.loose_gap_m",
         "layer_emissivity": "layer.emissivity",
         "slack_m": "layer.slack_m",
+        "excess_scale": "winding.excess_scale",
         "screw_point_w_k": "joint.screw_point_w_k",
         "convection": "surface.convection",
         "rear_convection": f"room.rear_convection/{build.room.attitude or 'lying'}",
@@ -155,7 +158,7 @@ def _fill_layer(i, layer, known):
     if layer.material is not None:
         material = solid(layer.material)
         ends = [float(conductivity_scale(material, place)) for place in (-1, 1)]
-        known.setdefault(f"layer.{i}.conductivity_scale", Known(*ends, "table", material.name))
+        known.setdefault(f"layer.{i}.conductivity_scale", Known(*ends, "table", material.name, spread="log"))
     return layer
 
 

@@ -15,7 +15,7 @@ from benchcalc.basics.fault import Complaint, Fault, closest, fault
 def test_draws_respect_their_ends(low, width, share, seed):
     rng = np.random.default_rng(seed)
     shared = rng.uniform(-1, 1, 200)
-    drawn = draw(low, low + width, 200, rng, shared=shared, share=share)
+    drawn = draw(low, low + width, 200, rng, shared=(shared, share))
     slack = 1e-9 * (abs(low) + width)
     assert drawn.shape == (200,) and drawn.min() >= low - slack and drawn.max() <= low + width + slack
 
@@ -32,9 +32,9 @@ def test_uniform_and_log_draws_have_their_distributions():
 def test_shared_part_moves_readings_together():
     rng = np.random.default_rng(1)
     shared = rng.uniform(-1, 1, 2000)
-    one, two = (draw(0, 1, 2000, rng, shared=shared, share=s) for s in (1.0, 1.0))
+    one, two = (draw(0, 1, 2000, rng, shared=(shared, s)) for s in (1.0, 1.0))
     assert np.array_equal(one, two)
-    loose = draw(0, 1, 2000, rng, shared=shared, share=0.0)
+    loose = draw(0, 1, 2000, rng, shared=(shared, 0.0))
     assert abs(np.corrcoef(one, loose)[0, 1]) < 0.1
 
 

@@ -17,7 +17,7 @@ from ..wire.coil import CoilPart
 from ..wire.link import WirePart
 from .part import HeatPart, refused_heat
 from .places import read_heat
-from .tool_of import tool_of
+from .tool_of import tool_of, wire_shine
 
 BARE = "bare wire in free air"
 
@@ -57,7 +57,6 @@ def work_heat(
 def _bare(build, wire, coil, power_w):
     """A stretched bare wire: only the wire has a temperature.  A ribbon counts as a round wire of its circumference."""
     found = alloy_value(wire.alloy, "conductivity_w_mk") if wire.alloy else None
-    shine = alloy_value(wire.alloy, "emissivity") if wire.alloy else None
     diameter_m = wire.edge_m / np.pi
     metal = wire.area_m2 / (np.pi * diameter_m**2 / 4)  # of a ribbon, as a share of that round wire
     _, temps = stretched_wire(
@@ -66,10 +65,7 @@ def _bare(build, wire, coil, power_w):
         power_w,
         conductivity_w_mk=metal * (13.0 if found is None else found.value),
         around=Surroundings(
-            0.8 if shine is None else shine.value + (shine.high - shine.low) / 2 * build.heat.shine_place,
-            build.room.ambient_c,
-            build.room.air_speed_m_s,
-            build.room.attitude or "lying",
+            wire_shine(build, wire), build.room.ambient_c, build.room.air_speed_m_s, build.room.attitude or "lying"
         ),
     )
     hottest = temps.max(axis=-1)

@@ -127,7 +127,7 @@ def excess_of(build, wire, coil, power_w):
     excess_k = wire_excess(
         power_w / coil.length_m, _under(build), conductivity_at(air(), LAYER_C), laid_m, wire.diameter_m
     )
-    return np.maximum(excess_k, 0.0)
+    return np.maximum(excess_k, 0.0) * build.heat.excess_scale
 
 
 def _under(build):

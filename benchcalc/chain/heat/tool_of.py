@@ -143,8 +143,19 @@ def _winding(build, wire, coil, power_w):
         coil.former_m + 2 * build.coil.layers * wire.diameter_m,
         power_w,
         mass * _alloy(build, wire, "specific_heat_j_kgk", 460.0),
-        _alloy(build, wire, "emissivity", 0.8),
+        wire_shine(build, wire),
     )
+
+
+def wire_shine(build, wire):
+    """Emissivity of the wire's surface at its place in its band; wire whose alloy is not known has that of any.
+
+    build: Build. wire: part of the chain.
+    Returns ratio, float or array.
+    """
+    found = alloy_value(wire.alloy, "emissivity") if wire.alloy else None
+    middle, half = (0.8, 0.15) if found is None else (found.value, (found.high - found.low) / 2)
+    return middle + half * build.heat.shine_place
 
 
 def _alloy(build, wire, quantity, otherwise):

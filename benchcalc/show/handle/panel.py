@@ -10,16 +10,15 @@ from ...chain.handle.verdicts import handle_checks
 from ...chain.heat.holes import with_break
 from ...chain.heat.link import work_heat
 from ...chain.verdict import unknown
-from ...chain.workings import SEED, band_text, links, settled
+from ...chain.workings import SAMPLES, band_text, drawn_builds, links, settled
 from ...sheet.build import Build
-from ...sheet.change import change, item, sample
+from ...sheet.change import change, item
 from ...sheet.roles import part_with_role
 from ...thermal.holes.pattern import Pattern, fitting_holes
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .figure import BREAK
 
-AT_REST = 60
 ROWS = (
     ("tube at the handle", "entry_c"),
     ("handle outside", "grip_c"),
@@ -56,13 +55,13 @@ def handle_bands(build):
     build: Build.
     Returns dict: "handle.entry_c" -> Band, ..., and the same under "heat" for the verdicts on wood.
     """
-    nominal = handle_links(build)[4]
+    _, wire, _, _, nominal = handle_links(build)
     if nominal is None:
         return {}
-    many = handle_links(sample(build, AT_REST, SEED))[4]
+    many = handle_links(drawn_builds(build, None, wire))[4]
     keys = ("entry_c", "grip_c", "finger_c", "web_pa")
     found = {
-        k: band_of(getattr(nominal, k), np.broadcast_to(getattr(many, k), AT_REST))
+        k: band_of(getattr(nominal, k), np.broadcast_to(getattr(many, k), SAMPLES))
         for k in keys
         if np.isfinite(getattr(nominal, k))
     }

@@ -11,10 +11,10 @@ from ...chain.handle.verdicts import wood_checks
 from ...chain.heat.in_time import HOUR_S, warming
 from ...chain.heat.link import work_heat
 from ...chain.heat.verdicts import heat_checks
-from ...chain.workings import SEED, band_text, chain, links, settled
+from ...chain.workings import band_text, chain, drawn_builds, links, settled
 from ...materials.bulk import solid_key
 from ...sheet.build import Build
-from ...sheet.change import change, sample
+from ...sheet.change import change
 from ...sheet.roles import ids_by_role, part_with_role
 from ..drawing.live_picture import Drawing
 from ..panel.panel import Kept, panel
@@ -23,7 +23,6 @@ from .figure import TOOL
 from .numbers import heat_caption, heat_numbers
 
 METALS = ("brass", "copper", "aluminium", "mild-steel", "stainless-304")
-AT_REST = 60  # samples behind the bands of a panel
 ROWS = (
     ("tip", "tip_c"),
     ("hottest wire", "wire_c"),
@@ -45,17 +44,22 @@ def at_wanted_power(build: Build) -> tuple:
 
 
 def heat_bands(build):
-    """Bands of the temperatures at the wanted power.
+    """Bands of the temperatures at the wanted power, as far as the coil's own power is in doubt.
 
     build: Build.
     Returns dict: "heat.tip_c" -> Band, ...
     """
-    _, _, _, nominal = at_wanted_power(build)
+    _, wire, coil, nominal = at_wanted_power(build)
     if nominal is None or nominal.refused:
         return {}
-    drawn = sample(build, AT_REST, SEED)
-    _, wire, coil = links(drawn)
-    many = work_heat(drawn, wire, coil, build.want.power_w)
+    drawn = drawn_builds(build, None, wire)
+    share = drawn.want.power_w / build.want.power_w  # of a power that was typed with a spread
+    _, wire, many_coils = links(drawn)
+    if np.isfinite(coil.coil_w):
+        share = (
+            share * many_coils.coil_w / coil.coil_w
+        )  # the mains, the wire and the tails make the same doubt at any power
+    many = work_heat(drawn, wire, many_coils, build.want.power_w * share)
     return {
         f"heat.{k}": band_of(getattr(nominal, k), getattr(many, k)) for _, k in ROWS if np.isfinite(getattr(nominal, k))
     }

@@ -1,12 +1,13 @@
-"""Tables of the heat page: at less power, watts by part, assembly, the joint."""
+"""Tables of the heat page: bands of today, at less power, watts by part, assembly, the joint."""
 
 import numpy as np
 
 from ...basics.fault import Fault
-from ...basics.names import say
+from ...basics.names import NAMES, said_number, say
 from ...chain.heat.link import work_heat
 from ...chain.heat.stages import stages
 from ...sheet.change import change
+from ...studies.today import bands_today
 from ...thermal.tool.watts_out import watts_out
 from ..page.table import table
 
@@ -35,6 +36,21 @@ def powers(build, workings, shares=(1.0, 0.75, 0.5, 0.25)):
         for i, (share, w) in enumerate(zip(shares, watts))
     ]
     return table(("power in the coil", *(word for word, _ in fields)), rows)
+
+
+def any_day_and_today(build, workings):
+    """The bands of any day beside those of the day that the supply was read, when the mains stays where it is.
+
+    build: Build. workings: Workings.
+    Returns Table.
+    """
+    way, rows = {"units": build.units, "degrees": build.degrees}, []
+    for path, narrow in bands_today(build, workings).items():
+        field = path.split(".")[1]
+        wide = workings.bands.get(path, narrow)
+        spans = (" to ".join(said_number(field, x, **way) for x in (b.low, b.high)) for b in (wide, narrow))
+        rows.append((NAMES[field].word, say(field, wide.nominal, **way), *spans))
+    return table(("", "value", "any day", "today"), rows or [("temperatures", "not known yet", "–", "–")])
 
 
 def watts(build, workings):

@@ -8,13 +8,14 @@ from matplotlib.lines import Line2D
 from ...basics.names import say
 from ...chain.bench.link import work_bench
 from ...chain.supply.link import work_supply
+from ...chain.workings import SAMPLES
 from ...sheet.change import sample
 from ..drawing.layout import blank, only_a_note, show_band, show_line, two_scales
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, INK, PLAIN, SKY, coarse_up, hatching, keep_out, likely_range
 
-HEIGHT_IN, POINTS, SAMPLES = 2.9, 121, 200
+HEIGHT_IN, POINTS = 2.9, 121
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from ...basics.tables import one
 from ...chain.bench.load_at import work_load
 from ...chain.bench.load_verdicts import load_checks
 from ...chain.supply.link import most_open_v, work_supply
-from ...chain.workings import SEED, band_of, band_text, links
+from ...chain.workings import SAMPLES, SEED, band_of, band_text, links
 from ...heater import supply as s
 from ...heater.battery import run_time
 from ...sheet.build import Build
@@ -22,7 +22,6 @@ from .line_figure import LOAD_LINE
 from .soak_figure import SOAK
 
 SUPPLY = stack(LOAD_LINE, SOAK)
-AT_REST = 200
 
 
 def with_load(build: Build) -> Build:
@@ -59,11 +58,11 @@ def at_load(build: Build) -> tuple:
 
 def load_bands(build):
     """Bands of volts, amps and watts at the load.  build: Build.  Returns dict of field -> Band."""
-    one, many = at_load(build)[1], at_load(sample(build, AT_REST, SEED))[1]
+    one, many = at_load(build)[1], at_load(sample(build, SAMPLES, SEED))[1]
     if one is None or many is None:
         return {}
     return {
-        f: band_of(getattr(one, f), np.broadcast_to(getattr(many, f), AT_REST))
+        f: band_of(getattr(one, f), np.broadcast_to(getattr(many, f), SAMPLES))
         for f in ("load_v", "load_a", "load_w", "source_loss_w")
     }
 

@@ -6,11 +6,11 @@ import numpy as np
 
 from ...basics.band import CENTRAL_PERCENT
 from ...basics.names import display, say
-from ...chain.workings import electrical_verdicts, links
+from ...chain.workings import SAMPLES, SEED, electrical_verdicts, links
 from ...sheet.change import change, sample
 from ..drawing.style import coarse_up
 
-POINTS, FINE, BAND_POINTS, BAND_SAMPLES = 161, 65, 41, 200
+POINTS, FINE, BAND_POINTS = 161, 65, 41
 NAN = float("nan")
 # verdict -> the name of the zone in which it is over
 ZONES = {
@@ -106,7 +106,7 @@ def _ends(build, length_m, turns):
     return ends
 
 
-def band_over(build, length_m, n=BAND_SAMPLES, seed=1):
+def band_over(build, length_m, n=SAMPLES, seed=SEED):
     """The central 90 % of the power at each length, from samples of all that is uncertain.
 
     build: Build. length_m: array (k,). n: number of samples. seed: of the samples.

@@ -37,7 +37,7 @@ def test_the_insert_press_starts_over_and_ends_fine_but_not_by_holes_alone():
     assert by_word(DEMO)[wood].state == "over"
     assert by_word(drilled())[wood].state == "over"
     assert by_word(drilled(rings=3))[wood].state == "over"
-    cured = by_word(bc.change(back(drilled(holes=5), 0.04), "room.attitude", "lying"))
+    cured = by_word(bc.change(back(drilled(holes=5), 0.05), "room.attitude", "lying"))
     assert cured[wood].state == "fine" and cured[hand].state == "fine"
     assert all(v.state in ("fine", "tight") or v.advice for v in cured.values())
 

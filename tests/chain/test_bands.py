@@ -1,0 +1,63 @@
+"""Bands of whole tools: the nominal in the middle of its own samples, one band for one number, today beside any day."""
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.basics.band import draw
+from benchcalc.chain.workings import chain, drawn_builds
+from benchcalc.pages import at_own_power
+from benchcalc.show.heat.panel import heat_bands
+from benchcalc.studies.today import bands_today
+
+
+@pytest.mark.parametrize("name", ["insert_press", "foil_iron", "wax_pot", "foam_bow"])
+def test_the_nominal_sits_in_the_middle_of_its_samples(name):
+    """The median of a sample is within a few hundredths of its rank: 1/(2 sqrt n) is 0.04 of random samples."""
+    build = bc.load_chosen(name)
+    own = bc.work_out(build, samples=0)
+    drawn = chain(drawn_builds(build, own.heat, own.wire))
+    for field in ("tip_c", "wire_c", "entry_c", "grip_c"):
+        nominal, many = getattr(own.heat, field), np.asarray(getattr(drawn.heat, field))
+        if np.isfinite(nominal):
+            assert np.isfinite(many).all() and 0.38 <= np.mean(many < nominal) <= 0.62, field
+
+
+def test_draws_keep_their_middle_and_their_ends():
+    rng = np.random.default_rng(4)
+    speed, warming, skew = (0.05, 0.35, "log", 0.15), (1.0, 1.3, "uniform", 1.0), (0.0, 4.0, "uniform", 1.0)
+    for low, high, spread, middle in (speed, warming, skew):
+        drawn = draw(low, high, 400, rng, spread=spread, middle=middle)
+        assert np.median(drawn) == pytest.approx(middle, rel=0.01) and low <= drawn.min() and drawn.max() <= high
+
+
+def test_one_input_more_leaves_the_draws_of_the_others():
+    build = bc.load_chosen("insert_press")
+    a, b = bc.sample(build, 20), bc.sample(bc.change(build, "room.ambient_c", 20.0), 20)
+    assert np.array_equal(a.room.air_speed_m_s, b.room.air_speed_m_s) and np.ndim(b.room.ambient_c) == 0
+
+
+def test_what_was_left_out_is_drawn():
+    """Wire excess, winding and layers' emissivity, wood contact, typed diameters and thicknesses."""
+    drawn = bc.sample(bc.load_chosen("insert_press"), 40)
+    fields = ("excess_scale", "shine_place", "layer_emissivity", "wood_contact_w_m2k", "gap_eccentricity")
+    assert all(np.ptp(getattr(drawn.heat, f)) > 0 for f in fields)
+    part = {p.id: p for p in drawn.part}
+    assert np.ptp(part["tube"].inner_m) == pytest.approx(2 * 0.45 * 0.1e-3, rel=0.1)  # the bit's 8 mm still go in
+    assert np.all(part["tube"].inner_m > part["tip"].outer_m) and np.ptp(drawn.layer[0].thickness_m) > 0.05e-3
+    assert np.array_equal(part["tube"].outer_m, part["handle"].inner_m)  # one was made to fit the other
+
+
+def test_one_number_has_one_band_on_page_and_panel():
+    build = bc.load_chosen("insert_press")
+    page, panel = bc.work_out(build).bands, heat_bands(at_own_power(build))
+    for path in ("heat.tip_c", "heat.wire_c", "heat.entry_c", "heat.grip_c"):
+        assert (panel[path].low, panel[path].high) == pytest.approx((page[path].low, page[path].high), abs=0.5)
+
+
+def test_today_is_narrower_than_any_day():
+    build = bc.load_chosen("foil_iron")
+    workings = bc.work_out(build)
+    for path, narrow in bands_today(build, workings).items():
+        wide = workings.bands[path]
+        assert wide.low < narrow.low < narrow.nominal < narrow.high < wide.high
