@@ -47,14 +47,48 @@ def draw(low, high, n, rng, *, spread="uniform", shared=None, middle=None):
     Returns array (n,).  One sample of each n-th of the range, so that few of them cover it (McKay, Beckman and Conover,
     Technometrics 21 (1979) 239).
     """
-    own = even(n, rng)
-    if shared is not None:
-        together, share = shared
-        own = share * together + (1 - share) * own
+    return placed(low, high, mixed(even(n, rng), shared), spread=spread, middle=middle)
+
+
+def mixed(own, shared):
+    """A reading's own place joined with what it shares with others of its instrument.
+
+    own: array (n,), -1 to 1. shared: as draw, or None.
+    Returns array (n,), -1 to 1.
+    """
+    if shared is None:
+        return own
+    together, share = shared
+    return share * together + (1 - share) * own
+
+
+def placed(low, high, place, *, spread="uniform", middle=None):
+    """Values at places between two ends.
+
+    low, high, spread, middle: as draw. place: array, -1 at low, 0 in the middle, 1 at high.
+    Returns array.
+    """
     scale, back = (np.log, np.exp) if spread == "log" else (float, np.asarray)
     ends = scale(low), scale(high)
     centre = sum(ends) / 2 if middle is None else scale(min(max(middle, low), high))
-    return back(centre + np.where(own < 0, own * (centre - ends[0]), own * (ends[1] - centre)))
+    return back(centre + np.where(place < 0, place * (centre - ends[0]), place * (ends[1] - centre)))
+
+
+def apart(places):
+    """The columns of a sample put in another order each, so that none goes with another by chance.
+
+    places: array (n, k), of columns with a mean of about 0.
+    Returns array (n, k), each column with its own values; unchanged where k is not well below n.
+    Method: Iman and Conover, Commun. Statist. Simul. Comput. 11 (1982) 311.
+    """
+    n, k = places.shape
+    if 1.6 * k > n:
+        return places
+    centred = places - places.mean(axis=0)
+    chance = np.linalg.cholesky(np.corrcoef(centred, rowvar=False).reshape(k, k))
+    wanted = np.linalg.solve(chance, (centred / centred.std(axis=0)).T).T
+    order = np.argsort(np.argsort(wanted, axis=0), axis=0)
+    return np.take_along_axis(np.sort(places, axis=0), order, axis=0)
 
 
 def even(n, rng):

