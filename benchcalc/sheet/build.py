@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from ..heater.rectified import RECTIFIERS
 from .build_control import Control, Sensor
+from .build_heat import Heat
 from .build_holes import HeatBreak
 from .build_supply import Cable, Cooling, Hour, LeadOut, OtherSupply, Soak  # noqa: F401
 from .key import key, listed, section
@@ -174,28 +175,6 @@ class Layer:
     material: str | None = key("material", "material", "material")
     thickness_m: float | None = key("thickness", "thickness", "m", 1e-6, 0.05)
     conductivity_scale: float = 1.0
-
-
-@dataclass(frozen=True)
-class Heat:
-    """What the heat model assumes where no key of a sheet says it; see data/defaults.csv."""
-
-    gap_eccentricity: float | None = None
-    loose_gap_m: float | None = None
-    layer_emissivity: float | None = None
-    slack_m: float | None = None
-    excess_scale: float | None = None
-    screw_point_w_k: float | None = None
-    convection: float | None = None
-    rear_convection: float | None = None
-    rear_length_m: float | None = None
-    leads_to_tube_w_mk: float | None = None
-    work_w_m2k: float | None = None
-    wood_along_grain: float | None = None
-    wood_contact_w_m2k: float | None = None
-    shine_place: float = 0.0
-    grip_w_m2k: float = 0.0
-    bore_open: float = 1.0
 
 
 @dataclass(frozen=True)
