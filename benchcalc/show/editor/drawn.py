@@ -246,3 +246,9 @@ def in_words(n: Drawn) -> str:
         for s in parts
     )
     return f"The tool to scale, from the tip: {said}." + (f" {n.room[0]}." if n.room else "")
+
+
+def settled_words(heat) -> str:
+    """What is how hot once the tool has settled.  heat: HeatNumbers of the settled tool."""
+    words = ", ".join(f"{word} {say('temp_c', t, degrees=heat.degrees)}" for word, _, t in heat.marks)
+    return f"Settled, with nothing to melt: {words}; darker is hotter." if words else ""

@@ -55,8 +55,6 @@ def drawn_png(n, heat=None) -> tuple:
         _dimensions(axes, dims, at, -wide * scale / 2 - 0.12, scale)
         for w in n.wrong:
             _wrong(axes, w, at, wide * scale / 2)
-        if heat is not None:
-            _temperatures(axes, heat)
         figure.canvas.draw()
     image = image_of(figure.canvas)
     return png_of(image.quantize(128), compress_level=1), image.width, image.height
@@ -174,19 +172,3 @@ def _wrong(axes, w, at, half):
         )
     )
     axes.text((a + b) / 2, -half - 0.06, "▲", ha="center", va="top", color=RED, size=PLAIN, zorder=7)
-
-
-def _temperatures(axes, heat):
-    """What is how hot, in words under the picture's edge."""
-    words = ", ".join(f"{word} {say('temp_c', t, degrees=heat.degrees)}" for word, _, t in heat.marks)
-    if words:
-        low = axes.get_ylim()[0]
-        axes.text(
-            -SIDE_IN + 0.1,
-            low + 0.06,
-            f"Settled: {words}; darker is hotter.",
-            ha="left",
-            va="bottom",
-            size=SMALL,
-            color=INK,
-        )

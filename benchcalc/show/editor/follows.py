@@ -8,7 +8,7 @@ from ...basics.fault import Fault
 from ...chain.workings import work_out
 from ..heat.numbers import heat_numbers
 from ..start.glance import glance
-from .drawn import drawn, in_words
+from .drawn import drawn, in_words, settled_words
 from .figure import drawn_png
 
 REST_S = 0.4
@@ -49,7 +49,8 @@ class Follows:
     def _picture(self, heat=None):
         """The picture, what it shows in words, what is wrong with the places.  heat: HeatNumbers or None."""
         n = self.shown
-        said = in_words(n)
+        hot = settled_words(heat) if heat is not None else ""
+        said = f"{in_words(n)} {hot}".strip()
         wrong = "".join(f'<span class="wrong">▲ {plain_text(w.said)}</span>' for w in n.wrong)
         if n.missing:
             wrong += f'<span class="read">Not drawn yet: {plain_text("; ".join(n.missing))}.</span>'
@@ -61,7 +62,8 @@ class Follows:
                 f'src="data:image/png;base64,{base64.b64encode(png).decode()}" '
                 f'style="width:100%;max-width:{wide}px;height:auto;display:block;margin:4px 0">'
             )
-        words = plain_text(n.room[0] + ".") if n.room else "" if n.shapes else plain_text(said)
+        words = f"{n.room[0][0].upper()}{n.room[0][1:]}. " if n.room else "" if n.shapes else said
+        words = plain_text(words) + (f"<b>{plain_text(hot)}</b>" if hot else "")
         self.picture.value = f'{picture}<div class="bench-told">{wrong}<span class="read">{words}</span></div>'
 
     def rest(self):

@@ -112,6 +112,10 @@ def first_told(found: FromJob, shape: str) -> str:
         f"For {say('temp_c', found.wanted_c)} a {shape} of this size needs about {middle} in the coil "
         f"({low} to {high} likely)"
         + (f", of which {say('power_w', found.work_w)} go into what is melted." if found.work_w else "."),
+        "The temperatures below are those of the tool left alone: where part of the watts goes into the work, it runs "
+        "hotter while there is none, so it wants turning down or switching off between pieces."
+        if found.work_w
+        else "",
         "Every value below is assumed: common proportions, a supply and a wire that would do. Change what you know.",
     ]
     listed = "".join(
@@ -119,4 +123,4 @@ def first_told(found: FromJob, shape: str) -> str:
         for words, where, share in found.readings
     )
     asked = f"<p>These readings would firm it most:</p><ol>{listed}</ol>" if listed else ""
-    return f'<div class="jp-RenderedHTMLCommon">{"".join(f"<p>{plain_text(w)}</p>" for w in lines)}{asked}</div>'
+    return f'<div class="jp-RenderedHTMLCommon">{"".join(f"<p>{plain_text(w)}</p>" for w in lines if w)}{asked}</div>'

@@ -26,6 +26,7 @@ class SectionView:
             self.adder.on_click(lambda _: self.add())
             children.append(widgets.HBox([self.adder]))
         self.box = widgets.VBox(children, layout={"overflow": "visible"})
+        self.box.add_class("bench-section")
         self.tables = tables
         self._make()
 
