@@ -35,7 +35,7 @@ class Sensor:
 
     kind: str | None = key("kind", "kind of sensor", ("type K", "Pt100"))
     grade: str | None = key("class", "its tolerance class, of data/sensor_tolerances.csv", "text")
-    on: str | None = key("on", "part that it sits on (its id)", "text")
+    on: str | None = key("on", "part that it sits on (its id)", "text part")
     at_m: float | None = key("at", "its place, from the tip", "m", 0, 2)
     attached: str | None = key("attached", "how it is attached", ("pressed bead", "peened or embedded"))
     lag_s: float | None = key("lag", "its time constant in place", "s", 0, 600)

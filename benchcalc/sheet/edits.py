@@ -10,10 +10,6 @@ from .schema import KEYS, LISTS, SECTIONS, form_unit
 from .toml_blocks import blocks_of, group_of, put_back_together, swapped, with_new, without
 
 YES, NO, PAIRED = "yes", "no", " | "
-REFERS = {  # which keys name a thing by its id
-    "wire": (("coil", "wire"),),
-    "part": (("coil", "on"), ("heat_break", "on"), ("joint", "between"), ("layer", "between")),
-}
 
 
 @dataclass(frozen=True)
@@ -222,11 +218,17 @@ def _set_in(text, edit, value):
     return tomlkit.dumps(document)
 
 
+def _names(spec, section):
+    """Whether a key names a thing of a section by its id.  spec: Key. section: wire or part."""
+    return section in spec.marks or (spec.kind == "pair" and section == "part")
+
+
 def _renamed(text, edit, old, new):
     """Whoever named a thing by its old id names it by the new one, unless another still bears the old."""
     if any(row.get("id") == old for row in tables_of(text)[edit.section]):
         return text
-    for section, key in REFERS.get(edit.section, ()):
+    naming = [(s, k) for s in SECTIONS for k, spec in KEYS[s].items() if _names(spec, edit.section)]
+    for section, key in naming:
         for i, row in enumerate(tables_of(text)[section]):
             said = row.get(key)
             index = i if section in LISTS else None

@@ -44,6 +44,7 @@ _GROUPS = (
     Group("joints, layers", "Where parts touch and how; insulation from the inside out.", ("joint", "layer")),
     Group("holes", "Rings of holes round a tube, which hold heat back.", ("heat_break",)),
     Group("way out", "Where the tails meet the cable.", ("lead_out",)),
+    Group("control", "What switches it, and what senses how warm it is.", ("control", "sensor")),
     Group("room, use", "Where and how it is used.", ("room", "use")),
     Group("markers, logs", "What you saw when it was warming up.", ("marker", "log")),
     Group("as built", "What you measured on the finished coil.", ("as_built",)),
@@ -96,6 +97,7 @@ def groups() -> tuple:
     named = [s for g in _GROUPS for s in g.sections]
     rest = tuple(s for s in SECTIONS if s not in named)
     found = tuple(Group(g.title, g.about, tuple(s for s in g.sections if s in SECTIONS)) for g in _GROUPS)
+    found = tuple(g for g in found if g.sections)
     return (*found, Group("more", "What stands on the sheet besides.", rest)) if rest else found
 
 
