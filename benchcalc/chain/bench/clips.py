@@ -8,6 +8,7 @@ from ..supply.link import SupplyPart
 from ..wire.link import WirePart
 
 MOST_C = 400.0  # bare wire is first seen to glow in the dark from about here (data/glow.csv)
+STEADY = "cuni-44"  # its ohms hardly rise when it is hot
 LONGEST_M, SHORTEST_M, POINTS = 100.0, 0.01, 400
 
 
@@ -22,7 +23,8 @@ def clip_temp(build: Build, supply: SupplyPart, wire: WirePart, length_m):
     """
     around = Surroundings(wire_emissivity(wire.alloy), build.room.ambient_c)
     feed = Feed(load_v=supply.open_v * supply.form, length_m=np.asarray(length_m, float), source_ohm=supply.source_ohm)
-    return long_wire_temp(wire.edge_m / np.pi, wire.linear_ohm_per_m, wire.alloy, feed, around)
+    alloy = wire.alloy or STEADY  # nobody knows it: the hotter answer is that of ohms that do not rise
+    return long_wire_temp(wire.edge_m / np.pi, wire.linear_ohm_per_m, alloy, feed, around)
 
 
 def clip_lengths(build: Build, supply: SupplyPart, wire: WirePart, fuse_a=np.nan):

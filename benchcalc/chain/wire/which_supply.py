@@ -12,7 +12,7 @@ from ...sheet.defaults import fill
 from ..parts import NAN
 from ..supply.link import work_supply
 from .coil import work_coil
-from .link import work_wire
+from .link import linear_of, work_wire
 from .scrap_box import work_box
 
 OWN = "the one under [supply]"
@@ -66,7 +66,14 @@ def with_supply(build: Build, id):
         reading=readings,
         cable=build.supply.cable,
     )
-    return fill(replace(build, supply=supply, soak=Soak(), known=MappingProxyType(known)))
+    wires = tuple(_as_clipped(build, wire) for wire in build.wire)
+    return fill(replace(build, supply=supply, wire=wires, soak=Soak(), known=MappingProxyType(known)))
+
+
+def _as_clipped(build, wire):
+    """A wire with the ohms that the readings of the other supply told of it, which go with that supply."""
+    linear, how = linear_of(build, wire)
+    return replace(wire, measured_ohm=linear + wire.leads_ohm, measured_length_m=1.0) if how == "clip test" else wire
 
 
 def rank_supplies(build: Build):

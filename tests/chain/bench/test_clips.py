@@ -58,3 +58,11 @@ def test_wire_that_glows_at_any_length_gets_no_plan():
     build, supply, wire = links()
     stiff = replace(supply, open_v=5000.0, source_ohm=0.0)
     assert len(clip_lengths(build, stiff, replace(wire, edge_m=wire.edge_m / 10))) == 0
+
+
+def test_a_wire_of_unknown_alloy_is_taken_as_the_hotter_case():
+    build, supply, wire = links()
+    known = clip_temp(build, supply, wire, 0.8)
+    assert (
+        known < clip_temp(build, supply, replace(wire, alloy=None), 0.8) < known + 40
+    )  # ohms that rise make less heat

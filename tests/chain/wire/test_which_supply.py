@@ -105,3 +105,20 @@ def test_what_no_supply_of_the_box_can_be_is_told():
     ):
         with pytest.raises(bc.Fault, match=says):
             bc.read(TEXT.replace("LIMIT", "2 A").replace(*spoilt))
+
+
+def test_ohms_told_by_clips_on_one_supply_stay_known_on_the_others():
+    clipped = """[[supply.reading]]
+volts = 18
+amps = 0
+[[supply.reading]]
+volts = 16.5
+amps = 1.0
+clipped = "1.5 m"
+"""
+    text = TEXT.replace("LIMIT", "2 A").replace('alloy = "nicr-80-20"\n', "")
+    text = text.replace('open = "18 V"\nsource = "1.5 ohm"\n', clipped, 1)
+    ranked = {s.id: s for s in rank_supplies(bc.read(text))}
+    assert ranked["brick"].works and ranked[OWN].works
+    # 16.5 ohm on 1.5 m: 11 ohm/m; 20 W at 19 V take 18.05 ohm hot, so 1.64 m of it cold
+    assert ranked["brick"].length_m == pytest.approx(18.05 / 11 / 1.05, rel=0.02)  # hot factor 1.05: data/defaults.csv
