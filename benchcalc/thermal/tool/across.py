@@ -9,7 +9,7 @@ from .bore import bores
 from .clearance import ring_gap
 from .paths import air
 from .shoulders import shoulders
-from .surface_curves import curve_of, in_warm_air, tip_of
+from .surface_curves import Round, in_warm_air, shed, tip_of
 from .tracks import column, is_work, shell_area
 
 FILM_C = 300.0  # temperature at which the air beside a layer is taken
@@ -195,7 +195,7 @@ def _outside(stretch, t, nodes):
     rear = in_warm_air(tool, mesh, start)
     share = tool.place.rear_convection if rear else 1.0
     height = stretch.tip_m if t.owner == tip_of(tool) and tool.place.attitude == "tip down" else None
-    paths.skin(nodes, area, curve_of(tool, t.name, 2 * t.outer_m, designs, share, height))
+    shed(tool, paths, nodes, area, Round(t.name, 2 * t.outer_m, share, height))
     paths.ray(nodes, room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)
     if handle is not None and t.owner == handle.id and np.any(np.asarray(tool.place.grip_w_m2k) > 0):
         paths.link(nodes, np.full(len(nodes), room), column(tool.place.grip_w_m2k, designs) * area)  # a hand round it
@@ -203,9 +203,8 @@ def _outside(stretch, t, nodes):
 
 def _end_face(tool, tracks, node, mesh, station, paths, room):
     """The free end: the tip's front face, a cup's bottom, the handle's rear."""
-    designs = mesh.step_m.shape[0]
     for i, t in enumerate(tracks):
         if node[i, station] >= 0 and t.mass and t.owner not in ("coil", "leads") and not is_work(tool, t):
             area = shell_area(t)
-            paths.skin(node[i, station], area, curve_of(tool, f"end of {t.name}", 2 * t.outer_m, designs))
+            shed(tool, paths, node[i, station], area, Round(f"end of {t.name}", 2 * t.outer_m))
             paths.ray(node[i, station], room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)

@@ -4,7 +4,7 @@ import numpy as np
 
 from ...basics.fault import fault
 from ..network.curves import STEFAN_BOLTZMANN_W_M2K4, melting
-from .surface_curves import curve_of
+from .surface_curves import Round, shed
 from .tracks import column, is_work
 
 
@@ -89,6 +89,6 @@ def workpiece(tool, tracks, node, mesh, paths, capacity, room):
         top = np.pi / 4 * column(p.outer_m, designs) ** 2
         if floor is not None:
             paths.link(mine, node[floor, span.start - 1], h * top)
-        paths.skin(mine, top, curve_of(tool, f"top of {p.id}", column(p.outer_m, designs), designs, flat=True))
+        shed(tool, paths, mine, top, Round(f"top of {p.id}", column(p.outer_m, designs), flat=True))
         paths.ray(mine, room, STEFAN_BOLTZMANN_W_M2K4 * column(p.emissivity, designs) * top)
     return contents

@@ -17,7 +17,7 @@ class Paths:
 
     def __init__(self, designs):
         self.designs, self.links, self.bars, self.rays, self.skins = designs, [], [], [], []
-        self.materials, self.curves = [], []
+        self.materials, self.curves, self.alike = [], [], {}
 
     def link(self, a, b, value):
         self.links.append((np.ravel(a), np.ravel(b), self._wide(value, np.size(a))))
@@ -32,9 +32,10 @@ class Paths:
         self.rays.append((np.ravel(a), np.broadcast_to(b, np.shape(np.ravel(a))), self._wide(exchange, np.size(a))))
 
     def skin(self, a, area, curve):
-        self.curves.append(curve)
-        n = np.size(a)
-        self.skins.append((np.ravel(a), self._wide(area, n), np.full(n, len(self.curves) - 1)))
+        if not any(c is curve for c in self.curves):
+            self.curves.append(curve)
+        n, which = np.size(a), next(k for k, c in enumerate(self.curves) if c is curve)
+        self.skins.append((np.ravel(a), self._wide(area, n), np.full(n, which)))
 
     def _wide(self, value, n):
         return np.broadcast_to(np.asarray(value, float), (self.designs, n))

@@ -3,7 +3,7 @@
 import numpy as np
 
 from ..network.curves import STEFAN_BOLTZMANN_W_M2K4
-from .surface_curves import curve_of, in_warm_air
+from .surface_curves import Round, in_warm_air, shed
 from .tracks import is_work
 
 
@@ -29,5 +29,5 @@ def shoulders(tool, tracks, node, mesh, paths, room):
                 if np.any(area > 0):
                     share = tool.place.rear_convection if in_warm_air(tool, mesh, at) else 1.0
                     outer_m = max((tracks[j].outer_m for j in ends if tracks[j].owner == t.owner), key=np.max)
-                    paths.skin(node[i, here], area, curve_of(tool, f"ring of {t.name}", 2 * outer_m, designs, share))
+                    shed(tool, paths, node[i, here], area, Round(f"ring of {t.name}", 2 * outer_m, share))
                     paths.ray(node[i, here], room, STEFAN_BOLTZMANN_W_M2K4 * t.emissivity * area)

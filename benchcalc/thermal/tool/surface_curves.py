@@ -1,5 +1,7 @@
 """What air takes from the outside of a tool, as curves for the solver: which height, which air, which draught."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from ..network.curves import Loss, loss_curve
@@ -27,26 +29,47 @@ def tip_of(tool):
     return first.id if first.role == "tip" else None
 
 
-def curve_of(tool, name, diameter_m, designs, free_share=1.0, height_m=None, flat=False):
-    """Convection of a round surface against its temperature, tabulated for the solver.
+@dataclass(frozen=True, eq=False)
+class Round:
+    """A round surface in air: name for messages, diameter_m (designs, 1), what its air is like.
 
-    tool: Tool. name: for messages. diameter_m: (designs, 1). designs: 1 or more. free_share: on free convection alone,
-    below 1 in air that the tool has warmed. height_m: over which the air along a standing tool has risen, (designs, 1);
-    None: all of its length.  A tip that points down meets fresh air, and its own short height counts: the thin layer at
-    the leading edge sheds about a third more there than the mean of the whole length.
-    flat: a round face looking up instead of a cylinder, of what is melted or held.
-    Returns Loss.
+    free_share: on free convection alone, below 1 in air that the tool has warmed. height_m: over which the air along a
+    standing tool has risen, (designs, 1); None: all of its length.  A tip that points down meets fresh air, and its own
+    short height counts: the thin layer at the leading edge sheds about a third more there than the mean of the whole
+    length. flat: a round face looking up instead of a cylinder, of what is melted or held.
     """
-    place = tool.place
+
+    name: str
+    diameter_m: np.ndarray
+    free_share: float | np.ndarray = 1.0
+    height_m: np.ndarray | None = None
+    flat: bool = False
+
+
+def shed(tool, paths, nodes, area_m2, surface):
+    """Heat that a surface gives to the air; surfaces alike share one curve.
+
+    tool: Tool. paths: Paths, added to. nodes: node numbers. area_m2: of each, (designs, nodes) or one. surface: Round.
+    """
+    parts = (surface.diameter_m, surface.free_share, surface.height_m)
+    key = (surface.flat, *(None if x is None else np.asarray(x, float).tobytes() for x in parts))
+    if key not in paths.alike:
+        paths.alike[key] = _curve(tool, surface, paths.designs)
+    paths.skin(nodes, area_m2, paths.alike[key])
+
+
+def _curve(tool, surface, designs):
+    """Convection of a round surface against its temperature, tabulated for the solver: Loss."""
+    place, diameter_m, height_m = tool.place, surface.diameter_m, surface.height_m
     ambient, speed = column(place.ambient_c, designs), column(place.air_speed_m_s, designs)
-    share, factor = column(free_share, designs), column(place.convection, designs)
+    share, factor = column(surface.free_share, designs), column(place.convection, designs)
     if height_m is None:
         height_m = np.max([column(p.to_m, designs) for p in tool.pieces], axis=0)
 
     def loss(temps):
-        if flat:
+        if surface.flat:
             return flat_convection(temps[None, :], ambient, diameter_m, speed)
         return factor * convection_of(temps[None, :], ambient, diameter_m, speed, place.attitude, height_m, share)
 
-    curve = loss_curve(name, loss, float(ambient[0, 0]), low_c=-40.0, high_c=1400.0, step_k=10.0)
+    curve = loss_curve(surface.name, loss, float(ambient[0, 0]), low_c=-40.0, high_c=1400.0, step_k=10.0)
     return curve if designs > 1 else Loss(curve.name, curve.ambient_c, curve.start_c, curve.step_k, curve.pieces[:, 0])
