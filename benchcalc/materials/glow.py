@@ -48,6 +48,22 @@ def seen_in(temp_c):
     return seen if np.ndim(temp_c) else {name: bool(yes) for name, yes in seen.items()}
 
 
+def line_threshold(surroundings, width_m, distance_m, whole_arcmin):
+    """Temperature at which a thin glowing wire can first be seen: hotter than a wide body, since it must be brighter.
+
+    surroundings: as threshold. width_m: of the wire. distance_m: of the eye. whole_arcmin: width, in minutes of arc,
+    above which a line is seen as easily as a wide body.
+    Returns degC.
+    Equation: Ricco's law, brightness times width is one constant below that width (Ricco 1877; from memory), with
+    brightness() as it rises with temperature.
+    """
+    first_c, _ = threshold(surroundings)
+    arcmin = np.degrees(np.arctan(width_m / distance_m)) * 60
+    need = np.log(brightness(first_c)) + np.log(max(whole_arcmin / arcmin, 1.0))
+    grid = np.linspace(first_c, 1700.0, 1500)
+    return float(np.interp(need, np.log(brightness(grid)), grid))
+
+
 @cache
 def schemes():
     """Names of the published tables of glow colours, as in data/glow.csv."""

@@ -4,25 +4,35 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ...basics.band import Band
+from ...basics.names import say
+from ...materials.glow import line_threshold
+from ...sheet.change import change
+from ...sheet.defaults import default
 from ...thermal.network.steady import steady
-from ...thermal.tool.bare_coil import bare_coil
+from ...thermal.tool.bare_coil import Helix, bare_coil
 from ...thermal.tool.model import model_of
 from ...thermal.tool.parts import Tool
 from .places import read_heat
-from .tool_of import tool_of
+from .tool_of import tool_of, wire_shine
 
 STAGES = ("coil alone, lying on a brick", "coil on its core, in the open", "closed tool")
 
 
 @dataclass(frozen=True)
 class Stage:
-    """One stage: its name, the winding's mean and the wire (degC), the tip (nan where there is none), a word on it."""
+    """One stage: its name, the winding's mean and the wire (degC), the tip (nan where there is none), a word on it.
+
+    band: of the wire, None where the chain's own band holds. glow: what can be seen of it, in words.
+    """
 
     name: str
     sheath_c: float
     wire_c: float
     tip_c: float
     word: str
+    band: Band | None = None
+    glow: str = ""
 
 
 def stages(build, wire, coil, power_w=None):
@@ -35,16 +45,9 @@ def stages(build, wire, coil, power_w=None):
     tool = tool_of(build, wire, coil, power) if coil is not None else None
     if tool is None or np.isnan(power):
         return ()
-    alone = bare_coil(tool, power)
-    found = [
-        Stage(
-            STAGES[0],
-            alone,
-            alone,
-            float("nan"),
-            "Glowing or not, it shows an even winding or a spot: stop at once if one turn is brighter.",
-        )
-    ]
+    band = alone_band(build, wire, coil, tool, power)
+    word = "It shows an even winding or a spot: stop at once if one turn is brighter than the others."
+    found = [Stage(STAGES[0], band.nominal, band.nominal, float("nan"), word, band, glow_words(band, wire))]
     for name, one in ((STAGES[1], open_tool(tool)), (STAGES[2], tool)):
         heat = read_heat(build, wire, coil, power, model := model_of(one), steady(model.net))
         found.append(
@@ -56,9 +59,42 @@ def stages(build, wire, coil, power_w=None):
                 "Only the parts inside the winding; it loses its heat to the room."
                 if name == STAGES[1]
                 else "Tube and handle on: heat now also goes rearward.",
+                glow="Hidden by the tube: its glow tells nothing." if name == STAGES[2] else "",
             )
         )
     return tuple(found)
+
+
+def alone_band(build, wire, coil, tool, power):
+    """Temperature of the coil alone in the air, from turns that stand free to a closed cylinder.
+
+    build: Build. wire, coil: parts of the chain. tool: its Tool. power: W.
+    Returns Band: the ends take the brightest and the dullest wire, and the room's most and least air, with them.
+    """
+    helix = Helix(coil.length_m, wire.diameter_m, max(coil.pitch_m, wire.diameter_m), build.coil.layers)
+    shine = [wire_shine(change(build, "heat.shine_place", place), wire) for place in (-1.0, 1.0)]
+    air = build.known.get("room.air_speed_m_s")
+    speed = (build.room.air_speed_m_s,) * 2 if air is None else (air.low, air.high)
+    middle = bare_coil(tool, helix, power)
+    low = bare_coil(tool, helix, power, closed=0.0, emissivity=shine[1], air_speed_m_s=speed[1])
+    high = bare_coil(tool, helix, power, closed=1.0, emissivity=shine[0], air_speed_m_s=speed[0])
+    return Band(middle, low, high)
+
+
+def glow_words(band, wire):
+    """Whether the coil alone is seen to glow, in the dark and by day, told with its band.
+
+    band: Band of its temperature. wire: part of the chain.
+    Returns a sentence; a thin wire must be hotter than a bar to be seen.
+    """
+    told, distance_m = [], default("eye.distance_m")["value"]
+    high = 1e9 if np.isnan(band.high) else band.high
+    for light, words in (("in the dark", "in the dark"), ("in daylight", "by day")):
+        need = default(f"eye.whole_arcmin/{light}")
+        ends = [line_threshold(light, wire.diameter_m, distance_m, need[k]) for k in ("low", "high")]
+        sure = "seen" if band.low >= ends[1] else "not seen" if high < ends[0] else "perhaps seen"
+        told.append(f"{sure} {words} (from {say('temp_c', ends[0])} to {say('temp_c', ends[1])})")
+    return "Glow of this wire: " + ", ".join(told) + "."
 
 
 def open_tool(tool):

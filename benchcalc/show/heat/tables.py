@@ -6,6 +6,7 @@ from ...basics.fault import Fault
 from ...basics.names import NAMES, said_number, say
 from ...chain.heat.link import work_heat
 from ...chain.heat.stages import stages
+from ...chain.workings import band_text
 from ...sheet.change import change
 from ...studies.today import bands_today
 from ...thermal.tool.watts_out import watts_out
@@ -90,9 +91,15 @@ def assembly(build, workings):
         found = stages(build, workings.wire, workings.coil) if workings.coil is not None else ()
     except Fault as told:
         return table(("stage",), [(str(told),)])
+    bands = [s.band for s in found[:-1]] + [workings.bands.get("heat.wire_c")]  # the closed tool is the chain's own
     rows = [
-        (s.name, say("wire_c", s.wire_c, **way), say("tip_c", s.tip_c, **way) if np.isfinite(s.tip_c) else "–", s.word)
-        for s in found
+        (
+            s.name,
+            say("wire_c", s.wire_c, **way) if band is None else band_text(band, "wire_c", **way),
+            say("tip_c", s.tip_c, **way) if np.isfinite(s.tip_c) else "–",
+            f"{s.word} {s.glow}".strip(),
+        )
+        for s, band in zip(found, bands)
     ]
     return table(("stage", "hottest wire", "tip", "look for"), rows or [("no parts on this sheet", "–", "–", "–")])
 
