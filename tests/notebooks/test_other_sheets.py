@@ -104,6 +104,50 @@ length = "1 m"
 [want]
 power = "20 W"
 """,
+        "a transformer in direct volts, its rectifier not said": """
+[sheet]
+name = "g"
+[supply]
+kind = "transformer"
+output = "DC"
+[[supply.reading]]
+volts = 24
+amps = 0
+[[supply.reading]]
+volts = 20
+amps = 1.5
+[[wire]]
+id = "w"
+alloy = "nicr-80-20"
+diameter = "0.3 mm"
+[coil]
+wire = "w"
+length = "1 m"
+[want]
+power = "20 W"
+""",
+        "a pack of unknown limit, cold wire": """
+[sheet]
+name = "h"
+[supply]
+kind = "battery"
+charge = "4 Ah"
+[[supply.reading]]
+volts = 18.9
+amps = 0
+[[supply.reading]]
+volts = 18.1
+amps = 3
+[[wire]]
+id = "w"
+alloy = "nicr-80-20"
+diameter = "0.3 mm"
+[coil]
+wire = "w"
+length = "30 cm"
+[want]
+power = "20 W"
+""",
     },
     "faulty": {
         "a faulty sheet": """
