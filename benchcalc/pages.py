@@ -60,6 +60,7 @@ DOORS = {
     "at_own_power": "show.heat.panel:at_own_power",
     "at_wanted_power": "show.heat.panel:at_wanted_power",
     "spread_tables": "show.heat.spread_tables",
+    "input_shares": "show.heat.share_table:input_shares",
     "WARM_FRONT": "show.heat.front_figure:FRONT",
     "front_form": "show.heat.front_form:front_form",
     "asked_first": "show.heat.front_form:asked_first",

@@ -105,3 +105,20 @@ def test_what_was_drawn_is_kept_beside_the_bands():
     assert bare.drawn is None
     with pytest.raises(Fault, match="nothing was drawn"):
         bare.shares("heat.tip_c")
+
+
+def test_a_page_tells_the_shares_in_words():
+    from benchcalc.show.heat.share_table import input_shares
+
+    build = bc.load_chosen("foil_iron")
+    workings = bc.work_out(build, samples=100)
+    told = input_shares(build, workings, "heat.tip_c", "heat.entry_c", "heat.work_c")
+    assert len(told.head) == 4 and 3 <= len(told.rows) <= 6  # nothing is melted here: no column
+    first = workings.shares("heat.tip_c").inputs[0]
+    assert f"{first.share:.0%} +" in [cell for row in told.rows for cell in row]
+    assert any("air speed" in row[0] and row[3].endswith("−") for row in told.rows)
+    assert "Nothing was drawn" in str(input_shares(build, bc.work_out(build, samples=0), "heat.tip_c"))
+    for path in workings.drawn.inputs:
+        from benchcalc.show.heat.share_table import input_words
+
+        assert len(input_words(build, path)) > 3, path
