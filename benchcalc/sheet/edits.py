@@ -3,11 +3,13 @@
 import tomllib
 from dataclasses import dataclass
 
-from ..basics.fault import fault
+from ..basics.fault import Fault, fault
 from .key import ASSUMED
 from .save import unreadable
 from .schema import KEYS, LISTS, SECTIONS, form_unit
+from .spellings import as_a_sheet_says
 from .toml_blocks import blocks_of, group_of, put_back_together, swapped, with_new, without
+from .values import quantity
 
 YES, NO, PAIRED = "yes", "no", " | "
 
@@ -71,6 +73,8 @@ def typed_value(key, text):
     text = " ".join(text.split())
     if not text:
         return None
+    if key.is_quantity:
+        text = spelt(key, text)
     if key.kind == "flag":
         return {YES: True, "true": True, NO: False, "false": False}.get(text.lower(), text)
     if key.kind == "pair":
@@ -93,6 +97,29 @@ def told_apart(text: str) -> tuple:
     if text.strip().endswith(" " + ASSUMED):
         return text.strip().removesuffix(ASSUMED).strip(), ASSUMED
     return text, ""
+
+
+def spelt(key, text: str) -> str:
+    """A typed quantity in a sheet's spelling, where the sheet would not take it as it stands.
+
+    key: Key of a quantity. text: as typed, how it is known included.
+    """
+    body, how = told_apart(text)
+    try:
+        float(body)
+        return text
+    except ValueError:
+        pass
+    try:
+        quantity(key, body)
+        return text
+    except Fault:
+        anew = as_a_sheet_says(key.dimension, body)
+    try:
+        quantity(key, anew)
+    except Fault:
+        return text
+    return put_together(*(told_apart(anew) if not how else (anew, how)))
 
 
 def put_together(body: str, how: str) -> str:

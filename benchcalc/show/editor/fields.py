@@ -6,7 +6,7 @@ While a field is typed in nothing here touches its box: what is wrong stands in 
 import ipywidgets as widgets
 
 from ...basics.escape import plain_text
-from ...sheet.edits import PAIRED, as_shown, put_together, told_apart
+from ...sheet.edits import PAIRED, as_shown, put_together, spelt, told_apart
 from .plan import choices, fields_of, title_of
 from .search import meant, named, offers
 
@@ -160,6 +160,9 @@ class FieldBox:
     def tell(self, sentences):
         """Say what is wrong beside the field.  sentences: list of text, empty where nothing is."""
         said, typed = say_wrong(sentences), self.typed()
+        if self.field.kind == "quantity" and typed.strip() and not sentences:
+            anew = spelt(self.field.key, typed)
+            said = f'<span class="read">read as {plain_text(anew)}</span>' if anew != typed else said
         if self.field.kind == "name" and typed.strip():
             word = named(self.field.key, typed)
             found = () if word else meant(self.field.key, typed)
