@@ -80,6 +80,7 @@ def test_a_battery_sags_and_its_charge_lasts_as_long_as_it_lasts():
     # by hand: 4 Ah x 0.8 over 2 A is 1.6 h
     assert run_words(charged, 2.0) == "96 min (72 to 114)" and "not known" in run_words(bc.read(text.format("")), 2.0)
     rows = dict(supply_panel(charged).good.rows)
+    assert supply_panel(charged).handles["supply.mains"].min == pytest.approx(0.8)
     assert rows["one charge lasts"] == run_words(charged, at_load(with_load(charged))[1].load_a)
 
 

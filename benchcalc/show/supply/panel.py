@@ -141,13 +141,15 @@ def supply_panel(build: Build) -> Kept:
     """
     build = with_load(build)
     supply = work_supply(build)
-    ohm = build.supply.load_ohm or 10.0
+    ohm, pack = build.supply.load_ohm or 10.0, build.supply.kind == "battery"
     source = supply.source_in_use_ohm if supply is not None and np.isfinite(supply.source_in_use_ohm) else 1.0
     sliders = [
         Slider("supply.load_ohm", max(0.3 * source, 0.05 * ohm), 4.0 * ohm, 0.02 * ohm, "load"),
         Slider("supply.open_v", 3.0, most_open_v(build.supply), 0.1, "no-load voltage"),
         Slider("supply.source_ohm", 0.0, max(3.0, 3 * source), 0.01, "source resistance"),
-        Slider("supply.mains", 0.9, 1.1, 0.01, "mains against today's, share"),
+        Slider(
+            "supply.mains", 0.8 if pack else 0.9, 1.1, 0.01, f"{'charge' if pack else 'mains'} against today's, share"
+        ),
         Slider("room.ambient_c", 5.0, 50.0, 1.0, "room or box"),
     ]
     return panel(
