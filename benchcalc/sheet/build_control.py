@@ -25,8 +25,8 @@ class Control:
 
     @property
     def law(self):
-        """The kind of law; on-off where the sheet is silent."""
-        return self.kind or "on-off"
+        """The kind of law; proportional-integral, with settings of the tool's own, where the sheet is silent."""
+        return self.kind or "proportional-integral"
 
 
 @dataclass(frozen=True)

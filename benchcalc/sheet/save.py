@@ -34,7 +34,8 @@ def as_typed(path, value, build=None):
     units, degrees = (build.units, build.degrees) if build else ("metric", "C")
     name = f"x_{kind}"
     unit, _ = display(name, units=units, degrees=degrees)
-    return f"{_round(float(shown(name, number, units=units, degrees=degrees))):.12g} {unit}"
+    typed = unit.partition(" (")[0]  # "degF (difference)" is typed as degF
+    return f"{_round(float(shown(name, number, units=units, degrees=degrees))):.12g} {typed}"
 
 
 def _round(number):

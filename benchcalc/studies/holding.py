@@ -33,6 +33,7 @@ from ..thermal.warmup.formulas import Shape
 
 SHORTEST_S, LONGEST_S = 3600.0, WARM_S
 FITTED_POINTS = 120
+TOUCH_WINDOW_S, TOUCH_LOOK_S = 4.0, 1.0  # a dip of many seconds needs no finer pulses
 
 
 @dataclass(frozen=True, eq=False)
@@ -139,7 +140,7 @@ class Touch:
     run: Held
 
 
-def touched(build: Build, found: HeldTool, touch: str | None = None, until_s: float = 180.0) -> Touch:
+def touched(build: Build, found: HeldTool, touch: str | None = None, until_s: float = 120.0) -> Touch:
     """The tip touches work, held until then.
 
     build: Build with a controller. found: its HeldTool. touch: of data/touches.csv, None for the sheet's own, else for
@@ -159,7 +160,7 @@ def touched(build: Build, found: HeldTool, touch: str | None = None, until_s: fl
     at = net.names.index(WORK)
     watch = {n: (tuple(k + (k >= at) for k in nodes), w) for n, (nodes, w) in seat.watch.items()}
     start = np.insert(control.standing.settled(control.duty), at, build.room.ambient_c)
-    law = found.law
+    law = replace(found.law, window_s=max(found.law.window_s, TOUCH_WINDOW_S), look_s=TOUCH_LOOK_S)
     run = exact_run(net, law, watch, until_s, start_c=start, state=State(True, control.duty), tol_k=0.1)
     curve = run.temp_c[control.place]
     low_at = int(curve.argmin())

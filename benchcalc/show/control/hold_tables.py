@@ -7,6 +7,7 @@ import numpy as np
 from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import rows as data
+from ...chain.control.link import work_control
 from ...chain.control.standing import hold
 from ...chain.workings import chain
 from ...sheet.change import sample
@@ -81,28 +82,22 @@ def seats(build, found):
         middle = (p.from_m + p.to_m) / 2
         for word, at in (("front of the ", p.from_m), ("middle of the ", middle)):
             one = replace(build, sensor=replace(build.sensor, on=p.id, at_m=float(at)))
-            got = holding(one)
-            if got.refused:
-                rows.append((word + p.id, "out of reach", "–", "–"))
+            got = work_control(one, *found.parts)
+            if got is None or got.refused:
+                rows.append((word + p.id, "out of reach", "–"))
                 continue
             dial = _dial(got, found.law.set_c)
-            rows.append(
-                (
-                    word + p.id,
-                    say("temp_c", got.control.held_c, **way),
-                    say("temp_c", dial, **way) if np.isfinite(dial) else "out of reach",
-                    say("rise_k", got.held.ripple_k, figures=2, **way),
-                )
-            )
+            told = say("temp_c", dial, **way) if np.isfinite(dial) else "out of reach"
+            rows.append((word + p.id, say("temp_c", got.held_c, **way), told))
     place, wanted = found.control.place, say("temp_c", found.law.set_c, **way)
-    return table(("sensor on", f"dialled {wanted}, the {place} is", f"for {wanted} there, dial", "swing"), rows)
+    return table(("sensor on", f"dialled {wanted}, the {place} is", f"for {wanted} there, dial"), rows)
 
 
-def _dial(got, wanted_c):
-    """Reading at which what is held is at a temperature."""
+def _dial(control, wanted_c):
+    """Reading at which what is held is at a temperature.  control: ControlPart."""
     from scipy.optimize import brentq
 
-    standing, place = got.control.standing, got.control.place
+    standing, place = control.standing, control.place
     nodes, weights = standing.seat.watch[place]
 
     def off(share):
@@ -131,13 +126,13 @@ def touches(build, found):
                 one.words,
                 say("energy_j", one.energy_j),
                 say("rise_k", one.dip_k, figures=2, **way),
-                f"{one.back_s:.0f} s" if np.isfinite(one.back_s) else "not within 3 min",
+                f"{one.back_s:.0f} s" if np.isfinite(one.back_s) else "not within 2 min",
             )
         )
     return table(("touched", "heat it takes", f"the {found.control.place} dips by", "within 5 K again after"), rows)
 
 
-def two_models(build, found, seconds=120.0):
+def two_models(build, found, seconds=60.0):
     """The fast model of the sliders against every step solved, from one start.
 
     build: Build with a controller. found: its HeldTool.
@@ -197,7 +192,11 @@ def for_wanted(build, wanted_c):
     Returns (Build, reading to dial in degC, nan where it is out of reach).
     """
     found = holding(build)
-    dial = _dial(found, wanted_c) if found.control is not None and found.control.standing is not None else float("nan")
+    dial = (
+        _dial(found.control, wanted_c)
+        if found.control is not None and found.control.standing is not None
+        else float("nan")
+    )
     return (set_elsewhere(build, dial) if np.isfinite(dial) else build), dial
 
 

@@ -29,7 +29,7 @@ def to_hold(build: Build) -> tuple[Build, Words]:
     """
     told = []
     if build.control is None:
-        build = fill(replace(build, control=Control(kind="proportional-integral")))
+        build = fill(replace(build, control=Control()))
         told.append("Your sheet has no `[control]` yet: the page takes a proportional-integral controller.")
     set_c = set_point(build)
     if not np.isfinite(set_c):
@@ -80,7 +80,7 @@ def held_sliders(build):
     room = build.room.ambient_c
     set_c = build.control.set_c
     return [
-        Choice("control.kind", ("on-off", "proportional-integral"), "law"),
+        Choice("control.kind", ("proportional-integral", "on-off"), "law"),
         Slider("control.set_c", min(room + 20.0, set_c), max(set_c + 100.0, 120.0), 5.0, "set point"),
         Slider("control.band_k", 0.5, 30.0, 0.5, "on-off: band"),
         Slider("control.window_s", 0.5, 30.0, 0.5, "window of the switching"),
