@@ -13,6 +13,7 @@ from ...chain.workings import chain
 from ...sheet.build import Build, Control
 from ...sheet.defaults import fill
 from ...studies.holding import holding
+from ...thermal.control.law import ON_OFF
 from ..page.lesson import Words
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
@@ -72,17 +73,20 @@ def held_verdicts(found, build, extra):
 
 
 def held_sliders(build):
-    """The sliders of the control page.
+    """The sliders of the control page: those that the sheet's own law listens to.
 
     build: Build, as to_hold.
     Returns list of Slider and Choice.
     """
-    room = build.room.ambient_c
-    set_c = build.control.set_c
-    return [
+    room, set_c = build.room.ambient_c, build.control.set_c
+    both = [
         Choice("control.kind", ("proportional-integral", "on-off"), "law"),
         Slider("control.set_c", min(room + 20.0, set_c), max(set_c + 100.0, 120.0), 5.0, "set point"),
-        Slider("control.band_k", 0.5, 30.0, 0.5, "on-off: band"),
+    ]
+    if build.control.law == ON_OFF:
+        return [*both, Slider("control.band_k", 0.5, 30.0, 0.5, "band between on and off")]
+    return [
+        *both,
         Slider("control.window_s", 0.5, 30.0, 0.5, "window of the switching"),
         Slider("control.proportional_k", 5.0, 200.0, 5.0, "proportional band"),
         Slider("control.integral_s", 20.0, 600.0, 10.0, "integral time"),

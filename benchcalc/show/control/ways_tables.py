@@ -55,7 +55,7 @@ def half_power(build, found, share=0.5):
     rows = [_half_row(build, parts, ("full power", "nothing in the way", full_w, full_w, full_a, 0.0), done)]
     for w in ways_down(line, share):
         if w.why_not:
-            rows.append((w.key, w.why_not, *["–"] * 7))
+            rows.append((w.key, w.why_not, *["–"] * 8))
         else:
             pulse_k = swing if w.on_w > 1.001 * w.coil_w else 0.0
             rows.append(_half_row(build, parts, (w.key, w.setting, w.coil_w, w.on_w, w.equal_a, pulse_k), done))
@@ -91,7 +91,7 @@ def _half_row(build, parts, told, done):
         say("load_a", amps),
         say("temp_c", place, **way),
         say("temp_c", pulse, **way),
-        say("temp_c", end.entry_c, **way) if np.isfinite(end.entry_c) else "–",
+        *(say("temp_c", t, **way) if np.isfinite(t) else "–" for t in (end.entry_c, end.grip_c)),
         f"{minutes:.0f} min",
         winding_words(build, amps, biased=name == "diode"),
     )
@@ -111,7 +111,8 @@ def winding_words(build, amps, biased=False):
     low, high = sorted(float(rise_at_load(rise, test_a, amps, share[k])) + room for k in ("low", "high"))
     way = {"degrees": build.degrees}
     more = ", and more: its core is biased" if biased else ""
-    return f"{say('winding_c', low, **way)} to {say('winding_c', high, **way)}{more}"
+    low, high = (say("winding_c", t, **way) for t in (low, high))
+    return (low if low == high else f"{low} to {high}") + more
 
 
 def parts_and_failures():
