@@ -67,6 +67,7 @@ def half_power(build, found, share=0.5):
         "tip",
         "wire, in a pulse",
         "tube at the handle",
+        "handle outside",
         "ready",
         "supply's winding",
     )
