@@ -8,17 +8,11 @@ import numpy as np
 
 from ...materials.alloys import alloy_value
 from ...sheet.build import Build
-from ...thermal.surfaces.bare_wire import (
-    Surroundings,
-    cooled_length,
-    heat_shed,
-    loss_coefficient,
-    wire_emissivity,
-    wire_heat,
-)
+from ...thermal.surfaces.bare_wire import Surroundings, cooled_length, heat_shed, loss_coefficient, wire_heat
 from ...thermal.surfaces.fins import reach_of
 from ...thermal.surfaces.stretched_wire import current_for
 from ..wire.link import WirePart, hot_factor_of
+from .tool_of import wire_shine
 
 METAL_W_MK = 13.0  # conductivity of an alloy without a row of its own: that of Ni-Cr
 
@@ -54,7 +48,7 @@ def work_bare(build: Build, wire: WirePart | None, wire_c) -> BarePart | None:
         return None
     metal = alloy_value(wire.alloy, "conductivity_w_mk") if wire.alloy else None
     around = Surroundings(
-        wire_emissivity(wire.alloy), build.room.ambient_c, build.room.air_speed_m_s, build.room.attitude or "lying"
+        wire_shine(build, wire), build.room.ambient_c, build.room.air_speed_m_s, build.room.attitude or "lying"
     )
     d, factor = (
         wire.edge_m / np.pi,

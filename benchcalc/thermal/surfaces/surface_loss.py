@@ -7,6 +7,8 @@ import numpy as np
 from ...basics.tables import rows
 
 GRAVITY_M_S2 = 9.80665
+FINE_M = 0.3e-3  # a wire below this answers to the least draught
+MOST_CURVED = 5.0  # curvature up to which Popiel's correction was fitted
 BLEND_RA = (1e2, 1e4)  # between these two the mean of Morgan and Churchill-Chu, +-15 %
 
 
@@ -98,6 +100,18 @@ def nusselt_standing(temp_c, ambient_c, diameter_m, height_m):
     return plate * (1 + b * (32**0.5 * grashof**-0.25 * height_m / diameter_m) ** c)
 
 
+def curvature(temp_c, ambient_c, diameter_m, height_m):
+    """How thick the rising air is beside the diameter of a standing cylinder: 4 H/D (Gr/4)^(-1/4).
+
+    temp_c, ambient_c: degC. diameter_m, height_m: m.
+    Returns ratio; Popiel's correction was fitted to Cebeci's numbers up to about 5 (from memory), and a wire that
+    stands lies far beyond.
+    """
+    _, _, prandtl = air_at((np.asarray(temp_c, float) + ambient_c) / 2)
+    grashof = np.maximum(rayleigh(temp_c, ambient_c, height_m), 1e-9) / prandtl
+    return 32**0.5 * grashof**-0.25 * height_m / diameter_m
+
+
 def nusselt_forced(reynolds, prandtl):
     """Cylinder across moving air.
 
@@ -146,7 +160,8 @@ def surface_words(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying"
     """Which equation a surface's convection comes from, and whether it is inside its range.
 
     temp_c, ambient_c, diameter_m, air_speed_m_s, attitude, length_m: as convection_of, floats.
-    Returns a sentence.
+    Returns a sentence.  The range is told by Rayleigh number and by diameter: free convection of the finest wires rests
+    on few measurements, and on air that is stiller than any room's.
     """
     standing = attitude != "lying"
     ra = float(rayleigh(temp_c, ambient_c, length_m if standing else diameter_m))
@@ -160,16 +175,16 @@ def surface_words(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying"
         name, ends = "Churchill-Chu (tube)", (1e-5, 1e12)
     else:
         name, ends = "the mean of Morgan and Churchill-Chu, good to 15 %", (1e-5, 1e12)
-    inside = "inside its range" if ends[0] <= ra <= ends[1] else "OUTSIDE its range: take it as a guess"
-    draught = (
-        ""
-        if re == 0
-        else (
-            f"; draught: Churchill-Bernstein at Re {re:.3g}, "
-            + ("inside its range" if re * float(prandtl) > 0.2 else "below its range, where it hardly counts")
-        )
-    )
-    return f"free convection: {name} at Ra {ra:.3g}, {inside}{draught}."
+    curved = float(curvature(temp_c, ambient_c, diameter_m, length_m)) if standing else 0.0
+    fits = ends[0] <= ra <= ends[1] and curved <= MOST_CURVED
+    inside = "inside its range" if fits else "OUTSIDE its range: take it as a guess"
+    too_thin = f" (curvature {curved:.2g}, fitted up to {MOST_CURVED:g})" if curved > MOST_CURVED else ""
+    draught = f"; draught: Churchill-Bernstein at Re {re:.3g}, " if re else ""
+    if re:
+        low = "below its printed range, where it keeps to Collis and Williams' measured wires"
+        draught += "inside its range" if re * float(prandtl) > 0.2 else low
+    fine = f"; at {1e3 * diameter_m:.2g} mm the least draught counts" if diameter_m < FINE_M else ""
+    return f"free convection: {name} at Ra {ra:.3g}, {inside}{too_thin}{draught}{fine}."
 
 
 def convection_of(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying", length_m=0.2, free_share=1.0):

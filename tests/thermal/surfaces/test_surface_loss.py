@@ -11,6 +11,7 @@ from scipy.optimize import brentq, minimize_scalar
 from benchcalc.thermal.network.curves import STEFAN_BOLTZMANN_W_M2K4, conductivity, loss_curve
 from benchcalc.thermal.network.network import bar, held, network, node, skin
 from benchcalc.thermal.network.steady import steady
+from benchcalc.thermal.surfaces.bare_wire import FINE_LOW
 from benchcalc.thermal.surfaces.surface_loss import (
     air_at,
     convection_of,
@@ -133,3 +134,31 @@ def test_words_name_the_equation_and_its_range():
     assert "Churchill-Chu (tube)" in surface_words(150.0, 20.0, 0.080, 0.0)
     assert "Popiel" in surface_words(150.0, 20.0, 0.010, 0.0, "tip down")
     assert "OUTSIDE" in surface_words(150.0, 20.0, 30.0, 0.0)
+
+
+@pytest.mark.parametrize("reynolds", [0.03, 0.1, 0.3, 1.0, 5.0, 40.0])
+def test_slow_air_across_fine_wires_against_measured_ones(reynolds):
+    """Collis and Williams, Two-dimensional convection from heated wires at low Reynolds numbers, J. Fluid Mech. 6
+    (1959) 357 (from memory): Nu (T_film/T_room)^-0.17 = 0.24 + 0.56 Re^0.45, Re 0.02 to 44; here as warm as the
+    room."""
+    measured = 0.24 + 0.56 * reynolds**0.45
+    assert nusselt_forced(reynolds, 0.7) == pytest.approx(measured, rel=0.12)
+
+
+def test_a_room_explains_why_fine_wire_takes_more_than_still_air_says():
+    """SWG 42 at dull red: still air asks for 16 to 19 % less current than a school handbook prints, and the ordinary
+    air of a room, 0.05 to 0.35 m/s, holds all but the last of it; at SWG 20 it hardly counts."""
+
+    def more(diameter_m, speed):
+        air, shine = convection_of(600.0, 20.0, diameter_m, speed), 0.87 * 5.67e-8 * (873.15**4 - 293.15**4)
+        return np.sqrt((air + shine) / (convection_of(600.0, 20.0, diameter_m, 0.0) + shine)) - 1
+
+    low, high = (1 / (1 - share) - 1 for share in FINE_LOW)
+    assert more(0.1016e-3, 0.05) < low < more(0.1016e-3, 0.35) == pytest.approx(high, rel=0.1)
+    assert more(0.914e-3, 0.05) < 0.03
+
+
+def test_a_wire_that_stands_is_told_to_be_beyond_its_equation():
+    assert "OUTSIDE" in surface_words(600.0, 20.0, 0.2e-3, 0.0, "tip down", 0.2)
+    assert "OUTSIDE" not in surface_words(150.0, 20.0, 10e-3, 0.0, "tip down", 0.2)
+    assert "least draught" in surface_words(600.0, 20.0, 0.2e-3, 0.15)
