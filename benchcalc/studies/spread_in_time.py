@@ -46,7 +46,8 @@ class SpreadInTime:
         """Band of a place at some time.
 
         field: one of FIELDS. time_s: s within the run, or inf for the settled tool.
-        Returns Band, degC; its ends close up to the settled tool's own band, which more samples stand behind.
+        Returns Band, degC; as it warms its ends close up to the settled tool's own band, which more samples stand
+        behind.
         """
         if np.isinf(time_s):
             return self.bands[field]
@@ -54,11 +55,13 @@ class SpreadInTime:
         found = band_of(nominal, _at(self.run.time_s, self.samples[field], time_s))
         own = band_of(self.settled[field], self.settled_samples[field])
         more = self.bands[field]
-        return Band(
-            nominal,
-            nominal + (found.low - nominal) * _ratio(more.low - more.nominal, own.low - own.nominal),
-            nominal + (found.high - nominal) * _ratio(more.high - more.nominal, own.high - own.nominal),
+        risen = self.settled[field] - float(getattr(self.run, field)[0])
+        done = float(np.clip((nominal - getattr(self.run, field)[0]) / risen, 0.0, 1.0)) if risen else 1.0
+        ends = (
+            nominal + (x - nominal) * (1 + done * (_ratio(more_x - more.nominal, own_x - own.nominal) - 1))
+            for x, more_x, own_x in ((found.low, more.low, own.low), (found.high, more.high, own.high))
         )
+        return Band(nominal, *ends)
 
     def tube_at(self, time_s):
         """The tube at some time.
