@@ -90,7 +90,7 @@ def fronts(build, spread, *asked, moments_s=MOMENTS_S):
 
 
 def ready_times(build, spread, *asked):
-    """When the tip, or what is melted, is as hot as asked, and when the tube at the handle has nearly settled.
+    """When the tip, or what is melted, is as hot as asked, and when it and the handle have nearly settled.
 
     build: Build. spread: SpreadInTime or None. asked: words of temperatures, as asked_temperature; the job's own is
     added.
@@ -111,7 +111,7 @@ def ready_times(build, spread, *asked):
         at = say("temp_c", one.temp_c, degrees=build.degrees)
         words = f"{place} at {at}" + (f" ({one.marker})" if one.marker else "")
         rows.append((words, minutes_words(band, longest_s) if chance else "never, at this power", f"{chance:.0%}"))
-    for key, word in (("entry_c", "tube at the handle"), ("grip_c", "handle outside")):
+    for key, word in ((field, place), ("entry_c", "tube at the handle"), ("grip_c", "handle outside")):
         if np.isfinite(spread.settled[key]):
             when = minutes_words(settled_after(spread, key, TENTH), longest_s)
             rows.append((f"{word}, to within a tenth of its rise", when, "–"))
