@@ -10,7 +10,7 @@ from ...basics.tables import one
 from ...sheet.build import Build, Reading, Soak, Supply
 from ...sheet.defaults import fill
 from ..parts import NAN
-from ..supply.link import work_supply
+from ..supply.link import judged_volts, work_supply
 from .coil import work_coil
 from .link import linear_of, work_wire
 from .scrap_box import work_box
@@ -94,8 +94,8 @@ def rank_supplies(build: Build):
 
 def _try(id, build):
     supply = work_supply(build)
-    limit_v = one("limits", "key", f"dry_touch_{supply.output.lower()}_v")["value"]
-    touchable = bool(supply.open_v <= limit_v)
+    volts, output = judged_volts(build.supply, supply.open_v)
+    touchable = bool(volts <= one("limits", "key", f"dry_touch_{output.lower()}_v")["value"])
     if supply.refused:
         return RankedSupply(id, supply.refused, "", NAN, NAN, NAN, supply.open_v, False)
     lacks = supply.unknown
