@@ -81,6 +81,12 @@ SINGLES_ONLY = (
     "drop across the joint",
     "creep of",
     "thread of the ",
+    "set point within reach",
+    "held ",
+    "reading against what is held",
+    "power stuck on",
+    "the cut-out, between use and harm",
+    "contacts of the relay",
 )  # told of one build at a time
 
 
