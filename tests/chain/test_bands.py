@@ -65,3 +65,11 @@ def test_today_is_narrower_than_any_day():
     for path, b in narrow.items():  # the handle hardly feels the mains: a kelvin of chance
         wide, chance = workings.bands[path], 1.0 if path == "heat.grip_c" else 0.0
         assert wide.low - chance < b.low < b.nominal < b.high < wide.high + chance
+
+
+def test_a_part_that_is_not_of_metal_is_judged_with_its_band():
+    text = bc.chosen("insert_press").read_text(encoding="utf-8")
+    text = text.replace('material = "mild steel"', 'material = "beech"', 1)
+    out = bc.work_out(bc.read(text), samples=60)
+    stem = next(v for v in out.of("heat") if v.what.endswith("the stem"))
+    assert stem.band.low < stem.value < stem.band.high and stem.state == "over"

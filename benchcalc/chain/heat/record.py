@@ -3,6 +3,7 @@
 from ..record import Link
 from .in_time import forgotten
 from .link import work_heat
+from .solid_verdicts import part_bands
 from .verdicts import heat_checks
 
 
@@ -24,6 +25,7 @@ HEAT = Link(
     verdicts=_verdicts,
     headline=("tip_c", "wire_c", "entry_c", "grip_c", "work_c"),
     page="05_heat_along_the_tool",
+    bands=part_bands,
 )
 FORGOTTEN = Link(
     "forgotten",

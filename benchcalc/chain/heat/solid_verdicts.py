@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ...basics.band import band_of
 from ...basics.fault import Fault
 from ...basics.tables import one, rows, source_words
 from ...materials.bulk import solid
@@ -9,11 +10,25 @@ from ...materials.insulation import rating
 from ...sheet.change import item
 from ..verdict import Limit, judge, unknown
 
+HOTTEST = "heat.hottest."  # path of the band of a part's hottest place, its id behind
 
-def solid_checks(build, heat):
+
+def part_bands(heat, drawn, n):
+    """Bands of the hottest places of all parts.
+
+    heat, drawn: HeatPart of the build and of its samples, or None. n: number of samples.
+    Returns dict: path -> Band.
+    """
+    if heat is None or drawn is None or heat.part_ids != drawn.part_ids:
+        return {}
+    pairs = zip(heat.part_ids, heat.part_hottest_c, drawn.part_hottest_c)
+    return {f"{HOTTEST}{id}": band_of(h, np.broadcast_to(d, (n,))) for id, h, d in pairs}
+
+
+def solid_checks(build, heat, bands):
     """Every part that is not of metal, at its hottest place, against what its own material stands.
 
-    build: Build. heat: HeatPart.
+    build: Build. heat: HeatPart. bands: path -> Band.
     Returns list of Verdict.  A wooden handle is judged where it meets the tube, and what is melted by its job.
     """
     made = []
@@ -24,7 +39,8 @@ def solid_checks(build, heat):
             continue
         limit_c, source_id, memory, why = found
         source = source_words(source_id) + ("; check the maker's sheet" if memory else "")
-        made.append(judge(what, "hottest_c", hottest_c, Limit(limit_c, "at most", source), why=why))
+        limit = Limit(limit_c, "at most", source)
+        made.append(judge(what, "hottest_c", hottest_c, limit, why=why, band=bands.get(f"{HOTTEST}{id}")))
     return made
 
 

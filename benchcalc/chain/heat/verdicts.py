@@ -21,7 +21,7 @@ def heat_checks(build, heat, bands):
     if heat.refused:
         return [unknown("temperatures", "temp_c", why="Not worked out: " + heat.refused.replace("\n", " "))]
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
-    made += glow_checks(build, heat, bands) + finish_checks(build, heat) + solid_checks(build, heat)
+    made += glow_checks(build, heat, bands) + finish_checks(build, heat) + solid_checks(build, heat, bands)
     made += [_wanted(build, heat, bands), *_work(build, heat, bands)]
     made += [
         unknown(
