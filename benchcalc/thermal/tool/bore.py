@@ -79,11 +79,10 @@ def _one_bore(tool, tracks, node, mesh, given, i):
         apart = step / 2 / (np.pi * radius**2)
         paths.bar(wall[:-1], wall[1:], share / (apart[:, :-1] + apart[:, 1:]), gas)
     for at, beyond in ((0, t.first - 1), (-1, t.last)):
-        inside = 0 <= beyond < mesh.step_m.shape[1]
+        disc = _innermost(tracks, node, beyond) if 0 <= beyond < mesh.step_m.shape[1] else None
         last = half[:, at : at + 1 or None]
         wide = radius[:, at : at + 1 or None]
-        if inside:
-            disc = _innermost(tracks, node, beyond)
+        if disc is not None:
             area = np.pi * np.minimum(tracks[disc].outer_m, wide) ** 2
             dull = (1 - tracks[disc].emissivity) / (tracks[disc].emissivity * area)
             paths.ray(
@@ -96,6 +95,6 @@ def _one_bore(tool, tracks, node, mesh, given, i):
 
 
 def _innermost(tracks, node, station):
-    """Number of the innermost shell of a part at a station."""
+    """Number of the innermost shell of a part at a station, None where no part reaches."""
     here = [i for i, t in enumerate(tracks) if t.mass and t.owner not in ("coil", "leads") and node[i, station] >= 0]
-    return min(here, key=lambda i: float(tracks[i].inner_m[0, 0]))
+    return min(here, key=lambda i: float(tracks[i].inner_m[0, 0]), default=None)
