@@ -5,11 +5,44 @@ from dataclasses import replace
 import numpy as np
 
 from ..sheet.borrowed import borrowed
+from ..sheet.key import ASSUMED
 
 
 def mark_of(verdict):
     """What tells whether a verdict is still the same one: what, does it apply, value, limit.  verdict: Verdict."""
     return verdict.what, verdict.state == "does not apply", f"{verdict.value:.6g}", f"{verdict.limit:.6g}"
+
+
+RESTS_ON = {  # sections that the verdicts of a link rest on; every other link rests on all of them
+    "supply": ("supply", "other_supply"),
+    "bench": ("supply", "soak"),
+    "wire": ("supply", "wire", "want"),
+    "coil": ("supply", "wire", "coil", "want"),
+}
+
+
+def guessed(build):
+    """Paths of what the maker marked as assumed on the sheet itself.  build: Build."""
+    return [path for path, known in build.known.items() if known.how == ASSUMED and known.line is not None]
+
+
+def without_guesses(build, verdicts):
+    """Verdicts in which none is fine by what the maker only assumed; what is tight or over stays so.
+
+    build: Build. verdicts: (link, Verdict) pairs.
+    """
+    paths = guessed(build)
+    if not paths:
+        return tuple(verdicts)
+    told = []
+    for link, v in verdicts:
+        rests = [p for p in paths if p.split(".")[0] in RESTS_ON.get(link, (p.split(".")[0],))]
+        if rests and np.ndim(v.value) == 0 and v.state == "fine":
+            few = ", ".join(rests[:3]) + (f" and {len(rests) - 3} more" if len(rests) > 3 else "")
+            why = f"It would be fine, but rests on what is only assumed on the sheet ({few}). {v.why}"
+            v = replace(v, state="not known", note="assumed on the sheet", why=why)
+        told.append((link, v))
+    return tuple(told)
 
 
 def as_told(build, verdicts, stand):
@@ -19,6 +52,7 @@ def as_told(build, verdicts, stand):
     was borrowed.
     Returns tuple of (link, Verdict).  What is over stays over: doubt makes nothing safer.
     """
+    verdicts = without_guesses(build, verdicts)
     if build.lent:
         return tuple((link, replace(v, note=f"demo {build.lent}")) for link, v in verdicts)
     if stand is None:

@@ -106,3 +106,15 @@ def test_a_coil_moved_behind_its_leads_is_told():
 def test_ohms_without_their_length_leave_the_table_to_speak():
     build = bc.load_chosen("insert_press")
     assert bc.work_wire(bc.change(build, "wire.reel.measured_ohm", 17.6), bc.work_supply(build)) is not None
+
+
+def test_what_rests_on_the_makers_own_guess_is_never_fine():
+    sheet = bc.chosen("insert_press").read_text(encoding="utf-8")
+    states = lambda text: {(link, v.what): v.state for link, v in bc.work_out(bc.read(text)).verdicts}  # noqa: E731
+    sure, guess = states(sheet), states(sheet.replace('to = "210 mm"', 'to = "210 mm assumed"'))
+    electric = {k for k in sure if k[0] in ("supply", "bench", "wire", "coil")}
+    assert any(s == "fine" for k, s in sure.items() if k not in electric)
+    for k, state in sure.items():  # a guess about the handle leaves the electrical verdicts as they are
+        assert guess[k] == ("not known" if state == "fine" and k not in electric else state), k
+    about = states(sheet.replace('length = "733 mm"', 'length = "733 mm assumed"'))
+    assert all(s != "fine" for (link, _), s in about.items() if link not in ("supply", "bench", "wire"))

@@ -84,6 +84,12 @@ class Follows:
             self._picture(heat if len(heat.cells) else None)
         except Fault as why:
             chain = f"<p>{plain_text(why)}</p>"
+        except Exception as why:  # nobody else would see it; older numbers must not stand under this sheet
+            self._tell(
+                f"<p>The chain of the sheet {plain_text(name)} could not be worked out as it stands above: "
+                f"{plain_text(why)}. What you typed is not lost.</p>"
+            )
+            raise
         state = "Not kept yet. " if altered else ""
         self._tell(f"<p>{state}The chain of the sheet {plain_text(name)} as it stands above:</p>{chain}")
 

@@ -277,3 +277,17 @@ def test_start_from_a_job(mine, quick):
     assert "in the coil (" in words and words.count("<li>") == 3 and "assumed" in words
     form.open_group(5)
     assert form.opened.sections[0].rows[0].fields["outer"].parts[1].value == "assumed"
+
+
+def test_numbers_of_an_earlier_state_never_stay_under_a_sheet_that_cannot_be_worked_out(mine, monkeypatch):
+    form = sheet_form()
+    assert "power in the coil" in form.glance.value
+
+    def fail(_):
+        raise ZeroDivisionError("a <b>slip</b>")
+
+    monkeypatch.setattr("benchcalc.show.editor.follows.work_out", fail)
+    with pytest.raises(ZeroDivisionError):
+        form.type("part", 0, "to", "31 mm")
+    assert "could not be worked out" in form.glance.value and "power in the coil" not in form.glance.value
+    assert "<b>slip" not in form.glance.value and form.draft.edits
