@@ -131,6 +131,11 @@ class Draft:
         self._note()
         return build
 
+    def forget(self):
+        """Drop what was typed and not kept."""
+        self._start(self.seen)
+        self._note()
+
     def undo(self) -> str:
         """One step back: the last edit, or where there is none the version before.
 

@@ -136,10 +136,11 @@ class _Editor(EditorView):
         path = self._path()
 
         def make():
-            edits = list(self.draft.edits) if self.draft else []
+            before, edits = self.draft, list(self.draft.edits) if self.draft else []
             made = copy_to_mine(self._name(path), name or self.name.value)
             self.pick(str(made))
             if edits and self.draft:
+                before.forget()  # what was typed goes with the copy
                 self._again(edits)
 
         self._try(make, lambda: f"Copied to {self._file()} and chosen for all pages.")

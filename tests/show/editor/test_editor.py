@@ -291,3 +291,14 @@ def test_numbers_of_an_earlier_state_never_stay_under_a_sheet_that_cannot_be_wor
         form.type("part", 0, "to", "31 mm")
     assert "could not be worked out" in form.glance.value and "power in the coil" not in form.glance.value
     assert "<b>slip" not in form.glance.value and form.draft.edits
+
+
+def test_what_was_typed_on_a_demo_goes_with_its_copy_and_stays_on_no_other(mine, quick):
+    form = sheet_form()
+    form.type("part", 0, "to", "31 mm")
+    form.copy("iron")
+    assert [e.text for e in form.draft.edits] == ["31 mm"] and form.build.part[0].to_m == pytest.approx(0.031)
+    form.pick("insert_press")
+    assert not form.draft.edits and "not kept yet" not in form.said.value
+    form.pick("iron")
+    assert "1 changes" in form.said.value
