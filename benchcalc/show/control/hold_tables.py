@@ -20,6 +20,7 @@ from ..page.table import table
 SMOOTH = ((1.0, "tight"), (2.0, "between"), (4.0, "smooth"))
 WINDOWS_S = (1.0, 2.0, 5.0, 10.0, 30.0)
 BAND_SAMPLES, BAND_STEPS = 48, 3
+LEAST_K = 0.5
 
 
 def tuning(build, found):
@@ -38,12 +39,18 @@ def tuning(build, found):
                 word,
                 say("rise_k", 1 / one.gain_per_k, **way),
                 say("constant_s", one.integral_s),
-                say("rise_k", told.overshoot_k, figures=2, **way),
+                _kelvin(told.overshoot_k, way),
                 f"{told.ready_s / 60:.1f} min",
-                say("rise_k", told.ripple_k, figures=2, **way),
+                _kelvin(told.ripple_k, way),
             )
         )
     return table(("tuning", "proportional band", "integral time", "overshoot", "ready", "swing"), rows)
+
+
+def _kelvin(rise_k, way):
+    """A swing in words; what no thermometer of a bench tells from nothing is called so."""
+    least = say("rise_k", LEAST_K, figures=2, **way)
+    return f"less than {least}" if rise_k < LEAST_K else say("rise_k", rise_k, figures=2, **way)
 
 
 def windows(build, found):
@@ -62,7 +69,7 @@ def windows(build, found):
         rows.append(
             (
                 say("window_s", window),
-                say("rise_k", tip.ripple_k, figures=2, **way),
+                _kelvin(tip.ripple_k, way),
                 say("rise_k", wire.ripple_k, figures=2, **way),
                 say("temp_c", wire.top_c, **way),
             )

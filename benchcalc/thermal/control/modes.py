@@ -22,7 +22,8 @@ from .seated import SENSOR
 
 MODES = 160
 MASSLESS_S = 1e-5  # a node without capacity gets so little that it follows within this time
-AGAIN_S = 6.0  # the curved part is looked at again after this time
+AGAIN_S, LONGEST_S = 6.0, 60.0  # the curved part is looked at again after this time, later where nothing moves
+CALM_K = 1.0  # what no watched place moves by from look to look
 LEAST_S = 0.5  # a mode that is quicker than this need not be kept
 START_K = 300.0  # how far a start may lie from the state, for the choice of modes
 LOOKS = 16  # looks of on-off that are worked out in one go
@@ -170,12 +171,14 @@ def fast_run(modes, law, watch, until_s, *, start_c=None, state=None):
     walk = _Walk(modes, start_c)
     state = State() if state is None else state
     sensor = list(watch).index(SENSOR)
-    now, looked, share = 0.0, 0.0, 0.0
+    now, looked, share, again = 0.0, 0.0, 0.0, AGAIN_S
     time_s, shares, seen = [0.0], [0.0], [walk.at]
     while now < until_s - 1e-9:
-        if now - looked > AGAIN_S:
+        if now - looked > again:
+            before, looked = walk.at, now
             walk.look(share)
-            looked = now
+            calm = np.abs(walk.at - before).max() < CALM_K
+            again = min(1.5 * again, LONGEST_S) if calm else AGAIN_S
         state, pieces = decide(law, state, float(seen[-1][sensor]))
         if law.kind == ON_OFF:
             pieces = ((_until_switch(walk, law, state, sensor), pieces[0][1]),)
