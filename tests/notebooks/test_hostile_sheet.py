@@ -20,7 +20,7 @@ def hostile(demo):
     """The text of a demo with markup behind its name and every id."""
     text = (ROOT / "data" / "builds" / f"{demo}.toml").read_text(encoding="utf-8")
     for name in set(re.findall(r'^id = "([^"]+)"', text, re.M)):
-        text = text.replace(f'"{name}"', f"'{name}{MARKUP}'")
+        text = text.replace(f'"{name}"', f'"{name}{MARKUP}"')
     return re.sub(r"^name = .*$", lambda _: f"name = 'evil {MARKUP}'", text, count=1, flags=re.M)
 
 

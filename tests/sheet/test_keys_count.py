@@ -216,7 +216,7 @@ ONE_LOG = SMALL + '[[log]]\nfile = "one.csv"\nat = "1 mm"\nattached = "pressed b
 ONE_LOG += 'reads = "degC"\npower = "20 W"\n'
 PRESS_LOG = TEXT.split("[[log]]")[0] + ONE_LOG[len(SMALL) :].replace('at = "1 mm"', 'at = "41 mm"')
 OTHER = (
-    SMALL
+    SMALL.replace("used = true", 'used = true\nmeasured_ohm = "81 ohm"\nmeasured_length = "6 m"')
     + """[want]
 power = "20 W"
 [[other_supply]]
@@ -230,9 +230,14 @@ id = "block"
 kind = "transformer"
 rectifier = "bridge"
 open = "24 V"
-limit = "2 A"
 volts = 18
 amps = 1.5
+[[other_supply]]
+id = "brick"
+kind = "switching supply"
+open = "18 V"
+source = "0.1 ohm"
+limit = "3 A"
 """
 )
 STEADY = TEXT + HELD.replace("[control]", '[control]\nkind = "proportional-integral"\nproportional_band = "30 K"')
@@ -256,7 +261,7 @@ TEXTS = {
     "other_supply.rectifier": (OTHER, '"bridge"', '"half"'),
     "other_supply.open": (OTHER, '"20 V"', '"55 V"'),
     "other_supply.source": (OTHER, '"1 ohm"', '"2 ohm"'),
-    "other_supply.limit": (OTHER, '"2 A"', '"0.5 A"'),
+    "other_supply.limit": (OTHER, '"3 A"', '"0.5 A"'),
     "other_supply.volts": (OTHER, "volts = 18", "volts = 23"),
     "other_supply.amps": (OTHER, "amps = 1.5", "amps = 0.2"),
     "wire.gauge": (SMALL, '"28 AWG"', '"30 AWG"'),

@@ -124,6 +124,8 @@ def own_cut_out(build, model, control, room_k):
     if rating is None or at is None or control.normal_c is None:
         return None
     places, use, fail = places_for(model, control, control.doubt_k, room_k)
+    if not places.size:  # the handle leaves nothing of the outside free
+        return None
     i = int(np.abs(places - at).argmin())
     row = next((r for r in rows("cut_outs") if r["rating_c"] == rating), None)
     low, high = (10.0, 0.0) if row is None else (row["low_k"], row["high_k"])

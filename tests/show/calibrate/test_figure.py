@@ -80,11 +80,11 @@ def test_the_panel_uses_fewer_readings_and_the_band_grows():
     for words, moved in tried:
         at = results_at(box.spec, moved, rest=False)
         assert len(at.rows) == 3 and at.numbers.logs, words
-    wide = {}
+    wide = {}  # of the tip: the entry hangs on how wood and tube touch, which ten minutes tell as well as forty
     for seconds in (600.0, 2400.0):
         at = results_at(box.spec, {"at_s": seconds}, rest=True)
         assert max(log[1].max() for log in at.numbers.logs) <= seconds
-        low, high = (float(x) for x in at.rows[2][1].split("(")[1].rstrip(")").split(" to "))
+        low, high = (float(x) for x in at.rows[0][1].split("(")[1].rstrip(")").split(" to "))
         wide[seconds] = high - low
     assert wide[600.0] > 1.1 * wide[2400.0]
     text = box.kept()[0]["text/plain"]
