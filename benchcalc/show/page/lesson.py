@@ -49,11 +49,16 @@ def introduce(build):
     """
     name = Path(build.file).stem if build.file else build.name
     kind = "invented demo" if build.invented else "your own sheet"
-    rows = [(how, _SAYS[how], "; ".join(_inputs(build, how))) for how in _HOW]
-    known = table(("known", "what that means", "inputs"), [r for r in rows if r[2]])
+    known = table(("known", "what that means", "inputs"), known_inputs(build))
     lent = ", ".join(borrowed(build))
     lent = f" **Still borrowed from the demo {build.begun_from}, so nothing is fine by them:** {lent}." if lent else ""
     return Words(f"Sheet: {plain_text(name)} ({kind}): {plain_text(build.name)}.{lent}\n\n{as_markdown(known)}")
+
+
+def known_inputs(build):
+    """The inputs by how they are known: list of (how, what that means, inputs in words).  build: Build."""
+    rows = [(how, _SAYS[how], "; ".join(_inputs(build, how))) for how in _HOW]
+    return [r for r in rows if r[2]]
 
 
 def _inputs(build, how):

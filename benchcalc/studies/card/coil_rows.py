@@ -1,0 +1,165 @@
+"""The card's rows with wire in the hand: wire, winding, coil to metal, tails.  No physics here, only the calls."""
+
+import numpy as np
+
+from ...basics.band import Band
+from ...basics.names import say
+from ...basics.tables import rows as table_rows
+from ...chain.wire.turn_steps import turn_steps
+from ...sheet.change import item
+from ...sheet.load import by_instrument
+from .expected import band_at, reader_of
+from .record import CardRow, CardSection
+
+
+def wire(build, workings):
+    """The wire before it is wound.
+
+    build: Build. workings: Workings.
+    Returns CardSection.
+    """
+    w, coil = workings.wire, workings.coil
+    if w is None:
+        return CardSection("4  Wire", (CardRow("wire.none", "Wire", words="none on the sheet yet", ask=False),))
+    how = "as measured" if w.measured else "by the table, nobody measured it"
+    found = [
+        CardRow(
+            "wire.ohm_per_m",
+            f"Ohms of one metre of {w.id} ({how})",
+            "linear_ohm_per_m",
+            band_at(workings, "wire.linear_ohm_per_m"),
+            outside="Another alloy or size: type the reading on page 00 and print a new card before you cut.",
+        ),
+        CardRow(
+            "wire.magnet", "A small magnet, wire cold", words=_magnet(build, w), outside="Not this alloy: ask page 02."
+        ),
+    ]
+    if coil is not None and np.isfinite(coil.cut_m):
+        found.append(CardRow("wire.cut_m", "Cut, with anchors and tails of the same wire", "cut_m", _one(coil.cut_m)))
+        found.append(
+            CardRow(
+                "wire.length_m", "of it heated, between the anchors", "length_m", band_at(workings, "coil.length_m")
+            )
+        )
+    return CardSection("4  Wire", tuple(found))
+
+
+def _one(value):
+    return Band(value, value, value)
+
+
+def _magnet(build, w):
+    if w.alloy is None:
+        seen = item(build.wire, w.id).magnetic
+        return "alloy not known" if seen is None else f"clings: {seen} (as on the sheet)"
+    note = next(r["note"] for r in table_rows("alloys") if r["key"] == w.alloy) or ""
+    first = note.split(".")[0]
+    return first.lower() if "agnetic" in first else "not in the tables"
+
+
+def winding(build, workings):
+    """After winding, before anything covers it.
+
+    build: Build. workings: Workings.
+    Returns CardSection.
+    """
+    coil, band = workings.coil, workings.bands.get("coil.meter_ohm")
+    if coil is None or not np.isfinite(coil.meter_ohm):
+        none = CardRow("winding.none", "Winding", words="no coil is worked out on this sheet yet", ask=False)
+        return CardSection("5  After winding", (none,))
+    steps = turn_steps(workings.supply, workings.wire, coil, band)
+    by_word = {s.word: s for s in steps}
+    found = [
+        CardRow(
+            "winding.cold_ohm",
+            "Ohms at the ends of the tails, cold; the band is the accept band",
+            "cold_ohm",
+            band_at(workings, "coil.meter_ohm"),
+            _ends(by_word),
+            outside="Outside: count turns, measure the wire again. Low may be two turns that touch.",
+        )
+    ]
+    if np.isfinite(coil.turns) and np.isfinite(coil.one_turn_ohm):
+        found += [
+            CardRow("winding.former_m", "Former under the wire, layers on it", "former_m", _one(coil.former_m)),
+            CardRow(
+                "winding.turns", "Turns", "turns", band_at(workings, "coil.turns"), outside="Another former or pitch."
+            ),
+            CardRow("winding.winding_m", "Length of the winding", "winding_m", band_at(workings, "coil.winding_m")),
+            CardRow("winding.pitch_m", "Pitch, middle to middle", "pitch_m", band_at(workings, "coil.pitch_m")),
+            _one_turn(build, coil, by_word),
+        ]
+    return CardSection("5  After winding", tuple(found))
+
+
+def _ends(by_word):
+    low, high = (by_word.get(f"{end} end of the accept band") for end in ("low", "high"))
+    if low is None or high is None:
+        return ""
+    return f"at its ends {say('coil_w', low.coil_w)} and {say('coil_w', high.coil_w)}"
+
+
+def _one_turn(build, coil, by_word):
+    """What one turn is worth, and whether the meter can see it."""
+    meter = reader_of(build, "ohm")
+    own = by_word.get("one turn more")
+    watts = "" if own is None else f", {say('coil_w', abs(own.more_w))}"
+    k = by_instrument(coil.meter_ohm, "ohm", meter)
+    half = (k.high - k.low) / 2
+    sees = "sees" if half < coil.one_turn_ohm else "cannot see"
+    turn = say("one_turn_ohm", coil.one_turn_ohm)
+    return CardRow(
+        "winding.one_turn",
+        "One turn is worth",
+        words=f"{turn}{watts}; the {meter} (± {say('cold_ohm', half)} here) {sees} one turn",
+        ask=False,
+        outside="" if sees == "sees" else "Use volts and amps, not its ohms, to tell one turn.",
+    )
+
+
+def metal(build, step, again=False):
+    """Coil to metal.
+
+    build: Build. step: word of the section, for the row's id. again: after closing.
+    Returns tuple of one CardRow; of none for a wire that lies on no part.
+    """
+    if build.coil is None or build.coil.on is None:
+        return ()
+    metals = ", ".join(p.id for p in build.part if p.role not in ("handle", "work", "frame"))
+    return (
+        CardRow(
+            f"{step}.to_metal",
+            f"Tail to {metals}: highest ohms range" + (", again" if again else ", cold"),
+            words="open: no reading",
+            outside="Any reading: a turn or tail touches metal. Open it up; do not power it.",
+        ),
+    )
+
+
+def tails(build, workings):
+    """Tails and joints, by the volts they keep at the coil's own current.
+
+    build: Build. workings: Workings.
+    Returns CardSection.
+    """
+    w, coil, leads = workings.wire, workings.coil, workings.leads
+    found = [*metal(build, "tails")]
+    if w is not None and coil is not None and np.isfinite(coil.load_a):
+        ohm, amps = band_at(workings, "wire.tails_ohm"), coil.load_a
+        band = None if ohm is None else Band(*(x * amps for x in (ohm.nominal, ohm.low, ohm.high)))
+        found.append(
+            CardRow(
+                "tails.drop_v",
+                f"Both tails with their joints, {say('load_a', amps)} flowing: cable end to coil, the two added",
+                "load_v",
+                band,
+                outside="More: the joint. Crimp or clamp it again; a joint that warms gets worse.",
+            )
+        )
+    told = build.coil and [x for x in (build.coil.tails.material, build.coil.tails.sleeve) if x]
+    if told:
+        found.insert(0, CardRow("tails.made", "Tails of, and their sleeve", words=", ".join(told)))
+    if build.lead_out.joint is not None and leads is not None:
+        pull = "Pull at it: it holds, or it is made again."
+        found.append(CardRow("tails.joint", "Joint to the cable, made", words=build.lead_out.joint, outside=pull))
+    return CardSection("6  Coil to metal, tails and joints", tuple(found))

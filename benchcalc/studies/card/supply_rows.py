@@ -1,0 +1,119 @@
+"""The card's rows before any wire is cut: the gate, the supply on the day, fuse and cut-out.  No physics here."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ...basics.band import Band
+from ...basics.names import say
+from ...heater import protection
+from .expected import band_at
+from .record import CardRow, CardSection
+
+PLUGGED = ("transformer", "switching supply", "bench supply")
+OPEN = "supply.open_v"
+
+
+def gate(build, workings):
+    """The gate before anything is plugged in.
+
+    build: Build. workings: Workings.
+    Returns CardSection.
+    """
+    supply, found = build.supply, []
+    found.append(CardRow("gate.plate", "Plate: volts, amps, VA, class", words="copy it, or write: none"))
+    if supply.kind in PLUGGED:
+        found += [
+            CardRow(
+                "gate.plug",
+                "Its own plug and cord, whole; closed case",
+                words="yes",
+                outside="No: stop. The mains side is for a licensed person.",
+            ),
+            CardRow(
+                "gate.isolation",
+                "What shows that the two sides are isolated (a mark, a test by a licensed person)",
+                words="write what and by whom",
+                outside="Nothing: do not build with it. A meter that shows no connection is no proof.",
+            ),
+        ]
+    limit = next((v for v in workings.of("supply") if v.key == "open_v" and not v.advice), None)
+    says = "Stop: do not build with it." if limit is None or not np.isfinite(limit.limit) else ""
+    if not says:
+        says = f"Past {say('open_v', limit.limit)} no longer extra-low: stop."
+    open_v = None if workings.supply is None or workings.supply.how == "one reading" else band_at(workings, OPEN)
+    words = "" if open_v else "not known yet: read it with nothing connected"
+    found.append(CardRow("gate.open_v", "Volts, nothing connected", "open_v", open_v, words, outside=says))
+    return CardSection("1  Before anything is plugged in", tuple(found))
+
+
+def supply_today(build, workings):
+    """The supply's line on the day.
+
+    build: Build. workings: Workings.
+    Returns CardSection.
+    """
+    known = build.known.get("supply.mains")
+    mains = None if known is None else Band(build.supply.mains, known.low, known.high)
+    day = "battery, against its volts when the sheet was read" if build.supply.kind == "battery" else "mains volts"
+    found = [
+        CardRow(
+            "line.mains", f"Today's {day}: write them", "", words=_share_words(mains), outside="Compare like days."
+        ),
+        CardRow("line.source_ohm", "Source resistance: (no-load − loaded volts) / amps", "source_ohm"),
+        CardRow("line.most_w", "The most that any coil can get", "load_w"),
+    ]
+    source = None if workings.supply is None or workings.supply.how == "one reading" else "supply.source_ohm"
+    found[1] = replace(
+        found[1],
+        expected=None if source is None else band_at(workings, source),
+        words="" if source else "not known: one more reading with another load",
+        outside="Higher: a warm or poor contact, or warm copper. Take both readings again within a minute.",
+    )
+    found[2] = replace(found[2], expected=band_at(workings, "supply.most_power_w"), ask=False)
+    return CardSection("2  The supply today", tuple(found))
+
+
+def _share_words(mains):
+    return "" if mains is None else f"the bands hold for {mains.low:.0%} to {mains.high:.0%} of the sheet's day"
+
+
+def fuse(build, workings):
+    """Fuse and cut-outs with their places.
+
+    build: Build. workings: Workings.
+    Returns CardSection.
+    """
+    bench, found = workings.bench, []
+    if bench is not None and np.isfinite(bench.fuse_a):
+        where = (
+            "at the battery's terminal" if build.supply.kind == "battery" else "in the low-voltage lead, at the supply"
+        )
+        kinds = "; ".join(f"{kind}: {say('load_a', amps)}" for kind, amps, _ in protection.breaking(bench.fuse_a))
+        found += [
+            CardRow("fuse.rating", f"Fuse {where}", "", words=f"{bench.fuse_a:g} A, {bench.fuse_kind}"),
+            CardRow("fuse.breaks", "It can break (by kind of fuse)", words=kinds, ask=False),
+            CardRow("fuse.short_a", "A dead short at the handle draws", "short_a", band_at(workings, "bench.short_a")),
+        ]
+        opens = bench.latest_s
+        words = "not known" if np.isnan(opens) else "no promise" if np.isinf(opens) else f"within {_seconds(opens)}"
+        acts = next((v for v in workings.of("bench") if v.key == "latest_s"), None)
+        found.append(
+            CardRow("fuse.opens", "and then the fuse opens", words=words, ask=False, outside=acts.why if acts else "")
+        )
+        found[2] = replace(found[2], ask=False, words="" if found[2].expected else "not known")
+    else:
+        said = bench.said if bench is not None and bench.said else "no current is known yet to choose one for"
+        found.append(CardRow("fuse.rating", "Fuse in the low-voltage lead", words=said.split("\n")[0]))
+    cuts = [v for _, v in workings.verdicts if "cut-out" in v.what]
+    found += [
+        CardRow(f"fuse.cut_out_{i + 1}", v.what[0].upper() + v.what[1:], words=f"{v.state}: {v.why}")
+        for i, v in enumerate(cuts)
+    ]
+    if not cuts:
+        found.append(CardRow("fuse.cut_out", "Thermal cut-out: rating and place", words="none chosen on this sheet"))
+    return CardSection("3  Fuse and cut-out", tuple(found))
+
+
+def _seconds(time_s):
+    return f"{time_s / 60:.2g} min" if time_s >= 100 else f"{time_s:.2g} s"

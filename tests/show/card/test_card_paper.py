@@ -1,0 +1,63 @@
+"""The card on paper: nothing is fetched, nothing that was typed is run, each row keeps its space."""
+
+import re
+from functools import cache
+
+import pytest
+
+import benchcalc as bc
+from benchcalc.basics.band import Band
+from benchcalc.show.card import paper
+from benchcalc.show.card.html import card_document
+from benchcalc.show.card.words import card_text, expected_words
+from benchcalc.show.card.write import write_card
+from benchcalc.studies.card.card import build_card
+from benchcalc.studies.card.record import CardRow
+
+
+@cache
+def foam_bow():
+    build = bc.load_chosen("foam_bow")
+    return build, build_card(build, bc.work_out(build, samples=20))
+
+
+def test_the_page_fetches_nothing_and_says_that_the_demo_is_invented():
+    build, card = foam_bow()
+    page = card_document(build, card)
+    assert not re.search(r"(src|href)=\"(?!data:)|url\(|@import|<script|<link", page)
+    assert "invented demo" in page and "@page" in page
+    assert page.count('class="space"') == sum(row.ask for row in card.rows())
+    assert all(f"{row.what}: " in card_text(build, card) for row in card.rows())
+
+
+def test_what_was_typed_is_only_letters():
+    build = bc.change(foam_bow()[0], "name", "<script>alert(1)</script>")
+    page = card_document(build, build_card(build, bc.work_out(build, samples=20)))
+    assert "<script" not in page and "alert(1)" in page
+
+
+@pytest.mark.parametrize(
+    "row, said",
+    [
+        (CardRow("a", "a", "load_v", Band(0.122, 0.067, 0.177)), "122 mV (67 to 177)"),
+        (CardRow("a", "a", "front_m", Band(0.1, 0.09, float("inf"))), "3.94 in (3.54 in to all of it)"),
+        (CardRow("a", "a", "tip_c", Band(260.0, 210.0, 300.0), "pressed on"), "260 degC (210 to 300); pressed on"),
+        (CardRow("a", "a"), ""),
+    ],
+)
+def test_what_is_expected_in_words(row, said):
+    assert expected_words(foam_bow()[0], row) == said
+
+
+def test_the_command_writes_html_and_says_what_it_could_not(tmp_path, monkeypatch):
+    monkeypatch.setenv(paper.VARIABLE, str(tmp_path / "no-such-browser"))
+    said = "\n".join(write_card(foam_bow()[0], tmp_path))
+    assert (tmp_path / "foam_bow_card.html").stat().st_size > 5000
+    assert "Chromium" in said and paper.VARIABLE in said and not list(tmp_path.glob("*.pdf"))
+
+
+@pytest.mark.skipif(paper.browser() is None, reason="needs Chromium")
+def test_the_card_is_printed(tmp_path):
+    page = tmp_path / "card.html"
+    page.write_text(card_document(*foam_bow()), encoding="utf-8")
+    assert paper.to_pdf(page, tmp_path / "card.pdf").read_bytes().startswith(b"%PDF-")

@@ -1,0 +1,91 @@
+"""The build card: every number is the chain's own, or holds against a formula written down here anew."""
+
+from functools import cache
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.studies.card.card import build_card
+from benchcalc.studies.card.coil_rows import winding
+from benchcalc.studies.card.first_heat import a_first_heat
+
+
+@cache
+def worked(name="insert_press"):
+    build = bc.load_chosen(name)
+    workings = bc.work_out(build, samples=60)
+    return build, workings, build_card(build, workings)
+
+
+def test_rows_are_the_chains_own_numbers_and_follow_the_sheet():
+    build, workings, card = worked()
+    for id, path in (
+        ("gate.open_v", "supply.open_v"),
+        ("winding.cold_ohm", "coil.meter_ohm"),
+        ("full.load_a", "coil.load_a"),
+    ):
+        row = card.row(id)
+        assert (row.expected.nominal, row.expected.low) == (workings.bands[path].nominal, workings.bands[path].low)
+    longer = bc.change(build, "coil.length_m", 2 * build.coil.length_m)
+    again = winding(longer, bc.work_out(longer, samples=0)).rows[0].expected
+    tails = workings.wire.tails_ohm
+    assert again.nominal - tails == pytest.approx(2 * (card.row("winding.cold_ohm").expected.nominal - tails))
+
+
+def test_the_order_is_that_of_the_bench_and_no_row_stands_twice():
+    _, _, card = worked()
+    ids = [row.id for row in card.rows()]
+    assert len(set(ids)) == len(ids)
+    order = ["gate.plate", "fuse.rating", "wire.cut_m", "winding.cold_ohm", "tails.to_metal", "closed.cold_ohm"]
+    order += ["first.load_a", "full.load_v", "time.tip_c_8", "soak.hot_ohm", "later.cold_ohm"]
+    assert [ids.index(i) for i in order] == sorted(ids.index(i) for i in order)
+
+
+def test_a_third_of_the_watts_by_the_whole_circuit():
+    """Kirchhoff and Joule with numpy's linear solver: volts set at the tails, or the resistor in the supply's line."""
+    _, workings, _ = worked()
+    build = worked()[0]
+    found, coil, wire, supply = a_first_heat(build, workings), workings.coil, workings.wire, workings.supply
+    hot_ohm = found.hot_over_cold.nominal * (coil.cold_ohm + wire.tails_ohm) - wire.tails_ohm
+    amps = np.linalg.solve([[wire.tails_ohm + hot_ohm]], [found.set_v])[0]
+    assert amps == pytest.approx(found.load_a.nominal, rel=1e-9)
+    assert amps**2 * hot_ohm == pytest.approx(coil.coil_w / 3, rel=2e-3)
+    loop = supply.source_in_use_ohm + wire.tails_ohm + coil.hot_ohm
+    full, third = (np.linalg.solve([[loop + r]], [supply.open_in_use_v])[0] for r in (0.0, found.series_ohm))
+    assert third**2 / full**2 == pytest.approx(1 / 3, rel=1e-9)
+    assert found.load_a.low < found.load_a.nominal < found.load_a.high
+    assert build.room.ambient_c < found.wire_c.nominal < workings.heat.wire_c
+
+
+def test_the_primary_after_hours_by_the_copper_formula():
+    """R2 / R1 = (234.5 + t2) / (234.5 + t1), as IEC 60034-1 prints it for copper."""
+    build, workings, card = worked()
+    hot = (
+        build.soak.cold_ohm
+        * (234.5 + build.soak.cold_room_c + workings.bench.settled_k)
+        / (234.5 + build.soak.cold_room_c)
+    )
+    assert card.row("soak.hot_ohm").expected.nominal == pytest.approx(hot, rel=1e-3)
+
+
+def test_no_card_for_a_supply_beyond_extra_low_volts():
+    build = bc.change(worked()[0], "supply.open_v", 80.0)
+    card = build_card(build, bc.work_out(build, samples=20))
+    assert card.stop and {row.id.split(".")[0] for row in card.rows()} == {"gate"}
+
+
+@pytest.mark.parametrize("name", ["foam_bow", "wax_pot"])
+def test_a_card_for_tools_without_tube_and_handle(name):
+    build, _, card = worked(name)
+    assert not card.stop
+    assert {"gate", "wire", "first", "full", "time"} <= {row.id.split(".")[0] for row in card.rows()}
+    assert (build.coil.on is None) == (not any(row.id.endswith("to_metal") for row in card.rows()))
+
+
+def test_an_empty_sheet_gives_a_card_that_promises_nothing():
+    from benchcalc.sheet.load import read
+
+    build = read('[sheet]\nname = "empty"\n')
+    card = build_card(build, bc.work_out(build, samples=20))
+    assert all(row.expected is None for row in card.rows())
