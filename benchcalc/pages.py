@@ -21,6 +21,10 @@ DOORS = {
     "shared_tables": "show.page.shared_tables",
     "picture": "show.drawing.live_picture:picture",
     "sheet_form": "show.editor.editor:sheet_form",
+    "mend_first": "studies.mend_first:mend_first",
+    "mend_panel": "show.panel.mending:mend_panel",
+    "mend_words": "show.panel.mending:mend_words",
+    "way": "show.page.way:way",
     # supply
     "bench_tables": "show.supply.bench_tables",
     "supply_tables": "show.supply.tables",

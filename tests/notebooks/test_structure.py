@@ -177,3 +177,20 @@ def test_the_supply_is_asked_for_plug_case_and_plate_before_anything_is_measured
     assert found == sorted(found)
     folded = [c for c in cells if c["metadata"].get("jp-MarkdownHeadingCollapsed")]
     assert [source_of(c).split("\n")[0] for c in folded] == ["## For a few supplies only"]
+
+
+def test_the_panel_stands_at_the_top_and_the_way_on_at_both_ends(page):
+    """Question, one sentence, panel; then its numbers, what to mend first, and only then what the page needs."""
+    path, notebook = page
+    cells = notebook["cells"]
+    title, first, live, numbers, mend, mended = cells[:6]
+    assert len(source_of(title).split("\n\n")) == 3, "the title cell holds the question, a sentence, a line of jumps"
+    assert LIVE.search(source_of(live)) and "nbval-ignore-output" in tags_of(live), where(live)
+    assert "nbval-ignore-output" not in tags_of(numbers) and "workings" in source_of(numbers), where(numbers)
+    assert "mend_panel(" in source_of(mend) and "mend_words(" in source_of(mended), where(mend)
+    ways = [cell for cell in code_cells(notebook) if f'way("{path.name[:2]}")' in source_of(cell)]
+    assert ways[0] is first and len(ways) == 2 and ways[1] in cells[-4:]
+    links = re.findall(r"\]\((\d\d_\w+\.ipynb)\)", " ".join(t for o in ways[1]["outputs"] for _, t in texts_of(o)))
+    names = [p.name for p in workbooks() if p.parent == path.parent]
+    at = names.index(path.name)
+    assert set(links) == set(names[max(at - 1, 0) : at] + names[at + 1 : at + 2] + names[:1]) - {path.name}

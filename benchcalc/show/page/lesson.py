@@ -1,119 +1,28 @@
 """What every page says in the same way: the sheet, the cautions, margins, sources, the digits behind."""
 
 import html
-from dataclasses import dataclass
-from pathlib import Path
 
 import numpy as np
 
 from ...basics.band import Band
 from ...basics.escape import plain_text
 from ...basics.fault import fault
-from ...basics.names import NAMES, said_number, say, suffix_of
+from ...basics.names import NAMES, say
 from ...basics.tables import one
 from ...chain.cautions.cautions import cautions_for, is_stop
 from ...chain.supply.link import is_guessed
 from ...chain.verdict import worst_state
-from ...sheet.borrowed import borrowed
-from ...sheet.change import get
-from .table import as_difference, as_markdown, say_state, table, verdict_table
-
-_HOW = ("measured", "borrowed", "stated", "table", "assumed")
-_SAYS = {
-    "measured": "read with an instrument",
-    "borrowed": "still the demo's: type your own over them, or remove them",
-    "stated": "as the sheet says",
-    "table": "from data/, with its source",
-    "assumed": "nobody said: taken until a reading says better",
-}
+from .inputs import inputs_used as inputs_used
+from .inputs import introduce as introduce
+from .inputs import known_inputs as known_inputs
+from .inputs import sheet_line as sheet_line
+from .table import as_difference, say_state, table, verdict_table
+from .words import Words
 
 
-@dataclass(frozen=True, repr=False)
-class Words:
-    """Markdown for a page."""
-
-    text: str
-
-    def __repr__(self):
-        return self.text
-
-    def _repr_markdown_(self):
-        return self.text
-
-
-def introduce(build):
-    """Which sheet this is, and how each of its inputs is known.
-
-    build: Build.
-    Returns Words; the first line names the sheet's file and says whether it is an invented demo.
-    """
-    name = Path(build.file).stem if build.file else build.name
-    kind = "invented demo" if build.invented else "your own sheet"
-    known = table(("known", "what that means", "inputs"), known_inputs(build))
-    lent = ", ".join(borrowed(build))
-    lent = f" **Still borrowed from the demo {build.begun_from}, so nothing is fine by them:** {lent}." if lent else ""
-    return Words(f"Sheet: {plain_text(name)} ({kind}): {plain_text(build.name)}.{lent}\n\n{as_markdown(known)}")
-
-
-def known_inputs(build):
-    """The inputs by how they are known: list of (how, what that means, inputs in words).  build: Build."""
-    rows = [(how, _SAYS[how], "; ".join(_inputs(build, how))) for how in _HOW]
-    return [r for r in rows if r[2]]
-
-
-def _inputs(build, how):
-    """What is known in one way, in words and numbers; readings are put together."""
-    told, groups, theirs = [], {}, {path for paths in borrowed(build).values() for path in paths}
-    hows = {path: "borrowed" if path in theirs else known.how for path, known in build.known.items()}
-    hows |= {path: "not of this tool" for path in hows if path.startswith("other_supply.")}
-    for path, known in build.known.items():
-        section, _, field = path.rpartition(".")
-        if hows[path] != how or field in ("factor_place", "loaded_s", "amps_a"):
-            continue
-        value = get(build, path)
-        if field == "volts_v":
-            reading = get(build, section)
-            groups[section] = f"{say(field, value)} at {say('load_a', reading.amps_a)}"
-        elif section.split(".")[0] in ("supply", "wire", "coil", "room", "want", "as_built", "use"):
-            told.append(f"{_word(path)} {_spread(build, field, value, known)}")
-    told = [*groups.values(), *told]
-    others = sum(
-        hows[p] == how and p.split(".")[0] not in ("supply", "wire", "coil", "room", "want", "as_built", "use")
-        for p in build.known
-    )
-    return told + ([f"{others} values of parts, joints and layers"] if others else [])
-
-
-_WORDS = {
-    "coil.length_m": "coil length",
-    "coil.tails.resistance_ohm": "tails",
-    "coil.end_room_m": "end room",
-    "coil.anchor_turns": "anchor turns",
-    "coil.wire_temp_c": "wire temperature",
-    "want.power_w": "wanted power",
-    "room.ambient_c": "room",
-    "room.air_speed_m_s": "air speed",
-    "supply.mains": "mains or charge, against today's",
-    "supply.warming": "warm over cold source resistance",
-    "use.hours_per_year": "hours a year",
-    "coil.pitch_m": "pitch",
-    "coil.tails.length_m": "each tail",
-}
-
-
-def _word(path):
-    field = path.rsplit(".", 1)[-1]
-    if path in _WORDS:
-        return _WORDS[path]
-    return NAMES[field].word if field in NAMES else field.removesuffix("_" + suffix_of(field)).replace("_", " ")
-
-
-def _spread(build, field, value, known):
-    way = {"units": build.units, "degrees": build.degrees}
-    if known.low == known.high:
-        return known.text if known.how == "stated" and known.text and not np.ndim(value) else say(field, value, **way)
-    low, high = (said_number(field, x, **way) for x in (known.low, known.high))
-    return f"{say(field, value, **way)} ({low} to {high})"
+def top(*told):
+    """What stands above a page's panel, in as few lines as can be.  told: Words; empty ones are left out."""
+    return Words("  \n".join(w.text for w in told if w.text))
 
 
 def not_moving():

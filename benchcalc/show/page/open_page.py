@@ -5,31 +5,31 @@ from dataclasses import replace
 
 import numpy as np
 
-from ...basics.escape import plain_lines, plain_text
+from ...basics.escape import plain_lines
 from ...basics.fault import Fault
 from ...basics.names import NAMES
 from ...chain.workings import chain, links
 from ...sheet.build import Build, Coil
 from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...sheet.defaults import fill
-from .lesson import Words, introduce
+from .lesson import Words, sheet_line
 from .worked import Derivation, shown_in, worked
 
 
 def open_sheet() -> tuple[Build, Words]:
     """The chosen sheet, or the first demo with the faults of the chosen one told.
 
-    Returns (Build, Words): the Words name the sheet and how its inputs are known.
+    Returns (Build, Words): the Words name the sheet and what it borrows.
     """
     try:
         build = load_chosen()
-        return build, introduce(build)
+        return build, sheet_line(build)
     except Fault as told:
         demo = load_chosen(FIRST_DEMO)
         faults = plain_lines(told)
         return _lent(), Words(
             f"**Your chosen sheet cannot be read yet.** Mend it and run the page again:\n\n{faults}\n\n"
-            f"Until then this page goes on with a demo.\n\n{introduce(demo).text}"
+            f"Until then this page goes on with a demo.\n\n{sheet_line(demo).text}"
         )
 
 
@@ -85,7 +85,7 @@ def ready(build: Build, *needs: str) -> tuple[Build, Words]:
             f"No length of wire can be told for your sheet: {why}. Change that in "
             f"00_start_here. This page goes on with the demo {FIRST_DEMO}."
         )
-    return build, Words("  \n".join(told) or f"All that this page needs is on the sheet {plain_text(build.name)}.")
+    return build, Words("  \n".join(told))
 
 
 def _lent():

@@ -19,6 +19,7 @@ from ...sheet.save import keep
 from ...sheet.schema import key_of
 from ..drawing.live_picture import Live, still
 from ..page.typeset import derivation_html
+from .designs import design_of, designs_html
 from .handles import handle_of
 from .keeping import WORKED_OUT, kept_words, nothing_moved, own_sheet, to_keep
 from .panel_html import cards, told_verdicts
@@ -42,7 +43,8 @@ def panel(build, sliders, work, draw, tells):
     build: Build of the sheet. sliders: list of Slider and Choice; those whose field this sheet does
     not have are left out. work(build) -> result, fast. draw: a Drawing of show/drawing.
     tells: Telling, the numbers, verdicts and derivations beside the picture.
-    Returns a widget box with `.spec`, `.view`, `.moved()`, `.set(path, value)`, `.keep()`, `.reset()`.
+    Returns a widget box with `.spec`, `.view`, `.moved()`, `.set(path, value)`, `.keep()`, `.reset()`,
+    `.hold(letter)` and `.try_on(moves, words)`.
     """
     return _Panel(plan(build, sliders, work, draw, tells))
 
@@ -50,41 +52,64 @@ def panel(build, sliders, work, draw, tells):
 class _Panel(Kept):
     def __init__(self, spec):
         self.spec, self.live, self.timer, self.quiet = spec, Live(spec.draw), None, False
-        self.good, self.png = None, b""
+        self.good, self.png, self.tried, self.designs = None, b"", {}, {}
         self.handles = {s.path: handle_of(s, spec.build) for s in spec.sliders}
-        self.view = widgets.HTML()
-        self.math = widgets.HTMLMath()
-        self.told = widgets.HTML()
-        keep_it = widgets.Button(description="keep this in my sheet", layout={"width": "190px", "flex": "0 0 auto"})
-        back = widgets.Button(description="back to the sheet", layout={"width": "160px", "flex": "0 0 auto"})
-        keep_it.on_click(lambda _: self.keep())
-        back.on_click(lambda _: self.reset())
+        self.view, self.math = widgets.HTML(layout={"flex": "2 1 600px", "min_width": "0"}), widgets.HTMLMath()
+        self.told, self.beside = widgets.HTML(), widgets.HTML()
         for handle in self.handles.values():
             handle.observe(self._changed, "value")
         first = results_at(spec, {})
         self.room = len(first.rows), len(first.verdicts)
-        boxes = [
-            widgets.GridBox(
-                list(self.handles.values()),
-                layout={"grid_template_columns": "repeat(auto-fill, minmax(380px, 1fr))", "overflow": "hidden"},
-            ),
-            self.view,
-        ]
-        self.told.layout = {"height": "64px", "overflow": "auto", "flex": "1 1 0"}
-        keeps = any(key_of(s.path) is not None for s in spec.sliders)  # what only looks has nothing to keep
-        boxes.append(widgets.HBox([keep_it, back, self.told] if keeps else [back, self.told]))
+        self.told.layout = {"height": "64px", "overflow": "auto"}
+        left = widgets.VBox(
+            [widgets.VBox(list(self.handles.values())), self._buttons(), self.told, self.beside],
+            layout={"flex": "1 1 370px", "max_width": "560px", "overflow": "hidden"},
+        )
+        boxes = [widgets.HBox([left, self.view], layout={"flex_flow": "row wrap", "align_items": "flex-start"})]
         if spec.tells.derive:
             self.math.layout = {
                 "height": f"{_math_px(spec.tells.derive(first.result, first.build))}px",
                 "overflow": "auto",
             }
             boxes.append(self.math)
-        super().__init__(boxes, layout={"max_width": "860px"})
+        super().__init__(boxes)
         self._show(first)
+
+    def _buttons(self):
+        """What can be pressed; a panel that only looks has nothing to keep in a sheet."""
+        acts = {"back to the sheet": self.reset}
+        if any(key_of(s.path) is not None for s in self.spec.sliders):
+            acts = {"keep this in my sheet": self.keep} | acts
+        if len(self.handles) > 1:
+            acts |= {"hold as A": lambda: self.hold("A"), "hold as B": lambda: self.hold("B")}
+        made = [widgets.Button(description=words, layout={"width": "auto", "flex": "0 0 auto"}) for words in acts]
+        for button, act in zip(made, acts.values()):
+            button.on_click(lambda _, act=act: act())
+        return widgets.HBox(made, layout={"flex_flow": "row wrap"})
+
+    def hold(self, letter):
+        """Hold what is shown as design A or B, and tell the two side by side.  letter: "A" or "B"."""
+        self.designs[letter] = design_of(self.good, self.spec.sliders, self.moved())
+        self.beside.value = designs_html(self.designs)
+
+    def try_on(self, moves, words=""):
+        """Show the tool with some fields changed: sliders where there are any, the rest beside them, until it is reset.
+
+        moves: dict of path -> SI value or text. words: what is tried.
+        """
+        self.quiet = True
+        for handle in self.handles.values():
+            handle.value = handle.start
+        self.tried = {path: value for path, value in moves.items() if path not in self.handles}
+        for path in moves.keys() & self.handles.keys():
+            self.set(path, moves[path])
+        self.quiet = False
+        if self._try(rest=True):
+            self.told.value = f"<i>Tried: {html.escape(words)}. Back to the sheet takes it off again.</i>"
 
     def moved(self):
         """The fields that stand elsewhere than on the sheet: dict of path -> SI value or text."""
-        found = {}
+        found = dict(self.tried)
         for s in self.spec.sliders:
             handle = self.handles[s.path]
             value, start = handle.value, handle.start
@@ -144,14 +169,15 @@ class _Panel(Kept):
         below = html.escape(trouble or at.caption).replace(chr(10), "<br>")
         if trouble:
             below = f"<b>Not possible:</b> {below} The picture is of the last good setting."
+        tiles = cards(at.rows, self.room[0], at.rest or not self.spec.tells.slow)
         return (
             f'<div class="jp-RenderedHTMLCommon" style="padding:0;line-height:1.3">'
+            f'<div style="margin-bottom:4px{dim}">{tiles}</div>'
             f'<img width="{wide}" height="{tall}" alt="{html.escape(at.caption, quote=True)}" '
             f'src="data:image/png;base64,{base64.b64encode(self.png).decode()}" '
             f'style="width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0{dim}">'
             f'<div style="height:74px;overflow:auto;margin:4px 0;font-size:88%">{below}</div>'
-            f'<div style="{dim[1:]}">{cards(at.rows, self.room[0], at.rest or not self.spec.tells.slow)}'
-            f"{told_verdicts(at.verdicts, self.room[1], at.build)}</div></div>"
+            f'<div style="{dim[1:]}">{told_verdicts(at.verdicts, self.room[1], at.build)}</div></div>'
         )
 
     def keep(self):
@@ -168,7 +194,7 @@ class _Panel(Kept):
         except Fault as why:
             self.told.value = f"<b>Not kept.</b> {html.escape(str(why)).replace(chr(10), '<br>')}"
             return
-        self.spec = replace(self.spec, build=kept, borrows=bool(borrowed(kept)))
+        self.spec, self.tried = replace(self.spec, build=kept, borrows=bool(borrowed(kept))), {}
         for s in sliders:
             if key_of(s.path) is not None:
                 self.handles[s.path].start = self.handles[s.path].value
@@ -180,7 +206,7 @@ class _Panel(Kept):
 
     def reset(self):
         """Put every slider back to where the sheet has it."""
-        self.quiet = True
+        self.quiet, self.tried = True, {}
         for handle in self.handles.values():
             handle.value = handle.start
         self.quiet = False

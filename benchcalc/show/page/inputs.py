@@ -1,0 +1,115 @@
+"""Which sheet a page works with, and how the inputs that it uses are known."""
+
+from pathlib import Path
+
+import numpy as np
+
+from ...basics.escape import plain_text
+from ...basics.names import NAMES, said_number, say, suffix_of
+from ...sheet.borrowed import borrowed
+from ...sheet.change import get
+from .table import as_markdown, table
+from .words import Words
+
+_HOW = ("measured", "borrowed", "stated", "table", "assumed")
+_SAYS = {
+    "measured": "read with an instrument",
+    "borrowed": "still the demo's: type your own over them, or remove them",
+    "stated": "as the sheet says",
+    "table": "from data/, with its source",
+    "assumed": "nobody said: taken until a reading says better",
+}
+_TOLD = ("supply", "wire", "coil", "room", "want", "as_built", "use")  # sections whose inputs are told one by one
+
+
+def introduce(build):
+    """Which sheet this is, and how each of its inputs is known.
+
+    build: Build.
+    Returns Words; the first line names the sheet's file and says whether it is an invented demo.
+    """
+    return Words(f"{sheet_line(build).text}\n\n{inputs_used(build).text}")
+
+
+def sheet_line(build):
+    """Which sheet this is: its file, whether it is an invented demo, and what it still borrows.  build: Build."""
+    name = Path(build.file).stem if build.file else build.name
+    kind = "invented demo" if build.invented else "your own sheet"
+    lent = ", ".join(borrowed(build))
+    lent = f" **Still borrowed from the demo {build.begun_from}, so nothing is fine by them:** {lent}." if lent else ""
+    return Words(f"Sheet: {plain_text(name)} ({kind}): {plain_text(build.name)}.{lent}")
+
+
+def known_inputs(build, *sections):
+    """The inputs by how they are known: list of (how, what that means, inputs in words).
+
+    build: Build. sections: of the sheet; none: all.
+    """
+    rows = [(how, _SAYS[how], "; ".join(_inputs(build, how, sections))) for how in _HOW]
+    return [r for r in rows if r[2]]
+
+
+def inputs_used(build, *sections):
+    """How the inputs that a page uses are known, and whose they are.
+
+    build: Build. sections: of the sheet, e.g. "supply", "wire"; none: all.
+    Returns Words.
+    """
+    whose = "of the invented demo" if build.invented else "of your sheet"
+    head = ("known", "what that means", f"inputs {whose}")
+    return Words(as_markdown(table(head, known_inputs(build, *sections))))
+
+
+def _inputs(build, how, sections=()):
+    """What is known in one way, in words and numbers; readings are put together."""
+    told, groups, theirs = [], {}, {path for paths in borrowed(build).values() for path in paths}
+    hows = {path: "borrowed" if path in theirs else known.how for path, known in build.known.items()}
+    hows |= {path: "not of this tool" for path in hows if path.startswith("other_supply.")}
+    for path, known in build.known.items():
+        section, _, field = path.rpartition(".")
+        if sections and path.split(".")[0] not in sections:
+            continue
+        if hows[path] != how or field in ("factor_place", "loaded_s", "amps_a"):
+            continue
+        value = get(build, path)
+        if field == "volts_v":
+            reading = get(build, section)
+            groups[section] = f"{say(field, value)} at {say('load_a', reading.amps_a)}"
+        elif section.split(".")[0] in _TOLD:
+            told.append(f"{_word(path)} {_spread(build, field, value, known)}")
+    told = [*groups.values(), *told]
+    others = [p for p in build.known if hows[p] == how and p.split(".")[0] not in _TOLD]
+    others = sum(not sections or p.split(".")[0] in sections for p in others)
+    return told + ([f"{others} values of parts, joints and layers"] if others else [])
+
+
+_WORDS = {
+    "coil.length_m": "coil length",
+    "coil.tails.resistance_ohm": "tails",
+    "coil.end_room_m": "end room",
+    "coil.anchor_turns": "anchor turns",
+    "coil.wire_temp_c": "wire temperature",
+    "want.power_w": "wanted power",
+    "room.ambient_c": "room",
+    "room.air_speed_m_s": "air speed",
+    "supply.mains": "mains or charge, against today's",
+    "supply.warming": "warm over cold source resistance",
+    "use.hours_per_year": "hours a year",
+    "coil.pitch_m": "pitch",
+    "coil.tails.length_m": "each tail",
+}
+
+
+def _word(path):
+    field = path.rsplit(".", 1)[-1]
+    if path in _WORDS:
+        return _WORDS[path]
+    return NAMES[field].word if field in NAMES else field.removesuffix("_" + suffix_of(field)).replace("_", " ")
+
+
+def _spread(build, field, value, known):
+    way = {"units": build.units, "degrees": build.degrees}
+    if known.low == known.high:
+        return known.text if known.how == "stated" and known.text and not np.ndim(value) else say(field, value, **way)
+    low, high = (said_number(field, x, **way) for x in (known.low, known.high))
+    return f"{say(field, value, **way)} ({low} to {high})"

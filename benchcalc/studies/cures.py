@@ -1,0 +1,150 @@
+"""Changes that may cure what a verdict warns of: each a few fields of the sheet, the least effort first."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..chain.heat.holes import with_break
+from ..chain.workings import chain
+from ..heater.coil import layers_needed
+from ..materials.bulk import solid_key
+from ..materials.insulation import stays_or_leaves
+from ..sheet.build import Build
+from ..sheet.change import change, get, item
+from ..sheet.defaults import default
+from ..sheet.roles import ids_by_role
+
+STEEL, LONGER_M, THINNER_M, OFF_M, LEAST_WALL_M = "stainless-304", 0.020, 0.3e-3, 1e-3, 0.3e-3
+SHARES = (0.8, 0.6)
+UNDER_WIRE = ("mica-plate", "phlogopite", "silica-sleeve", "ceramic-fibre")  # what is sold in sheets and sleeves
+SLEEVES = ("glass-sleeve-bare", "silica-sleeve", "ceramic-fibre-braid")
+
+
+@dataclass(frozen=True)
+class Cure:
+    """One change.
+
+    words: what to do. moves: tuple of (path, value) that does it on the sheet. effort: 1 is the least.
+    """
+
+    words: str
+    moves: tuple
+    effort: int
+
+    def on(self, build):
+        """The build with this change.  build: Build.  Returns Build."""
+        if any(path.startswith("heat_break.") for path, _ in self.moves):
+            build = with_break(build)
+        for path, value in self.moves:
+            build = change(build, path, value)
+        return build
+
+
+def cures_of(build: Build) -> list:
+    """Changes of the heat that make sense for a tool: attitude, watts, metal, length, wall, holes, and some together.
+
+    build: Build (floats) whose temperatures can be worked out.
+    Returns list of Cure, the least effort first.
+    """
+    ids, made = ids_by_role(build), []
+    laid = {"room.attitude": "lying"} if build.room.attitude == "tip down" else {}
+    if laid:
+        made.append(Cure("laid down instead of tip down", _moves(laid), 1))
+    fewer = {share: _fewer_watts(build, share) for share in SHARES}
+    made += [Cure(f"{share:.0%} of the watts, by a longer coil", _moves(m), 2) for share, m in fewer.items() if m]
+    if {"tube", "handle"} <= set(ids):
+        steel, longer, made_of = _tube(build, ids)
+        made += made_of
+        together = [("laid down", laid), ("tube of stainless steel", steel)]
+        for words, more in (("", {}), (f"{1e3 * LONGER_M:.0f} mm more bare tube", longer(1))):
+            joined = [(w, m) for w, m in (*together, (words, more)) if m]
+            if len(joined) > 1:
+                made.append(Cure(", ".join(w for w, _ in joined), _moves(*(m for _, m in joined)), 6))
+        joined = [(w, m) for w, m in (*together, (f"{3e3 * LONGER_M:.0f} mm more bare tube", longer(3))) if m]
+        made.append(Cure(", ".join(w for w, _ in joined), _moves(*(m for _, m in joined)), 7))
+        if fewer[SHARES[0]]:
+            joined.append((f"{SHARES[0]:.0%} of the watts", fewer[SHARES[0]]))
+            made.append(Cure(", ".join(w for w, _ in joined), _moves(*(m for _, m in joined)), 8))
+    return sorted(made, key=lambda cure: cure.effort)
+
+
+def _moves(*many):
+    return tuple((path, value) for moves in many for path, value in moves.items())
+
+
+def _fewer_watts(build, share):
+    """Moves for a coil that takes a share of today's watts, its pitch left open so that it fills its room."""
+    _, _, coil, _, _ = chain(build)
+    if coil is None or not np.isfinite(coil.coil_w):
+        return {}
+    wanted = change(change(build, "coil.length_m", None), "want.power_w", share * coil.coil_w)
+    length_m = chain(wanted).coil.length_m
+    if not np.isfinite(length_m):
+        return {}
+    pitch = {} if build.coil.pitch_m is None else {"coil.pitch_m": None}
+    return {"coil.length_m": float(length_m), "want.power_w": float(share * coil.coil_w), **pitch}
+
+
+def _tube(build, ids):
+    """Changes of the tube and handle: (moves to stainless steel, function of steps of length -> moves, Cures)."""
+    tube, handle = item(build.part, ids["tube"]), item(build.part, ids["handle"])
+    steel = {} if "stainless" in solid_key(tube.material)[1] else {f"part.{tube.id}.material": STEEL}
+
+    def longer(steps):
+        paths = (f"part.{handle.id}.from_m", f"part.{handle.id}.to_m", f"part.{tube.id}.to_m")
+        return {path: get(build, path) + steps * LONGER_M for path in paths}
+
+    made = [Cure("tube of stainless steel", _moves(steel), 3)] if steel else []
+    made += [Cure(f"{1e3 * n * LONGER_M:.0f} mm more bare tube", _moves(longer(n)), 3 + n // 2) for n in (1, 2)]
+    if tube.inner_m is not None and (tube.outer_m - tube.inner_m) / 2 - THINNER_M >= LEAST_WALL_M:
+        thin = {f"part.{tube.id}.inner_m": tube.inner_m + 2 * THINNER_M}
+        made.append(Cure(f"a tube with {1e3 * THINNER_M:.1f} mm less wall", _moves(thin), 4))
+    if handle.inner_m is not None and handle.outer_m is not None and handle.outer_m - handle.inner_m > 6 * OFF_M:
+        off = {f"part.{handle.id}.inner_m": handle.inner_m + 2 * OFF_M}
+        made.append(Cure(f"the handle {1e3 * OFF_M:.0f} mm off the tube, on two rings", _moves(off), 4))
+    holes = with_break(build).heat_break
+    if holes and not build.heat_break:
+        made.append(Cure("two rings of holes", ((f"heat_break.{holes[0].id}.rings", 2.0),), 5))
+    return steel, longer, made
+
+
+def own_cures(build, workings, verdict):
+    """Cures of one verdict alone: another insulation, more layers, another pitch.
+
+    build: Build (floats). workings: Workings. verdict: Verdict.
+    Returns list of Cure.
+    """
+    made, coil = [], workings.coil
+    if verdict.what.startswith(("length of the winding", "turns side by side", "gap between")):
+        wire = item(build.wire, build.coil.wire)
+        thick, across = (wire.thickness_m, wire.width_m) if wire.width_m is not None else (wire.diameter_m,) * 2
+        pitch = (1 + default("coil.gap_wire_diameters")["value"]) * across
+        layers = layers_needed(coil.length_m, coil.former_m, thick, coil.room_m - across, pitch)
+        if layers is not None:
+            moves = {"coil.layers": float(layers), "coil.pitch_m": float(pitch)}
+            words = f"{layers} layer{'s, insulated from each other' if layers > 1 else ''}, turns one wire apart"
+            made.append(Cure(words, _moves(moves), 2))
+    if np.isfinite(verdict.value) and verdict.key == "hottest_c":
+        hot_c = verdict.value if verdict.band is None else verdict.band.high
+        if verdict.what.endswith("on the tails"):
+            made += [
+                Cure(f"{r.name.split(' (')[0]} on the tails", (("coil.tails.sleeve", r.key),), 1)
+                for r in _that_hold(hot_c, SLEEVES)
+            ]
+        for i, layer in enumerate(build.layer):
+            ends = f", {layer.between[0]} to {layer.between[1]}" if layer.between else "-"
+            if verdict.what.endswith(ends) and layer.material is not None:
+                own = solid_key(layer.material)[1]
+                made += [
+                    Cure(f"{r.name.split(' (')[0]} there instead", ((f"layer.{i}.material", r.key),), 1)
+                    for r in _that_hold(hot_c, UNDER_WIRE)
+                    if r.key != own
+                ]
+    return made
+
+
+def _that_hold(hot_c, keys):
+    """Ratings that stay at a temperature, the lowest first."""
+    if not -60 <= hot_c <= 1700:
+        return []
+    return [r for r, word in stays_or_leaves(hot_c, keys) if word == "stays"][::-1]

@@ -1,0 +1,182 @@
+"""What to mend first: the gravest verdicts, each with the one change that cures it, worked out on the whole chain."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ..basics.fault import Fault
+from ..basics.tables import rows
+from ..chain.verdict import Verdict
+from ..chain.workings import Workings, work_out
+from ..sheet.build import Build
+from .cures import Cure, cures_of, own_cures
+
+MOST, SAMPLES, ROOM_C = 5, 50, 20.0
+IN_HAND = 0.06  # of the limit's rise over the room: a band of so few samples wanders by some kelvin
+BETTER = ("over", "not known", "tight", "fine")
+
+
+@dataclass(frozen=True)
+class Mend:
+    """One thing to mend.
+
+    link: its link. verdict: as it stands today. harm: what it can come to. cure: Cure, or None where none was found
+    or none is called for. after: the same verdict with the cure, with its band. tip_c: tip with the cure, nan without
+    one.
+    """
+
+    link: str
+    verdict: Verdict
+    harm: str
+    cure: Cure | None = None
+    after: Verdict | None = None
+    tip_c: float = float("nan")
+
+    @property
+    def cured(self):
+        """Whether the change makes it fine with its whole band."""
+        return self.after is not None and self.after.state == "fine"
+
+
+@dataclass(frozen=True)
+class ToMend:
+    """What is to be mended.  first: Mends, the gravest first. more: how many were left out. advice: Verdicts that
+    only advise and are past their limit or near it."""
+
+    first: tuple
+    more: int
+    advice: tuple
+
+
+def harm_of(verdict):
+    """How grave a verdict is: (rank, words), 1 the gravest.  verdict: Verdict."""
+    row = next(r for r in rows("harm") if verdict.what.startswith(r["begins"] or ""))
+    return int(row["rank"]), row["harm"]
+
+
+def past_by(verdict):
+    """How far a verdict is past its limit, as a share: of the rise over the room where it is a temperature.
+
+    verdict: Verdict.
+    Returns share, below 0 on the safe side; 0 where it is not known.
+    """
+    if not np.isfinite(verdict.margin) or not np.isfinite(verdict.limit):
+        return 0.0
+    whole = verdict.limit - ROOM_C if verdict.key.endswith("_c") else verdict.limit
+    return float(-verdict.margin / max(abs(whole), 1e-12))
+
+
+def mend_first(build: Build, workings: Workings, links: tuple | None = None, most: int = MOST) -> ToMend:
+    """What to mend first, by harm and then by excess, each with the least change that cures it.
+
+    build: Build (floats). workings: Workings of it. links: names of the links to look at, None for all. most: lines.
+    Returns ToMend.  A change counts as a cure when it makes this verdict fine over its whole band and pushes no other
+    past its limit; where none does, the one that helps most is given.
+    """
+    own = [(link, v) for link, v in workings.verdicts if links is None or link in links]
+    open_ones = [(link, v) for link, v in own if v.state in ("over", "tight", "not known")]
+    limits = [(link, v) for link, v in open_ones if not v.advice]
+    order = {"over": 0, "not known": 1, "tight": 2}
+    limits.sort(key=lambda one: (order[one[1].state], harm_of(one[1])[0], -past_by(one[1])))
+    bench = _Bench(build, workings)
+    first = tuple(bench.mend(link, v) for link, v in limits[:most])
+    advice = tuple(v for _, v in open_ones if v.advice)
+    return ToMend(first, max(0, len(limits) - most), advice)
+
+
+class _Bench:
+    """Tries changes on one tool, each once."""
+
+    def __init__(self, build, workings):
+        self.build, self.workings = replace(build, begun_from=None), workings  # cures are tried as if measured
+        self.tried, self.with_band, self.general = {}, {}, None
+
+    def mend(self, link, verdict):
+        """The Mend of one verdict."""
+        harm = harm_of(verdict)[1]
+        if verdict.state == "not known":
+            return Mend(link, verdict, harm)
+        found = None
+        for cure in [*own_cures(self.build, self.workings, verdict), *self._general()]:
+            rough = self._after(cure, link, verdict)
+            if rough is None or self._spoils(cure):
+                continue
+            if rough.state == "fine" and _too_near(rough, verdict):
+                rough = replace(rough, state="tight")
+            elif rough.state == "fine":
+                after = self._banded(cure, link, verdict)
+                if _surely(after):
+                    return Mend(link, verdict, harm, cure, after, self._tip_c(cure))
+                rough = after
+            if found is None or _better(rough, found.after):
+                found = Mend(link, verdict, harm, cure, rough, self._tip_c(cure))
+        helps = found is not None and _better(found.after, verdict)
+        return found if helps else Mend(link, verdict, harm)
+
+    def _general(self):
+        if self.general is None:
+            heat = self.workings.parts.get("heat")
+            self.general = [] if heat is None or heat.refused else cures_of(self.build)
+        return self.general
+
+    def _work(self, cure, samples=0):
+        kept = self.with_band if samples else self.tried
+        if cure not in kept:
+            try:
+                kept[cure] = work_out(cure.on(self.build), samples=samples)
+            except Fault:  # this tool cannot be changed so
+                kept[cure] = None
+        return kept[cure]
+
+    def _after(self, cure, link, verdict):
+        workings = self._work(cure)
+        return None if workings is None else _same(workings, link, verdict)
+
+    def _banded(self, cure, link, verdict):
+        return _same(self._work(cure, SAMPLES), link, verdict)
+
+    def _spoils(self, cure):
+        """Whether a change pushes something past a limit that holds today."""
+        was = {(link, v.what) for link, v in self.workings.verdicts if v.state == "over"}
+        return any(
+            v.state == "over" and not v.advice and (link, v.what) not in was for link, v in self._work(cure).verdicts
+        )
+
+    def _tip_c(self, cure):
+        heat = self._work(cure).parts.get("heat")
+        return float("nan") if heat is None else float(heat.tip_c)
+
+
+def _same(workings, link, verdict):
+    """The same check after a change; of a layer that became another one, that at its place."""
+    own = [v for name, v in workings.verdicts if name == link]
+    place = verdict.what.rsplit(", ", 1)[-1] if ", " in verdict.what else verdict.what
+    on_tails = " on the tails"
+    place = on_tails if place.endswith(on_tails) else place
+    found = [v for v in own if v.what == verdict.what] or [
+        v for v in own if v.key == verdict.key and v.what.endswith(place)
+    ]
+    return next(iter(found), None)
+
+
+def _too_near(rough, today):
+    """Whether a cure without its band would surely cross the limit with one, by the width that the band has today."""
+    if today.band is None or not np.isfinite(today.value):
+        return False
+    wide = today.band.high - today.value if today.sense == "at most" else today.value - today.band.low
+    shrink = min(1.0, max(0.0, (rough.value - ROOM_C) / max(today.value - ROOM_C, 1e-9)))
+    return rough.margin < 0.8 * wide * (shrink if today.key.endswith("_c") else 1.0)
+
+
+def _surely(verdict):
+    """Whether a verdict is fine with a little in hand, so that another draw of the band does not change it."""
+    if verdict.state != "fine" or verdict.band is None:
+        return verdict.state == "fine"
+    end = verdict.band.high if verdict.sense == "at most" else verdict.band.low
+    left = verdict.limit - end if verdict.sense == "at most" else end - verdict.limit
+    return past_by(replace(verdict, margin=left)) < -IN_HAND
+
+
+def _better(one, other):
+    """Whether a verdict stands clearly better than another on the same thing."""
+    return (BETTER.index(one.state), -past_by(one)) > (BETTER.index(other.state), -past_by(other) + 0.02)

@@ -1,0 +1,92 @@
+"""What to mend first: the order is by harm, and each cure, typed into a sheet, does cure."""
+
+import pytest
+
+import benchcalc as bc
+from benchcalc.basics.tables import rows
+from benchcalc.show.heat.panel import heat_panel
+from benchcalc.show.panel.designs import difference
+from benchcalc.show.panel.mending import mend_panel, mend_words
+from benchcalc.studies.mend_first import harm_of, mend_first, past_by
+
+
+@pytest.fixture(scope="module")
+def press():
+    build = bc.load_chosen("insert_press")
+    workings = bc.work_out(build, samples=60)
+    return build, workings, mend_first(build, workings)
+
+
+def test_the_gravest_and_the_furthest_past_its_limit_come_first_and_advice_stands_apart(press):
+    _, workings, found = press
+    over = [m.verdict for m in found.first if m.verdict.state == "over"]
+    assert 2 <= len(over) <= len(found.first) <= 5 and not any(v.advice for v in over)
+    ranks = [(harm_of(v)[0], -past_by(v)) for v in over]
+    assert ranks == sorted(ranks) and harm_of(over[0])[1] == "fire"
+    assert all(v.advice for v in found.advice)
+    open_ones = [v for _, v in workings.verdicts if v.state in ("over", "tight", "not known")]
+    assert len(found.first) + found.more + len(found.advice) == len(open_ones)
+
+
+def test_each_cure_written_into_a_sheet_makes_its_verdict_fine(press, monkeypatch, tmp_path):
+    """The whole road of a maker: keep the change in a sheet of one's own, read it again, work it out anew."""
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    build, workings, found = press
+    was = {(link, v.what) for link, v in workings.verdicts if v.state == "over"}
+    cured = [m for m in found.first if m.cured]
+    assert len(cured) >= 2
+    for i, mend in enumerate(cured):
+        path = bc.copy_to_mine("insert_press", f"cured_{i}")
+        text = path.read_text(encoding="utf-8")
+        path.write_text(text.replace('begun_from = "insert_press"', ""), encoding="utf-8")
+        out = bc.work_out(bc.keep(path, dict(mend.cure.moves), build), samples=60)
+        own = [v for link, v in out.verdicts if link == mend.link]
+        after = next(v for v in own if v.what == mend.after.what)  # of another layer the words are its own
+        assert after.state == "fine", mend.cure.words
+        assert mend.after.value == pytest.approx(after.value, abs=1.5)
+        assert not [
+            v.what for link, v in out.verdicts if v.state == "over" and not v.advice and (link, v.what) not in was
+        ]
+
+
+@pytest.mark.parametrize("demo", ["foil_iron", "wax_pot", "foam_bow"])
+def test_other_tools_get_lines_too_and_no_cure_is_called_one_that_is_none(demo):
+    build = bc.load_chosen(demo)
+    workings = bc.work_out(build, samples=40)
+    found = mend_first(build, workings)
+    for mend in found.first:
+        if mend.cure is not None:
+            again = bc.work_out(mend.cure.on(build), samples=0)
+            same = [v for name, v in again.verdicts if name == mend.link and v.key == mend.verdict.key]
+            assert any(v.value == pytest.approx(mend.after.value, rel=1e-6) for v in same)
+            assert mend.cured == (mend.after.state == "fine")
+    text = mend_words(build, found, [v for _, v in workings.verdicts]).text
+    assert all(m.verdict.what in text for m in found.first) and "<details>" in text
+
+
+def test_the_button_tries_the_cure_in_the_panel_and_back_takes_it_off(press):
+    build, workings, found = press
+    live = heat_panel(build)
+    before, start = live.good.rows, live.view.value
+    box = mend_panel(build, found, live)
+    moves = next(m for m in found.first if m.cure is not None).cure.moves
+    box.buttons[0].click()
+    assert live.good.rows != before and "Tried" in live.told.value
+    assert {path for path, _ in moves} <= set(live.moved()) | {"want.power_w"}
+    live.hold("A")
+    live.reset()
+    live.hold("B")
+    assert live.view.value == start and live.moved() == {} and "B less A" in live.beside.value
+    assert "To mend first" in box.kept()[0]["text/html"]
+
+
+def test_differences_keep_their_unit_and_unlike_things_have_none():
+    assert difference("283 degC", "245 degC") == "-38 K" and difference("1.20 A", "1.45 A") == "+0.25 A"
+    assert difference("283 degC", "not known") == "" and difference("0.75 mm", "1.20 A") == ""
+
+
+def test_every_verdict_has_a_harm_and_every_row_of_harm_a_verdict():
+    seen = {v.what for demo in bc.demos() for _, v in bc.work_out(bc.load_chosen(demo), samples=0).verdicts}
+    assert all(1 <= harm_of(bc.Verdict(what, "", 0, 0, "", 0, None, "over", "", ""))[0] <= 5 for what in seen)
+    begins = [r["begins"] for r in rows("harm")]
+    assert begins[-1] is None and len(set(begins)) == len(begins)
