@@ -34,6 +34,8 @@ _NUMERIC = {
     "high",
     "share_of_reading",
     "floor",
+    "own_floor",
+    "minutes",
     "emissivity",
     "prandtl",
     "most_a",

@@ -1,6 +1,6 @@
 """The samples behind the bands, kept: which inputs were drawn, what came out, and which input moves which outcome."""
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from types import MappingProxyType
 
 import numpy as np
@@ -19,13 +19,15 @@ class Samples:
 
     inputs: path of a field -> samples (n,), SI; each is independent of the others but for its group. groups: path ->
     name of the instrument whose error it shares, only for those that share one. logs: paths drawn by their logarithm.
-    outcomes: path such as "heat.tip_c" -> samples (n,), SI, nan where a sample has none.
+    outcomes: path such as "heat.tip_c" -> samples (n,), SI, nan where a sample has none. margins: (link, what is
+    judged) -> margin of the verdict in each sample (n,), SI, below 0 past the limit; only what is judged side by side.
     """
 
     inputs: MappingProxyType
     groups: MappingProxyType
     logs: frozenset
     outcomes: MappingProxyType
+    margins: MappingProxyType = field(default_factory=lambda: MappingProxyType({}))
 
     @property
     def count(self):
@@ -57,11 +59,11 @@ class Shares:
     rest: float
 
 
-def drawn_of(build, drawn_build, drawn_parts, samples):
+def drawn_of(drawn_build, drawn_parts, verdicts, samples):
     """Put the samples together.
 
-    build: Build (floats). drawn_build: the same with its uncertain inputs drawn. drawn_parts: name of a link -> part of
-    the drawn build, or None. samples: number.
+    drawn_build: Build with its uncertain inputs drawn. drawn_parts: name of a link -> part of it, or None. verdicts:
+    (link, Verdict) of them. samples: number.
     Returns Samples.
     """
     inputs = {}
@@ -77,7 +79,12 @@ def drawn_of(build, drawn_build, drawn_parts, samples):
             value = getattr(part, f.name)
             if isinstance(value, float | np.ndarray) and np.ndim(value) < 2 and np.asarray(value).dtype.kind == "f":
                 outcomes[f"{name}.{f.name}"] = np.broadcast_to(value, (samples,))
-    return Samples(MappingProxyType(inputs), MappingProxyType(groups), logs, MappingProxyType(outcomes))
+    margins = {}
+    for link, v in verdicts:
+        if v.margin is not None and np.ndim(v.margin) < 2:
+            margins.setdefault((link, v.what), np.broadcast_to(np.asarray(v.margin, float), (samples,)))
+    held = (MappingProxyType(held) for held in (inputs, groups))
+    return Samples(*held, logs, MappingProxyType(outcomes), MappingProxyType(margins))
 
 
 def shares_of(drawn, path):

@@ -202,7 +202,7 @@ def work_out(build: Build, *, samples: int = SAMPLES, seed: int = SEED, more_lin
     if samples and not has_arrays(build):
         many_builds = drawn_builds(build, parts["heat"], parts["wire"], samples, seed)
         many_parts, _ = all_parts(many_builds, links)
-        drawn = drawn_of(build, many_builds, many_parts, samples)
+        drawn = drawn_of(many_builds, many_parts, all_verdicts(many_builds, many_parts, {}, links), samples)
         for link in links:
             one, many = parts.get(link.name), many_parts.get(link.name)
             bands.update(_bands(link.name, one, many, samples))

@@ -64,7 +64,7 @@ def _no_load(build, supply, bands):
         value, band = _judged(build, value, band, supply)
         yield (
             unknown(what, "open_v", why=supply.refused, source=source_words(row["source_id"]))
-            if supply.refused and value <= limit_v
+            if supply.refused and np.all(np.asarray(value) <= limit_v)
             else judge(
                 what,
                 "open_v",
