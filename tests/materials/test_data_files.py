@@ -27,7 +27,7 @@ COLUMNS = {
     "alloy_resistance_factor": "key,temp_c,value,low,high,source_id,basis",
     "gauges": "system,number,diameter_m,source_id,basis",
     "surface_load": "mounting,words,low_w_m2,high_w_m2,source_id,basis,note",
-    "first_readings": "key,area,tells,words,instrument,quantity,own_share,own_floor,minutes,source_id,basis,note",
+    "first_readings": "key,area,tells,words,power,instrument,quantity,own_share,own_floor,minutes,source_id,basis,note",
     "instruments": "key,also,quantity,share_of_reading,floor,unit,source_id,basis,note",
     "limits": "key,words,value,unit,source_id,basis,note",
     "defaults": "key,value,low,high,spread,source_id,basis,note",

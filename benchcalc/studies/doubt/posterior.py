@@ -55,7 +55,8 @@ def firmed_by(target, outcomes, seed=1):
     311; Oakley and O'Hara, J. R. Statist. Soc. B 66 (2004) 751, both from memory), its degree by generalised
     cross-validation (Golub, Heath and Wahba, Technometrics 21 (1979) 215, from memory).
     Limits: what the input does together with others counts as rest; a rest that is wider at one end of the input than
-    at the other is taken as even; of several values read at once, only lines and parabolas of each.
+    at the other is taken as even, so that of a limit far out, passed by one sample in twenty, as little as half of the
+    doubt that it takes away is told; of several values read at once, only lines and parabolas of each.
     """
     n = target.known.shape[1]
     if n < LEAST_SAMPLES:

@@ -6,6 +6,7 @@ from fnmatch import fnmatchcase
 import numpy as np
 
 from ...basics.tables import rows
+from ...chain.cautions.cautions import cautions_for, is_stop
 from ...sheet.change import get
 from .posterior import LEAST_SAMPLES, Target, firmed_by
 
@@ -93,7 +94,8 @@ def measure_first(build, workings):
     Returns MeasureFirst; without readings where fewer than 40 samples were drawn.  A verdict's doubt is 4 p (1 - p) of
     the chance p that its limit is passed; what a reading is expected to take away of it is 4 Var(p given the reading)
     (law of total variance), so that no reading can be expected to add doubt.  Where no verdict is in doubt, readings
-    are ranked by how much they narrow the bands.
+    are ranked by how much they narrow the bands.  A supply that is refused, past a limit of volts or to be left alone
+    by a caution is not sent to be read: only what is read with the power off is offered.
     """
     told = chances(workings)
     doubts = tuple(d for d in told if IN_DOUBT < d.chance < 1 - IN_DOUBT)
@@ -104,7 +106,10 @@ def measure_first(build, workings):
     judged = [d for d in doubts or told if np.isfinite(drawn.margins[d.link, d.what]).all() and d.low < d.high]
     margins = np.array([drawn.margins[d.link, d.what] for d in judged]).reshape(len(judged), drawn.count)
     readings = []
+    stopped = _stopped(build, workings)
     for row in rows("first_readings"):
+        if stopped and row["power"] == "on":
+            continue
         target, paths, error = _target(build, drawn, row)
         found = None if target is None or not judged else firmed_by(target, margins)
         if found is not None:
@@ -114,6 +119,13 @@ def measure_first(build, workings):
     else:
         readings.sort(key=lambda r: (np.mean([v[1] for v in r.verdicts]), r.minutes))
     return MeasureFirst(tuple(judged) if doubts else (), tuple(readings), unknown, drawn.count)
+
+
+def _stopped(build, workings):
+    """Whether nothing may be read while the supply is on."""
+    volts = any(link == "supply" and v.key == "open_v" and v.state == "over" for link, v in workings.verdicts)
+    refused = workings.supply is not None and workings.supply.refused
+    return bool(volts or refused) or any(is_stop(r) for r in cautions_for(build, workings))
 
 
 def _reading(row, paths, error, judged, found, margins):
