@@ -118,6 +118,13 @@ DOORS = {
     "seen_shape": "studies.holding:seen_shape",
     "cut_out": "studies.holding:cut_out",
     "rule_of": "studies.holding:rule_of",
+    # the build card
+    "shown_card": "show.card.write:shown_card",
+    "card_drawing": "show.card.picture:card_drawing",
+    "card_command": "show.card.write:card_command",
+    "as_built_form": "show.card.form:as_built_form",
+    "as_built": "studies.card.as_built",
+    "as_built_tables": "show.card.as_built_tables",
     "pattern_of": "sheet.hole_defaults:pattern_of",
     "item": "sheet.change:item",
     "remedies": "studies.remedies:remedies",

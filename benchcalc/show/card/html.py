@@ -60,10 +60,10 @@ def _known(build):
     return _list("What was measured and what assumed", rows)
 
 
-def card_html(build, card):
+def card_html(build, card, picture=""):
     """The card as a piece of HTML with its style, for a page or for paper.
 
-    build: Build. card: Card of it.
+    build: Build. card: Card of it. picture: tag of a picture to stand above the rows.
     Returns text; what the user typed is escaped.
     """
     kind = " – an invented demo: nobody built this one" if card.invented else ""
@@ -81,7 +81,6 @@ def card_html(build, card):
     heads = "".join(f'<th scope="col">{head}</th>' for head, _ in COLUMNS)
     body = "".join(_section(build, section) for section in card.sections)
     table = f"<table><colgroup>{widths}</colgroup><thead><tr>{heads}</tr></thead>{body}</table>"
-    picture = "" if card.stop else picture_tag(build)
     rest = [f"{_safe(r['sentence'])} <i>Defer to: {_safe(r['defer_to'])}.</i>" for r in card.cautions if r not in stops]
     end = _known(build) + _list("Cautions", rest) + _list("Sources of the limits", [_safe(s) for s in card.sources])
     return f'<style>{STYLE}</style><div class="card">{top}{picture}{table}{end}</div>'
@@ -92,7 +91,8 @@ def card_document(build, card):
 
     build: Build. card: Card of it.
     """
+    picture = "" if card.stop else picture_tag(build)
     return (
         f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Build card: {_safe(card.name)}</title>'
-        f"<style>{PAPER}</style></head><body>{card_html(build, card)}</body></html>\n"
+        f"<style>{PAPER}</style></head><body>{card_html(build, card, picture)}</body></html>\n"
     )

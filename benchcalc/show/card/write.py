@@ -21,6 +21,14 @@ def shown_card(build: Build, workings: Workings | None = None) -> CardText:
     return CardText(build, card, card_html(build, card))
 
 
+def card_command(build: Build) -> str:
+    """The command that writes the card of this sheet.
+
+    build: Build.
+    """
+    return f"python -m benchcalc.show.card {Path(build.file).stem if build.file else 'NAME'} --to paper"
+
+
 def write_card(build, folder: Path):
     """Write the card of a sheet as HTML, and as PDF where there is a browser to print it.
 

@@ -8,9 +8,11 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.band import Band
 from benchcalc.show.card import paper
+from benchcalc.show.card.form import as_built_form
 from benchcalc.show.card.html import card_document
 from benchcalc.show.card.words import card_text, expected_words
 from benchcalc.show.card.write import write_card
+from benchcalc.studies.card.as_built import recorded
 from benchcalc.studies.card.card import build_card
 from benchcalc.studies.card.record import CardRow
 
@@ -61,3 +63,21 @@ def test_the_card_is_printed(tmp_path):
     page = tmp_path / "card.html"
     page.write_text(card_document(*foam_bow()), encoding="utf-8")
     assert paper.to_pdf(page, tmp_path / "card.pdf").read_bytes().startswith(b"%PDF-")
+
+
+def test_the_form_tells_at_once_and_keeps_the_prediction_beside_the_sheet(tmp_path, monkeypatch):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    build, card = foam_bow()
+    form = as_built_form(build, card)
+    form.type("winding.cold_ohm", "50 ohm")
+    assert "joint" in form.told.value and "contradicts" in form.view.value
+    form.type("full.load_a", "2 V")
+    assert "is a unit of volts" in form.told.value
+    form.keep()
+    assert not list(tmp_path.glob("*.csv"))
+    form.type("full.load_a", "2 A")
+    form.keep()
+    kept = tmp_path / "my_foam_bow_card.csv"
+    assert recorded(kept) == {"winding.cold_ohm": "50 ohm", "full.load_a": "2 A"}
+    own = bc.load(tmp_path / "my_foam_bow.toml")
+    assert as_built_form(own, card).readings() == recorded(kept)

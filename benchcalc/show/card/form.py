@@ -1,0 +1,86 @@
+"""The form of the card: type the readings back, see at once which row contradicts, keep them beside the sheet."""
+
+import html
+from dataclasses import replace
+
+import ipywidgets as widgets
+import numpy as np
+
+from ...basics.fault import Fault
+from ...sheet.build import Build
+from ...sheet.store import put_file
+from ...studies.card.as_built import compare, record_text, recorded
+from ...studies.card.record import Card
+from ..page.table import as_widget_html
+from ..panel.keeping import own_name
+from ..panel.panel import Kept
+from .as_built_tables import compared_table, record_file, verdict_words
+from .words import expected_words
+
+
+def as_built_form(build: Build, card: Card) -> Kept:
+    """Type the card's readings back.
+
+    build: Build of the sheet. card: Card of it.
+    Returns a widget box; `.type(id, text)` does what typing into a row does, `.keep()` keeps the readings in a file
+    beside the sheet, with what was expected.
+    """
+    return _CardForm(build, card)
+
+
+class _CardForm(Kept):
+    def __init__(self, build, card):
+        self.build, self.card = build, card
+        self.rows = [r for r in card.rows() if r.ask and r.expected is not None and np.isfinite(r.expected.nominal)]
+        kept = recorded(record_file(build))
+        wide, label = {"width": "660px"}, {"description_width": "500px"}
+        self.boxes = {}
+        for r in self.rows:
+            words = f"{r.what}: {expected_words(build, r)}"
+            self.boxes[r.id] = widgets.Text(
+                value=kept.get(r.id, ""), description=words, continuous_update=False, layout=wide, style=label
+            )
+            self.boxes[r.id].description_allow_html = False
+            self.boxes[r.id].observe(lambda _: self._show(), "value")
+        keep_it = widgets.Button(description="keep these readings", layout={"width": "220px"})
+        keep_it.on_click(lambda _: self.keep())
+        self.told, self.view = widgets.HTML(layout={"min_height": "24px"}), widgets.HTML()
+        super().__init__([*self.boxes.values(), keep_it, self.told, self.view], layout={"max_width": "860px"})
+        self._show()
+
+    def readings(self):
+        """What is typed: id of a row -> text."""
+        return {id: box.value for id, box in self.boxes.items() if box.value.strip()}
+
+    def type(self, id, text):
+        """Type a reading.  id: of the row. text: with its unit."""
+        self.boxes[id].value = text
+
+    def _show(self):
+        try:
+            found = compare(self.build, self.card, self.readings())
+        except Fault as why:
+            self._say(why)
+            return
+        self.view.value = as_widget_html(compared_table(self.build, found))
+        self._say(verdict_words(found) if found else "Type a reading with its unit, such as 13.1 ohm.")
+
+    def keep(self):
+        """Keep the readings, with what was expected, beside the sheet; a demo is first copied to one of one's own."""
+        try:
+            compare(self.build, self.card, self.readings())
+            path, said = own_name(self.build.file)
+            file = record_file(replace(self.build, file=str(path)))
+            put_file(file, record_text(self.card, self.readings()))
+        except Fault as why:
+            self._say(why)
+            return
+        self.build = replace(self.build, file=str(path))
+        self._say(f"{said}Kept in {file.name}, with the card as it is today.")
+
+    def _say(self, words):
+        self.told.value = f"<div>{html.escape(str(words)).replace(chr(10), '<br>')}</div>"
+
+    def kept(self):
+        """What the saved page shows of the form without a kernel."""
+        return {"text/plain": "Form: the readings of the card. Run this page to use it."}, {}

@@ -1,0 +1,188 @@
+"""As built: readings written on the card, typed back and held against what was expected, row by row."""
+
+import csv
+import io
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from ...basics.fault import Fault, fault
+from ...basics.names import suffix_of
+from ...basics.quantity import parse
+from ...sheet.load import by_instrument
+from .expected import reader_of
+from .record import Card, CardRow
+
+AGREES, BY_METER, CONTRADICTS, NOT_JUDGED = "agrees", "agrees within the meter", "contradicts", "not judged"
+READ_WITH = {"c": "thermocouple bead", "m": "ruler"}  # others by the meter that the sheet names
+INSIDE = 0.9  # share of readings that a 90 % band should hold
+HEAD = ("row", "what", "key", "expected", "low", "high", "reading")
+# What a reading past the band most likely means: (higher, lower).  Own judgement; nothing published says it.
+LIKELY = {
+    "gate.open_v": ("The mains are high today.", "The mains are low today, or another winding is read."),
+    "line.source_ohm": ("Warm copper, or a poor contact in the lead.", "The loaded reading was taken too short."),
+    "wire.ohm_per_m": ("Thinner wire, or an alloy of higher ohms.", "Thicker wire, or an alloy of lower ohms."),
+    "winding.cold_ohm": (
+        "Longer or thinner wire than planned, or a joint that adds ohms: compare section 6.",
+        "Turns that touch, a shorter piece, or thicker wire: count the turns.",
+    ),
+    "winding.turns": ("A thinner former, or a longer piece.", "A thicker former, or a shorter piece."),
+    "tails.drop_v": ("A joint adds ohms: make it again.", "Less copper in the way than planned: better."),
+    "first.load_a": ("Turns touch.", "A joint adds ohms, or there is more wire."),
+    "first.hot_over_cold": ("Another alloy, or a hotter wire than thought.", "Another alloy, or it had not settled."),
+    "full.load_v": ("High mains, or more ohms than planned.", "Low mains, a soft supply, or fewer ohms."),
+    "full.load_a": ("High mains, or turns that touch.", "Low mains, or a joint that adds ohms."),
+    "full.joint_c": ("The joint heats itself.", "More air at the joint than thought."),
+    "time.tip_c": (
+        "A better joint to the tip, or less draught.",
+        "A poor joint to the tip, draught, or a loose probe.",
+    ),
+    "time.entry_c": (
+        "More heat goes rearward: a closer fit, hot gas in the bore.",
+        "Draught on the tube, a loose probe.",
+    ),
+    "time.grip_c": ("Heat enters by the bore or a screw.", "A loose probe, draught."),
+    "time.work_c": ("Less is in it than the sheet says.", "More is in it, a lid off, a poor joint below."),
+    "soak.hot_ohm": ("A hotter winding: less load, or more air.", "It had cooled before it was read."),
+}
+
+
+@dataclass(frozen=True)
+class Compared:
+    """One row held against its reading.
+
+    row: CardRow. value, low, high: the reading and its ends by the instrument, SI. state: one of AGREES, BY_METER,
+    CONTRADICTS, NOT_JUDGED. off: distance from what was expected, in half bands on that side (1: at the band's end),
+    nan where there is no band. means: what that most likely means, "" where it agrees.
+    """
+
+    row: CardRow
+    value: float
+    low: float
+    high: float
+    state: str
+    off: float
+    means: str
+
+
+@dataclass(frozen=True)
+class Score:
+    """How good a prediction was.  rows: readings that had a band. inside: of them inside it. chance: that so few or
+    fewer lie inside if the bands were right and the rows independent, 0 to 1; they are not, so it is only a hint."""
+
+    rows: int
+    inside: int
+    chance: float
+
+
+def typed_back(build, row, text):
+    """A reading as it was written on the card.
+
+    build: Build, for its meters. row: CardRow. text: number with its unit, "+-" if one likes; a bare number for
+    counts and ratios.
+    Returns (value, low, high), SI.  Raises Fault.
+    """
+    dimension = suffix_of(row.key)
+    if not row.key:
+        raise fault(row.what, text, "is written in words: nothing is compared.")
+    if not dimension:
+        try:
+            value = float(text.replace(",", "."))
+        except ValueError:
+            raise fault(row.what, text, "is no number.", do="Type a plain number, such as 34.5.") from None
+        if not np.isfinite(value):
+            raise fault(row.what, text, "is no number that can be read.")
+        return value, value, value
+    read = parse(text, dimension, where=row.what)
+    if read.low < read.high:
+        return read.nominal, read.low, read.high
+    try:
+        known = by_instrument(read.nominal, dimension, READ_WITH.get(dimension) or reader_of(build, dimension))
+    except Fault:
+        return read.nominal, read.nominal, read.nominal
+    return read.nominal, known.low, known.high
+
+
+def compare(build, card: Card, readings: dict) -> tuple:
+    """Every reading against its row, in the order of the card.
+
+    build: Build. card: Card. readings: id of a row -> text as typed; empty ones are left out.
+    Returns tuple of Compared.  Raises Fault that lists all that cannot be read.
+    """
+    found, wrong = [], []
+    for row in card.rows():
+        text = str(readings.get(row.id) or "").strip()
+        if not text:
+            continue
+        try:
+            found.append(_compared(row, *typed_back(build, row, text)))
+        except Fault as told:
+            wrong += told.complaints
+    if wrong:
+        raise Fault(*wrong)
+    return tuple(found)
+
+
+def _compared(row, value, low, high):
+    band = row.expected
+    if band is None or not np.isfinite([band.nominal, band.low, band.high]).all():
+        return Compared(row, value, low, high, NOT_JUDGED, np.nan, "")
+    side = band.high - band.nominal if value >= band.nominal else band.nominal - band.low
+    off = (value - band.nominal) / side if side > 0 else np.nan
+    if band.low <= value <= band.high:
+        return Compared(row, value, low, high, AGREES, off, "")
+    if low <= band.high and high >= band.low:
+        return Compared(row, value, low, high, BY_METER, off, "")
+    key = next((k for k in LIKELY if row.id.startswith(k)), None)
+    means = row.outside if key is None else LIKELY[key][0 if value > band.nominal else 1]
+    return Compared(row, value, low, high, CONTRADICTS, off, means)
+
+
+def first_to_look_at(compared):
+    """The first row of the bench that contradicts: what comes after it leans on it.
+
+    compared: tuple of Compared.
+    Returns Compared, or None.
+    """
+    return next((c for c in compared if c.state == CONTRADICTS), None)
+
+
+def score(compared) -> Score:
+    """The score of a prediction.
+
+    compared: tuple of Compared.
+    Returns Score.  The same ohms read again after closing, and rows without a band, are not counted.
+    Method: binomial distribution, lower tail.
+    """
+    from scipy.stats import binom
+
+    told = [c for c in compared if np.isfinite(c.off) and not c.row.id.startswith(("closed.", "later."))]
+    inside = sum(c.state == AGREES for c in told)
+    return Score(len(told), inside, float(binom.cdf(inside, len(told), INSIDE)) if told else 1.0)
+
+
+def record_text(card, readings):
+    """What is kept of a card and its readings: the prediction as it was, and what was typed.
+
+    card: Card. readings: as compare.
+    Returns text of a CSV.
+    """
+    made = io.StringIO()
+    writer = csv.writer(made, lineterminator="\n")
+    writer.writerow(HEAD)
+    for row in card.rows():
+        text = str(readings.get(row.id) or "").strip()
+        if text:
+            band = row.expected
+            ends = ("", "", "") if band is None else (repr(float(x)) for x in (band.nominal, band.low, band.high))
+            writer.writerow((row.id, row.what, row.key, *ends, text))
+    return made.getvalue()
+
+
+def recorded(path: Path) -> dict:
+    """The readings of a record.  path: of the CSV.  Returns dict: id of a row -> text; empty where there is none."""
+    if not path.is_file():
+        return {}
+    with path.open(encoding="utf-8", newline="") as file:
+        return {r["row"]: r["reading"] for r in csv.DictReader(file) if r.get("row") and r.get("reading")}
