@@ -33,19 +33,22 @@ class _CardForm(Kept):
         self.build, self.card = build, card
         self.rows = [r for r in card.rows() if r.ask and r.expected is not None and np.isfinite(r.expected.nominal)]
         kept = recorded(record_file(build))
-        wide, label = {"width": "660px"}, {"description_width": "500px"}
-        self.boxes = {}
+        self.boxes, lines = {}, []
         for r in self.rows:
-            words = f"{r.what}: {expected_words(build, r)}"
+            words = f"{html.escape(r.what)}: <b>{html.escape(expected_words(build, r))}</b>"
+            told = widgets.HTML(f'<div style="line-height:1.25">{words}</div>', layout={"width": "520px"})
             self.boxes[r.id] = widgets.Text(
-                value=kept.get(r.id, ""), description=words, continuous_update=False, layout=wide, style=label
+                value=kept.get(r.id, ""),
+                placeholder="with its unit",
+                continuous_update=False,
+                layout={"width": "150px"},
             )
-            self.boxes[r.id].description_allow_html = False
             self.boxes[r.id].observe(lambda _: self._show(), "value")
+            lines.append(widgets.HBox([told, self.boxes[r.id]], layout={"align_items": "center"}))
         keep_it = widgets.Button(description="keep these readings", layout={"width": "220px"})
         keep_it.on_click(lambda _: self.keep())
         self.told, self.view = widgets.HTML(layout={"min_height": "24px"}), widgets.HTML()
-        super().__init__([*self.boxes.values(), keep_it, self.told, self.view], layout={"max_width": "860px"})
+        super().__init__([*lines, keep_it, self.told, self.view], layout={"max_width": "860px"})
         self._show()
 
     def readings(self):

@@ -11,13 +11,13 @@ STYLE = """
 .card h1 { font-size: 14pt; margin: 0 0 1mm; padding: 0 } .card p { margin: .6mm 0 }
 .card h2 { font-size: 9.5pt; margin: 2.5mm 0 .8mm; padding: 0; border-bottom: .5pt solid #000; break-after: avoid }
 .card table { border-collapse: collapse; width: 100%; margin: 0; table-layout: fixed; font-size: inherit }
-.card td, .card th { border-bottom: .4pt solid #777; padding: .35mm 1mm; text-align: left; vertical-align: top;
-  font-size: inherit; white-space: normal; background: #fff; color: #000; overflow-wrap: anywhere }
+.card table td, .card table th { border-bottom: .4pt solid #777; padding: .35mm 1mm; text-align: left;
+  vertical-align: top; font-size: inherit; white-space: normal; background: #fff; color: #000; overflow-wrap: anywhere }
 .card thead { display: table-header-group } .card tr { break-inside: avoid }
-.card tr.step th { border-bottom: 1pt solid #000; padding-top: 1.1mm; font-weight: bold }
+.card table tr.step th { border-bottom: 1pt solid #000; padding-top: 1.1mm; font-weight: bold }
 .card tr.step { break-after: avoid } .card tr.step span { font-weight: normal }
-.card td.space { border: .8pt solid #000 } .card td.none { color: #555; text-align: center }
-.card td.expected { font-weight: bold } .card .outside { font-size: 7pt }
+.card table td.space { border: .8pt solid #000 } .card table td.none { color: #555; text-align: center }
+.card table td.expected { font-weight: bold } .card table td.outside { font-size: 7pt }
 .card .stop { border: 2pt solid #000; padding: 1mm 2mm; font-weight: bold; margin: 1mm 0 }
 .card img { display: block; max-width: 100%; max-height: 54mm; margin: .5mm auto; filter: brightness(1.04) }
 .card ul { columns: 2; column-gap: 5mm; margin: 0; padding-left: 4mm; font-size: 6.8pt }
