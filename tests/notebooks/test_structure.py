@@ -184,10 +184,13 @@ def test_the_panel_stands_at_the_top_and_the_way_on_at_both_ends(page):
     path, notebook = page
     cells = notebook["cells"]
     title, first, live, numbers, mend, mended = cells[:6]
+    if path.name.startswith("10"):  # the card itself stands first there; it is no panel
+        assert "shown_card(" in source_of(cells[3])
+    else:
+        assert LIVE.search(source_of(live)) and "nbval-ignore-output" in tags_of(live), where(live)
+        assert "nbval-ignore-output" not in tags_of(numbers) and "workings" in source_of(numbers), where(numbers)
+        assert "mend_panel(" in source_of(mend) and "mend_words(" in source_of(mended), where(mend)
     assert len(source_of(title).split("\n\n")) == 3, "the title cell holds the question, a sentence, a line of jumps"
-    assert LIVE.search(source_of(live)) and "nbval-ignore-output" in tags_of(live), where(live)
-    assert "nbval-ignore-output" not in tags_of(numbers) and "workings" in source_of(numbers), where(numbers)
-    assert "mend_panel(" in source_of(mend) and "mend_words(" in source_of(mended), where(mend)
     ways = [cell for cell in code_cells(notebook) if f'way("{path.name[:2]}")' in source_of(cell)]
     assert ways[0] is first and len(ways) == 2 and ways[1] in cells[-4:]
     links = re.findall(r"\]\((\d\d_\w+\.ipynb)\)", " ".join(t for o in ways[1]["outputs"] for _, t in texts_of(o)))
