@@ -11,7 +11,7 @@ STYLE = """
 .card h1 { font-size: 14pt; margin: 0 0 1mm; padding: 0 } .card p { margin: .6mm 0 }
 .card h2 { font-size: 9.5pt; margin: 2.5mm 0 .8mm; padding: 0; border-bottom: .5pt solid #000; break-after: avoid }
 .card table { border-collapse: collapse; width: 100%; margin: 0; table-layout: fixed; font-size: inherit }
-.card table td, .card table th { border-bottom: .4pt solid #777; padding: .35mm 1mm; text-align: left;
+.card table td, .card table th { border-bottom: .4pt solid #777; padding: .35mm 1mm; text-align: left !important;
   vertical-align: top; font-size: inherit; white-space: normal; background: #fff; color: #000; overflow-wrap: anywhere }
 .card thead { display: table-header-group } .card tr { break-inside: avoid }
 .card table tr.step th { border-bottom: 1pt solid #000; padding-top: 1.1mm; font-weight: bold }
