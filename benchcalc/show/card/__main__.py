@@ -4,8 +4,15 @@ import argparse
 from pathlib import Path
 
 from ...basics.fault import Fault
+from ...chain.workings import work_out
 from ...sheet.choose import load_chosen
+from .beside import numbers_beside, verdicts_beside
 from .write import write_card
+
+
+def _beside(build, another):
+    one, other = work_out(build), work_out(another)
+    return f"{numbers_beside(build, one, other)}\n\n{verdicts_beside(one, other)}"
 
 
 def main(words=None):
@@ -15,8 +22,12 @@ def main(words=None):
         "sheet", nargs="?", default=None, help="name of a demo or of a sheet in my/; default: the chosen one"
     )
     asked.add_argument("--to", type=Path, default=Path("paper"), help="folder to write into (default: paper)")
+    asked.add_argument("--beside", help="another sheet: what differs from it, and which verdicts turn; writes no card")
     given = asked.parse_args(words)
     try:
+        if given.beside:
+            print(_beside(load_chosen(given.sheet), load_chosen(given.beside)))
+            return 0
         for said in write_card(load_chosen(given.sheet), given.to):
             print(said)
     except Fault as told:
