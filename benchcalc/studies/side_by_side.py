@@ -34,15 +34,16 @@ def differing(one: Workings, other: Workings) -> tuple:
     """The main numbers of each link that differ.
 
     one, other: Workings of two sheets (floats).
-    Returns tuple of Differing, in the order of the chain.
+    Returns tuple of Differing, in the order of the chain; a number that two links hand on stands once.
     """
-    found = []
+    found, told = [], set()
     for link in one.links:
         for field in link.headline:
             values = [getattr(w.parts.get(link.name), field, np.nan) for w in (one, other)]
             a, b = (np.nan if v is None else float(v) for v in values)
-            if np.isnan(a) and np.isnan(b):
+            if (np.isnan(a) and np.isnan(b)) or (field, a, b) in told:
                 continue
+            told.add((field, a, b))
             if not abs(a - b) <= LEAST_SHARE * max(abs(a), abs(b)):
                 found.append(Differing(path := f"{link.name}.{field}", a, b, _apart(one, other, path)))
     return tuple(found)

@@ -15,7 +15,7 @@ def _beside(build, another):
     return f"{numbers_beside(build, one, other)}\n\n{verdicts_beside(one, other)}"
 
 
-def main(words=None):
+def print_card(words=None):
     """The command.  words: arguments, None for those of the command line.  Returns 0, or 1 where a sheet is refused."""
     asked = argparse.ArgumentParser(prog="python -m benchcalc.show.card", description=__doc__)
     asked.add_argument(
@@ -37,4 +37,4 @@ def main(words=None):
 
 
 if __name__ == "__main__":
-    raise SystemExit(main())
+    raise SystemExit(print_card())

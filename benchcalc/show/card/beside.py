@@ -13,8 +13,8 @@ def numbers_beside(build, one, other):
     """
     way, rows = {"units": build.units, "degrees": build.degrees}, []
     for d in differing(one, other):
-        field = d.path.split(".")[1]
-        word = NAMES[field].word if field in NAMES else field
+        link, field = d.path.split(".")
+        word = f"{link}: {NAMES[field].word if field in NAMES else field}"
         more = "more than doubt" if d.apart else "within the bands"
         rows.append((word, say(field, d.one, **way), say(field, d.other, **way), more))
     return table(("differs", "this sheet", "the other", "bands"), rows or [("nothing", "–", "–", "–")])
