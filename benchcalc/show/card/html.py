@@ -1,6 +1,7 @@
 """The build card as HTML: black on white, told apart by weight and line, set for A4 paper."""
 
 from ...basics.escape import plain_text
+from ...sheet.borrowed import borrowed
 from ...studies.card.heated import over_words
 from ..page.lesson import known_inputs
 from .picture import picture_tag
@@ -72,6 +73,10 @@ def card_html(build, card, picture=""):
         top += f'<p class="stop">STOP. Nothing is worked out for this sheet. {_safe(card.stop)}</p>'
     stops = [r for r in card.cautions if r["sentence"].startswith("Stop:")]
     top += "".join(f'<p class="stop">{_safe(r["sentence"])} Defer to: {_safe(r["defer_to"])}.</p>' for r in stops)
+    lent = borrowed(build)
+    if lent:
+        words = f"Still borrowed from the demo {build.begun_from}: {', '.join(lent)}. Read your own before you build."
+        top += f'<p class="stop">{_safe(words)}</p>'
     if card.over:
         over = "; ".join(_safe(over_words(build, v)) for v in card.over)
         top += f'<p class="stop">Past a limit as planned: {over}.</p>'

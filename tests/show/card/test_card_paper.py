@@ -80,4 +80,6 @@ def test_the_form_tells_at_once_and_keeps_the_prediction_beside_the_sheet(tmp_pa
     kept = tmp_path / "my_foam_bow_card.csv"
     assert recorded(kept) == {"winding.cold_ohm": "50 ohm", "full.load_a": "2 A"}
     own = bc.load(tmp_path / "my_foam_bow.toml")
+    assert "Still borrowed from the demo foam_bow" in card_document(own, card)
+    assert "Still borrowed" not in card_document(build, card)
     assert as_built_form(own, card).readings() == recorded(kept)
