@@ -44,6 +44,9 @@ SUFFIXES = {
 }
 
 
+MINUTES = ("lasted_s", "slow_s")  # of a log of many minutes
+
+
 @dataclass(frozen=True)
 class Name:
     """A glossary entry: key (name with its SI suffix, "" suffix for a ratio), word, LaTeX symbol."""
@@ -94,6 +97,8 @@ def display(key, *, units="metric", degrees="C"):
     suffix = suffix_of(key)
     if not suffix:
         return "", 1.0
+    if key in MINUTES:
+        return "min", 60.0
     ways = SUFFIXES[suffix]
     if suffix in ("c", "k"):
         return ways[degrees]

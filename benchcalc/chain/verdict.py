@@ -5,8 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..basics.band import Band
+from ..basics.names import said_number
 
 STATES = ("fine", "tight", "over", "not known", "does not apply")
+HARDLY = 0.06  # of a limit; less than this apart, two numbers may be shown as the same
 
 
 @dataclass(frozen=True)
@@ -65,8 +67,9 @@ def judge(what, key, value, limit, *, why, band=None):
 
     what: words. key: SI name, e.g. "surface_load_w_m2". value: float or array, SI; nan or None means unknown.
     limit: Limit. why: one sentence. band: Band of the value, or None.
-    Returns Verdict: fine (whole band safe), tight (nominal safe, band crosses the limit), over
-    (nominal past it), not known (value, limit or an end of the band is missing; what is not finite is never fine).
+    Returns Verdict: fine (whole band safe), tight (nominal safe, band crosses the limit; or past it by less than a page
+    shows, volts excepted), over (nominal past it), not known (value, limit or an end of the band is missing; what is
+    not finite is never fine).
     """
     bound, sense, source, advice = limit.value, limit.sense, limit.source, limit.advice
     if value is None or bound is None:
@@ -75,6 +78,9 @@ def judge(what, key, value, limit, *, why, band=None):
     margin = np.where(np.abs(margin) < 1e-9 * np.abs(bound), 0.0, margin)  # equal but for rounding: on the safe side
     if margin.ndim:
         state = np.where(margin < 0, "over", np.where(np.isfinite(margin), "fine", "not known"))
+        for i in np.argwhere((margin < 0) & (np.abs(margin) < HARDLY * np.abs(bound))):
+            one = (np.broadcast_to(x, margin.shape)[tuple(i)] for x in (value, bound))
+            state[tuple(i)] = "tight" if _shown_equal(key, *one) else "over"
         return Verdict(what, key, value, bound, sense, margin, None, state, why, source, advice)
     ends = (0.0, 0.0) if band is None else (band.low, band.high)
     if not margin < 0 and not np.all(np.isfinite([margin, *ends])):
@@ -83,8 +89,14 @@ def judge(what, key, value, limit, *, why, band=None):
     worst = value if band is None else (band.high if sense == "at most" else band.low)
     past = worst - bound if sense == "at most" else bound - worst
     crosses = past > 1e-9 * abs(bound)
-    state = "over" if margin < 0 else "tight" if crosses else "fine"
+    past_it = margin < 0 and not (-margin < HARDLY * abs(bound) and _shown_equal(key, value, bound))
+    state = "over" if past_it else "tight" if crosses or margin < 0 else "fine"
     return Verdict(what, key, float(value), float(bound), sense, float(margin), band, state, why, source, advice)
+
+
+def _shown_equal(key, value, bound):
+    """Whether a page shows a value and its limit as the same number, in metric units; volts can kill and never are."""
+    return not key.endswith("_v") and said_number(key, float(value)) == said_number(key, float(bound))
 
 
 def unknown(what, key, *, why, source="", advice=False):

@@ -237,6 +237,11 @@ def test_verdict_states():
     assert judge("x", "load_w", float("nan"), Limit(10.0, "at most", "s"), why="w").state == "not known"
     many = judge("x", "load_w", np.array([8.0, 12.0, np.nan]), Limit(10.0, "at most", "s"), why="w")
     assert list(many.state) == ["fine", "over", "not known"]
+    # past the limit by less than a page shows ("48, at most 48") is tight, alone and in an array; volts are over
+    assert judge("x", "open_v", 50.04, Limit(50.0, "at most", "s"), why="w").state == "over"
+    skin = judge("x", "grip_c", np.array([47.9, 48.4, 48.6]), Limit(48.0, "at most", "s"), why="w")
+    alone = [judge("x", "grip_c", c, Limit(48.0, "at most", "s"), why="w").state for c in (47.9, 48.4, 48.6)]
+    assert list(skin.state) == alone == ["fine", "tight", "over"]
     over = judge("x", "load_w", 12.0, Limit(10.0, "at most", "s"), why="w")
     assert over.margin == -2 and worst_state([over, unknown("y", "load_w", why="w")]) == "over"
     advice = judge("x", "load_w", 12.0, Limit(10.0, "at most", "s", advice=True), why="w")

@@ -109,7 +109,9 @@ def _names(axes, n, at, scale, wide):
         axes.text(middle, y, s.name[:24], ha="center", va="bottom", size=SMALL, weight="bold", color=INK)
         top = s.outer_m * scale / 2
         if y - top > 0.2:
-            axes.plot([middle, middle], [top, y - 0.01], color=FAINT, lw=0.6, zorder=4)
+            under = [r for m, h, r in taken[:-1] if r < row and abs(m - middle) < h]  # no line through a word
+            for low in [wide * scale / 2 + 0.05 + 0.14 * r for r in under] or [y]:
+                axes.plot([middle, middle], [top, low - 0.01], color=FAINT, lw=0.6, zorder=4)
 
 
 def _dimension_rows(n, scale):

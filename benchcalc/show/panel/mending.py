@@ -47,8 +47,8 @@ def mend_words(build: Build, found: ToMend, verdicts: tuple = ()) -> Words:
     limits, advice = ([v for v in verdicts if v.advice is only] for only in (False, True))
     for title, some in (("all limits", limits), ("advice, no limits", advice)):
         if some:
-            shown = as_html(verdict_table(some, **way))
-            text += f"\n\n<details><summary>{title}: {len(some)} rows with sources</summary>\n\n{shown}\n\n</details>"
+            shown, rows = as_html(verdict_table(some, **way)), "1 row" if len(some) == 1 else f"{len(some)} rows"
+            text += f"\n\n<details><summary>{title}: {rows} with sources</summary>\n\n{shown}\n\n</details>"
     return Words(text)
 
 

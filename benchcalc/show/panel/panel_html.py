@@ -28,12 +28,14 @@ def cards(rows, room, rest):
             f'<div style="font-size:120%;font-weight:600">{plain_text(value)}</div>'
             f'<div style="font-size:80%">{plain_text(band)}&nbsp;</div></div>'
         )
-    lines = -(-max(room, 1) // _A_ROW)
-    return (
+    lines, half = -(-max(room, 1) // _A_ROW), -(-len(told) // 2)
+    groups = [told] if len(told) < _A_ROW else [told[:half], told[half:]]  # side by side or one below the other
+    grids = "".join(
         f'<div style="display:grid;grid-template-columns:repeat(auto-fit,minmax({_CARD_WIDE_PX}px,1fr));gap:8px;'
-        f'min-height:{_CARD_PX * lines}px">'
-        f"{''.join(told)}</div>"
+        f'flex:1 1 {(_CARD_WIDE_PX + 8) * min(len(group), 3)}px">{"".join(group)}</div>'
+        for group in groups
     )
+    return f'<div style="display:flex;flex-wrap:wrap;gap:8px;min-height:{_CARD_PX * lines}px">{grids}</div>'
 
 
 def told_verdicts(verdicts, room, build):
