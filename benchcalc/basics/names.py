@@ -44,7 +44,7 @@ SUFFIXES = {
 }
 
 
-MINUTES = ("lasted_s", "slow_s")  # of a log of many minutes
+MINUTES = ("lasted_s",)  # of a log of many minutes
 
 
 @dataclass(frozen=True)
