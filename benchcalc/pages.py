@@ -127,6 +127,13 @@ DOORS = {
     "as_built_tables": "show.card.as_built_tables",
     "pattern_of": "sheet.hole_defaults:pattern_of",
     "item": "sheet.change:item",
+    # what to measure first
+    "measure_first": "studies.doubt.ranked:measure_first",
+    "doubt_tables": "show.doubt.tables",
+    "DOUBT_LADDER": "show.doubt.figure:LADDER",
+    "doubt_form": "show.doubt.form:doubt_form",
+    "firmed_by": "studies.doubt.posterior:firmed_by",
+    "Target": "studies.doubt.posterior:Target",
     "remedies": "studies.remedies:remedies",
     "advice": "studies.remedies:advice",
 }

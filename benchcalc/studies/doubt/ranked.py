@@ -36,15 +36,16 @@ class Doubtful:
 
 @dataclass(frozen=True)
 class FirstReading:
-    """One reading that can be taken.  key, area, words, instrument, minutes, basis: of data/first_readings.csv. paths:
-    what it tells. error: half its error over half of what is known today, 0 to 1, the smallest of its paths. firms:
-    sum of the doubts that it is expected to take away, a verdict that only advises counted by half. verdicts: per
-    Doubtful of the whole list, (doubt taken away, width of the band left 0 to 1, chance that the band then lies on one
-    side, typical low, typical high of the margin then)."""
+    """One reading that can be taken.  key, area, words, power, instrument, minutes, basis: of
+    data/first_readings.csv. paths: what it tells. error: half its error over half of what is known today, 0 to 1, the
+    smallest of its paths. firms: sum of the doubts that it is expected to take away, a verdict that only advises
+    counted by half. verdicts: per Doubtful of the whole list, (doubt taken away, width of the band left 0 to 1, chance
+    that the band then lies on one side, typical low, typical high of the margin then)."""
 
     key: str
     area: str
     words: str
+    power: str
     instrument: str
     minutes: float
     basis: str
@@ -136,6 +137,7 @@ def _reading(row, paths, error, judged, found, margins):
         row["key"],
         row["area"],
         row["words"],
+        row["power"],
         row["instrument"],
         float(row["minutes"]),
         row["basis"],

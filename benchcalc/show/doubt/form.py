@@ -1,0 +1,58 @@
+"""Choose a verdict in doubt, and see what each reading would leave of its range."""
+
+import base64
+import html
+
+import ipywidgets as widgets
+
+from ...sheet.build import Build
+from ...studies.doubt.ranked import MeasureFirst
+from ..drawing.live_picture import Live, picture
+from ..page.table import as_html
+from ..panel.panel import Kept
+from .figure import LADDER, ladder, ladder_caption
+from .tables import after_reading, first_line
+
+NONE = "no verdict is in doubt"
+
+
+def doubt_form(build: Build, found: MeasureFirst) -> Kept:
+    """The ladder of readings for a verdict that the reader chooses.
+
+    build: Build of the sheet. found: MeasureFirst.
+    Returns a widget box; `.show(what)` does what choosing does.
+    """
+    return _DoubtForm(build, found)
+
+
+class _DoubtForm(Kept):
+    def __init__(self, build, found):
+        self.build, self.found, self.live = build, found, Live(LADDER)
+        options = [(f"{d.what} ({d.chance:.0%} past it)", d.what) for d in found.doubts] or [(NONE, NONE)]
+        self.what = widgets.Dropdown(
+            options=options,
+            description="verdict in doubt",
+            style={"description_width": "130px"},
+            layout={"width": "560px"},
+        )
+        self.view = widgets.HTML()
+        self.what.observe(lambda _: self.show(self.what.value), "value")
+        super().__init__([self.what, self.view], layout={"max_width": "860px"})
+        self.show(self.what.value)
+
+    def show(self, what):
+        """Show a verdict.  what: of a Doubtful."""
+        numbers = ladder(self.build, self.found, what)
+        image = base64.b64encode(self.live.png(numbers)).decode()
+        said = html.escape(ladder_caption(numbers), quote=True)
+        first = html.escape(first_line(self.build, self.found).text.replace("*", ""))
+        told = as_html(after_reading(self.build, self.found, what))
+        self.view.value = (
+            f'<div class="jp-RenderedHTMLCommon"><p>{first}</p><img alt="{said}" style="width:100%" '
+            f'src="data:image/png;base64,{image}"><details><summary>the same in numbers</summary>{told}</details></div>'
+        )
+
+    def kept(self):
+        """What the saved page shows of the form without a kernel."""
+        seen = picture(LADDER, self.build, (self.found, self.what.value))
+        return {"text/plain": seen.caption, "image/png": base64.b64encode(seen.png).decode()}, {}
