@@ -22,7 +22,7 @@ def first_line(build, found, page=""):
     if not found.doubts:
         gain = "no verdict hangs on it, it only narrows the ranges"
     elif r.firms < LITTLE:
-        return Words("**Measure first:** no reading of the list would turn a verdict of this sheet.")
+        return Words("**Measure first:** no reading that may be taken now would turn a verdict of this sheet.")
     else:
         best = max(zip(found.doubts, r.verdicts), key=lambda one: one[1][0])[0]
         gain = f"most for *{plain_text(best.what)}*, whose limit is passed with a chance of {best.chance:.0%}"

@@ -43,7 +43,7 @@ class Firmed:
         return self.bands[:, order, np.arange(len(outcomes))]
 
 
-def firmed_by(target, outcomes, seed=1):
+def firmed_by(target: Target, outcomes: np.ndarray, seed: int = 1) -> Firmed | None:
     """What a reading would do to outcomes of the same samples: the bands and chances expected after it.
 
     target: Target. outcomes: samples (v, n), finite, SI; what is asked of each is whether it lies below 0. seed: whole

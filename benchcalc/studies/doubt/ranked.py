@@ -7,6 +7,8 @@ import numpy as np
 
 from ...basics.tables import rows
 from ...chain.cautions.cautions import cautions_for, is_stop
+from ...chain.workings import Workings
+from ...sheet.build import Build
 from ...sheet.change import get
 from .posterior import LEAST_SAMPLES, Target, firmed_by
 
@@ -66,7 +68,7 @@ class MeasureFirst:
     samples: int
 
 
-def chances(workings):
+def chances(workings: Workings) -> tuple:
     """The chance that each limit is passed.
 
     workings: Workings with samples.
@@ -88,7 +90,7 @@ def chances(workings):
     return tuple(sorted(found.values(), key=lambda d: (-d.doubt, d.advice)))
 
 
-def measure_first(build, workings):
+def measure_first(build: Build, workings: Workings) -> MeasureFirst:
     """The ranked list: which reading firms the verdicts most.
 
     build: Build (floats). workings: Workings of it, with samples.
