@@ -38,7 +38,7 @@ class _Artists:
     labels: tuple
 
 
-def ladder(build, found, what=None):
+def reading_ladder(build, found, what=None):
     """The numbers of the picture.
 
     build: Build. found: MeasureFirst. what: of a Doubtful, None for the most doubtful.
@@ -119,7 +119,7 @@ def _move(a, n):
     a.words["past"].put(-0.01 * (high - low), 0.2, "past the limit")
 
 
-def ladder_caption(n):
+def reading_ladder_caption(n):
     """The picture in words.  n: Ladder."""
     if n.frame[0] == "nothing":
         return n.said
@@ -133,7 +133,7 @@ def ladder_caption(n):
 
 
 def _numbers(build, result, rest=False):
-    return ladder(build, *result) if isinstance(result, tuple) else ladder(build, result)
+    return reading_ladder(build, *result) if isinstance(result, tuple) else reading_ladder(build, result)
 
 
-LADDER = Drawing(_numbers, _lay, _frame, _move, ladder_caption, HEIGHT_IN)
+LADDER = Drawing(_numbers, _lay, _frame, _move, reading_ladder_caption, HEIGHT_IN)

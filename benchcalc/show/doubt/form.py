@@ -10,7 +10,7 @@ from ...studies.doubt.ranked import MeasureFirst
 from ..drawing.live_picture import Live, picture
 from ..page.table import as_html
 from ..panel.panel import Kept
-from .figure import LADDER, ladder, ladder_caption
+from .figure import LADDER, reading_ladder, reading_ladder_caption
 from .tables import after_reading, first_line
 
 NONE = "no verdict is in doubt"
@@ -44,7 +44,7 @@ class _DoubtForm(Kept):
         """Show a verdict.  what: of a Doubtful."""
         numbers = ladder(self.build, self.found, what)
         image = base64.b64encode(self.live.png(numbers)).decode()
-        said = html.escape(ladder_caption(numbers), quote=True)
+        said = html.escape(reading_ladder_caption(numbers), quote=True)
         first = html.escape(first_line(self.build, self.found).text.replace("*", ""))
         told = as_html(after_reading(self.build, self.found, what))
         self.view.value = (

@@ -3,7 +3,7 @@
 import pytest
 
 import benchcalc as bc
-from benchcalc.show.doubt.figure import LADDER, ladder
+from benchcalc.show.doubt.figure import LADDER, reading_ladder
 from benchcalc.show.doubt.form import doubt_form
 from benchcalc.show.doubt.tables import LITTLE, after_reading, first_line, limit_chances, ranked
 from benchcalc.show.drawing.live_picture import picture
@@ -28,13 +28,13 @@ def test_list_ladder_and_form_on_every_sheet(name):
     form = doubt_form(build, found)
     for d in found.doubts:
         form.show(d.what)
-        assert "data:image/png" in form.view.value and d.what in ladder(build, found, d.what).frame[0]
+        assert "data:image/png" in form.view.value and d.what in reading_ladder(build, found, d.what).frame[0]
         rows = after_reading(build, found, d.what).rows
         shares = [float(row[2].rstrip("%")) for row in rows[1:]]
         assert shares == sorted(shares) and all(s <= 100 for s in shares)
     assert picture(LADDER, build, (found, None)).png[:4] == b"\x89PNG"
     if name == "insert_press":
-        numbers = ladder(build, found)
+        numbers = reading_ladder(build, found)
         assert "In a hurry" in first_line(build, found).text
         assert numbers.rows[0][1] == pytest.approx(found.doubts[0].low)  # kelvins are shown as they are
         assert numbers.rows[1][2] - numbers.rows[1][1] < numbers.rows[0][2] - numbers.rows[0][1]
