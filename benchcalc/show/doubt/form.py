@@ -42,7 +42,7 @@ class _DoubtForm(Kept):
 
     def show(self, what):
         """Show a verdict.  what: of a Doubtful."""
-        numbers = ladder(self.build, self.found, what)
+        numbers = reading_ladder(self.build, self.found, what)
         image = base64.b64encode(self.live.png(numbers)).decode()
         said = html.escape(reading_ladder_caption(numbers), quote=True)
         first = html.escape(first_line(self.build, self.found).text.replace("*", ""))
