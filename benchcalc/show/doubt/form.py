@@ -28,17 +28,23 @@ def doubt_form(build: Build, found: MeasureFirst) -> Kept:
 class _DoubtForm(Kept):
     def __init__(self, build, found):
         self.build, self.found, self.live = build, found, Live(LADDER)
-        options = [(f"{d.what} ({d.chance:.0%} past it)", d.what) for d in found.doubts] or [(NONE, NONE)]
-        self.what = widgets.Dropdown(
-            options=options,
-            description="verdict in doubt",
-            style={"description_width": "130px"},
+        self.named = [d.what for d in found.doubts] or [NONE]
+        self.what = widgets.IntSlider(
+            value=1,
+            min=1,
+            max=max(len(self.named), 2),
+            description="verdict, the most doubtful first",
+            style={"description_width": "210px"},
             layout={"width": "560px"},
         )
         self.view = widgets.HTML()
-        self.what.observe(lambda _: self.show(self.what.value), "value")
+        self.what.observe(lambda _: self.show(self.chosen()), "value")
         super().__init__([self.what, self.view], layout={"max_width": "860px"})
-        self.show(self.what.value)
+        self.show(self.chosen())
+
+    def chosen(self):
+        """The verdict at the slider."""
+        return self.named[min(self.what.value, len(self.named)) - 1]
 
     def show(self, what):
         """Show a verdict.  what: of a Doubtful."""
@@ -54,5 +60,5 @@ class _DoubtForm(Kept):
 
     def kept(self):
         """What the saved page shows of the form without a kernel."""
-        seen = picture(LADDER, self.build, (self.found, self.what.value))
+        seen = picture(LADDER, self.build, (self.found, self.chosen()))
         return {"text/plain": seen.caption, "image/png": base64.b64encode(seen.png).decode()}, {}
