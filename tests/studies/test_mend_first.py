@@ -49,7 +49,7 @@ def test_each_cure_written_into_a_sheet_makes_its_verdict_fine(press, monkeypatc
         ]
 
 
-@pytest.mark.parametrize("demo", ["foil_iron", "wax_pot", "foam_bow"])
+@pytest.mark.parametrize("demo", [pytest.param("foil_iron", marks=pytest.mark.slow), "wax_pot", "foam_bow"])
 def test_other_tools_get_lines_too_and_no_cure_is_called_one_that_is_none(demo):
     build = bc.load_chosen(demo)
     workings = bc.work_out(build, samples=40)

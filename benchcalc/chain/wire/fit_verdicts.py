@@ -70,7 +70,7 @@ def overlap_words(build, coil):
 
     build: Build. coil: CoilPart.
     """
-    if np.ndim(coil.gap_m) or np.isnan(coil.spare_m):
+    if np.ndim(coil.gap_m) or np.ndim(coil.spare_m) or np.isnan(coil.spare_m):
         return "At this pitch the turns would lie in one another."
     room = "which is within the room" if coil.spare_m >= -1e-9 else "which is more than the room"
     return (

@@ -134,7 +134,9 @@ def _coil(build, supply, coil, bands):
             Limit(0.0, "at least", "geometry of the helix; " + OWN_SHEET),
             why=overlap_words(build, coil),
         )
-    if overlap.ndim or not (overlap and coil.spare_m >= 0):  # of turns that lie in one another no length is fine
+    if (
+        overlap.ndim or np.ndim(coil.spare_m) or not (overlap and coil.spare_m >= 0)
+    ):  # of turns that lie in one another no length is fine
         yield judge(
             "length of the winding",
             "winding_m",

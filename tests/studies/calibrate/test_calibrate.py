@@ -216,8 +216,9 @@ def test_the_reading_advised_does_what_was_promised(small):
     truth = truth_of(small, 5)
     first = logs_of(small, truth, (("tip", TIP, "peened or embedded", 0.02),))
     found = calibrate(small, first, run_count=0)
-    best = next_readings(found, "entry")[0]
-    assert best.left_of("entry") < 0.6
+    best, *others = next_readings(found, "entry")
+    assert best.left_of("entry") < 0.7  # how wood and tube touch stays open
+    assert all(best.left_of("entry") <= o.left_of("entry") for o in others)
     more = logs_of(
         small, truth, (("advised", best.at_m, "peened or embedded", 0.02),), seed=9, times=np.linspace(3000, 3600, 3)
     )
