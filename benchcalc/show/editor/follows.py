@@ -46,8 +46,11 @@ class Follows:
         self.shown = drawn(tables, build)
         self._picture()
 
-    def _picture(self, heat=None):
-        """The picture, what it shows in words, what is wrong with the places.  heat: HeatNumbers or None."""
+    def _picture(self, heat=None, stands=""):
+        """The picture, what it shows in words, what is wrong with the places, and how the tool stands.
+
+        heat: HeatNumbers or None. stands: of standing_words; its line is kept free until it is known.
+        """
         n = self.shown
         hot = settled_words(heat) if heat is not None else ""
         said = f"{in_words(n)} {hot}".strip()
@@ -64,7 +67,8 @@ class Follows:
             )
         words = f"{n.room[0][0].upper()}{n.room[0][1:]}. " if n.room else "" if n.shapes else said
         words = plain_text(words) + (f"<b>{plain_text(hot)}</b>" if hot else "")
-        self.picture.value = f'{picture}<div class="bench-told">{wrong}<span class="read">{words}</span></div>'
+        stands = f'<span class="read"><b>{plain_text(stands) or "&nbsp;"}</b></span>' if n.shapes else ""
+        self.picture.value = f'{picture}<div class="bench-told">{wrong}<span class="read">{words}</span>{stands}</div>'
 
     def rest(self):
         """Work out the chain with what stands in the form."""
@@ -81,7 +85,7 @@ class Follows:
             workings = work_out(build)
             chain = glance(build, workings=workings)
             heat = heat_numbers(build, workings.heat)
-            self._picture(heat if len(heat.cells) else None)
+            self._picture(heat if len(heat.cells) else None, standing_words(workings))
         except Fault as why:
             chain = f"<p>{plain_text(why)}</p>"
         except Exception as why:  # nobody else would see it; older numbers must not stand under this sheet
@@ -95,3 +99,18 @@ class Follows:
 
     def _tell(self, told):
         self.chain.value = f'<div class="jp-RenderedHTMLCommon">{told}</div>'
+
+
+def standing_words(workings, most=3):
+    """How a tool stands in one line: what is over by name, and how many limits are tight, not known, fine.
+
+    workings: Workings. most: how many are named.
+    """
+    limits = [v for _, v in workings.verdicts if not v.advice]
+    if not limits:
+        return "Nothing can be judged yet."
+    over = [v.named for v in limits if v.state == "over"]
+    more = f" and {len(over) - most} more" if len(over) > most else ""
+    named = f"Over: {'; '.join(over[:most])}{more}. " if over else "Nothing is over. "
+    counts = ((state, sum(v.state == state for v in limits)) for state in ("tight", "not known", "fine"))
+    return named + ", ".join(f"{count} {state}" for state, count in counts if count) + "."

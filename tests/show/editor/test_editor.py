@@ -281,7 +281,7 @@ def test_start_from_a_job(mine, quick):
 
 def test_numbers_of_an_earlier_state_never_stay_under_a_sheet_that_cannot_be_worked_out(mine, monkeypatch):
     form = sheet_form()
-    assert "power in the coil" in form.glance.value
+    assert "power in the coil" in form.glance.value and " fine." in form.picture.value
 
     def fail(_):
         raise ZeroDivisionError("a <b>slip</b>")
@@ -290,6 +290,7 @@ def test_numbers_of_an_earlier_state_never_stay_under_a_sheet_that_cannot_be_wor
     with pytest.raises(ZeroDivisionError):
         form.type("part", 0, "to", "31 mm")
     assert "could not be worked out" in form.glance.value and "power in the coil" not in form.glance.value
+    assert " fine." not in form.picture.value
     assert "<b>slip" not in form.glance.value and form.draft.edits
 
 
