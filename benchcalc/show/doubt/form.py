@@ -53,9 +53,13 @@ class _DoubtForm(Kept):
         said = html.escape(reading_ladder_caption(numbers), quote=True)
         first = html.escape(first_line(self.build, self.found).text.replace("*", ""))
         told = as_html(after_reading(self.build, self.found, what))
+        wide, tall = self.live.figure.canvas.get_width_height()
         self.view.value = (
-            f'<div class="jp-RenderedHTMLCommon"><p>{first}</p><img alt="{said}" style="width:100%" '
-            f'src="data:image/png;base64,{image}"><details><summary>the same in numbers</summary>{told}</details></div>'
+            f'<div class="jp-RenderedHTMLCommon"><div style="height:48px;overflow:auto">{first}</div>'
+            f'<img width="{wide}" height="{tall}" alt="{said}" src="data:image/png;base64,{image}" '
+            f'style="width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0">'
+            f'<div style="height:74px;overflow:auto;font-size:88%">{said}</div>'
+            f"<details><summary>the same in numbers</summary>{told}</details></div>"
         )
 
     def kept(self):
