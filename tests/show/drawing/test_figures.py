@@ -70,14 +70,15 @@ def test_zones_begin_and_end_where_the_verdicts_turn_over(name, zones):
         inner = [end for end in (zone.low_m, zone.high_m) if n.length_m[0] < end < n.length_m[-1]]
         assert inner
         for end in inner:
-            into = 1e-5 if end == zone.low_m else -1e-5
-            assert over_at(build, end * (1 + into), zone) and not over_at(build, end * (1 - into), zone)
+            into = 1.0 if end == zone.low_m else -1.0  # what a page shows as equal to its limit is tight, not over
+            assert over_at(build, end * (1 + 0.02 * into), zone)
+            assert not over_at(build, end * (1 - 1e-5 * into), zone)
 
 
 def test_turns_too_close_where_the_pitch_follows_the_room():
     build = build_of(coil__pitch_m=None, coil__length_m=2.0)
     zone = next(z for z in numbers_of(length_numbers, build).zones if z.name == "turns too close")
-    assert over_at(build, zone.low_m * 1.0001, zone) and not over_at(build, zone.low_m * 0.9999, zone)
+    assert over_at(build, zone.low_m * 1.02, zone) and not over_at(build, zone.low_m * 0.9999, zone)
 
 
 def test_a_supply_that_trips_forbids_short_wire():
