@@ -7,7 +7,7 @@ from ...basics.names import say
 from ..page.table import MARKS, as_html, say_state, table
 
 WORKING = "working out the band"
-_CARD_PX, _ROW_PX, _WHY_PX, _A_ROW = 62, 22, 38, 6
+_CARD_PX, _ROW_PX, _WHY_PX, _A_ROW = 70, 22, 38, 6
 _CARD_WIDE_PX = 128
 
 
@@ -23,7 +23,7 @@ def cards(rows, room, rest):
         value, _, band = text.partition(" (")
         band = band.rstrip(")") if rest else WORKING
         told.append(
-            '<div style="border-left:3px solid #c4621d;padding:1px 0 1px 8px;min-height:52px">'
+            '<div style="border-left:3px solid #c4621d;padding:1px 0 1px 8px;min-height:60px">'
             f'<div style="font-size:80%">{plain_text(word)}</div>'
             f'<div style="font-size:120%;font-weight:600">{plain_text(value)}</div>'
             f'<div style="font-size:80%">{plain_text(band)}&nbsp;</div></div>'

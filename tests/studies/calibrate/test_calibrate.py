@@ -155,6 +155,7 @@ def loose(small):
     return replace(small, known=MappingProxyType(known))
 
 
+@pytest.mark.slow
 def test_a_badly_attached_sensor_is_not_taken_for_a_bad_joint(loose):
     truth = truth_of(loose, 7, joint__0__contact_scale=0.7) * 0.7
     sensors = (
@@ -265,6 +266,7 @@ def test_markers_alone_narrow_the_tip(small):
     assert found.settled_after_c[:, 0].std() < 0.75 * found.settled_before_c[:, 0].std()
 
 
+@pytest.mark.slow
 def test_a_log_with_half_power_on_the_way(small):
     truth = truth_of(small, 12)
     steps = ((1800.0, 0.5),)
