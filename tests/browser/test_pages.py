@@ -17,6 +17,8 @@ from browser.lab import (
 from canonical import ROOT, source_of
 
 PAGES = sorted(path.name for path in (ROOT / "notebooks").glob("[0-9][0-9]_*.ipynb"))
+# every second page in the ordinary run, all of them with the mark slow
+SAMPLED = [n if i % 2 == 0 else pytest.param(n, marks=pytest.mark.slow) for i, n in enumerate(PAGES)]
 MOST_PRESSES = 5
 QUICK_S = 3  # before all presses are made
 JUMP_LIMIT_PX = 4
@@ -34,7 +36,7 @@ handle => {
 """
 
 
-@pytest.fixture(params=PAGES)
+@pytest.fixture(params=SAMPLED)
 def page(request, browser, lab):
     with opened(browser, lab[0], f"notebooks/{request.param}") as opened_page:
         opened_page.name = request.param.removesuffix(".ipynb")

@@ -1,7 +1,7 @@
 """Every page runs on other sheets than the one it was saved with: other demos, half-filled, extreme, faulty ones.
 
-The ordinary run takes a sample: each page sees one sheet of each kind of trouble, each sheet is seen by two pages or
-more, the faulty one by two. The whole product runs with the mark slow.
+The ordinary run takes a sample: each page sees one other sheet, each sheet is seen by a page, the start page sees the
+faulty one too. The whole product runs with the mark slow.
 """
 
 
