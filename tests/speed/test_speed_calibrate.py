@@ -66,7 +66,11 @@ def rates_of(net):
             ]
         )
         heat = net.power_w - np.bincount(first, np.concatenate([flows, off]), n) + np.bincount(second, flows, n)
-        return (heat / mass)[free]
+        rise = np.ones(n)  # specific heat at each node's temperature, as a share of that at 20 degC
+        for i, store in enumerate(net.stores):
+            mine = net.stored_by == i
+            rise[mine] = np.interp(everywhere[mine], store.temps_c, store.ratio)
+        return (heat / (mass * rise))[free]
 
     return rates, free
 
