@@ -25,6 +25,11 @@ DOORS = {
     "mend_panel": "show.panel.mending:mend_panel",
     "mend_words": "show.panel.mending:mend_words",
     "way": "show.page.way:way",
+    # exercises
+    "learner_form": "show.lesson.learner:learner_form",
+    "exercises_form": "show.lesson.ask:exercises_form",
+    "example_numbers": "show.lesson.ask:example_numbers",
+    "predict_form": "show.lesson.predict:predict_form",
     # supply
     "bench_tables": "show.supply.bench_tables",
     "supply_tables": "show.supply.tables",

@@ -137,8 +137,8 @@ load_ratio | current over that of the test | x_I
 other_rise_k | rise at the other current | \\Delta T_2
 box_m2 | outside of the closed box | A_b
 box_rise_k | air in the box over the room | \\Delta T_b
-rated_v | voltage printed on the lamp | U_r
-rated_w | watts printed on the lamp | P_r
+rated_v | rated voltage, as printed | U_r
+rated_w | rated watts, as printed | P_r
 lamp_a | current of the lamp | I_l
 contacts_ohm | all contacts together | R_c
 bare_m2 | section left under the scale | A_l

@@ -103,3 +103,13 @@ def surface_load(coil_w, edge_m, length_m):
     surface_m2 = edge_m * length_m
     surface_load_w_m2 = coil_w / surface_m2
     return surface_load_w_m2
+
+
+def rated_resistance(rated_v, rated_w):
+    """Resistance of an element that takes its rated watts on its rated volts, hot.
+
+    rated_v, rated_w: printed on it, above 0.
+    Returns hot_ohm.  Equation: Ohm's and Joule's laws, R = U^2 / P.
+    """
+    hot_ohm = rated_v**2 / rated_w
+    return hot_ohm

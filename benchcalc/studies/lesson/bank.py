@@ -1,0 +1,29 @@
+"""All exercises, by evening and by key."""
+
+from functools import cache
+
+from ...basics.fault import closest, fault
+from . import evening_one
+from .exercise import Exercise
+
+EVENINGS = (evening_one,)
+
+
+@cache
+def exercises() -> dict[str, Exercise]:
+    """Every exercise by its key, evening after evening."""
+    return {e.key: e for evening in EVENINGS for e in evening.EXERCISES}
+
+
+def exercise_named(key: str) -> Exercise:
+    """An exercise by its key.  key: e.g. "wire-at-volts".  Raises Fault with the closest for an unknown one."""
+    if key not in exercises():
+        raise fault("exercise", key, "is not in the bank.", closest(key, exercises()))
+    return exercises()[key]
+
+
+def of_evening(number: int) -> tuple[Exercise, ...]:
+    """The exercises of an evening.  number: 1 to 6.  Raises Fault for another."""
+    if not 1 <= number <= len(EVENINGS):
+        raise fault("evening", number, f"must be 1 to {len(EVENINGS)}.")
+    return EVENINGS[number - 1].EXERCISES

@@ -1,0 +1,90 @@
+"""Scores: what a learner's answers came to, kept as one small CSV file a learner, gathered into one table."""
+
+import csv
+import io
+from dataclasses import asdict, dataclass, fields
+from pathlib import Path
+
+from ...basics.fault import fault
+from ...sheet.choose import my_folder
+from ...sheet.store import look, put_file
+from .personal import tidy_name
+
+FOLDER = "class/scores"
+LARGEST_FILE = 1_000_000  # characters; a learner's evening takes some hundreds
+STATES = ("right", "shown", "locked right", "locked wrong")
+
+
+@dataclass(frozen=True)
+class LessonScore:
+    """One question done.  key: its own. state: of STATES. tries, hints: counts. word: the teacher's."""
+
+    key: str
+    state: str
+    tries: int
+    hints: int
+    word: str
+
+
+def score_file(name: str, folder: str | Path | None = None) -> Path:
+    """Where a learner's scores are kept.
+
+    name: the learner's. folder: of the class, None for class/scores in the folder of own sheets.
+    """
+    letters = "".join(c if c.isalnum() else "_" for c in tidy_name(name))
+    return Path(folder or my_folder() / FOLDER) / f"{letters}.csv"
+
+
+def scores_of(path: str | Path) -> list[LessonScore]:
+    """Scores in a file; the last word on each question counts.
+
+    path: file name.
+    Raises Fault: it cannot be read as scores.
+    """
+    seen = look(path)
+    if len(seen.text) > LARGEST_FILE:
+        raise fault(str(path), "", "is far too long for a file of scores.")
+    latest = {}
+    for number, row in enumerate(csv.DictReader(io.StringIO(seen.text)), 2):
+        try:
+            score = LessonScore(row["key"], row["state"], int(row["tries"]), int(row["hints"]), row["word"] or "")
+        except (KeyError, TypeError, ValueError):
+            raise fault(
+                str(path), "", "does not read as scores.", "A line was changed by hand, perhaps.", line=number
+            ) from None
+        latest[score.key, score.word] = score
+    return list(latest.values())
+
+
+def keep_score(name: str, score: LessonScore, folder: str | Path | None = None) -> Path:
+    """Keep a score beside the earlier ones.
+
+    name: the learner's. score: LessonScore. folder: as `score_file`.
+    Returns the file's path.  Raises Fault: it cannot be written.
+    """
+    path = score_file(name, folder)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise fault(str(path.parent), "", f"cannot be made ({error.strerror}).") from None
+    kept = {(s.key, s.word): s for s in scores_of(path)} | {(score.key, score.word): score}
+    put_file(path, score_text(kept.values()))
+    return path
+
+
+def score_text(scores) -> str:
+    """Scores as CSV.  scores: of LessonScore."""
+    out = io.StringIO()
+    writer = csv.DictWriter(out, [f.name for f in fields(LessonScore)], lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(asdict(s) for s in scores)
+    return out.getvalue()
+
+
+def class_scores(folder: str | Path | None = None) -> dict[str, list[LessonScore]]:
+    """Everybody's scores by file name, without its ending.
+
+    folder: as `score_file`.
+    """
+    place = Path(folder or my_folder() / FOLDER)
+    return {path.stem: scores_of(path) for path in sorted(place.glob("*.csv"))}

@@ -1,0 +1,57 @@
+"""Slips that any answer can have: a unit left out, feet for metres, inches for centimetres, kelvin for Celsius."""
+
+from ...basics.names import suffix_of
+from .exercise import Slip
+
+FOOT_M = 0.3048  # exact, international foot
+INCH_M = 0.0254  # exact, international inch
+ZERO_C_K = 273.15  # exact, kelvin at 0 degC
+
+_THOUSAND = (
+    ("Right digits, wrong by a thousand: look at milli and kilo.", 1000.0),
+    ("Right digits, wrong by a thousand: look at milli and kilo.", 1e-3),
+    ("Right digits, wrong by ten: look at the decimal point, or at cm and mm.", 10.0),
+    ("Right digits, wrong by ten: look at the decimal point, or at cm and mm.", 0.1),
+    ("Right digits, wrong by a hundred: look at cm and m.", 100.0),
+    ("Right digits, wrong by a hundred: look at cm and m.", 0.01),
+)
+_BY_UNIT = {
+    "m": (
+        ("That would be it with feet for metres somewhere.", FOOT_M),
+        ("That would be it with feet for metres somewhere.", 1 / FOOT_M),
+        ("That would be it with inches for centimetres somewhere.", INCH_M / 0.01),
+        ("That would be it with inches for centimetres somewhere.", 0.01 / INCH_M),
+    ),
+    "ohm_per_m": (
+        ("That is ohms for each foot, called ohms for each metre.", FOOT_M),
+        ("That is ohms for each metre, called ohms for each foot.", 1 / FOOT_M),
+    ),
+    "s": (
+        ("Minutes for seconds?", 60.0),
+        ("Seconds for minutes?", 1 / 60.0),
+        ("Hours for minutes or minutes for seconds?", 1 / 3600.0),
+    ),
+}
+
+
+def slips_of_units(result: str, right: float) -> list[tuple[Slip, float]]:
+    """Slips by units alone, with the answer each leads to.
+
+    result: the glossary's name of the answer. right: the right answer, SI.
+    Returns list of (Slip, wrong answer, SI).
+    """
+    suffix = suffix_of(result)
+    if suffix == "c":
+        fahrenheit = (right - 32) * 5 / 9, right * 9 / 5 + 32
+        return [
+            (Slip("Fahrenheit for Celsius, or the other way round."), fahrenheit[0]),
+            (Slip("Fahrenheit for Celsius, or the other way round."), fahrenheit[1]),
+            (Slip("Kelvin for degrees Celsius: 0 degC is 273 K."), right + ZERO_C_K),
+            (Slip("Kelvin for degrees Celsius: 0 degC is 273 K."), right - ZERO_C_K),
+        ]
+    if suffix == "k":
+        return [
+            (Slip("A difference has no 273 in it: kelvin and degrees Celsius step alike."), right + ZERO_C_K),
+            (Slip("A difference in Fahrenheit steps is 9/5 of one in kelvin."), right * 9 / 5),
+        ]
+    return [(Slip(words), right * size) for words, size in (*_BY_UNIT.get(suffix, ()), *_THOUSAND)]

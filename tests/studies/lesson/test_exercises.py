@@ -1,0 +1,136 @@
+"""Exercises: their answers against cases printed elsewhere, the marking of any text, slips named, numbers personal."""
+
+import inspect
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from benchcalc.basics.fault import Fault
+from benchcalc.basics.names import display, say, suffix_of
+from benchcalc.basics.quantity import UNITS, parse
+from benchcalc.show.page.worked import is_straight
+from benchcalc.studies.lesson.bank import exercise_named, exercises
+from benchcalc.studies.lesson.exercise import LANES, said
+from benchcalc.studies.lesson.mark import mark
+from benchcalc.studies.lesson.slips import slips_of_units
+
+ALL = sorted(exercises())
+NAMES = [f"learner {i}" for i in range(30)]
+
+
+@pytest.fixture(params=ALL)
+def exercise(request):
+    return exercise_named(request.param)
+
+
+def texts_of(key, value, digits):
+    """An SI value as people type it, in every unit that is read, to so many significant digits."""
+    suffix = suffix_of(key) or "ratio"
+    for unit, size in UNITS[suffix].items():
+        if suffix in ("c", "k") and unit in ("degF", "F", "K", "C"):
+            continue  # scales with another zero, or another word for the same
+        yield f"{value / size:.{digits}g} {unit}".replace("e+", "e")
+
+
+def test_numbers_are_printed_whole(exercise):
+    """What a question shows is what the answer was worked out from."""
+    for name in NAMES:
+        for key, value in exercise.numbers_for(name).items():
+            text = said(key, value)
+            unit, size = display(key)
+            assert text.endswith(unit)
+            assert float(text.removesuffix(unit)) * size == pytest.approx(value, rel=1e-9), text
+
+
+def test_the_question_names_each_number_and_no_answer(exercise):
+    numbers = exercise.numbers_for("nobody")
+    text = exercise.question(numbers)
+    assert "{" not in text and all(said(k, v) in text for k, v in numbers.items())
+    assert say(exercise.result, exercise.answer(numbers)[0]) not in text
+    assert exercise.lane in LANES and exercise.hints and exercise.learned
+
+
+def test_the_worked_answer_is_what_ran(exercise):
+    numbers = exercise.numbers_for("nobody")
+    right, runs = exercise.answer(numbers)
+    assert runs and all(is_straight(function) for function, _ in runs)
+    function, given_numbers = runs[-1]
+    assert float(function(**given_numbers)) == right
+
+
+def test_the_same_name_gives_the_same_numbers_and_the_word_gives_new_ones(exercise):
+    assert exercise.numbers_for(" Ada  L.") == exercise.numbers_for("ada l.")
+    assert exercise.numbers_for("ada l.") != exercise.numbers_for("ada l.", word="autumn")
+
+
+def test_neighbours_differ(exercise):
+    seen = [tuple(exercise.numbers_for(name).values()) for name in NAMES]
+    assert len(set(seen)) >= len(NAMES) - 1
+
+
+def test_right_in_any_unit_and_rounding(exercise):
+    for name in NAMES[:6]:
+        numbers = exercise.numbers_for(name)
+        right = exercise.answer(numbers)[0]
+        for digits in (3, 5):
+            for text in texts_of(exercise.result, right, digits):
+                assert mark(exercise, numbers, text).state == "right", text
+
+
+def test_every_named_slip_is_told(exercise):
+    for name in NAMES[:6]:
+        numbers = exercise.numbers_for(name)
+        for slip, wrong in exercise.slipped(numbers):
+            unit, size = display(exercise.result)
+            told = mark(exercise, numbers, f"{wrong / size:.5g} {unit}")
+            assert told.state == "slip" and told.words in {s.words for s, w in exercise.slipped(numbers)}, slip.words
+
+
+def test_slips_of_units_are_told(exercise):
+    numbers = exercise.numbers_for("nobody")
+    right = exercise.answer(numbers)[0]
+    unit, size = display(exercise.result)
+    for slip, wrong in slips_of_units(exercise.result, right):
+        state = mark(exercise, numbers, f"{wrong / size:.5g} {unit}").state
+        assert state == "slip" or abs(wrong - right) <= exercise.tolerance(right), slip.words
+
+
+@settings(max_examples=150, deadline=None)
+@given(key=st.sampled_from(ALL), name=st.sampled_from(NAMES), factor=st.floats(-50, 50))
+def test_a_wrong_number_never_passes(key, name, factor):
+    exercise = exercise_named(key)
+    numbers = exercise.numbers_for(name)
+    right = exercise.answer(numbers)[0]
+    unit, size = display(exercise.result)
+    text = f"{right * factor / size:.6f} {unit}"
+    typed = parse(text, suffix_of(exercise.result) or "ratio").nominal
+    if abs(typed - right) > exercise.tolerance(right):
+        assert mark(exercise, numbers, text).state != "right"
+
+
+@pytest.mark.parametrize("text", ["", "about ten", "12", "5 parsec", "1,234 W", "9" * 200])
+def test_what_cannot_be_read_is_no_wrong_answer(text):
+    exercise = exercise_named("wire-at-volts")
+    told = mark(exercise, exercise.numbers_for("nobody"), text)
+    assert told.state == "unread" and told.typed is None and told.words
+
+
+def test_a_sloppy_rounding_is_not_right():
+    exercise = exercise_named("wire-at-volts")
+    numbers = {"linear_ohm_per_m": 10.0, "length_m": 0.5, "open_v": 8.0}  # 12.8 W
+    assert mark(exercise, numbers, "13 W").state == "right"
+    assert mark(exercise, numbers, "10 W").state == "wrong"
+
+
+def test_names_are_needed_and_short():
+    for name in ("", "   ", "x" * 61):
+        with pytest.raises(Fault):
+            exercise_named("wire-at-volts").numbers_for(name)
+
+
+def test_answers_stand_nowhere_in_the_bank():
+    """Questions hold names of numbers, never digits that answer them."""
+    for exercise in exercises().values():
+        source = inspect.getsource(inspect.getmodule(exercise.work))
+        assert "answer=" not in source

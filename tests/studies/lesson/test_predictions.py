@@ -1,0 +1,41 @@
+"""Predictions: what is right comes out of the work; the four confusions are each asked."""
+
+import pytest
+
+from benchcalc.basics.fault import Fault
+from benchcalc.studies.lesson import confusions
+from benchcalc.studies.lesson.prediction import Prediction, Revealed
+from benchcalc.studies.lesson.prediction_bank import every_prediction, prediction_named
+
+# by Ohm's and Joule's laws and any bench: power at constant volts U2/R, at constant amps I2 R
+KNOWN = {
+    "longer-at-volts": "less",
+    "longer-at-amps": "more",
+    "thicker-same-watts": "cooler",
+    "same-watts-longer": "cooler",
+}
+
+
+@pytest.mark.parametrize("key", KNOWN)
+def test_the_right_choice_is_the_textbook_s(key):
+    asked = prediction_named(key)
+    assert asked.choices[asked.revealed().right] == KNOWN[key]
+
+
+def test_nickel_chromium_grows_by_a_few_per_cent():
+    """GB/T 1234, table of R(T)/R(20): 1.026 at 500, 1.018 at 900 degC for 80/20."""
+    assert prediction_named("hot-ohms").revealed().right == 0
+
+
+def test_each_confusion_is_asked():
+    assert {p.confusion for p in confusions.PREDICTIONS} == {"power", "temperature", "resistance", "length"}
+
+
+def test_every_question_has_choices_that_differ():
+    for asked in every_prediction().values():
+        assert 2 <= len(asked.choices) <= 5 and len(set(asked.choices)) == len(asked.choices), asked.key
+
+
+def test_a_wrong_index_is_no_answer():
+    with pytest.raises(Fault):
+        Prediction("x", "?", ("a", "b"), lambda build, workings: Revealed(2, "")).revealed()
