@@ -3,10 +3,10 @@
 from functools import cache
 
 from ...basics.fault import closest, fault
-from . import evening_one
+from . import evening_five, evening_four, evening_one, evening_six, evening_three, evening_two
 from .exercise import Exercise
 
-EVENINGS = (evening_one,)
+EVENINGS = (evening_one, evening_two, evening_three, evening_four, evening_five, evening_six)
 
 
 @cache

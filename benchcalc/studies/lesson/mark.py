@@ -9,8 +9,6 @@ from ...basics.quantity import parse
 from .exercise import Exercise
 from .slips import slips_of_units
 
-NEAR = 1.0  # tolerances within which a wrong answer counts as a known slip
-
 
 @dataclass(frozen=True)
 class Marked:
@@ -34,22 +32,29 @@ def mark(exercise: Exercise, numbers: Mapping, text: str) -> Marked:
     Returns Marked; a text that cannot be read is "unread" with the reason, never wrong.
     """
     right = exercise.answer(numbers)[0]
-    suffix = suffix_of(exercise.result) or "ratio"
     try:
-        typed = parse(text, suffix, where="your answer").nominal
+        typed = parse(text, dimension_of(exercise.result), where="your answer").nominal
     except Fault as told:
         return Marked("unread", str(told), None, right)
     if abs(typed - right) <= exercise.tolerance(right) or rounded_to_typed(exercise.result, right, typed, text):
         exact = say(exercise.result, right)
         return Marked("right", f"Right. Unrounded it is {exact}.", typed, right)
-    every = [*exercise.slipped(numbers), *slips_of_units(exercise.result, right)]
-    near = [
-        (abs(typed - wrong), slip) for slip, wrong in every if abs(typed - wrong) <= exercise.tolerance(wrong) * NEAR
-    ]
-    if near:
-        return Marked("slip", min(near, key=lambda pair: pair[0])[1].words, typed, right)
+    for known in (exercise.slipped(numbers), slips_of_units(exercise.result, right)):  # its own slips say more
+        near = [(abs(typed - wrong), slip) for slip, wrong in known if abs(typed - wrong) <= exercise.tolerance(wrong)]
+        if near:
+            return Marked("slip", min(near, key=lambda pair: pair[0])[1].words, typed, right)
     where = "too much" if typed > right else "too little"
     return Marked("wrong", f"Not yet: {say(exercise.result, typed)} is {where}.", typed, right)
+
+
+def dimension_of(key: str) -> str:
+    """The dimension in which an answer is read.  key: the glossary's name of the answer.
+
+    >>> dimension_of("turns"), dimension_of("hot_life_s"), dimension_of("regulation")
+    ('count', 's', 'ratio')
+    """
+    suffix = suffix_of(key)
+    return {"life_s": "s", "": "count" if "turns" in key else "ratio"}.get(suffix, suffix)
 
 
 def rounded_to_typed(key: str, right: float, typed: float, text: str) -> bool:

@@ -7,12 +7,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchcalc.basics.fault import Fault
-from benchcalc.basics.names import display, say, suffix_of
+from benchcalc.basics.names import display, say
 from benchcalc.basics.quantity import UNITS, parse
 from benchcalc.show.page.worked import is_straight
 from benchcalc.studies.lesson.bank import exercise_named, exercises
 from benchcalc.studies.lesson.exercise import LANES, said
-from benchcalc.studies.lesson.mark import mark
+from benchcalc.studies.lesson.mark import dimension_of, mark
 from benchcalc.studies.lesson.slips import slips_of_units
 
 ALL = sorted(exercises())
@@ -26,7 +26,7 @@ def exercise(request):
 
 def texts_of(key, value, digits):
     """An SI value as people type it, in every unit that is read, to so many significant digits."""
-    suffix = suffix_of(key) or "ratio"
+    suffix = dimension_of(key)
     for unit, size in UNITS[suffix].items():
         if suffix in ("c", "k") and unit in ("degF", "F", "K", "C"):
             continue  # scales with another zero, or another word for the same
@@ -104,7 +104,7 @@ def test_a_wrong_number_never_passes(key, name, factor):
     right = exercise.answer(numbers)[0]
     unit, size = display(exercise.result)
     text = f"{right * factor / size:.6f} {unit}"
-    typed = parse(text, suffix_of(exercise.result) or "ratio").nominal
+    typed = parse(text, dimension_of(exercise.result)).nominal
     if abs(typed - right) > exercise.tolerance(right):
         assert mark(exercise, numbers, text).state != "right"
 
