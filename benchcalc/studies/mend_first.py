@@ -1,5 +1,6 @@
 """What to mend first: the gravest verdicts, each with the one change that cures it, worked out on the whole chain."""
 
+from collections.abc import Generator
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -73,15 +74,46 @@ def mend_first(build: Build, workings: Workings, links: tuple | None = None, mos
     Returns ToMend.  A change counts as a cure when it makes this verdict fine over its whole band and pushes no other
     past its limit; where none does, the one that helps most is given.
     """
+    steps = mend_steps(build, workings, links, most)
+    while True:
+        try:
+            next(steps)
+        except StopIteration as done:
+            return done.value
+
+
+def to_look_at(workings: Workings, links: tuple | None = None) -> tuple[list, list]:
+    """Limits that are passed, tight or not known, the gravest first, and what only advises and stands so.
+
+    workings: Workings. links: names of the links to look at, None for all.
+    Returns (list of (link, Verdict), list of Verdict).
+    """
     own = [(link, v) for link, v in workings.verdicts if links is None or link in links]
     open_ones = [(link, v) for link, v in own if v.state in ("over", "tight", "not known")]
     limits = [(link, v) for link, v in open_ones if not v.advice]
     order = {"over": 0, "not known": 1, "tight": 2}
     limits.sort(key=lambda one: (order[one[1].state], harm_of(one[1])[0], -past_by(one[1])))
-    bench = _Bench(build, workings)
-    first = tuple(bench.mend(link, v) for link, v in limits[:most])
-    advice = tuple(v for _, v in open_ones if v.advice)
-    return ToMend(first, max(0, len(limits) - most), advice)
+    return limits, [v for _, v in open_ones if v.advice]
+
+
+def mend_steps(build: Build, workings: Workings, links: tuple | None = None, most: int = MOST) -> Generator:
+    """As `mend_first`, a tried change a step, so that whatever else there is to do comes in between.
+
+    build, workings, links, most: as `mend_first`.
+    Yields (line that is looked at, of how many), counted from 1; returns the ToMend.
+    """
+    limits, advice = to_look_at(workings, links)
+    bench, first = _Bench(build, workings), []
+    for number, (link, verdict) in enumerate(limits[:most], 1):
+        trying = bench.mend(link, verdict)
+        while True:
+            try:
+                next(trying)
+            except StopIteration as done:
+                first.append(done.value)
+                break
+            yield number, min(most, len(limits))
+    return ToMend(tuple(first), max(0, len(limits) - most), tuple(advice))
 
 
 class _Bench:
@@ -92,19 +124,21 @@ class _Bench:
         self.tried, self.with_band, self.general = {}, {}, None
 
     def mend(self, link, verdict):
-        """The Mend of one verdict."""
+        """The Mend of one verdict, after a step for each tried change."""
         harm = harm_of(verdict)[1]
         if verdict.state == "not known":
             return Mend(link, verdict, harm)
         found = None
         for cure in [*own_cures(self.build, self.workings, verdict), *self._general()]:
             rough = self._after(cure, link, verdict)
+            yield
             if rough is None or self._spoils(cure):
                 continue
             if rough.state == "fine" and _too_near(rough, verdict):
                 rough = replace(rough, state="tight")
             elif rough.state == "fine":
                 after = self._banded(cure, link, verdict)
+                yield
                 if _surely(after):
                     return Mend(link, verdict, harm, cure, after, self._tip_c(cure))
                 rough = after

@@ -185,7 +185,11 @@ def test_the_supply_is_asked_for_plug_case_and_plate_before_anything_is_measured
 
 
 def test_the_panel_stands_at_the_top_and_the_way_on_at_both_ends(page):
-    """Question, one sentence, panel; then its numbers, what to mend first, and only then what the page needs."""
+    """Question, one sentence, panel; then its numbers, what to mend first, and only then what the page needs.
+
+    On the start page what to mend first stands inside the form, where it follows what is typed: its text comes right
+    after the form, and the numbers after that.
+    """
     path, notebook = page
     if in_class(path):
         pytest.skip("a page of the class asks first")
@@ -193,6 +197,11 @@ def test_the_panel_stands_at_the_top_and_the_way_on_at_both_ends(page):
     title, first, live, numbers, mend, mended = cells[:6]
     if path.name.startswith("10"):  # the card itself stands first there; it is no panel
         assert "shown_card(" in source_of(cells[3])
+    elif path.name.startswith("00"):
+        _, _, live, mended, numbers = cells[:5]
+        assert "sheet_form(build, workings, found)" in source_of(live), where(live)
+        assert "To mend first" in "".join(t for o in live["outputs"] for _, t in texts_of(o)), where(live)
+        assert "mend_words(build, found" in source_of(mended) and "workings" in source_of(numbers), where(mended)
     else:
         assert LIVE.search(source_of(live)) and "nbval-ignore-output" in tags_of(live), where(live)
         assert "nbval-ignore-output" not in tags_of(numbers) and "workings" in source_of(numbers), where(numbers)

@@ -1,38 +1,42 @@
 """The sheet editor: the whole sheet by form, checked and drawn as it is typed, kept when the maker says so."""
 
-import html
 from pathlib import Path
 
 import ipywidgets as widgets
 
 from ...basics.fault import Fault
+from ...chain.workings import Workings
+from ...sheet.build import Build
 from ...sheet.choose import choose, chosen, copy_to_mine, demos, my_folder, my_sheets, new_sheet, sheet_path
 from ...sheet.draft import Draft
 from ...sheet.store import ChangedMeanwhile
+from ...studies.mend_first import ToMend
 from ..panel.keeping import own_name
-from ..start.glance import glance, sheets_listed
+from ..start.glance import sheets_listed
 from .follows import Follows
 from .job_view import JobView, first_told
-from .view import ASKED, BEGUN, CHOSEN, KEPT, EditorView
+from .view import ASKED, BEGUN, CHOSEN, KEPT, EditorView, kept_form
 
 
-def sheet_form() -> EditorView:
+def sheet_form(build: Build | None = None, workings: Workings | None = None, found: ToMend | None = None) -> EditorView:
     """The whole sheet by form.
 
+    build, workings, found: a Build, its Workings and what to mend first in it, where they are worked out already; they
+    are told of the chosen sheet as long as it says the same.
     Returns a widget box; `.pick(name)`, `.type(section, index, key, text)`, `.add(section)`, `.keep()`, `.undo()`,
     `.copy(name)`, `.empty(name)`, `.work()` do what its menus, fields and buttons do.
     """
-    return _Editor()
+    return _Editor(None if build is None or workings is None or found is None else (build, workings, found))
 
 
 class _Editor(EditorView):
-    def __init__(self):
+    def __init__(self, known):
         self.draft, self.build = None, None
         acts = dict(zip(CHOSEN, (self.work,))) | dict(zip(BEGUN, (self.copy, self.empty, self.from_job)))
         acts |= dict(zip(KEPT, (self.keep, self.undo, self.redo)))
         acts |= dict(zip(ASKED, (lambda: self.take_file(True), self.keep_mine, lambda: self.take_file(False))))
         super().__init__(acts, self._do, self.pick)
-        self.follows = Follows(self.picture, self.glance)
+        self.follows = Follows(self.picture, self.mending, self.glance, known)
         try:
             self.pick(str(chosen()))
         except Fault as why:  # the chosen sheet has gone
@@ -289,12 +293,4 @@ class _Editor(EditorView):
 
     def kept(self):
         """What the saved page shows of the form without a kernel."""
-        shows = (
-            f"The chain of the sheet {html.escape(self.draft.path.stem)}:</p>\n{glance(self.build)}"
-            if self.build
-            else "The sheet cannot be worked with yet.</p>"
-        )
-        return {
-            "text/plain": "Form: the whole sheet, field by field. Run this page to use it.",
-            "text/html": f"<p>Run this page to describe your tool field by field. {shows}",
-        }, {}
+        return kept_form(self.draft, self.build, self.mending.value), {}

@@ -2,29 +2,34 @@
 
 import asyncio
 import base64
+from dataclasses import replace
 
 from ...basics.escape import plain_text
 from ...basics.fault import Fault
 from ...chain.workings import work_out
+from ...studies.mend_first import MOST, Mend, ToMend, harm_of, mend_steps, to_look_at
 from ..heat.numbers import heat_numbers
+from ..panel.mending import mend_html
 from ..start.glance import glance
 from .drawn import drawn, in_words, settled_words
 from .figure import drawn_png
 
-REST_S = 0.4
+REST_S, PAUSE_S = 0.4, 0.02
+TRYING = "What cures it is being tried out."
 
 
 class Follows:
-    """The picture and the chain of the sheet that stands in the form."""
+    """The picture, what to mend first and the chain of the sheet that stands in the form."""
 
-    def __init__(self, picture, chain):
-        """picture, chain: HTML widgets."""
-        self.picture, self.chain, self.timer, self.now = picture, chain, None, None
+    def __init__(self, picture, mending, chain, known=None):
+        """picture, mending, chain: HTML widgets. known: (Build, Workings, ToMend) worked out before, or None."""
+        self.picture, self.mending, self.chain, self.known = picture, mending, chain, known
+        self.timer = self.now = self.trying = None
 
     def nothing(self):
-        """Show neither: there is no sheet that could be read."""
+        """Show none of them: there is no sheet that could be read."""
         self._cancel()
-        self.picture.value = self.chain.value = ""
+        self.picture.value = self.mending.value = self.chain.value = ""
 
     def _cancel(self):
         if self.timer is not None:
@@ -36,10 +41,22 @@ class Follows:
         self.now = draft.path.stem, bool(draft.edits), build, sum(map(len, wrong.values()))
         self.draw(build, tables)
         self._cancel()
-        try:
-            self.timer = asyncio.get_running_loop().call_later(REST_S, self.rest)
-        except RuntimeError:  # no loop runs: a test, or a plain script
+        if self._known(build) or not self._later(REST_S, self.rest):
             self.rest()
+
+    def _known(self, build):
+        """What was worked out before, if it is of a sheet that says the same."""
+        if self.known is None or build is None:
+            return None
+        return self.known if replace(self.known[0], file="") == replace(build, file="") else None
+
+    def _later(self, wait_s, act):
+        """Call act when the page has nothing else to do; False where no loop runs: a test, or a plain script."""
+        try:
+            self.timer = asyncio.get_running_loop().call_later(wait_s, act)
+        except RuntimeError:
+            return False
+        return True
 
     def draw(self, build, tables):
         """Draw the tool as it stands in the form.  build: Build or None. tables: of the sheet."""
@@ -73,6 +90,7 @@ class Follows:
     def rest(self):
         """Work out the chain with what stands in the form."""
         self.timer = None
+        self.mending.value = ""
         name, altered, build, count = self.now
         if build is None:
             words = "One thing is" if count == 1 else f"{count} things are"
@@ -81,8 +99,10 @@ class Follows:
                 "the buttons above and beside the fields. No other sheet stands in for it.</p>"
             )
             return
+        known = self._known(build)
+        workings = None
         try:
-            workings = work_out(build)
+            workings = known[1] if known else work_out(build)
             chain = glance(build, workings=workings)
             heat = heat_numbers(build, workings.heat)
             self._picture(heat if len(heat.cells) else None, standing_words(workings))
@@ -96,6 +116,40 @@ class Follows:
             raise
         state = "Not kept yet. " if altered else ""
         self._tell(f"<p>{state}The chain of the sheet {plain_text(name)} as it stands above:</p>{chain}")
+        if known:
+            self._tell_mending(mend_html(build, known[2]))
+        elif workings is not None:
+            self.mend(build, workings)
+
+    def mend(self, build, workings):
+        """Tell what to mend first, at once without its cures, which follow a tried change at a time.
+
+        build: Build. workings: Workings of it.
+        """
+        limits, advice = to_look_at(workings)
+        first = tuple(Mend(link, v, harm_of(v)[1]) for link, v in limits[:MOST])
+        now = ToMend(first, max(0, len(limits) - MOST), tuple(advice))
+        self.trying = build, now, mend_steps(build, workings)
+        self._tell_mending(mend_html(build, now, TRYING))
+        self._later(PAUSE_S, self.step)
+
+    def step(self):
+        """Try one more change; what was typed meanwhile comes first."""
+        self.timer = None
+        build, now, steps = self.trying
+        try:
+            line, lines = next(steps)
+        except StopIteration as done:
+            self._tell_mending(mend_html(build, done.value))
+            return
+        except Exception as why:  # nobody else would see it: say it here
+            self._tell_mending(mend_html(build, now, f"What cures it could not be worked out: {why}."))
+            raise
+        self._tell_mending(mend_html(build, now, f"{TRYING[:-1]}: line {line} of {lines}."))
+        self._later(PAUSE_S, self.step)
+
+    def _tell_mending(self, told):
+        self.mending.value = f'<div class="jp-RenderedHTMLCommon" style="min-height:150px">{told}</div>'
 
     def _tell(self, told):
         self.chain.value = f'<div class="jp-RenderedHTMLCommon">{told}</div>'

@@ -4,6 +4,7 @@ import ipywidgets as widgets
 
 from ...basics.escape import plain_text
 from ..panel.panel import Kept
+from ..start.glance import glance
 from .fields import STYLE
 from .plan import groups
 from .sections import GroupView, count_wrong
@@ -20,7 +21,7 @@ def _button(words, do, **layout):
 class EditorView(Kept):
     """The widgets of the editor; `acts` says what its buttons do.
 
-    `.menu`, `.name`, `.said`, `.ask`, `.picture`, `.glance`, `.work_place` (for starting from a job), `.groups`.
+    `.menu`, `.name`, `.said`, `.ask`, `.picture`, `.mending`, `.glance`, `.work_place` (for a job), `.groups`.
     """
 
     def __init__(self, acts, do, picked):
@@ -33,7 +34,10 @@ class EditorView(Kept):
         self.name = widgets.Text(
             placeholder="name of the new one, e.g. my_iron", continuous_update=False, layout={"width": "230px"}
         )
-        self.said, self.picture, self.glance, self.general = (widgets.HTML() for _ in range(4))
+        self.said, self.picture, self.general, self.mending, self.glance = (widgets.HTML() for _ in range(5))
+        self.fold = widgets.ToggleButton(description=FOLDED, layout=_AUTO)  # stays as it is when the chain is redrawn
+        self.fold.observe(lambda _: self._unfold(), "value")
+        self._unfold()
         self.work_place = widgets.VBox()
         self.ask_words = widgets.HTML()
         self.ask = widgets.VBox(
@@ -48,22 +52,17 @@ class EditorView(Kept):
         self.body = widgets.VBox(layout={"overflow": "visible"})
         rows = [[self.menu, *(_button(w, acts[w]) for w in CHOSEN)], [self.name, *(_button(w, acts[w]) for w in BEGUN)]]
         bars = [widgets.HBox(r, layout={"flex_flow": "row wrap"}) for r in (*rows, [_button(w, acts[w]) for w in KEPT])]
-        super().__init__(
-            [
-                widgets.HTML(STYLE, layout={"display": "none"}),
-                *bars[:2],
-                self.work_place,
-                self.picture,
-                tabs,
-                self.general,
-                self.body,
-                bars[2],
-                self.ask,
-                self.said,
-                self.glance,
-            ],
-            layout={"max_width": "1240px", "overflow": "visible"},
-        )
+        typed = [*bars[:2], self.work_place, self.picture, tabs, self.general, self.body, bars[2], self.ask, self.said]
+        form = widgets.VBox(typed, layout={"flex": "1 1 900px", "max_width": "1240px", "overflow": "visible"})
+        self.mending.layout = {"flex": "1 1 420px", "min_width": "0"}  # beside a wide page's form, else right below it
+        wide = {"flex_flow": "row wrap", "align_items": "flex-start", "overflow": "visible"}
+        style = widgets.HTML(STYLE, layout={"display": "none"})
+        both = widgets.HBox([form, self.mending], layout=wide)
+        super().__init__([style, both, self.fold, self.glance], layout={"overflow": "visible"})
+
+    def _unfold(self):
+        self.glance.layout.display = None if self.fold.value else "none"
+        self.fold.description = UNFOLDED if self.fold.value else FOLDED
 
     def begin(self, tables):
         """Begin with another sheet: every group is made anew when it is opened.  tables: of the sheet, {} for none."""
@@ -118,6 +117,7 @@ class EditorView(Kept):
         self.ask.layout.display = "" if words else "none"
 
 
+FOLDED, UNFOLDED = "show the whole chain, link by link", "fold the chain"
 CHOSEN = ("work with this sheet",)
 BEGUN = ("copy the shown sheet", "an empty sheet", "start from a job")
 KEPT = ("check and keep", "undo", "redo")
@@ -132,3 +132,18 @@ def say_all(sentences):
     """What is wrong with the sheet as a whole, as HTML.  sentences: of text."""
     told = "".join(f'<span class="wrong">▲ {plain_text(s)}</span>' for s in sentences)
     return f'<div class="bench-told">{told}</div>' if told else ""
+
+
+def kept_form(draft, build, mending):
+    """What the saved page shows of the form without a kernel: text by kind.
+
+    draft: Draft or None. build: Build, None where it cannot be worked with. mending: HTML, what to mend first.
+    """
+    shows = "The sheet cannot be worked with yet.</p>"
+    if build is not None:
+        title = f"the chain of the sheet {plain_text(draft.path.stem)}, link by link"
+        shows = f"</p>{mending}<details><summary>{title}</summary>{glance(build)}</details>"
+    return {
+        "text/plain": "Form: the whole sheet, field by field. Run this page to use it.",
+        "text/html": f"<p>Run this page to describe your tool field by field. {shows}",
+    }

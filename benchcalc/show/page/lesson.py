@@ -16,7 +16,7 @@ from .inputs import inputs_used as inputs_used
 from .inputs import introduce as introduce
 from .inputs import known_inputs as known_inputs
 from .inputs import sheet_line as sheet_line
-from .table import as_difference, say_state, table, verdict_table
+from .table import as_difference, as_html, say_state, table, verdict_table
 from .words import Words
 
 
@@ -183,6 +183,11 @@ def _plain(value, figures):
 def answer(text, title="answer"):
     """A folded answer.  text: Markdown. title: the words to click on.  Returns Words."""
     return Words(f"<details><summary>{html.escape(title)}</summary>\n\n{text}\n\n</details>")
+
+
+def folded(title, table):
+    """A table under a line to click on.  title: plain text. table: Table.  Returns Words."""
+    return answer(as_html(table), title)
 
 
 def sources(*ids):

@@ -7,7 +7,8 @@ from ...basics.escape import plain_text
 from ...basics.names import say
 from ...chain.workings import band_text
 from ...sheet.build import Build
-from ...studies.mend_first import Mend, ToMend
+from ...studies.cures import Cure
+from ...studies.mend_first import ToMend, harm_of
 from ..page.lesson import Words
 from ..page.table import as_html, say_state, verdict_table
 from .panel import Kept
@@ -15,23 +16,52 @@ from .panel import Kept
 NONE = "Nothing is past a limit here, and nothing is missing."
 
 
-def mend_line(build, mend):
-    """One thing to mend and its cure, each in a sentence of plain text: (what stands, what cures it).
+def stands_line(build, verdict):
+    """How a limit stands, in a sentence of plain text.  build: Build, for its units. verdict: Verdict."""
+    way = {"units": build.units, "degrees": build.degrees}
+    if verdict.state == "not known":
+        return f"{verdict.named}: not known. {verdict.why}"
+    reached, limit = (say(verdict.key, x, **way) for x in (verdict.value, verdict.limit))
+    return f"{verdict.named} ({harm_of(verdict)[1]}): {reached}, {verdict.sense} {limit}."
 
-    build: Build, for its units. mend: Mend.
+
+def cure_lines(build, found):
+    """The cures of what is to be mended, each told once with the numbers of the lines that it serves.
+
+    build: Build, for its units. found: ToMend.
+    Returns list of (plain text, Cure or None).
     """
-    v, way = mend.verdict, {"units": build.units, "degrees": build.degrees}
-    if v.state == "not known":
-        return f"{v.named}: not known. {v.why}", ""
-    stands = f"{v.named} ({mend.harm}): {say(v.key, v.value, **way)}, {v.sense} {say(v.key, v.limit, **way)}"
-    if mend.cure is None:
-        return f"{stands}.", f"No change tried here cures it. {v.why}"
-    after, cure = mend.after, mend.cure.words[:1].upper() + mend.cure.words[1:]
-    reached = say(after.key, after.value, **way) if after.band is None else band_text(after.band, after.key, **way)
-    tip = f"; the tip then {say('tip_c', mend.tip_c, **way)}" if np.isfinite(mend.tip_c) else ""
-    if mend.cured:
-        return f"{stands}.", f"{cure}: {reached}, fine{tip}."
-    return f"{stands}.", f"Nothing tried cures it alone. {cure} helps most: {reached}, {after.state}{tip}."
+    served = {}
+    for number, mend in enumerate(found.first, 1):
+        if mend.verdict.state != "not known":
+            alone = number if mend.cure is None else 0  # each line without a cure has its own reason
+            served.setdefault((mend.cure, mend.cured, alone), []).append((number, mend))
+    many, told = len(found.first) > 1, []
+    for (cure, cured, _), lines in served.items():
+        place = f"{', '.join(str(n) for n, _ in lines)}: " if many else ""
+        if cure is None:
+            told.append((f"{place}no change tried here cures it. {lines[0][1].verdict.why}", None))
+            continue
+        mend = lines[0][1]
+        tip = f"; the tip then {say('tip_c', mend.tip_c, degrees=build.degrees)}" if np.isfinite(mend.tip_c) else ""
+        reached = "; ".join(_reached(build, m.after, cured) for _, m in lines)
+        if cured:
+            told.append((f"{place}{cure.words}: then {reached}, fine{tip}.", cure))
+        else:
+            told.append(
+                (f"{place}nothing tried cures it alone. {_upper(cure.words)} helps most: then {reached}{tip}.", cure)
+            )
+    return told
+
+
+def _reached(build, after, cured):
+    way = {"units": build.units, "degrees": build.degrees}
+    value = say(after.key, after.value, **way) if after.band is None else band_text(after.band, after.key, **way)
+    return value if cured else f"{value}, {after.state}"
+
+
+def _upper(words):
+    return words[:1].upper() + words[1:]
 
 
 def mend_words(build: Build, found: ToMend, verdicts: tuple = ()) -> Words:
@@ -40,8 +70,9 @@ def mend_words(build: Build, found: ToMend, verdicts: tuple = ()) -> Words:
     build: Build, for its units. found: ToMend. verdicts: for the table; advice stands in one of its own.
     Returns Words.
     """
-    lines = [f"{i}. **{plain_text(a)}** {plain_text(b)}" for i, (a, b) in enumerate(_lines(build, found), 1)]
-    text = "\n".join(lines) or NONE
+    lines = [f"{i}. **{plain_text(stands_line(build, one.verdict))}**" for i, one in enumerate(found.first, 1)]
+    lines += ["", *(f"- {plain_text(_upper(words))}" for words, _ in cure_lines(build, found))]
+    text = "\n".join(lines) if found.first else NONE
     text = f"<details><summary>to mend first, as text</summary>\n\n{text}\n\n</details>"
     way = {"units": build.units, "degrees": build.degrees}
     limits, advice = ([v for v in verdicts if v.advice is only] for only in (False, True))
@@ -52,8 +83,34 @@ def mend_words(build: Build, found: ToMend, verdicts: tuple = ()) -> Words:
     return Words(text)
 
 
-def _lines(build, found):
-    return [mend_line(build, one) for one in found.first]
+def mend_html(build, found, instead=""):
+    """What to mend first as HTML: how each limit stands, then the cures.
+
+    build: Build. found: ToMend. instead: a sentence in place of the cures, while they are not known.
+    """
+    if not found.first:
+        return f"<p><b>To mend first</b>: {NONE}</p>{_advice_html(found)}"
+    lines = "".join(f"<li>{_stands_html(build, one.verdict)}</li>" for one in found.first)
+    cures = "".join(f"<li>{plain_text(_upper(words))}</li>" for words, _ in cure_lines(build, found))
+    cures = f"<p><b>What cures it</b></p><ul>{cures}</ul>" if cures else ""
+    if instead:
+        cures = f"<p>{plain_text(instead)}</p>"
+    return f"<p><b>To mend first</b>{_after(found)}</p><ol>{lines}</ol>{cures}{_advice_html(found)}"
+
+
+def _stands_html(build, verdict):
+    state = say_state(verdict.state) + (": borrowed" if verdict.borrowed else "")
+    return f"<b>{state}</b> {plain_text(stands_line(build, verdict))}"
+
+
+def _advice_html(found):
+    return f"<p>{plain_text(told_advice(found))}</p>" if found.advice else ""
+
+
+def _after(found):
+    if not found.first:
+        return f": {NONE}"
+    return f", and {found.more} more below" if found.more else ""
 
 
 def told_advice(found):
@@ -74,36 +131,31 @@ def mend_panel(build: Build, found: ToMend, beside: Kept | None = None) -> Kept:
 class _Mending(Kept):
     def __init__(self, build, found, beside):
         self.build, self.found, self.buttons = build, found, []
-        rows = [widgets.HTML(f"<b>To mend first</b>{self._after()}")]
-        for one, (stands, cure) in zip(found.first, _lines(build, found)):
-            state = say_state(one.verdict.state) + (": borrowed" if one.verdict.borrowed else "")
-            told = widgets.HTML(
-                f'<div style="line-height:1.35"><b>{state}</b> {plain_text(stands)}<br>{plain_text(cure)}</div>',
-                layout={"flex": "1 1 500px"},
-            )
-            rows.append(widgets.HBox([told, *self._button(one, beside)], layout={"align_items": "center"}))
+        rows = [widgets.HTML(f"<b>To mend first</b>{_after(found)}")]
+        for number, one in enumerate(found.first, 1):
+            rows.append(_told(f"{number}. {_stands_html(build, one.verdict)}"))
+        for words, cure in cure_lines(build, found):
+            told = _told(plain_text(_upper(words)), flex="1 1 500px")
+            rows.append(widgets.HBox([told, *self._button(cure, beside)], layout={"align_items": "center"}))
         rows.append(widgets.HTML(plain_text(told_advice(found))))
         super().__init__(rows)
 
-    def _after(self):
-        if not self.found.first:
-            return f": {NONE}"
-        return f", and {self.found.more} more below" if self.found.more else ""
-
-    def _button(self, mend: Mend, beside):
-        if mend.cure is None or beside is None:
+    def _button(self, cure: Cure | None, beside):
+        if cure is None or beside is None:
             return []
         button = widgets.Button(description="try it in the panel", layout={"width": "170px", "flex": "0 0 auto"})
-        moves = dict(mend.cure.moves)
-        button.on_click(lambda _: beside.try_on(moves, mend.cure.words))
+        moves = dict(cure.moves)
+        button.on_click(lambda _: beside.try_on(moves, cure.words))
         self.buttons.append(button)
         return [button]
 
     def kept(self):
         """What the saved page shows of it without a kernel."""
-        lines = "".join(f"<li>{plain_text(a)} {plain_text(b)}</li>" for a, b in _lines(self.build, self.found))
-        html = f"<p><b>To mend first</b></p><ol>{lines}</ol><p>{plain_text(told_advice(self.found))}</p>"
         return {
             "text/plain": "What to mend first, with buttons that try each cure: run this page.",
-            "text/html": html,
+            "text/html": mend_html(self.build, self.found),
         }, {}
+
+
+def _told(html, **layout):
+    return widgets.HTML(f'<div style="line-height:1.35">{html}</div>', layout=layout)

@@ -26,6 +26,11 @@ from .panel_html import cards, told_verdicts
 from .sliders import Choice, plan, results_at, to_si
 
 REST_S = 0.15
+# Beside a picture of 830 px the verdicts need not be of a fixed height: the picture is taller, nothing jumps.
+_WIDE = (
+    "<style>.bench-verdicts td{white-space:nowrap} @container (min-width: 1200px)"
+    "{.bench-verdicts{height:auto !important}.bench-verdicts td{white-space:normal}}</style>"
+)
 
 
 class Kept(widgets.VBox):
@@ -63,7 +68,7 @@ class _Panel(Kept):
         self.told.layout = {"height": "64px", "overflow": "auto"}
         left = widgets.VBox(
             [widgets.VBox(list(self.handles.values())), self._buttons(), self.told, self.beside],
-            layout={"flex": "1 1 370px", "max_width": "560px", "overflow": "hidden"},
+            layout={"flex": "1 1 370px", "max_width": "430px", "overflow": "hidden"},
         )
         boxes = [widgets.HBox([left, self.view], layout={"flex_flow": "row wrap", "align_items": "flex-start"})]
         if spec.tells.derive:
@@ -80,12 +85,10 @@ class _Panel(Kept):
         acts = {"back to the sheet": self.reset}
         if any(key_of(s.path) is not None for s in self.spec.sliders):
             acts = {"keep this in my sheet": self.keep} | acts
-        if len(self.handles) > 1:
-            acts |= {"hold as A": lambda: self.hold("A"), "hold as B": lambda: self.hold("B")}
-        made = [widgets.Button(description=words, layout={"width": "auto", "flex": "0 0 auto"}) for words in acts]
-        for button, act in zip(made, acts.values()):
-            button.on_click(lambda _, act=act: act())
-        return widgets.HBox(made, layout={"flex_flow": "row wrap"})
+        pair = (
+            {"hold as A": lambda: self.hold("A"), "hold as B": lambda: self.hold("B")} if len(self.handles) > 1 else {}
+        )
+        return widgets.HBox([_row(acts), _row(pair)], layout={"flex_flow": "row wrap"})  # a pair is never parted
 
     def hold(self, letter):
         """Hold what is shown as design A or B, and tell the two side by side.  letter: "A" or "B"."""
@@ -171,13 +174,16 @@ class _Panel(Kept):
             below = f"<b>Not possible:</b> {below} The picture is of the last good setting."
         tiles = cards(at.rows, self.room[0], at.rest or not self.spec.tells.slow)
         return (
-            f'<div class="jp-RenderedHTMLCommon" style="padding:0;line-height:1.3">'
+            f"{_WIDE}"
+            f'<div class="jp-RenderedHTMLCommon" style="padding:0;line-height:1.3;container-type:inline-size">'
             f'<div style="margin-bottom:4px{dim}">{tiles}</div>'
+            f'<div style="display:flex;flex-wrap:wrap;gap:0 14px"><div style="flex:0 1 {wide}px;min-width:0">'
             f'<img width="{wide}" height="{tall}" alt="{html.escape(at.caption, quote=True)}" '
             f'src="data:image/png;base64,{base64.b64encode(self.png).decode()}" '
             f'style="width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0{dim}">'
-            f'<div style="height:74px;overflow:auto;margin:4px 0;font-size:88%">{below}</div>'
-            f'<div style="{dim[1:]}">{told_verdicts(at.verdicts, self.room[1], at.build)}</div></div>'
+            f'<div style="height:74px;overflow:auto;margin:4px 0;font-size:88%">{below}</div></div>'
+            f'<div style="flex:1 1 360px;min-width:0{dim}">{told_verdicts(at.verdicts, self.room[1], at.build)}</div>'
+            "</div></div>"
         )
 
     def keep(self):
@@ -221,6 +227,14 @@ class _Panel(Kept):
             {"text/plain": f"Live panel with sliders for {named}: run this page to move it.", "image/png": png},
             {"image/png": {"alt": self.good.caption}},
         )
+
+
+def _row(acts):
+    """Buttons in a row.  acts: dict of words -> function."""
+    made = [widgets.Button(description=words, layout={"width": "auto", "flex": "0 0 auto"}) for words in acts]
+    for button, act in zip(made, acts.values()):
+        button.on_click(lambda _, act=act: act())
+    return widgets.HBox(made)
 
 
 def _math_px(derived):

@@ -57,10 +57,10 @@ def told_verdicts(verdicts, room, build):
         "<table[^>]*>", '<table style="margin:0;width:100%;table-layout:auto;font-size:88%">', as_html(table((), rows))
     )
     text = re.sub('(<td) style="text-align:right"', r'\1 style="text-align:left"', text)
-    text = text.replace('<td style="', '<td style="padding:1px 8px;white-space:nowrap;')
+    text = text.replace('<td style="', '<td style="padding:1px 8px;')
     text = text.replace("<tr>", f'<tr style="height:{_ROW_PX}px">')
     why = next((f"{v.named}: {v.why}" for v in verdicts if v.state != "fine"), "")
     return (
-        f'<div style="height:{_ROW_PX * room + 4}px;overflow:auto;margin-top:4px">{text}</div>'
+        f'<div class="bench-verdicts" style="height:{_ROW_PX * room + 4}px;overflow:auto;margin-top:4px">{text}</div>'
         f'<div style="height:{_WHY_PX}px;overflow:auto;font-size:88%;margin-top:4px">{plain_text(why)}&nbsp;</div>'
     )

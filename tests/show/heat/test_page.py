@@ -109,5 +109,5 @@ def test_a_kept_power_is_kept_with_the_length_that_gives_it(monkeypatch, tmp_pat
 
 
 def test_a_panel_that_only_looks_offers_no_keeping():
-    words = [b.description for b in time_panel(bc.load_chosen("insert_press"))._buttons().children]
+    words = [b.description for b in time_panel(bc.load_chosen("insert_press"))._buttons().children[0].children]
     assert words == ["back to the sheet"]
