@@ -100,6 +100,7 @@ DOORS = {
     "CALIBRATION_BAND": "show.calibrate.figure:BAND",
     "calibrate_panel": "show.calibrate.panel:calibrate_panel",
     "page_probes": "studies.calibrate.practice_readings:page_probes",
+    "learned_form": "show.calibrate.form:learned_form",
     "calibrated": "studies.calibrate.put_back:calibrated",
     # handle and heat break
     "handle_tables": "show.handle.tables",

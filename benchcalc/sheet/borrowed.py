@@ -6,6 +6,7 @@ from functools import lru_cache
 from .build import AsBuilt, Build
 from .build_supply import Soak
 from .choose import demos, sheet_path
+from .learned import without_learned
 from .load import load
 
 CORE = ("core", "core_width_m", "core_stack_m")
@@ -21,9 +22,9 @@ def borrowed(build: Build) -> dict:
     """The evidence of a sheet that equals that of the demo it was begun from.
 
     build: Build.
-    Returns dict of word ("readings", "core", "soak test", "ohms of a wire", "logs", "markers", "finished coil") ->
-    paths of the inputs.  Empty for a demo itself and for a sheet that was not begun from one.  Values of one's own
-    in their place count as measured again.
+    Returns dict of word ("readings", "core", "soak test", "ohms of a wire", "logs", "markers", "finished coil", "what
+    was learned") -> paths of the inputs.  Empty for a demo itself and for a sheet that was not begun from one.  Values
+    of one's own in their place count as measured again.
     """
     demo = _demo(build.begun_from) if build.begun_from and not build.invented else None
     if demo is None:
@@ -42,7 +43,15 @@ def borrowed(build: Build) -> dict:
     found["markers"] = [f"marker.{i}" for i, x in enumerate(build.marker) if x in demo.marker]
     if build.as_built == demo.as_built != AsBuilt():
         found["finished coil"] = [path for path in build.known if path.startswith("as_built.")] or ["as_built"]
+    theirs = [e for e in build.learned if _taught_by(demo, build, e)]
+    found["what was learned"] = [e.path for e in theirs if e.path]
     return {word: paths for word, paths in found.items() if paths}
+
+
+def _taught_by(demo, build, entry):
+    """Whether a learned input comes from readings of the demo, however many others stand beside them."""
+    lent = [x.file for x in demo.log if x.file] + [m.material for m in demo.marker if m in build.marker and m.material]
+    return any(word in (entry.log or "") for word in lent)
 
 
 def without_borrowed(build: Build) -> Build:
@@ -52,6 +61,7 @@ def without_borrowed(build: Build) -> Build:
     Returns Build; with one borrowed reading all readings go, for they hold one line together.
     """
     words = borrowed(build)
+    build = without_learned(build) if "what was learned" in words else build
     supply = build.supply
     if "readings" in words:
         supply = replace(supply, reading=())

@@ -11,13 +11,14 @@ from ..heater.rectified import RECTIFIERS
 from .build_control import Control, Sensor
 from .build_heat import Heat
 from .build_holes import HeatBreak
+from .build_learned import Learned
 from .build_supply import Cable, Cooling, Hour, LeadOut, OtherSupply, Soak  # noqa: F401
 from .key import key, listed, section
 
 
 @dataclass(frozen=True)
 class Known:
-    """How an input is known: ends (SI), how (measured, stated, table, assumed), own text, line.
+    """How an input is known: ends (SI), how (measured, learned, stated, table, assumed), own text, line.
 
     spread: "uniform" or "log". group, share: part of the half width that moves together with all
     other readings of the same group (the gain error of one instrument).
@@ -269,6 +270,7 @@ class Build:
     want: Want = section(Want, Want())
     marker: tuple = listed(Marker)
     log: tuple = listed(Log)
+    learned: tuple = listed(Learned)
     as_built: AsBuilt = section(AsBuilt, AsBuilt())
     control: Control | None = section(Control)
     sensor: Sensor = section(Sensor, Sensor())

@@ -14,6 +14,7 @@ from ..basics.band import apart, even, mixed, placed
 from ..basics.fault import Fault, closest, fault
 from .build import Build
 from .defaults import fill
+from .learned_together import LEARNED, together
 from .readings import FIELDS, whole_reading
 from .schema import key_of
 from .values import checked
@@ -150,7 +151,7 @@ def _filled_again(build, names):
 
     def forget(path, value):
         nonlocal build
-        if path in known and known[path].how in ("assumed", "table"):
+        if path in known and known[path].how in ("assumed", "table", LEARNED):
             del known[path]
             build = _put(build, path.split("."), value, path)
 
@@ -166,6 +167,11 @@ def _filled_again(build, names):
             build = _put(build, [*names[:2], field], None, path)
     if names[0] == "part" and names[-1] in ("material", "finish"):
         forget(f"part.{names[1]}.emissivity", None)
+        forget(f"part.{names[1]}.conductivity_place", 0.0)
+    if names[0] == "joint" and names[-1] == "made":
+        forget(f"joint.{names[1]}.contact_scale", 1.0)
+    if names[0] == "layer" and names[-1] == "material":
+        forget(f"layer.{names[1]}.conductivity_scale", 1.0)
     if names == ["room", "attitude"]:
         forget("heat.rear_convection", None)
     if names == ["coil", "tails", "material"]:
@@ -198,6 +204,7 @@ def sample(build: Build, n: int, seed: int = 1) -> Build:
     if not columns:
         return build
     place = dict(zip(columns, apart(np.column_stack([even(n, _dice(c, seed)) for c in columns])).T))
+    place |= together(build, place)
     for path in paths:
         k = build.known[path]
         both = (place[f"group {k.group}"], k.share) if k.group else None

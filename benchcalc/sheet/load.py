@@ -10,6 +10,7 @@ from . import build as b
 from .cross_checks import TOGETHER, cross_check
 from .defaults import fill
 from .key import ASSUMED
+from .learned import with_learned
 from .readings import whole_reading
 from .schema import GONE, HOLDERS, KEYS, LISTS, SECTIONS
 from .store import not_text
@@ -97,7 +98,7 @@ def read(text: str, *, where: str = "sheet") -> b.Build:
     build = reader.build(data)
     if reader.bad:
         raise Fault(*sorted(reader.bad, key=lambda c: c.line or 0))
-    return fill(build)
+    return with_learned(fill(build))
 
 
 def _unreadable(path, error):

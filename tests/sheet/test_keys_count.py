@@ -114,7 +114,7 @@ HERE = [
     k
     for section, keys in KEYS.items()
     for k in keys.values()
-    if section not in ("sheet", "log", "marker", "other_supply") and f"{section}.{k.key}" not in ELSEWHERE
+    if section not in ("sheet", "log", "marker", "other_supply", "learned") and f"{section}.{k.key}" not in ELSEWHERE
 ]
 
 
@@ -240,11 +240,44 @@ source = "0.1 ohm"
 limit = "3 A"
 """
 )
+LEARNED = """
+[[learned]]
+input = "air speed"
+log = "one.csv"
+of = "0.15 (0.05 to 0.35)"
+value = 0.11
+low = 0.07
+high = 0.2
+[[learned]]
+input = "the room that day"
+log = "one.csv"
+of = "20 (15 to 25)"
+value = 22
+low = 21
+high = 23
+that_day = true
+"""
+TAUGHT = SMALL + LEARNED
+PRESS_TAUGHT = TEXT + LEARNED.replace("the room that day", "emissivity, tube").replace(
+    "20 (15 to 25)", "mild steel, tinted"
+)
+PRESS_TAUGHT = PRESS_TAUGHT.replace(
+    "value = 22\nlow = 21\nhigh = 23\nthat_day = true", "value = 0.3\nlow = 0.2\nhigh = 0.4"
+)
+PRESS_TAUGHT += 'goes_with = "-0.9"\n'
 STEADY = TEXT + HELD.replace("[control]", '[control]\nkind = "proportional-integral"\nproportional_band = "30 K"')
 STEADY = STEADY.replace('set = "170 degC"', 'set = "170 degC"\nintegral = "100 s"\ntouch = "joint"')
 STEADY += 'on = "tip"\nkind = "type K"\nclass = "2"\nbroken_reads = "cold"\nlag = "2 s"\n'
 BANG = STEADY.replace("proportional-integral", "on-off").replace("[sensor]", 'band = "4 K"\n[sensor]')
 TEXTS = {
+    "learned.input": (TAUGHT, '"air speed"', '"air sped"'),
+    "learned.log": (TAUGHT, "one.csv", "two.csv"),
+    "learned.of": (TAUGHT, "0.15 (", "0.16 ("),
+    "learned.value": (TAUGHT, "value = 0.11", "value = 0.12"),
+    "learned.low": (TAUGHT, "low = 0.07", "low = 0.08"),
+    "learned.high": (TAUGHT, "high = 0.2\n", "high = 0.18\n"),
+    "learned.that_day": (TAUGHT, "that_day = true\n", ""),
+    "learned.goes_with": (PRESS_TAUGHT, "-0.9", "0.9"),
     "control.kind": (BANG, '"on-off"', '"proportional-integral"'),
     "control.band": (BANG, '"4 K"', '"9 K"'),
     "control.proportional_band": (STEADY, '"30 K"', '"60 K"'),

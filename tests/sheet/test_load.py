@@ -116,7 +116,7 @@ def test_bad_numbers_are_refused_where_they_stand(key, bad):
     if bad in ("negative", "zero", "huge") and unit:
         written = f'"{written} {unit}"'
     if bad == "negative" and key.low < 0:
-        written = '"-300 degC"'
+        written = '"-300 degC"' if key.kind == "c" else "-123456789"
     head = HEAD if key.section != "sheet" else ""
     opened = f"[[{key.section}]]" if key.section in LISTS else f"[{key.section}]"
     told = faults(f"{head}{opened}\n{key.key} = {written}\n")

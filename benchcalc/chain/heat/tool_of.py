@@ -33,7 +33,7 @@ def tool_of(build, wire, coil, power_w=None):
     ]
     if not parts or coil is None or build.coil.on is None or build.coil.on not in [p.id for p in parts]:
         return None
-    pieces = tuple(_piece(p, build.heat.wood_along_grain) for p in parts)
+    pieces = tuple(_piece(p, build.heat) for p in parts)
     between = tuple(_joint(build, j) for j in build.joint if j.made and _both(parts, j.between)) + tuple(
         _layers(build, pair)
         for pair in dict.fromkeys(
@@ -61,7 +61,7 @@ def tool_of(build, wire, coil, power_w=None):
     return Tool(pieces, winding, between, _leads(build, wire, coil, power, winding, parts), place, narrow_of(build))
 
 
-def _piece(part, along_grain):
+def _piece(part, assumed):
     material = solid(part.material)
     wood = material.family == "wood"
     melts, work = melting_of(part.material), part.role == "work"
@@ -78,10 +78,12 @@ def _piece(part, along_grain):
         0.0 if part.inner_m is None else part.inner_m,
         part.outer_m,
         conductivity(material.name, material.conductivity_w_mk, material.temps_c),
-        heat,
+        heat * assumed.stored_scale,
         part.emissivity,
         scale * conductivity_scale(material, part.conductivity_place),
-        along_grain if wood and wood_row(material.key, "specific_gravity") else 1.0,  # not of cork or plywood
+        assumed.wood_along_grain
+        if wood and wood_row(material.key, "specific_gravity")
+        else 1.0,  # not of cork or plywood
         RINGS_OF_WOOD if wood else 1,
         (melts[0], melts[1], melts[2] * material.density_kg_m3) if work and melts else None,
         work,

@@ -4,6 +4,10 @@ import numpy as np
 
 from ...basics.escape import plain_text
 from ...basics.names import display, said_number, say
+from ...sheet.build import Build
+from ...sheet.change import get
+from ...sheet.learned import of_that_day, without_learned
+from ...sheet.teachable import MAINS
 from ...studies.calibrate.calibrate import MISFIT_LIMIT, Calibration
 from ...studies.calibrate.findings import TARGET_WORDS, next_readings, told
 from ...studies.calibrate.trial_tool import PLACES, settled_temps
@@ -151,6 +155,32 @@ def next_table(found: Calibration, count=5):
     return table(
         ("take this reading next", f"left of today's band of the {TARGET_WORDS[target]}", "it speaks mostly of"), rows
     )
+
+
+def that_day(build: Build):
+    """The day of the readings apart from the tool: its mains and its room, beside what the sheet reckons with.
+
+    build: Build with what was learned.
+    Returns Table.
+    """
+    own, day = without_learned(build), of_that_day(build)
+    rows = [
+        (e.input, _known(day, e.path), _known(own, e.path), "goes back to the sheet's own")
+        for e in day.learned
+        if e.path and e.that_day
+    ]
+    return table(("of the day", "by the readings", "the sheet reckons with", "so it"), rows or [("nothing", *"–––")])
+
+
+def _known(build, path):
+    """A value with its ends, in the units of the sheet."""
+    key, way, known = path.rsplit(".", 1)[-1], {"units": build.units, "degrees": build.degrees}, build.known.get(path)
+    value = float(get(build, path))
+    said = f"{value:.1%}" if path == MAINS else say(key, value, **way)
+    if known is None:
+        return said
+    low, high = (f"{x:.1%}" if path == MAINS else said_number(key, x, **way) for x in (known.low, known.high))
+    return f"{said} ({low} to {high})"
 
 
 def _way(found):

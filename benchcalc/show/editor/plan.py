@@ -47,6 +47,11 @@ _GROUPS = (
     Group("control", "What switches it, and what senses how warm it is.", ("control", "sensor")),
     Group("room, use", "Where and how it is used.", ("room", "use")),
     Group("markers, logs", "What you saw when it was warming up.", ("marker", "log")),
+    Group(
+        "learned",
+        "What readings on the finished tool taught. Page 06 writes these lines, and drops them all in one step.",
+        ("learned",),
+    ),
     Group("as built", "What you measured on the finished coil.", ("as_built",)),
 )
 _WORDS = {
@@ -71,6 +76,7 @@ _WORDS = {
     "use": ("its use", "use"),
     "marker": ("melting markers", "marker"),
     "log": ("warm-up logs", "log"),
+    "learned": ("what was learned", "input"),
     "as_built": ("as built", "coil"),
 }
 

@@ -8,12 +8,16 @@ from ...basics.escape import plain_text
 from ...basics.names import NAMES, said_number, say, suffix_of
 from ...sheet.borrowed import borrowed
 from ...sheet.change import get
+from ...sheet.learned import learned_words
+from ...sheet.learned_together import LEARNED
+from ...sheet.teachable import name_of
 from .table import as_markdown, table
 from .words import Words
 
-_HOW = ("measured", "borrowed", "stated", "table", "assumed")
+_HOW = ("measured", "learned", "borrowed", "stated", "table", "assumed")
 _SAYS = {
     "measured": "read with an instrument",
+    "learned": "from readings on the finished tool: page 06 keeps and drops them",
     "borrowed": "still the demo's: type your own over them, or remove them",
     "stated": "as the sheet says",
     "table": "from data/, with its source",
@@ -37,7 +41,9 @@ def sheet_line(build):
     kind = "invented demo" if build.invented else "your own sheet"
     lent = ", ".join(borrowed(build))
     lent = f" **Still borrowed from the demo {build.begun_from}, so nothing is fine by them:** {lent}." if lent else ""
-    return Words(f"Sheet: {plain_text(name)} ({kind}): {plain_text(build.name)}.{lent}")
+    taught = learned_words(build)
+    taught = f" {plain_text(taught)}" if taught else ""
+    return Words(f"Sheet: {plain_text(name)} ({kind}): {plain_text(build.name)}.{lent}{taught}")
 
 
 def known_inputs(build, *sections):
@@ -72,13 +78,16 @@ def _inputs(build, how, sections=()):
         if hows[path] != how or field in ("factor_place", "loaded_s", "amps_a"):
             continue
         value = get(build, path)
-        if field == "volts_v":
+        if known.how == LEARNED:
+            told.append(f"{name_of(build, path)} {_spread(build, field, value, known)}")
+        elif field == "volts_v":
             reading = get(build, section)
             groups[section] = f"{say(field, value)} at {say('load_a', reading.amps_a)}"
         elif section.split(".")[0] in _TOLD:
             told.append(f"{_word(path)} {_spread(build, field, value, known)}")
     told = [*groups.values(), *told]
     others = [p for p in build.known if hows[p] == how and p.split(".")[0] not in _TOLD]
+    others = [p for p in others if build.known[p].how != LEARNED]
     others = sum(not sections or p.split(".")[0] in sections for p in others)
     return told + ([f"{others} values of parts, joints and layers"] if others else [])
 

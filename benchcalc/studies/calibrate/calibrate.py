@@ -13,6 +13,7 @@ from ...basics.fault import fault
 from ...basics.names import say
 from ...chain.workings import chain, electrical_bands, has_arrays, settled
 from ...sheet.build import Build
+from ...sheet.learned import without_learned
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, bounded_fit, draws
 from .probe import COLD_K, STARTS_S, part_at
 from .sensor_model import as_read, deviation, ends, low_share
@@ -73,7 +74,8 @@ def calibrate(
 ) -> Calibration:
     """Fit what the sheet knows only as bands to readings on the finished tool.
 
-    build: Build (floats). probes: Probe objects from probe() and marker_probe(), one or more, of one day and one tool.
+    build: Build (floats); what its sheet keeps as learned is left out, so that no reading counts twice. probes: Probe
+    objects from probe() and marker_probe(), one or more, of one day and one tool.
     power_w: (low, high) ends of the power in the coil that day, W, where it was measured; None for the band that supply
     and wire leave. draw_count: draws behind bands. run_count: hours run for the bands of the hour, before and after; 0
     for none. seed: whole number. progress: function of (done, of, what) that shows how far it is, or None; the last
@@ -85,7 +87,7 @@ def calibrate(
     Fails: where the truth lies far outside the bands; then misfit is large and said.
     """
     whole = trial_of(build, probes, power_w)
-    probes, kept = whole.probes, noticed(whole)
+    probes, kept, build = whole.probes, noticed(whole), whole.build
     march = _March(progress, 2 * len(kept) + 6, 2 * run_count)
     trial = replace(whole, unknowns=tuple(whole.unknowns[i] for i in kept))
     read_c = np.concatenate([p.temp_c for p in probes])
@@ -181,7 +183,7 @@ def trial_of(build, probes, power_w=None):
     build, probes, power_w: as calibrate.
     Returns Trial.  Raises Fault as calibrate.
     """
-    probes = tuple(probes)
+    probes, build = tuple(probes), without_learned(build)
     if has_arrays(build):
         raise fault("calibrating", "", "takes one tool, not many what-ifs side by side.")
     if not probes:

@@ -1,47 +1,77 @@
-"""A calibrated tool put back on the sheet's road: the build with what its readings taught."""
+"""A calibrated tool put back on the sheet's road: the build with what its readings taught, and the lines for it."""
 
 from dataclasses import replace
-from types import MappingProxyType
 
 import numpy as np
 
-from ...sheet.build import Build, Known
+from ...sheet.build import Build
+from ...sheet.build_learned import Learned
+from ...sheet.learned import of_that_day, with_learned, without_learned
+from ...sheet.teachable import MAINS, name_of, said_of
+from ...sheet.teachable import STORED as STORED_SCALE
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION
 from .calibrate import MISFIT_LIMIT, Calibration
 from .trial_tool import tool_at
-from .unknowns import POWER, STORED, Unknown, with_values
+from .unknowns import POWER, STORED, Unknown
 
-KEPT = 0.95  # a band that shrank by less keeps what the sheet says
+FIELD_OF = {POWER: MAINS, STORED: STORED_SCALE}
+DIGITS = 3  # of how two go with each other
+
+
+def learned_entries(build: Build, found: Calibration) -> tuple:
+    """What the readings taught, as a sheet keeps it: every input that they could move, in one set.
+
+    build: Build that was calibrated. found: Calibration.
+    Returns tuple of Learned; empty where the model cannot follow the readings: then they teach nothing to be kept.
+    Its ends are those of a uniform input with the middle and the deviation of the draws; how the inputs go with each
+    other is kept too, so that what two of them share and neither tells alone is not lost.  The day's watts are kept as
+    its mains, the square root of their share, apart from the tool's own.
+    """
+    if found.misfit > MISFIT_LIMIT:
+        return ()
+    bare, log = without_learned(build), "; ".join(p.name for p in found.trial.probes)
+    kept = [i for i in found.fitted if name_of(bare, _field(found.unknowns[i]))]
+    with np.errstate(invalid="ignore"):
+        goes = np.nan_to_num(np.atleast_2d(np.corrcoef(found.after[:, kept], rowvar=False)))
+    entries = []
+    for row, i in enumerate(kept):
+        unknown, drawn = found.unknowns[i], found.after[:, i]
+        middle, spread = np.median(drawn), max(drawn.std(), 1e-3) / PRIOR_DEVIATION
+        ends = [float(unknown.value(np.clip(middle + s * spread, *unknown.ends))) for s in (-1, 0, 1)]
+        path = _field(unknown)
+        if path == MAINS:
+            ends = [float(np.sqrt(share)) * bare.supply.mains for share in ends]
+        entries.append(
+            Learned(
+                name_of(bare, path),
+                log,
+                said_of(bare, path),
+                ends[1],
+                ends[0],
+                ends[2],
+                not unknown.lasting,
+                " ".join(f"{x:.{DIGITS}f}" for x in goes[row, :row]) or None,
+            )
+        )
+    return tuple(entries)
+
+
+def _field(unknown):
+    return FIELD_OF.get(unknown.path, unknown.path)
 
 
 def calibrated(build: Build, found: Calibration, *, that_day: bool = False) -> Build:
-    """The build with what the readings taught put in, its bands narrowed.
+    """The build with what the readings taught put in, its bands narrowed, what was learned before left out.
 
     build: Build that was calibrated. found: Calibration. that_day: True to keep the day's power (as its mains voltage)
     and room too.
-    Returns Build, unchanged where the model cannot follow the readings: then they teach nothing that may be kept.  Each
-    band holds what is left for that input alone; where two inputs cannot be told apart, drawing them one by one gives
-    wider bands than `after_build`, never narrower ones by much.
+    Returns Build, as its sheet is where the model cannot follow the readings.
     """
-    if found.misfit > MISFIT_LIMIT:
+    entries = learned_entries(build, found)
+    if not entries:
         return build
-    known = dict(build.known)
-    for i in found.fitted:
-        unknown = found.unknowns[i]
-        if unknown.path == STORED or not unknown.lasting and not that_day:
-            continue
-        middle, spread = np.median(found.after[:, i]), found.after[:, i].std() / PRIOR_DEVIATION
-        if found.after[:, i].std() > KEPT * found.before[:, i].std():
-            continue
-        low, high = (float(unknown.value(np.clip(middle + s * spread, *unknown.ends))) for s in (-1, 1))
-        path, value = unknown.path, float(unknown.value(middle))
-        if path == POWER:
-            path, value, low, high = "supply.mains", np.sqrt(value), np.sqrt(low), np.sqrt(high)
-            scale = build.supply.mains
-            value, low, high = (float(x * scale) for x in (value, low, high))
-        build, _ = with_values(build, (replace(unknown, path=path),), (value,))
-        known[path] = Known(low, high, "measured", "from readings on the tool", spread=unknown.spread)
-    return replace(build, known=MappingProxyType(known))
+    learned = replace(without_learned(build), learned=entries)
+    return of_that_day(learned) if that_day else with_learned(learned)
 
 
 def after_build(found: Calibration):

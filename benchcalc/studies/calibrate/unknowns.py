@@ -6,35 +6,13 @@ import numpy as np
 
 from ...sheet.change import change, get
 from ...sheet.defaults import default
+from ...sheet.teachable import AMBIENT, LIMITS, MAINS, name_of
 
 FURTHEST = 1.6  # how far beyond its band an unknown may be taken, in half bands
 POWER = "coil power"  # the power on the day of the readings, as a share of the coil's own
 STORED = "heat stored"  # the heat capacity of all parts, as a share of what the tables say
-AMBIENT = "room.ambient_c"
 OF_THE_DAY = (POWER, AMBIENT)
 SHARES = (POWER, STORED)  # no fields of the build: the tool is scaled by them
-LIMITS = {
-    "emissivity": (0.02, 1.0),
-    "air_speed_m_s": (0.0, 10.0),
-    "convection": (0.3, 2.0),
-    "rear_convection": (0.0, 1.5),
-    "gap_eccentricity": (0.0, 1.0),
-    "layer_emissivity": (0.02, 1.0),
-}
-HEAT_WORDS = {
-    "gap_eccentricity": "how far the coil lies off centre",
-    "loose_gap_m": "air between parts that touch",
-    "layer_emissivity": "emissivity of the layers",
-    "slack_m": "slack under the layers",
-    "screw_point_w_k": "the set screw's point",
-    "convection": "free convection",
-    "rear_convection": "air around the rear of the tube",
-    "rear_length_m": "length of tube in its own warm air",
-    "leads_to_tube_w_mk": "leads to the tube",
-    "work_w_m2k": "what is melted to its wall",
-    "wood_along_grain": "wood along its grain, over across it",
-    "wood_contact_w_m2k": "the handle's wood on the tube",
-}
 
 
 @dataclass(frozen=True)
@@ -92,33 +70,13 @@ def unknowns_of(build, power_share=(0.9, 1.1)):
         Unknown(STORED, "heat stored by the parts", stored["low"], stored["high"], "uniform", 0.5, 2.0),
     ]
     for path, known in build.known.items():
-        words = _words(build, path)
+        words = name_of(build, path) if path != MAINS else ""
         if words and known.low < known.high and get(build, path) is not None:
             least, most = LIMITS.get(path.rsplit(".", 1)[-1], (-np.inf, np.inf))
             if path.endswith("_m"):  # a length stays within its band, so that no part's place is overrun
                 least, most = known.low, known.high
             found.append(Unknown(path, words, known.low, known.high, known.spread, least, most))
     return tuple(found)
-
-
-def _words(build, path):
-    """What the unknown is called, or "" for an input that no thermometer can teach."""
-    if path == AMBIENT:
-        return "the room that day"
-    if path == "room.air_speed_m_s":
-        return "air speed"
-    section, _, field = path.rpartition(".")
-    if section == "heat":
-        return HEAT_WORDS.get(field, "")
-    if field == "emissivity":
-        return f"emissivity, {section[5:]}"
-    if field == "conductivity_place":
-        return f"conductivity, {section[5:]}"
-    if field == "contact_scale":
-        return "joint " + " - ".join(get(build, section).between)
-    if field == "conductivity_scale":
-        return "layer " + " - ".join(get(build, section).between)
-    return ""
 
 
 def with_values(build, unknowns, values):

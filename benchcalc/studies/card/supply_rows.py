@@ -7,6 +7,8 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.names import say
 from ...heater import protection
+from ...sheet.learned import of_that_day
+from ...sheet.teachable import MAINS
 from .expected import band_at
 from .record import CardRow, CardSection
 
@@ -58,7 +60,11 @@ def supply_today(build, workings):
     day = "battery, against its volts when the sheet was read" if build.supply.kind == "battery" else "mains volts"
     found = [
         CardRow(
-            "line.mains", f"Today's {day}: write them", "", words=_share_words(mains), outside="Compare like days."
+            "line.mains",
+            f"Today's {day}: write them",
+            "",
+            words=_share_words(build, mains),
+            outside="Compare like days.",
         ),
         CardRow("line.source_ohm", "Source resistance: (no-load − loaded volts) / amps", "source_ohm"),
         CardRow("line.most_w", "The most that any coil can get", "load_w"),
@@ -74,8 +80,12 @@ def supply_today(build, workings):
     return CardSection("2  The supply today", tuple(found))
 
 
-def _share_words(mains):
-    return "" if mains is None else f"the bands hold for {mains.low:.0%} to {mains.high:.0%} of the sheet's day"
+def _share_words(build, mains):
+    told = [] if mains is None else [f"the bands hold for {mains.low:.0%} to {mains.high:.0%} of the sheet's day"]
+    day = next((e for e in of_that_day(build).learned if e.path == MAINS), None)
+    if day is not None:
+        told.append(f"{day.value:.0%} ({day.low:.0%} to {day.high:.0%}) when the tool was read")
+    return "; ".join(told)
 
 
 def fuse(build, workings):

@@ -15,10 +15,12 @@ from benchcalc import Fault
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.workings import chain
 from benchcalc.sheet.build import Known, Marker
+from benchcalc.sheet.keep_learned import keep_learned
+from benchcalc.sheet.learned import of_that_day
 from benchcalc.studies.calibrate.calibrate import calibrate, trial_of
 from benchcalc.studies.calibrate.findings import look_alike, next_readings, told, would_tell_apart
 from benchcalc.studies.calibrate.probe import marker_probe, probe, sheet_markers
-from benchcalc.studies.calibrate.put_back import after_build, calibrated, values_of
+from benchcalc.studies.calibrate.put_back import after_build, calibrated, learned_entries, values_of
 from benchcalc.studies.calibrate.trial_tool import hour, settled_temps, true_readings
 from benchcalc.studies.calibrate.unknowns import AMBIENT, POWER, unknowns_of
 
@@ -313,8 +315,27 @@ def test_the_calibrated_build_has_narrower_bands(press, done):
     assert (
         lasting.known[AMBIENT] == press.known[AMBIENT] and lasting.known["supply.mains"] == press.known["supply.mains"]
     )
-    learned = {p for p, k in lasting.known.items() if k.how == "measured" and press.known[p].how != "measured"}
-    assert "part.tube.emissivity" in learned, learned  # what the readings are about stays learned
+    assert lasting.known["part.tube.emissivity"].how == "learned"  # what the readings are about stays learned
+
+
+def test_the_sheet_keeps_what_the_draws_know(press, done, monkeypatch, tmp_path):
+    """Kept in the sheet and read back, the bands of that day are those of the draws, but for what no log can teach (the
+    sizes of the parts); one by one, without how they go together, the inputs leave the tip wider."""
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    monkeypatch.delenv("BENCHCALC_SHEET", raising=False)
+    found, entries = done[0], learned_entries(press, done[0])
+    kept = keep_learned(bc.copy_to_mine("insert_press", "own"), entries)
+    alone = replace(kept, learned=tuple(replace(e, goes_with=None) for e in kept.learned))
+    day, apart = (bc.work_out(of_that_day(b)).bands for b in (kept, alone))
+    wide = {}
+    for column, path in ((1, "heat.wire_c"), (2, "heat.entry_c")):
+        low, high = ends(found.settled_after_c, column)
+        wide[path] = (day[path].high - day[path].low) / (high - low)
+        assert 0.9 < wide[path] < 1.5, (path, wide)
+        assert abs(day[path].nominal - np.median(found.settled_after_c[:, column])) < 0.2 * (high - low)
+    assert day["heat.entry_c"].high - day["heat.entry_c"].low < apart["heat.entry_c"].high - apart["heat.entry_c"].low
+    again = trial_of(kept, found.trial.probes)
+    assert again.unknowns == found.trial.unknowns and again.build.part == press.part  # no reading counts twice
 
 
 def test_draws_through_the_chain_are_the_draws(press, done):
