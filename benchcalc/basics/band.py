@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 CENTRAL_PERCENT = (5.0, 95.0)
+MEDIAN_AND_ENDS = (CENTRAL_PERCENT[0], 50.0, CENTRAL_PERCENT[1])
 
 
 @dataclass(frozen=True)
@@ -23,15 +24,21 @@ class Band:
 def band_of(nominal, samples):
     """The band of a nominal value from samples of the same quantity.
 
-    nominal: float. samples: array (n,); entries that are not finite are left out.
-    Returns Band; low and high are nan when no sample is finite.
+    nominal: float. samples: array (n,). A sample that cannot be worked out (nan) may be anything: it counts below the
+    low end and above the high end, so that it never makes the band narrower.
+    Returns Band; low and high are nan where either of them would not be finite: the band is not known.
     """
-    good = np.asarray(samples, dtype=float)
-    good = good[np.isfinite(good)]
-    if good.size == 0:
+    every = np.asarray(samples, dtype=float)
+    if every.size and np.isfinite(every).all():
+        low, high = np.percentile(every, CENTRAL_PERCENT)
+        return Band(float(nominal), float(low), float(high))
+    if every.size == 0:
         return Band(float(nominal), float("nan"), float("nan"))
-    low, high = np.percentile(good, CENTRAL_PERCENT)
-    return Band(float(nominal), float(low), float(high))
+    beyond = (np.where(np.isnan(every), end, every) for end in (-np.inf, np.inf))
+    ways = zip(beyond, CENTRAL_PERCENT, ("lower", "higher"))
+    low, high = (float(np.percentile(x, percent, method=method)) for x, percent, method in ways)
+    known = np.isfinite([low, high]).all()
+    return Band(float(nominal), *((low, high) if known else (float("nan"), float("nan"))))
 
 
 def draw(low, high, n, rng, *, spread="uniform", shared=None, middle=None):

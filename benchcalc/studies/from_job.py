@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..basics.band import Band
+from ..basics.band import CENTRAL_PERCENT, Band
 from ..basics.fault import Fault, fault
 from ..basics.tables import rows
 from ..chain.heat.in_time import power_for
@@ -149,7 +149,7 @@ def _watts(build, drawn, power_w, work_w, at, target_c):
     heat = work_heat(drawn, wire, coil, np.full(SAMPLES, idle_w))
     rises = getattr(heat, at) - drawn.room.ambient_c
     wanted = target_c - build.room.ambient_c
-    low, high = np.percentile(rises[np.isfinite(rises) & (rises > 0)], [5, 95])
+    low, high = np.percentile(rises[np.isfinite(rises) & (rises > 0)], CENTRAL_PERCENT)
     return Band(power_w, idle_w * min(wanted / high, 1) + work_w, idle_w * max(wanted / low, 1) + work_w)
 
 

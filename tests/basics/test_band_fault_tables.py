@@ -42,8 +42,19 @@ def test_band_is_the_central_ninety_percent():
     # order statistics: of 0..100 the 5th and 95th percentile are 5 and 95
     band = band_of(50.0, np.arange(101.0))
     assert (band.nominal, band.low, band.high) == (50, 5, 95)
-    with_holes = band_of(50.0, np.r_[np.arange(101.0), np.nan, np.inf])
-    assert (with_holes.low, with_holes.high) == (5, 95)
+
+
+def test_samples_that_cannot_be_worked_out_never_narrow_a_band():
+    rng = np.random.default_rng(1)
+    for holes in (1, 3, 7):
+        whole = rng.normal(size=200)
+        full, cut = band_of(0.0, whole), band_of(0.0, np.r_[whole[: 200 - holes], np.full(holes, np.nan)])
+        assert cut.low <= np.percentile(whole[: 200 - holes], 5) and cut.high >= np.percentile(whole[: 200 - holes], 95)
+        assert cut.high - cut.low > 0.97 * (full.high - full.low)
+    many = band_of(0.0, np.r_[whole, np.full(20, np.nan)])  # a tenth may be anything
+    assert np.isnan(many.low) and np.isnan(many.high)
+    never = band_of(1.0, np.r_[np.arange(100.0), np.full(10, np.inf)])  # one in eleven never ends
+    assert np.isnan(never.high)
     empty = band_of(1.0, [np.nan])
     assert np.isnan(empty.low) and np.isnan(empty.high)
 

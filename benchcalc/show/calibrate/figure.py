@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from matplotlib.lines import Line2D
 
+from ...basics.band import MEDIAN_AND_ENDS
 from ...basics.names import display, say, shown
 from ...basics.tables import rows
 from ...studies.calibrate.calibrate import MISFIT_LIMIT, Calibration
@@ -49,7 +50,9 @@ def shrinking_band(found: Calibration):
     """
     place = target_of(found)
     i = PLACES.index(place)
-    before, after = (np.percentile(h[:, :, i], [5, 50, 95], axis=0) for h in (found.hour_before_c, found.hour_after_c))
+    before, after = (
+        np.percentile(h[:, :, i], MEDIAN_AND_ENDS, axis=0) for h in (found.hour_before_c, found.hour_after_c)
+    )
     if found.misfit > MISFIT_LIMIT:  # nothing was learned that may be believed
         after = before
     logs, at = [], 0

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ...basics.band import MEDIAN_AND_ENDS
 from ...basics.names import said_number, say
 from ...sheet.build import Build
 from ...studies.calibrate.calibrate import Calibration, calibrate
@@ -95,7 +96,7 @@ def used_says(used: Used, build, found: Calibration | None):
     for i, place in enumerate(PLACES):
         values = at.settled_after_c[:, i]
         if np.isfinite(values).all():
-            low, middle, high = (float(x) for x in np.percentile(values, [5, 50, 95]))
+            low, middle, high = (float(x) for x in np.percentile(values, MEDIAN_AND_ENDS))
             rows.append(
                 (
                     TARGET_WORDS[place],

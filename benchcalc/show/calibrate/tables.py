@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ...basics.band import CENTRAL_PERCENT
 from ...basics.escape import plain_text
 from ...basics.names import display, said_number, say
 from ...sheet.build import Build
@@ -67,7 +68,7 @@ def predictions(found: Calibration):
     for i, place in enumerate(PLACES):
         before, after = found.settled_before_c[:, i], found.settled_after_c[:, i]
         if np.isfinite(after).all():
-            left = np.ptp(np.percentile(after, [5, 95])) / np.ptp(np.percentile(before, [5, 95]))
+            left = np.ptp(np.percentile(after, CENTRAL_PERCENT)) / np.ptp(np.percentile(before, CENTRAL_PERCENT))
             rows.append(
                 (TARGET_WORDS[place], _ends("temp_c", before, way), _ends("temp_c", after, way), f"{100 * left:.0f} %")
             )
@@ -189,6 +190,6 @@ def _way(found):
 
 def _ends(key, values, way, *, whole=False):
     """Two ends in words: of all values, or of their central 90 %."""
-    low, high = (values.min(), values.max()) if whole else np.percentile(values, [5, 95])
+    low, high = (values.min(), values.max()) if whole else np.percentile(values, CENTRAL_PERCENT)
     unit, _ = display(key, **way)
     return f"{said_number(key, float(low), **way)} to {said_number(key, float(high), **way)} {unit}".strip()

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from ...basics.band import CENTRAL_PERCENT
 from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import rows as data
@@ -188,7 +189,7 @@ def hold_band(build, found):
             guess = guess * np.maximum((wanted - room) / (got - room), 0.1) ** 1.15
     except Fault:
         return watts, float("nan"), float("nan")
-    low, high = np.percentile(guess, (5, 95))
+    low, high = np.percentile(guess, CENTRAL_PERCENT)
     return watts, float(low), float(high)
 
 

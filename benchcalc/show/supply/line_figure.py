@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from matplotlib.lines import Line2D
 
+from ...basics.band import CENTRAL_PERCENT
 from ...basics.names import say
 from ...chain.bench.link import work_bench
 from ...chain.supply.link import work_supply
@@ -89,7 +90,7 @@ def _band(build, amps):
     volts = np.subtract.outer(np.broadcast_to(drawn.open_in_use_v, SAMPLES), 0 * amps) - np.multiply.outer(
         np.broadcast_to(drawn.source_in_use_ohm, SAMPLES), amps
     )
-    return tuple(np.nanpercentile(volts, (5, 95), axis=0))
+    return tuple(np.nanpercentile(volts, CENTRAL_PERCENT, axis=0))
 
 
 def _zones(build, supply, amps, watts, far):

@@ -5,6 +5,7 @@ from fnmatch import fnmatchcase
 
 import numpy as np
 
+from ...basics.band import band_of
 from ...basics.tables import rows
 from ...chain.cautions.cautions import cautions_for, is_stop
 from ...chain.workings import Workings
@@ -81,11 +82,10 @@ def chances(workings: Workings) -> tuple:
         if margin is None or v.state in ("not known", "does not apply") or (link, v.what) in found:
             continue
         chance = float(np.mean(~(margin >= 0)))
-        good = margin[np.isfinite(margin)]
-        low, high = np.percentile(good, (5, 95)) if good.size else (np.nan, np.nan)
+        band = band_of(float("nan"), margin)
         limit = float(v.limit) if np.ndim(v.limit) == 0 else float("nan")
         found[link, v.what] = Doubtful(
-            link, v.what, v.key, v.advice, limit, v.sense, chance, 4 * chance * (1 - chance), float(low), float(high)
+            link, v.what, v.key, v.advice, limit, v.sense, chance, 4 * chance * (1 - chance), band.low, band.high
         )
     return tuple(sorted(found.values(), key=lambda d: (-d.doubt, d.advice)))
 
