@@ -7,7 +7,7 @@ import numpy as np
 
 from ..basics.fault import closest, fault
 from ..basics.tables import one, rows
-from .bulk import solid_key
+from .bulk import melting_of, solid_key
 
 CURVES = {
     "conductivity_w_mk": "metal_conductivity",
@@ -51,6 +51,18 @@ def metal_key(text, *, where="metal"):
     if topic != "metals":
         raise fault(where, text, "is a material of data/solids.csv, not a metal.", closest(text, known))
     return key
+
+
+def melts_from(material):
+    """Where a part begins to melt, by its cautious end.
+
+    material: any that a part may be of.
+    Returns degC; inf for what the tables do not know to melt (wood chars instead).
+    """
+    if solid_key(material)[0] == "metals":
+        return metal_value(metal_key(material), "melting_low_c").low
+    found = melting_of(material)
+    return float("inf") if found is None else found[0]
 
 
 def metal_name(text):

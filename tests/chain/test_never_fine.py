@@ -90,6 +90,12 @@ def test_a_bore_narrower_than_the_former_is_judged():
     assert v.value > v.limit == pytest.approx(5e-3) and v.state == "over"
 
 
+def test_a_former_thicker_than_the_tube_around_it_does_not_go_in():
+    # 12 mm of stem in a tube of 10 mm outside and 8.1 mm inside
+    v = told(text().replace('outer = "6 mm"', 'outer = "12 mm"'), "wound coil in the bore of the tube")
+    assert v.value > 12e-3 and v.state == "over"
+
+
 def test_a_tip_that_stays_six_hundred_kelvin_below_what_is_wanted_is_over():
     v = told(
         text().replace('power = "20 W"', 'power = "20 W"\ntemperature = "900 degC"'),

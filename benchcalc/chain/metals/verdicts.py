@@ -5,7 +5,8 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.names import say
 from ...basics.tables import source_words
-from ...materials.metals import family_of, metal_name, metal_value
+from ...materials.bulk import solid_key
+from ...materials.metals import family_of, metal_key, metal_name, metal_value
 from ..verdict import Limit, judge, unknown
 
 CHECK = "; check the maker's sheet"
@@ -46,6 +47,16 @@ def limit_checks(id, metal, hottest_c, band=None, degrees="C"):
     Returns two Verdicts.
     """
     return [_melting(id, metal, hottest_c, band), _service(id, metal, hottest_c, band, degrees)]
+
+
+def melting_checks(build, heat):
+    """Melting of each metal part of a heated tool, quickly, for a panel.
+
+    build: Build (floats). heat: HeatPart that is not refused.
+    Returns list of Verdict.
+    """
+    metals = {p.id: p.material for p in build.part if solid_key(p.material)[0] == "metals"}
+    return [_melting(i, metal_key(metals[i]), float(heat.hottest(i)), None) for i in heat.part_ids if i in metals]
 
 
 def _melting(id, metal, hottest_c, band):

@@ -36,33 +36,58 @@ def bore_checks(build, coil):
     build: Build. coil: CoilPart.
     Returns Verdicts, one for each hollow part around the coil.
     """
-    on = next(p for p in build.part if p.id == build.coil.on)
-    start = build.coil.from_m if build.coil.from_m is not None else on.from_m
-    end = build.coil.to_m if build.coil.to_m is not None else on.to_m
-    wire = next(w for w in build.wire if w.id == build.coil.wire)
-    thick = wire.thickness_m if wire.width_m is not None else wire.diameter_m
-    if thick is None or start is None or end is None:
-        return
-    for part in build.part:
-        inside = part.inner_m is not None and part.from_m is not None and part.to_m is not None and part.id != on.id
-        if not inside or _within(part, on) or np.all(part.to_m <= start) or np.all(part.from_m >= end):
-            continue
-        cover = sum(y.thickness_m for y in build.layer if y.between == ("coil", part.id) and y.thickness_m is not None)
-        across = coil.former_m + 2 * build.coil.layers * thick + 2 * cover
+    for part, across_m in bores_around(build, coil):
         yield judge(
             f"wound coil in the bore of the {part.id}",
             "outer_m",
-            across,
+            across_m,
             Limit(part.inner_m, "at most", "geometry; " + OWN_SHEET),
             why="Former, insulation, wire and the layers over it, across; bare turns that touch the bore short to it.",
         )
 
 
+def bores_around(build, coil):
+    """Each hollow part around the coil, with what its bore must take across.
+
+    build: Build. coil: CoilPart.
+    Returns list of (Part, m over former, insulation, wire and the layers up to that part).
+    """
+    on = next((p for p in build.part if build.coil is not None and p.id == build.coil.on), None)
+    if on is None:
+        return []
+    start = build.coil.from_m if build.coil.from_m is not None else on.from_m
+    end = build.coil.to_m if build.coil.to_m is not None else on.to_m
+    wire = next(w for w in build.wire if w.id == build.coil.wire)
+    thick = wire.thickness_m if wire.width_m is not None else wire.diameter_m
+    if thick is None or start is None or end is None:
+        return []
+    found = []
+    for part in build.part:
+        inside = part.inner_m is not None and part.from_m is not None and part.to_m is not None and part.id != on.id
+        if not inside or _within(part, on) or np.all(part.to_m <= start) or np.all(part.from_m >= end):
+            continue
+        cover = sum(y.thickness_m for y in build.layer if y.between == ("coil", part.id) and y.thickness_m is not None)
+        found.append((part, coil.former_m + 2 * build.coil.layers * thick + 2 * cover))
+    return found
+
+
+def slack_m(build, coil):
+    """How much more the coil may be across before it meets a bore around it; inf where none is around it.
+
+    build: Build (floats). coil: CoilPart (floats).
+    Returns m, below 0 where it is too thick already.
+    """
+    return min((float(part.inner_m - across) for part, across in bores_around(build, coil)), default=np.inf)
+
+
 def _within(part, on):
-    """Whether a hollow part lies in the one that the coil is on, or has no outside to tell it by."""
+    """Whether a hollow part lies in the bore of the one that the coil is on, a press fit's bite included."""
+    if on.inner_m is None:
+        return False
     if part.outer_m is None:
-        return np.any(part.inner_m < on.outer_m)
-    return np.all(np.asarray(part.outer_m) <= on.outer_m)
+        return np.any(part.inner_m < on.inner_m)
+    middle_m = on.inner_m if on.outer_m is None else (on.inner_m + on.outer_m) / 2
+    return np.all(np.asarray(part.outer_m) <= middle_m)
 
 
 def overlap_words(build, coil):

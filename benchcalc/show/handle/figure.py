@@ -62,6 +62,7 @@ def _lay(figure, place):
         "whole": Label(axes, color=FAINT, bold=True),
         "holes": Label(axes, color=COPPER, bold=True),
         "note": Label(axes, ha="center", size=PLAIN),
+        "refused": Label(wall, ha="center", size=PLAIN, bold=True),
     }
     return _Artists(
         wall,
@@ -151,7 +152,10 @@ def _names(a, n, start, end):
     a.words["zone"].put(
         end, 0.985 * up, f"too hot for wood for years,\n{say('temp_c', n.handle[1], **way)}", ha="right"
     )
-    for key, k, dash, place in (("whole", 0, "- -", 0.2), ("holes", 1, "—", 0.09)):
+    if n.said:
+        shown_from, shown_to = a.wall.get_ylim()
+        a.words["refused"].put((low + high) / 2, (shown_from + shown_to) / 2, "refused: these holes cannot be drilled")
+    for key, k, dash, place in (("whole", 0, "- -", 0.2), ("holes", 1, "—", 0.09))[: len(n.curves)]:
         word = n.curves[k][0]
         a.words[key].put(
             low + 0.02 * wide, place * up, f"{dash} {word}: {say('entry_c', n.entries[k], **way)} at the handle"

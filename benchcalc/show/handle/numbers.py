@@ -22,7 +22,8 @@ SEEN, BEHIND = 3.35, 0.65  # length of tube that is shown, and of it under the h
 class BreakNumbers:
     """lines, holes: polylines (points, 2) of place along the tube and round it, m.  curves: (word, x_m, temp_c).
 
-    handle: (from_m, limit_c). frame: what still parts depend on. said: a sentence where there is nothing to draw.
+    handle: (from_m, limit_c). frame: what still parts depend on. said: a sentence where there is nothing to draw, or
+    why what is drawn cannot be: then only the holes and the whole tube are there.
     """
 
     frame: tuple
@@ -70,6 +71,10 @@ def break_numbers(build, parts):
     """
     way = build.units, build.degrees
     heat, empty = parts[3], ((), (), (), None, (), *way)
+    if heat is not None and heat.refused and build.heat_break:
+        drawn = _refused(build, parts, way)
+        if drawn is not None:
+            return drawn
     if heat is None or heat.refused or heat.model is None or not build.heat_break:
         said = (
             heat.refused
@@ -77,21 +82,14 @@ def break_numbers(build, parts):
             else "This sheet has no tube that runs hot into a handle: there is nothing to drill."
         )
         return BreakNumbers(("nothing",), *empty, said, "")
-    hole = build.heat_break[0]
-    part = next(p for p in build.part if p.id == hole.on)
-    handle = part_with_role(build, "handle")
-    whole = whole_heat(build, parts[1], parts[2])
-    round_m = float(np.pi * middle_of_wall(part.outer_m, part.inner_m))
-    far = min(part.to_m, handle.from_m + BEHIND * round_m)
-    near = max(part.from_m, min(far - SEEN * round_m, hole.from_m - 0.5 * round_m))
+    hole, whole = build.heat_break[0], whole_heat(build, parts[1], parts[2])
+    part, handle, near, far, round_m = _seen(build)
     p = pattern_of(hole, part)
     drawn = _drawing(p, hole.from_m, near, far, round_m) if p else _plain(near, far, round_m)
     curves = []
     for word, one in (("whole tube", whole), ("with holes", heat)):
-        x, t = one.model.along(part.id, one.temps_c)
-        seen = (x >= near - 0.003) & (x <= far + 0.003)
-        curves.append((word, x[seen], t[seen]))
-    limit = next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c")
+        curves.append(_curve(word, one, part, near, far))
+    limit = _limit_c()
     top = coarse_up(1.05 * max(float(t.max()) for _, _, t in curves))
     extra = parts[4].extra_m if parts[4] is not None else 0.0
     told = (
@@ -104,6 +102,46 @@ def break_numbers(build, parts):
     return BreakNumbers(
         frame, *drawn, tuple(curves), (handle.from_m, limit), (whole.entry_c, heat.entry_c), *way, "", told
     )
+
+
+def _limit_c():
+    return next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c")
+
+
+def _seen(build):
+    """Tube, handle, and the stretch of wall that is shown: (part, handle, near, far, once round), m."""
+    hole = build.heat_break[0]
+    part = next(p for p in build.part if p.id == hole.on)
+    handle = part_with_role(build, "handle")
+    round_m = float(np.pi * middle_of_wall(part.outer_m, part.inner_m))
+    far = min(part.to_m, handle.from_m + BEHIND * round_m)
+    near = max(part.from_m, min(far - SEEN * round_m, hole.from_m - 0.5 * round_m))
+    return part, handle, near, far, round_m
+
+
+def _curve(word, heat, part, near, far):
+    x, t = heat.model.along(part.id, heat.temps_c)
+    seen = (x >= near - 0.003) & (x <= far + 0.003)
+    return word, x[seen], t[seen]
+
+
+def _refused(build, parts, way):
+    """Holes that cannot be drilled, drawn as they would lie; None where not even the whole tube can be worked out."""
+    if part_with_role(build, "handle") is None:
+        return None
+    whole = whole_heat(build, parts[1], parts[2])
+    hole = build.heat_break[0]
+    part, handle, near, far, round_m = _seen(build)
+    p = pattern_of(hole, part)
+    if whole is None or whole.refused or whole.model is None or p is None or p.hole_m >= part.inner_m:
+        return None
+    curve = _curve("whole tube", whole, part, near, far)
+    top = coarse_up(1.05 * float(curve[2].max()))
+    frame = ("wall", near, far, round(round_m, 6), top, handle.from_m, *way)
+    told = f"{p.rings} x {p.holes} holes of {say('hole_m', p.hole_m, units=build.units)}: refused"
+    holes = _holes(p, hole.from_m + p.hole_m / 2, round_m)
+    entries, said = (whole.entry_c,), parts[3].refused
+    return BreakNumbers(frame, (), holes, (curve,), (handle.from_m, _limit_c()), entries, *way, said, told)
 
 
 def _plain(near, far, round_m):
@@ -128,21 +166,28 @@ def _drawing(p: Pattern, from_m, near, far, round_m):
             line = line[keep]
             if len(line) > 1:
                 half.append(np.concatenate([[[near, line[0, 1]]], line, [[far, line[-1, 1]]]]))
-    lines, holes = [], []
-    shift = pitch / 4
+    lines, shift = [], pitch / 4
     for k in range(-1, p.holes + 1):
         for sign in (1, -1):
             for line in half:
                 y = shift + k * pitch + sign * line[:, 1]
                 if y.max() > 0 and y.min() < round_m:
                     lines.append(np.column_stack([line[:, 0], y]))
-        around, along = outline(p)
+    return tuple(lines), _holes(p, first, round_m)
+
+
+def _holes(p, first, round_m):
+    """Outlines of the holes over the whole unrolled wall.  first: middle of the first ring, m."""
+    pitch, holes = sizes_of(p)[0], []
+    shift = pitch / 4
+    around, along = outline(p)
+    for k in range(-1, p.holes + 1):
         for ring in range(p.rings):
             off = pitch / 2 if p.staggered and ring % 2 else 0.0
             y = shift + k * pitch + off + around
             if y.max() > 0 and y.min() < round_m:
                 holes.append(np.column_stack([first + ring * p.spacing_m + along, y]))
-    return tuple(lines), tuple(holes)
+    return tuple(holes)
 
 
 def break_caption(n):

@@ -14,7 +14,7 @@ from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SKY, hatching, keep_out
 from .numbers import heat_caption, heat_numbers
 
-HEIGHT_IN, TOOL_IN = 5.3, 1.75
+HEIGHT_IN, TOOL_IN, NAMES_IN, MOST_NAMES = 5.6, 2.05, 0.32, 10
 SHADES = LinearSegmentedColormap.from_list("heat", ["#eef1f2", "#f0d9b0", "#e0913f", "#b04a12", "#4a1402"])
 LINES = {
     "tip and stem": (INK, "-"),
@@ -38,6 +38,7 @@ class _Artists:
     axes: object
     bar: object
     cells: object
+    edge: tuple
     zone: tuple
     lines: dict
     marks: object
@@ -49,12 +50,17 @@ class _Artists:
 
 
 def _lay(figure, place):
-    tool = axes_at(figure, place, 0.72, place[3] - TOOL_IN, place[2] - 1.55, TOOL_IN - 0.32)
+    tool = axes_at(figure, place, 0.72, place[3] - TOOL_IN, place[2] - 1.55, TOOL_IN - 0.3 - NAMES_IN)
     tool.axis("off")
-    bar = axes_at(figure, place, place[2] - 0.62, place[3] - TOOL_IN + 0.05, 0.14, TOOL_IN - 0.42)
+    bar = axes_at(figure, place, place[2] - 0.62, place[3] - TOOL_IN + 0.05, 0.14, TOOL_IN - 0.42 - 0.3)
     axes = axes_at(figure, place, 0.72, 0.52, place[2] - 1.55, place[3] - TOOL_IN - 0.72)
     cells = PolyCollection([], edgecolors="face", linewidths=0.3, animated=True)
-    tool.add_collection(cells)
+    edges = PolyCollection([], facecolors="none", edgecolors=INK, linewidths=0.9, animated=True)
+    molten = PolyCollection([], facecolors="none", edgecolors=INK, linewidths=1.2, hatch="xxx", animated=True)
+    leaders = Line2D([], [], color=FAINT, lw=0.6, clip_on=False, animated=True)
+    for artist in (cells, edges, molten):
+        tool.add_collection(artist)
+    tool.add_artist(leaders)
     zone = keep_out()
     lines = {name: Line2D([], [], color=c, ls=style, lw=2.0, animated=True) for name, (c, style) in LINES.items()}
     marks = Line2D([], [], color=INK, marker="o", ms=7, ls="", mfc="white", mew=1.6, animated=True)
@@ -62,14 +68,17 @@ def _lay(figure, place):
     for artist in (*zone, *lines.values(), marks, entry):
         axes.add_artist(artist)
     words = {name: Label(axes, color=LINES[name][0], bold=True) for name in LINES}
+    words |= {f"part {i}": Label(tool, ha="center", va="bottom", bold=True, box=False) for i in range(MOST_NAMES)}
+    words |= {"molten": Label(tool, ha="center", va="top", bold=True)}
     words |= {f"mark {i}": Label(axes, bold=True, size=PLAIN) for i in range(4)}
     words |= {
         "zone": Label(axes, ha="center", va="top", bold=True),
         "note": Label(axes, ha="center", size=PLAIN),
         "title": Label(tool, size=PLAIN, bold=True, box=False),
     }
-    moving = (*zone, entry, *lines.values(), marks, cells)
-    return _Artists(tool, axes, bar, cells, zone, lines, marks, entry, words, moving, tuple(words.values()), [])
+    edge = edges, molten, leaders
+    moving = (*zone, entry, *lines.values(), marks, cells, *edge)
+    return _Artists(tool, axes, bar, cells, edge, zone, lines, marks, entry, words, moving, tuple(words.values()), [])
 
 
 def _frame(a, n):
@@ -120,11 +129,48 @@ def _move(a, n):
     a.cells.set_verts(np.concatenate([up, up * [1, -1]]))
     a.cells.set_facecolor(np.tile(SHADES(np.clip(n.cells[:, 4] / top, 0, 1)), (2, 1)))
     a.cells.set_visible(True)
+    _parts(a, n, size)
     for name, x, t in n.curves:
         show_line(a.lines[name], x / size, shown("temp_c", t, degrees=degrees))
     if n.handle is not None:
         _handle(a, n, size, top, near, far)
     _names(a, n, size, top, near, far)
+
+
+def _halves(o, size):
+    """The cut halves of a part, or the one of a rod, as corners."""
+    x0, x1, r0, r1 = o.from_m / size, o.to_m / size, o.inner_m / size / 2, o.outer_m / size / 2
+    rings = ((r0, r1), (-r1, -r0)) if r0 > 0 else ((-r1, r1),)
+    return [[(x0, low), (x1, low), (x1, high), (x0, high)] for low, high in rings]
+
+
+def _parts(a, n, size):
+    """Outlines, names above them at free places in two lines, and what would be molten crossed out."""
+    edges, molten, leaders = a.edge
+    edges.set_verts([c for o in n.outlines for c in _halves(o, size)])
+    edges.set_visible(True)
+    melts = [o for o in n.outlines if o.melts_c is not None]
+    molten.set_verts([c for o in melts for c in _halves(o, size)])
+    molten.set_visible(bool(melts))
+    if melts:
+        o = melts[0]
+        words = f"{o.id[:24]} molten: it melts from {say('temp_c', o.melts_c, degrees=n.degrees)}"
+        a.words["molten"].put((o.from_m + o.to_m) / 2 / size, a.tool.get_ylim()[0], words, va="bottom")
+    box, (left, right), (_, top) = a.tool.get_window_extent(), a.tool.get_xlim(), a.tool.get_ylim()
+    per_in = (right - left) / box.width * a.tool.figure.dpi
+    taken, xs, ys = [], [], []
+    for i, o in enumerate(n.outlines[:MOST_NAMES]):
+        middle, half = (o.from_m + o.to_m) / 2 / size, (0.036 * len(o.id[:24]) + 0.05) * per_in
+        row = next((r for r in (0, 1) if all(abs(middle - m) > half + h or r != k for m, h, k in taken)), None)
+        if row is None:
+            continue
+        taken.append((middle, half, row))
+        y = top + (0.02 + 0.15 * row) * per_in
+        a.words[f"part {i}"].put(middle, y, o.id[:24])
+        under = any(k < row and abs(middle - m) < h for m, h, k in taken[:-1])  # no line through a word
+        xs += [middle, middle, np.nan]
+        ys += [o.outer_m / size / 2, top if under else y, np.nan]
+    show_line(leaders, xs, ys)
 
 
 def _handle(a, n, size, top, near, far):
@@ -163,7 +209,9 @@ def _names(a, n, size, top, near, far):
         _name_mark(a.words[f"mark {i}"], room, x, y, text, n.marks[i][1] < 0.6 * far)
     for (name, _, _), (x, y) in zip(n.curves, lines):
         _name_curve(a.words[name], room, x, y, n.names.get(name, WORDS[name]))
-    a.words["title"].put(near / size, a.tool.get_ylim()[1], "The tool to scale, darker where hotter", va="bottom")
+    box, (left, right) = a.tool.get_window_extent(), a.tool.get_xlim()
+    above = a.tool.get_ylim()[1] + NAMES_IN * (right - left) / box.width * a.tool.figure.dpi
+    a.words["title"].put(near / size, above, "The tool to scale, darker where hotter", va="bottom")
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import rows
+from ...materials.metals import melts_from
 from ...sheet.roles import part_with_role
 from ..drawing.style import coarse_up
 
@@ -15,7 +16,7 @@ class HeatNumbers:
     """cells: (from_m, to_m, inner_m, outer_m, temp_c) a row each; curves: (name, x_m, temp_c).
 
     marks: (word, x_m, temp_c). handle: (from_m, to_m, limit_c) or None. frame: what still parts depend on.
-    said: a sentence where there is nothing to draw.
+    said: a sentence where there is nothing to draw. outlines: of Outline.
     """
 
     frame: tuple
@@ -27,6 +28,19 @@ class HeatNumbers:
     degrees: str
     said: str
     names: dict
+    outlines: tuple = ()
+
+
+@dataclass(frozen=True)
+class Outline:
+    """The edge of a part: id, ends along the axis and diameters in m; melts_c: where it melts if it is past that."""
+
+    id: str
+    from_m: float
+    to_m: float
+    inner_m: float
+    outer_m: float
+    melts_c: float | None
 
 
 DRAINED_K = 8.0  # a step down at the end of the winding worth a word
@@ -94,7 +108,20 @@ def heat_numbers(build, heat, temps_c=None):
         *way,
         "",
         {"tip and stem": "cup and bottom"} if "cup" in roles.values() else {},
+        _outlines(build, model, temps),
     )
+
+
+def _outlines(build, model, temps):
+    """The edges of all parts, and which of them would be molten; what is melted on purpose is not among those."""
+    found, materials = [], {p.id: p.material for p in build.part}
+    for piece in model.tool.pieces:
+        size = (float(x or 0.0) for x in (piece.from_m, piece.to_m, piece.inner_m, piece.outer_m))
+        material = None if piece.work else materials.get(piece.id)
+        melts_c = np.inf if material is None else melts_from(material)
+        hot_c = float(np.nanmax(model.along(piece.id, temps)[1])) if np.isfinite(melts_c) else -np.inf
+        found.append(Outline(piece.id, *size, melts_c if hot_c > melts_c else None))
+    return tuple(found)
 
 
 def _joined(places, temps):
@@ -160,6 +187,8 @@ def heat_caption(n):
     if n.said:
         return n.said
     way = {"degrees": n.degrees}
+    molten = [o for o in n.outlines if o.melts_c is not None]
+    melts = "".join(f"Refused: the {o.id} would melt, from {say('temp_c', o.melts_c, **way)}. " for o in molten)
     ends = ", ".join(f"{name} {say('temp_c', float(np.nanmax(t)), **way)}" for name, _, t in n.curves)
     marks = "; ".join(f"{word} {say('temp_c', t, **way)}" for word, _, t in n.marks)
     where = (
@@ -174,7 +203,7 @@ def heat_caption(n):
     drawn = coil is not None and len(coil) > 2 and coil[-1] < coil[-2] - DRAINED_K
     ends += ". The last turns are cooler: the tails lead heat out of them" if drawn else ""
     return (
-        f"The tool to scale, darker where hotter; below, temperature along it. Hottest of each: {ends}."
+        f"{melts}The tool to scale, darker where hotter; below, temperature along it. Hottest of each: {ends}."
         + (f" Marked: {marks}." if marks else "")
         + where
     )

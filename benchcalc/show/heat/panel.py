@@ -11,6 +11,8 @@ from ...chain.handle.verdicts import wood_checks
 from ...chain.heat.in_time import HOUR_S, warming
 from ...chain.heat.link import work_heat
 from ...chain.heat.verdicts import heat_checks
+from ...chain.metals.verdicts import melting_checks
+from ...chain.wire.fit_verdicts import bores_around, slack_m
 from ...chain.workings import band_text, chain, drawn_builds, links, settled
 from ...materials.bulk import solid_key
 from ...sheet.build import Build
@@ -87,9 +89,10 @@ def heat_verdicts(result, build, bands):
     Returns list of Verdict.
     """
     heat = result[3]
-    return (
-        [] if heat is None or heat.refused else heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {})
-    )
+    if heat is None or heat.refused:
+        return []
+    molten = [v for v in melting_checks(build, heat) if v.state != "fine"]
+    return molten + heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {})
 
 
 def heat_sliders(build):
@@ -105,17 +108,18 @@ def heat_sliders(build):
         Slider("want.power_w", 1.0, top_w, 0.5, "power in the coil"),
         Slider("room.air_speed_m_s", 0.0, 1.0, 0.05, "air speed"),
     ]
+    coil = links(build)[2]
     if tube != "-":
         bore = next(p for p in build.part if p.id == tube)
+        needs = next((across for part, across in bores_around(build, coil) if part.id == tube), bore.inner_m)
+        low = min(bore.inner_m, max(float(needs), 0.5 * bore.inner_m))  # the wound coil must go in
         sliders += [
-            Slider(f"part.{tube}.inner_m", bore.inner_m, bore.outer_m - 0.4e-3, 0.1e-3, "bore of the tube"),
+            Slider(f"part.{tube}.inner_m", low, bore.outer_m - 0.4e-3, 0.1e-3, "bore of the tube"),
             Choice(f"part.{tube}.material", _metals(build, tube), "tube of"),
         ]
     if "handle" in ids:
         handle = part_with_role(build, "handle")
-        sliders.append(
-            Slider(f"part.{handle.id}.from_m", handle.from_m - 0.03, handle.to_m - 0.05, 0.002, "handle begins at")
-        )
+        sliders.append(Slider(f"part.{handle.id}.from_m", *handle_ends_m(build, handle), 0.002, "handle begins at"))
     if stem != "-":
         sliders.append(Choice(f"part.{stem}.material", _metals(build, stem), "core of"))
     if tip != "-":
@@ -133,9 +137,23 @@ def heat_sliders(build):
         sliders.append(Choice(f"part.{tip}.material", _metals(build, tip), "tip of"))
     under = next((i for i, y in enumerate(build.layer) if y.between[1:] == ("coil",)), None)
     if under is not None:
-        sliders.append(Slider(f"layer.{under}.thickness_m", 0.1e-3, 1.5e-3, 0.05e-3, "layer under the coil"))
+        thickest = min(1.5e-3, build.layer[under].thickness_m + max(slack_m(build, coil), 0.0) / 2)
+        sliders.append(Slider(f"layer.{under}.thickness_m", 0.1e-3, thickest, 0.05e-3, "layer under the coil"))
     sliders.append(Choice("room.attitude", ("lying", "tip down", "tip up"), "held"))
     return sliders
+
+
+def handle_ends_m(build, handle):
+    """Where the handle may begin: behind what is wound, on the tube, with 50 mm left to hold.
+
+    build: Build (floats). handle: its Part.
+    Returns (low, high) in m.
+    """
+    on = next((p for p in build.part if build.coil is not None and p.id == build.coil.on), None)
+    wound_m = -np.inf if on is None else (on.to_m if build.coil.to_m is None else build.coil.to_m)
+    tubes = [p.to_m for p in build.part if p.role == "tube" and p.to_m is not None]
+    high = min([handle.to_m - 0.05, *(to_m - 0.01 for to_m in tubes)])
+    return float(min(handle.from_m, max(handle.from_m - 0.03, wound_m + 0.005))), float(max(handle.from_m, high))
 
 
 def _metals(build, id):

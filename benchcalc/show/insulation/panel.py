@@ -6,6 +6,8 @@ import numpy as np
 
 from ...basics.names import say, years_words
 from ...chain.insulation.verdicts import insulation_checks
+from ...chain.wire.fit_verdicts import slack_m
+from ...chain.workings import links
 from ...materials.ageing import life_ends
 from ...materials.bulk import solid_key
 from ...sheet.build import Build
@@ -64,9 +66,19 @@ def insulation_sliders(build):
                     ((f"{y.material}, as on the sheet", y.material), *((k, k) for k in TRIED if k != key)),
                     f"{side} the coil",
                 ),
-                Slider(f"layer.{i}.thickness_m", 0.1e-3, 2e-3, 0.05e-3, f"thickness {side} the coil"),
+                Slider(f"layer.{i}.thickness_m", 0.1e-3, thickest_m(build, y), 0.05e-3, f"thickness {side} the coil"),
             ]
     return sliders
+
+
+def thickest_m(build, layer):
+    """How thick a layer under or over the coil may be before the wound coil meets the bore around it, at most 2 mm.
+
+    build: Build (floats). layer: Layer with a thickness.
+    """
+    coil = links(build)[2]
+    slack = np.inf if coil is None else slack_m(build, coil)
+    return float(min(2e-3, layer.thickness_m + max(slack, 0.0) / 2))
 
 
 def insulation_says(at, build, bands=None):

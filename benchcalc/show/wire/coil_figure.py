@@ -10,7 +10,7 @@ from ...basics.names import digits, display, say, shown
 from ..drawing.layout import blank, hide_all
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
-from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PLAIN, SMALL, STEEL, coarse_up
+from ..drawing.style import COPPER, CREAM, DARK_COPPER, FAINT, INK, PAPER, PLAIN, SMALL, STEEL, coarse_up
 from .coil_numbers import coil_caption, coil_numbers
 
 HEIGHT_IN = 1.95
@@ -43,6 +43,8 @@ def _lay(figure, place):
         "left": Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor=INK, lw=0.8),
         "right": Rectangle((0, 0), 0, 0, facecolor=STEEL, edgecolor=INK, lw=0.8),
         "over": Rectangle((0, 0), 0, 0, facecolor="none", edgecolor=INK, lw=0.9, hatch="////"),
+        "bore above": Rectangle((0, 0), 0, 0, facecolor=PAPER + "99", edgecolor=INK, lw=0.9, hatch="xxxx"),
+        "bore below": Rectangle((0, 0), 0, 0, facecolor=PAPER + "99", edgecolor=INK, lw=0.9, hatch="xxxx"),
     }
     lines = {
         name: Line2D([], [], color=color, solid_capstyle="butt", solid_joinstyle="round")
@@ -62,6 +64,7 @@ def _lay(figure, place):
         "winding": Label(axes, ha="center"),
         "room": Label(axes, ha="center", color=FAINT),
         "over": Label(axes, bold=True, ha="center"),
+        "bore": Label(axes, bold=True, ha="center"),
         "free": Label(axes, color=FAINT),
         "note": Label(axes, size=PLAIN, ha="center"),
     }
@@ -78,6 +81,8 @@ def _lay(figure, place):
         lines["wire_edge"],
         lines["wire"],
         solid["over"],
+        solid["bore above"],
+        solid["bore below"],
         lines["room"],
         lines["winding"],
     ]
@@ -211,6 +216,8 @@ def _wound(a, n):
             below - 0.16 * per_in,
             f"does not fit: {say('length_m', n.over_m, **way)} too long" + (" (goes on)" if seen < n.end_m else ""),
         )
+    if n.tube:
+        _too_narrow(a, n, per_in)
     anchors = f", then {digits(n.anchor_turns, 1)} anchor turns" if n.anchor_turns else ""
     a.words["free"].put(left, -(MIDDLE_IN - 0.14) * per_in, f"each end: {shown_mm(n.ends_m, units)} kept free{anchors}")
     wrap = f" with {n.insulation}" if n.insulation else ""
@@ -220,6 +227,16 @@ def _wound(a, n):
         f"The coil to scale: {n.said} {say('diameter_m', n.core_m, **way)} across{wrap}, "
         f"wire {say('diameter_m', n.thick_m, **way)}",
     )
+
+
+def _too_narrow(a, n, per_in):
+    """The wall of a tube that the winding would have to pass through, crossed out, and by how much."""
+    reach = (n.across_all_m - n.bore_m) / 2 + 0.03 * per_in
+    for name, y in (("bore above", n.bore_m / 2), ("bore below", -n.bore_m / 2 - reach)):
+        _box(a, name, 0, y, n.former_length_m, reach)
+    across, bore = (say("outer_m", x, units=n.units) for x in (n.across_all_m, n.bore_m))
+    words = f"does not go into the {n.tube}: {across} across, bore {bore}"
+    a.words["bore"].put((n.start_m + n.room_end_m) / 2, 0, words)
 
 
 def shown_mm(length_m, units):

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...basics.names import digits, say
+from ...chain.wire.fit_verdicts import bores_around
 from ...sheet.change import item
 from ..drawing.style import coarse_up
 
@@ -17,7 +18,8 @@ class CoilNumbers:
     """What the picture of a coil is drawn from (SI); nan where it is not known.
 
     kind: "wound", "straight" or "nothing". start_m, end_m: of the winding along the former.
-    room_end_m: where the winding must end. view_m, in frame: metres shown across.
+    room_end_m: where the winding must end. tube, bore_m, across_all_m: the part whose bore is too narrow for the wound
+    coil, that bore, and what it must take; "" and nan where it goes in. view_m, in frame: metres shown across.
     """
 
     kind: str
@@ -39,6 +41,9 @@ class CoilNumbers:
     ends_m: float = NAN
     anchor_turns: float = 0.0
     wire_m: float = NAN
+    tube: str = ""
+    bore_m: float = NAN
+    across_all_m: float = NAN
     frame: tuple = ()
 
     @property
@@ -112,8 +117,16 @@ def _wound(build, wire, coil):
         ends,
         anchor,
         coil.length_m,
+        *_too_narrow(build, coil),
         ("wound", *_scale(coarse_up(reach * 1.01), coarse_up(outer)), build.units),
     )
+
+
+def _too_narrow(build, coil):
+    """The part around the coil whose bore lacks the most: (id, bore, what it must take); ("", nan, nan) without one."""
+    lacks = [(p.inner_m - across, p.id, p.inner_m, across) for p, across in bores_around(build, coil)]
+    worst = min(lacks, default=(0.0,))
+    return worst[1:] if worst[0] < -1e-9 else ("", NAN, NAN)
 
 
 def _scale(view_m, thick_m):
@@ -139,6 +152,11 @@ def coil_caption(n):
         if n.overlaps
         else f"in a room of {room}: it fits"
     )
+    if n.tube:
+        fit += (
+            f"; it does not go into the {n.tube}: {say('outer_m', n.across_all_m, **way)} across with all its layers, "
+            f"the bore {say('inner_m', n.bore_m, **way)}"
+        )
     laid = "turns side by side" if n.overlaps else f"pitch {say('pitch_m', n.pitch_m, **way)}"
     under = f" under {n.insulation}" if n.insulation else ""
     return (

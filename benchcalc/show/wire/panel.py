@@ -1,6 +1,9 @@
 """The panels of the workbooks: which sliders, which link, which picture, which words."""
 
+import numpy as np
+
 from ...chain.supply.link import most_open_v
+from ...chain.wire.fit_verdicts import slack_m
 from ...chain.workings import links
 from ...heater import wire as w
 from ...materials.alloys import alloy_name
@@ -11,6 +14,7 @@ from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling, headlines
 from .stacked_figure import WIRE_SIZING
 
+LEAST_WALL_M = 0.3e-3
 ALLOYS = ("nicr-80-20", "nicr-60-15", "fecral", "fecral-25-5", "cuni-44")
 
 
@@ -30,8 +34,22 @@ def wire_sliders(build):
         Slider("supply.open_v", 3.0, most_open_v(build.supply), 0.2, "no-load voltage"),
         Choice(f"wire.{wire.id}.alloy", tuple((alloy_name(k), k) for k in ALLOYS), "alloy"),
         Choice(f"wire.{wire.id}.gauge", (*own, *near), "wire size"),
-        Slider(f"part.{build.coil.on}.outer_m", 3e-3, 12e-3, 0.25e-3, "former"),
+        Slider(f"part.{build.coil.on}.outer_m", *former_ends_m(build, coil), 0.25e-3, "former"),
     ]
+
+
+def former_ends_m(build, coil):
+    """How thin and how thick the former may be: from its bore and a wall, to what goes into the tube around the coil.
+
+    build: Build (floats). coil: CoilPart or None.
+    Returns (low, high) in m.
+    """
+    on = next((p for p in build.part if build.coil is not None and p.id == build.coil.on), None)
+    if on is None or coil is None or on.outer_m is None:
+        return 3e-3, 12e-3
+    slack = slack_m(build, coil)
+    high = 2 * on.outer_m if not np.isfinite(slack) else on.outer_m + max(slack, 0.0)
+    return max((on.inner_m or 0.0) + 2 * LEAST_WALL_M, 0.5 * on.outer_m), high
 
 
 def near_sizes(build: Build, diameter_m: float) -> tuple:
