@@ -172,11 +172,12 @@ def withstand(layer_m, strength_v_m):
 def stays_or_leaves(temp_c, keys=None):
     """Which materials stay in at a temperature, and which must leave.
 
-    temp_c: degC at the material, -60 to 1700. keys: materials, None for all that are rated.
+    temp_c: degC at the material, -60 and up; hotter than any figure everything leaves. keys: materials, None for all
+    that are rated.
     Returns tuple of (Rating, word): "stays" below the cautious rating, "risky" between the cautious and the
     boldest, "leaves" above, "never" for what has no place in a tool; highest rating first.
     """
-    temp_c = checked_temp(temp_c)
+    temp_c = checked_temp(temp_c, high_c=np.inf)
     found = []
     for key in insulation_keys() if keys is None else keys:
         r = rating(key)

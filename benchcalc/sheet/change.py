@@ -13,6 +13,7 @@ import numpy as np
 from ..basics.band import apart, even, mixed, placed
 from ..basics.fault import Fault, closest, fault
 from .build import Build
+from .cross_checks import wrong_pair
 from .defaults import fill
 from .learned_together import LEARNED, together
 from .readings import FIELDS, whole_reading
@@ -95,12 +96,18 @@ def change(build: Build, path: str, x: float | np.ndarray | str | bool | tuple |
     spec = key_of(path)
     if x is not None:
         x = _number(path, x) if spec is None or spec.is_quantity else _word(path, spec, x)
+        for text, *said in wrong_pair(spec.section, x, [p.id for p in build.part]) if _is_pair(spec) else ():
+            raise fault(path, text, *said)
     known = dict(build.known)
     known.pop(path, None)
     build = replace(_put(build, names, x, path), known=MappingProxyType(known))
     if names[:2] == ["supply", "reading"]:
         build = _read_again(build, names[:-1], names[-1])
     return _filled_again(build, names) if spec is not None and spec.is_text else build
+
+
+def _is_pair(spec):
+    return spec is not None and spec.kind == "pair"
 
 
 def _read_again(build, place, field):

@@ -41,16 +41,43 @@ def cross_check(made, complain, known):
     for i, supply in enumerate(made.get("other_supply", ())):
         check_other(i, supply, complain)
     ids = [p.id for p in parts]
-    for section, extra in (("joint", ()), ("layer", ("coil", "room"))):
+    for section in ("joint", "layer"):
         for i, thing in enumerate(made.get(section, ())):
             if not thing.between:
                 do = f'Write e.g. between = ["{ids[0]}", "{ids[-1]}"].' if ids else ""
                 complain(section, i, "between", "", "is missing: which two does it lie between?", do=do)
-            for name in thing.between:
-                if name not in (*ids, *extra):
-                    complain(section, i, "between", name, "is not the id of a part.", closest(name, [*ids, *extra]))
+            for said in wrong_pair(section, thing.between, ids):
+                complain(section, i, "between", *said)
     _learned(made.get("learned", ()), complain)
-    _coil(made.get("coil"), [w.id for w in made.get("wire", ())], ids, complain)
+    _coil(made.get("coil"), [w.id for w in made.get("wire", ())], parts, complain)
+    _under_the_coil(made.get("coil"), made.get("layer", ()), ids, complain)
+
+
+def _under_the_coil(coil, layers, ids, complain):
+    """A layer that is told as lying under the coil lies on what the coil is on."""
+    for i, layer in enumerate(layers):
+        if coil is None or coil.on not in ids or layer.between[1:] != ("coil",) or layer.between[0] == coil.on:
+            continue
+        if layer.between[0] in ids:
+            do = f'A layer over the coil is written between = ["coil", "{layer.between[0]}"].'
+            complain("layer", i, "between", layer.between[0], f"is not what the coil is on: {coil.on}.", do=do)
+
+
+def wrong_pair(section, between, ids):
+    """What is wrong with the two that a joint or a layer lies between.
+
+    section: "joint" or "layer". between: tuple of two ids, or (). ids: of the parts of the sheet.
+    Returns list of (text, need, cause), empty where nothing is.
+    """
+    known = [*ids, *(("coil", "room") if section == "layer" else ())]
+    strange = [(name, "is not the id of a part.", closest(name, known)) for name in between if name not in known]
+    if strange or not between:
+        return strange
+    if between[0] == between[1]:
+        return [(between[0], f"stands twice: a {section} lies between two.", "")]
+    if between[0] == "room":
+        return [("room", "comes last: layers are told from the inside out, and the room is outside.", "")]
+    return []
 
 
 def _learned(entries, complain):
@@ -192,8 +219,9 @@ def _coil(coil, wires, parts, complain):
         complain("coil", None, "wire", "", "is missing: which wire of the sheet is wound?", closest("", wires))
     elif coil.wire is not None and coil.wire not in wires:
         complain("coil", None, "wire", coil.wire, "is not the id of a wire.", closest(coil.wire, wires))
-    if coil.on is not None and coil.on not in parts:
-        complain("coil", None, "on", coil.on, "is not the id of a part.", closest(coil.on, parts))
+    on = next((p for p in parts if p.id == coil.on), None)
+    if coil.on is not None and on is None:
+        complain("coil", None, "on", coil.on, "is not the id of a part.", closest(coil.on, [p.id for p in parts]))
     if coil.from_m is not None and coil.to_m is not None and coil.to_m <= coil.from_m:
         complain(
             "coil",
@@ -203,3 +231,10 @@ def _coil(coil, wires, parts, complain):
             "is not beyond from.",
             "All places are measured from the tip.",
         )
+        return
+    for word, at in (("from", coil.from_m), ("to", coil.to_m)):
+        if at is None or on is None or on.from_m is None or on.to_m is None or on.from_m <= at <= on.to_m:
+            continue
+        ends = f"which lies from {say('length_m', on.from_m)} to {say('length_m', on.to_m)}"
+        need = f"is not on the {on.id}, {ends}."
+        complain("coil", None, word, say("length_m", at), need, "All places are measured from the tip.")

@@ -145,6 +145,6 @@ def own_cures(build, workings, verdict):
 
 def _that_hold(hot_c, keys):
     """Ratings that stay at a temperature, the lowest first."""
-    if not -60 <= hot_c <= 1700:
+    if not hot_c >= -60:
         return []
     return [r for r, word in stays_or_leaves(hot_c, keys) if word == "stays"][::-1]

@@ -87,5 +87,8 @@ def _run(kept):
         return None, part, (), None, np.nan if single is None else single.wire_c, said
     watts = SHARES * coil.coil_w
     many = work_heat(build, wire, coil, watts)
+    if many.model is None:  # a power many times too much for this tool finds no balance: the others do
+        watts = watts[np.isfinite(many.wire_c)]
+        many = work_heat(build, wire, coil, watts)
     part = work_insulation(build, supply, wire, coil, many)
     return many.wire_c, part, radial_section(many.model, many.temps_c), watts, single.wire_c, ""

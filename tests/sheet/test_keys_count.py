@@ -72,6 +72,7 @@ TRY = {
     "supply.frequency": "60 Hz",
     "coil.on": "tip",
     "coil.from": 0.035,
+    "coil.to": 0.075,
     "coil.tails.sleeve": "PTFE",
     "lead_out.joint": "crimped",
     "lead_out.solder": "solder-sn60pb40",

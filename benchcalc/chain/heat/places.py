@@ -155,7 +155,7 @@ def along_leads(build, model, temps_c):
     if not any(t.owner == "leads" for t in model.tracks):
         return NAN, NAN, NAN
     places, temps = model.along("leads", temps_c)
-    carried, handle = NAN, part_with_role(build, "handle")
+    carried, handle = NAN, part_with_role(build, "handle", placed=True)
     if handle is not None:
         fall = along_at(places, temps, handle.from_m - STEP_M) - along_at(places, temps, handle.from_m + STEP_M)
         carried = model.tool.leads.conduction_w_m_k * fall / (2 * STEP_M)

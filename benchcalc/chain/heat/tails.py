@@ -4,6 +4,7 @@ import numpy as np
 
 from ...sheet.change import item
 from ..parts import NAN
+from ..wire.coil import coil_span
 
 JOINT_BEFORE_END_M = 0.02  # where the sheet does not say: the joint to the cable lies this far before the rear end
 LEAST_OWN = 0.5  # of the own wire's ohms: tails that read less are not of the coil's wire all the way (own judgement)
@@ -30,8 +31,7 @@ def tails_way(build, coil):
     if build.coil is None or build.coil.on is None:
         return NAN
     on = item(build.part, build.coil.on)
-    start = on.from_m if build.coil.from_m is None else build.coil.from_m
-    end = on.to_m if build.coil.to_m is None else build.coil.to_m
+    start, end = coil_span(build.coil, on)
     if start is None or end is None:
         return NAN
     return np.maximum(joint_place(build) - ((start + end) / 2 + np.minimum(coil.winding_m, end - start) / 2), 0.0)

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ...basics.fault import fault
 from ...heater.wire import round_area
 from ...materials.alloys import alloy_value
 from ...materials.bulk import conductivity_scale, joint_row, melting_of, solid, specific_heat_curve
@@ -11,6 +12,7 @@ from ...thermal.network.curves import conductivity
 from ...thermal.network.stored import COLD_C, specific_heat_of
 from ...thermal.tool.clearance import clearance_contact
 from ...thermal.tool.parts import Between, Leads, Piece, Place, Tool, Winding
+from ..wire.coil import coil_span
 from ..wire.link import tail_section
 from .holes import narrow_of
 
@@ -132,8 +134,9 @@ def _layers(build, pair):
 def _winding(build, wire, coil, power_w):
     """The winding as a sheath: in the middle of its room on the former."""
     on = item(build.part, build.coil.on)
-    start = build.coil.from_m if build.coil.from_m is not None else on.from_m
-    end = build.coil.to_m if build.coil.to_m is not None else on.to_m
+    start, end = coil_span(build.coil, on)
+    if np.any(np.asarray(end) <= start):
+        raise fault("coil", "", f"lies beside its former, the {on.id}.", "", "Place it on its former.")
     along = np.minimum(coil.winding_m, end - start)
     middle = (start + end) / 2
     mass = round_area(wire.diameter_m) * coil.length_m * _alloy(build, wire, "density_kg_m3", 8000.0)

@@ -111,9 +111,22 @@ def former_of(build):
     for layer in build.layer:
         if layer.between == (part.id, "coil") and layer.thickness_m is not None:
             former = former + 2 * layer.thickness_m
-    start = coil.from_m if coil.from_m is not None else part.from_m
-    end = coil.to_m if coil.to_m is not None else part.to_m
+    start, end = coil_span(coil, part)
     return former, NAN if start is None or end is None else end - start
+
+
+def coil_span(coil, part):
+    """Where a coil may lie on its former, from the tip: its own ends where the sheet types them, never past the part's.
+
+    coil: Coil. part: Part that it is on.
+    Returns (from_m, to_m), None where nobody says; to_m below from_m where the coil lies beside the part.
+    """
+    start, end = coil.from_m, coil.to_m
+    if part.from_m is not None:
+        start = part.from_m if start is None else np.maximum(start, part.from_m)
+    if part.to_m is not None:
+        end = part.to_m if end is None else np.minimum(end, part.to_m)
+    return start, end
 
 
 def _wind(build, wire, length, cold):
@@ -147,6 +160,8 @@ def _wind(build, wire, length, cold):
         turn = c.turn_length(mean, laid)
         turns = c.number_of_turns(length, turn)
         winding = c.winding_length(turns, laid, across, coil.layers)
+    with np.errstate(divide="ignore"):
+        one_turn = np.where(turns > 0, c.turn_resistance(cold, turns), NAN)
     anchor = c.anchor_wire(coil.anchor_turns, mean)
     spare = np.where(np.abs(room - winding) < 1e-9, 0.0, room - winding)  # a pitch that fills the room leaves nothing
     tightest = (1 + default("coil.gap_wire_diameters")["value"]) * across
@@ -168,7 +183,7 @@ def _wind(build, wire, length, cold):
                 spare,
                 anchor,
                 c.wire_to_cut(length, anchor, tail * coil.tails.strands),
-                c.turn_resistance(cold, turns),
+                one_turn,
                 smallest,
             ),
         )

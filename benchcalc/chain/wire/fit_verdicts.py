@@ -6,6 +6,7 @@ from ...basics.names import say
 from ...heater.coil import layers_needed
 from ...sheet.defaults import default
 from ..verdict import Limit, judge
+from .coil import coil_span
 
 OWN_SHEET = "your own sheet"
 
@@ -55,8 +56,7 @@ def bores_around(build, coil):
     on = next((p for p in build.part if build.coil is not None and p.id == build.coil.on), None)
     if on is None:
         return []
-    start = build.coil.from_m if build.coil.from_m is not None else on.from_m
-    end = build.coil.to_m if build.coil.to_m is not None else on.to_m
+    start, end = coil_span(build.coil, on)
     wire = next(w for w in build.wire if w.id == build.coil.wire)
     thick = wire.thickness_m if wire.width_m is not None else wire.diameter_m
     if thick is None or start is None or end is None:

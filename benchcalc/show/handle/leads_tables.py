@@ -28,7 +28,7 @@ def way_out(build, workings):
     if doubt:
         return table(("tails",), [(doubt,)])
     places, temps = heat.model.along("leads", heat.temps_c)
-    handle = part_with_role(build, "handle")
+    handle = part_with_role(build, "handle", placed=True)
     spots = (
         [("behind the coil", float(places[0]))]
         + ([("where the handle begins", handle.from_m)] if handle is not None else [])
@@ -72,6 +72,9 @@ def other_tails(build, workings):
             leads = work_leads(with_these, wire, coil, heat)
         except Fault as told:
             out.append((word, str(told), "–", "–", "–"))
+            continue
+        if heat is None or heat.refused or leads is None:
+            out.append((word, "no temperatures can be told with these", "–", "–", "–"))
             continue
         out.append(
             (

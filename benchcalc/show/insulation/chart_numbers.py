@@ -60,7 +60,7 @@ class StaysNumbers:
 def stays_numbers(build, wire_c):
     """Which materials stay at a winding temperature.
 
-    build: Build, for its layers, hours of use and degrees. wire_c: degC of the hottest wire, -60 to 1700.
+    build: Build, for its layers, hours of use and degrees. wire_c: degC of the hottest wire, -60 and up.
     Returns StaysNumbers; a sheet's own materials are always among them.
     """
     known = {r["key"] for r in rows("insulation")}

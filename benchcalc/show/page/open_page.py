@@ -13,14 +13,17 @@ from ...sheet.build import Build, Coil
 from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...sheet.defaults import fill
 from .lesson import Words, sheet_line
+from .order import tell_order
 from .worked import Derivation, shown_in, worked
 
 
 def open_sheet() -> tuple[Build, Words]:
     """The chosen sheet, or the first demo with the faults of the chosen one told.
 
-    Returns (Build, Words): the Words name the sheet and what it borrows.
+    Returns (Build, Words): the Words name the sheet and what it borrows.  From here on a cell of the page that comes
+    before the ones it rests on says so.
     """
+    tell_order()
     try:
         build = load_chosen()
         return build, sheet_line(build)
