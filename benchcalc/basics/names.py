@@ -5,6 +5,7 @@ adds the trade's word, the symbol used in derivations, and the units a page show
 """
 
 from dataclasses import dataclass
+from functools import cache
 
 from .fault import closest, fault
 from .glossary import WORDS
@@ -61,6 +62,7 @@ class Name:
         return suffix_of(self.key)
 
 
+@cache
 def suffix_of(key):
     """The unit suffix of a name: "surface_load_w_m2" -> "w_m2"; "" for a ratio or count.
 

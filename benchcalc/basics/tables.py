@@ -110,6 +110,7 @@ def one(topic, column, value):
     return found[0]
 
 
+@cache
 def source_words(source_id):
     """Full reference of one or several source ids (joined by ;), as one sentence.
 

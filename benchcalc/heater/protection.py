@@ -5,6 +5,7 @@ maker and to a licensed person.
 """
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -84,8 +85,7 @@ def opening(characteristic, rating_a, short_a):
     2.1 times the rating nothing is promised: latest is inf.  Above 10 times the last point holds.
     Source: data/fuses.csv (IEC 60127-2, sheets 5 and 2).
     """
-    points = [r for r in rows("fuses") if r["characteristic"] == characteristic]
-    if not points:
+    if characteristic not in {r["characteristic"] for r in rows("fuses")}:
         raise fault(
             "fuse",
             characteristic,
@@ -96,17 +96,33 @@ def opening(characteristic, rating_a, short_a):
         raise fault(
             "fuse", f"{rating_a} A", f"is no preferred rating. Known: {', '.join(f'{r:g}' for r in RATINGS_A)} A."
         )
-    points = [r for r in points if float(r["from_a"]) <= rating_a <= float(r["to_a"])]
     times = short_a / rating_a
 
     def gate(column):
-        known = sorted((float(r["times"]), r[column]) for r in points if r[column] is not None)
-        at, seconds = np.array(known).T
+        at, seconds = _gate(characteristic, rating_a, column)
         return float(np.exp(np.interp(np.log(max(times, 1e-9)), np.log(at), np.log(seconds)))), at[0]
 
     latest_s, promised = gate("longest_s")
     earliest_s, carried = gate("shortest_s")
     return Opening(times, earliest_s if times >= carried else np.inf, latest_s if times >= promised else np.inf)
+
+
+@cache
+def _gate(characteristic, rating_a, column):
+    """Points of one gate of a sheet: times the rating (n,), s (n,)."""
+    known = sorted(
+        (float(r["times"]), r[column])
+        for r in rows("fuses")
+        if r["characteristic"] == characteristic
+        and float(r["from_a"]) <= rating_a <= float(r["to_a"])
+        and r[column] is not None
+    )
+    return np.array(known).T
+
+
+@cache
+def _fuse_ohms():
+    return np.array(sorted((float(r["rating_a"]), float(r["resistance_ohm"])) for r in rows("fuse_ohms"))).T
 
 
 def fuse_ohms(rating_a):
@@ -116,8 +132,7 @@ def fuse_ohms(rating_a):
     Returns ohm, between the printed ratings straight in logarithms.
     Source: data/fuse_ohms.csv.
     """
-    known = sorted((float(r["rating_a"]), float(r["resistance_ohm"])) for r in rows("fuse_ohms"))
-    at, ohm = np.array(known).T
+    at, ohm = _fuse_ohms()
     if np.any(np.asarray(rating_a) < at[0]) or np.any(np.asarray(rating_a) > at[-1]):
         raise fault("fuse", f"{rating_a} A", f"is outside the table, which runs from {at[0]:g} to {at[-1]:g} A.")
     return np.exp(np.interp(np.log(rating_a), np.log(at), np.log(ohm)))

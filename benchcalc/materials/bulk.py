@@ -178,15 +178,24 @@ def finish_word(text, *, where="finish"):
     return known[_plain(text)]
 
 
+@cache
+def _joints():
+    found = {}
+    for row in rows("joints"):
+        for word in (row["made"], *(row["words"] or "").split(";")):
+            found.setdefault(_plain(word), row)
+    return found
+
+
 def joint_row(made, *, where="made"):
     """How a joint is made, from data/joints.csv.
 
     made: word or other spelling. where: for messages.
     Returns the row: made, how, value_w_m2k, low, high, source_id, basis.  Raises Fault with the closest.
     """
-    for row in rows("joints"):
-        if _plain(made) in {_plain(w) for w in (row["made"], *(row["words"] or "").split(";"))}:
-            return row
+    row = _joints().get(_plain(made))
+    if row is not None:
+        return row
     raise fault(
         where, made, "is not a way of joining in data/joints.csv.", closest(made, [r["made"] for r in rows("joints")])
     )

@@ -44,8 +44,8 @@ def _step(holder, name, path):
             "is not on this sheet.",
             closest(name, [getattr(t, "id", "") or str(i) for i, t in enumerate(holder)]),
         )
-    known = [f.name for f in fields(holder)] if is_dataclass(holder) else []
-    if name not in known:
+    if not is_dataclass(holder) or name not in holder.__dataclass_fields__:
+        known = [f.name for f in fields(holder)] if is_dataclass(holder) else []
         raise fault(path, name, "is not a field here.", closest(name, known))
     return name
 

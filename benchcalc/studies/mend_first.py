@@ -132,11 +132,12 @@ class _Bench:
         for cure in [*own_cures(self.build, self.workings, verdict), *self._general()]:
             rough = self._after(cure, link, verdict)
             yield
-            if rough is None or self._spoils(cure):
-                continue
-            if rough.state == "fine" and _too_near(rough, verdict):
+            if rough is not None and rough.state == "fine" and _too_near(rough, verdict):
                 rough = replace(rough, state="tight")
-            elif rough.state == "fine":
+            beaten = rough is None or (rough.state != "fine" and found and not _better(rough, found.after))
+            if beaten or self._spoils(cure):
+                continue
+            if rough.state == "fine":
                 after = self._banded(cure, link, verdict)
                 yield
                 if _surely(after):

@@ -16,6 +16,7 @@ from .seat import reading_of
 
 WARM_S = 3 * 3600.0
 POINTS = 2161  # every five seconds
+RISE_POWER = 0.8  # a rise goes about so with the power: good enough to start from
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,15 +34,32 @@ class Standing:
     def full_times(self):
         """Times of that warm-up, s, and its watched places by name."""
         time_s = np.linspace(0.0, WARM_S, POINTS)
-        return time_s, reading_of(self.seat.watch, self.full.at(time_s))
+        nodes = sorted({n for numbers, _ in self.seat.watch.values() for n in numbers})  # few of hundreds
+        among = {name: (tuple(map(nodes.index, n)), weights) for name, (n, weights) in self.seat.watch.items()}
+        return time_s, reading_of(among, self.full.at(time_s, nodes))
+
+    @cached_property
+    def kept(self):
+        """What was asked for so far: (share,) -> settled degC, (reading, highest) -> share."""
+        return {}
 
     def settled(self, share):
-        """Every node settled at a share of the full power, degC."""
-        net = self.seat.net
-        return steady(replace(net, power_w=net.power_w * share)).temps_c
+        """Every node settled at a share of the full power, degC; looked for from the rise at full power on."""
+        if (share,) not in self.kept:
+            net, start = self.seat.net, None
+            if share != 1.0 and not net.contents:
+                room = np.nanmean(net.held_c)
+                start = room + (self.settled(1.0) - room) * share**RISE_POWER
+            self.kept[share,] = steady(replace(net, power_w=net.power_w * share), start_c=start).temps_c
+        return self.kept[share,]
 
     def share_for(self, reading_c, highest=4.0):
         """Share of the full power at which the sensor settles at a reading; nan where none up to the highest does."""
+        if (reading_c, highest) not in self.kept:
+            self.kept[reading_c, highest] = self._share_for(reading_c, highest)
+        return self.kept[reading_c, highest]
+
+    def _share_for(self, reading_c, highest):
         from scipy.optimize import brentq
 
         nodes, _ = self.seat.watch[SENSOR]
@@ -56,7 +74,8 @@ class Standing:
     @cached_property
     def kept_modes(self):
         """The modes, straightened where the sheet's set point holds the tool, or at half of what full power gives."""
-        share = min(max(self.share_for(self.near_c), 0.02), 1.0) if np.isfinite(self.share_for(self.near_c)) else 0.5
+        share = self.share_for(self.near_c)
+        share = min(max(share, 0.02), 1.0) if np.isfinite(share) else 0.5
         return modes_at(self.seat.net, self.settled(share), self.seat.watch)
 
     near_c: float = 300.0

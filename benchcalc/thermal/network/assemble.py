@@ -10,7 +10,7 @@ A band matrix is kept as (column, diagonal) with width lower + upper + 1, so tha
 what LAPACK's and BLAS's band routines want.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from functools import lru_cache
 
 import numpy as np
@@ -174,16 +174,39 @@ def _held_ends(net, temps, is_held, material, base, divide):
     return phi
 
 
+class ButPower:
+    """A network as the key of what is kept of it: equal to another whose arrays are the very same, power aside."""
+
+    def __init__(self, net):
+        self.net, self.parts = net, [getattr(net, f.name) for f in fields(net) if f.name != "power_w"]
+
+    def __hash__(self):
+        return hash(tuple(map(id, self.parts)))
+
+    def __eq__(self, other):
+        return isinstance(other, ButPower) and all(a is b for a, b in zip(self.parts, other.parts))
+
+
 @lru_cache(maxsize=16)
 def assembled(net, *, warming=False):
     """Check a network and assemble it; done once for each Network, which must not be changed afterwards.
 
     net: Network, one design. warming: True where a part may keep its heat for want of a way out.
-    Returns Banded.
+    Returns Banded; the same one for networks that differ in nothing but their power.
     """
     refuse_nonsense(net)
-    refuse_islands(net, also_without_loss=warming)
-    return assemble(net)
+    return matrices_of(ButPower(net), warming)
+
+
+@lru_cache(maxsize=16)
+def matrices_of(key, warming):
+    """The band matrices of a network, whatever its power.
+
+    key: ButPower. warming: as in assembled().
+    Returns Banded.
+    """
+    refuse_islands(key.net, also_without_loss=warming)
+    return assemble(key.net)
 
 
 def _padded_ramps(materials):

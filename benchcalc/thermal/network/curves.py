@@ -124,9 +124,10 @@ def loss_curve(name, loss, ambient_c, *, low_c=-40.0, high_c=1600.0, step_k=2.0)
     """
     count = int(np.ceil((high_c - low_c) / step_k)) + 1
     temps = low_c + step_k * np.arange(count)
-    value = np.asarray(loss(temps), dtype=float)
     near = 0.01 * step_k
-    slope = (np.asarray(loss(temps + near), dtype=float) - np.asarray(loss(temps - near), dtype=float)) / (2 * near)
+    found = np.asarray(loss(np.concatenate([temps, temps + near, temps - near])), dtype=float)
+    value, above, below = (found[..., k * count : (k + 1) * count] for k in range(3))
+    slope = (above - below) / (2 * near)
     rise = np.diff(value, axis=-1) / step_k
     if not (np.isfinite(value).all() and np.isfinite(slope).all()):
         raise fault(f"loss of {name}", "", f"is not a number somewhere between {low_c:g} and {high_c:g} degC.")

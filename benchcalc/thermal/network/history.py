@@ -1,13 +1,14 @@
 """What a warm-up run holds: temperatures at any time, and where the energy went."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from ...basics.fault import fault
 from .assemble import Banded
 from .balance import lost, working
-from .massless import massless_step
+from .massless import massless_step, own_rows
 from .network import Network, node_number
 
 
@@ -38,6 +39,22 @@ class WarmUp:
         """Number of steps taken."""
         return self.time_s.size - 1
 
+    @cached_property
+    def rates_k_s(self):
+        """Rates at the beginning and at the end of each step, K/s (steps, n) each, those of nodes without capacity too.
+
+        Worked out once for each run, and once where a step begins as the one before it ended.
+        """
+        starts, ends = self.before_k_s, self.after_k_s
+        if (self.banded.capacity_j_k > 0).all():
+            return starts, ends
+        same = (self.before_k[1:] == self.after_k[:-1]).all(axis=1) & (starts[1:] == ends[:-1]).all(axis=1)
+        anew = np.flatnonzero(np.concatenate([[True], ~same]))
+        ends = massless_rates(self.banded, self.after_k, ends)
+        filled = np.concatenate([ends[:1], ends[:-1]])
+        filled[anew] = massless_rates(self.banded, self.before_k[anew], starts[anew])
+        return filled, ends
+
     def __getitem__(self, name):
         """Temperature of a node (degC) at the end of the run."""
         return float(self.at(self.time_s[-1], name))
@@ -66,9 +83,8 @@ class WarmUp:
         columns = at[at >= 0]
         step = np.clip(np.searchsorted(self.time_s, times, side="right") - 1, 0, self.steps - 1)
         length = np.diff(self.time_s)
-        starts, ends = self.before_k_s, self.after_k_s
-        if (self.banded.capacity_j_k[columns] == 0).any():
-            starts, ends = (massless_rates(self, y, r) for y, r in ((self.before_k, starts), (self.after_k, ends)))
+        massless = (self.banded.capacity_j_k[columns] == 0).any()
+        starts, ends = self.rates_k_s if massless else (self.before_k_s, self.after_k_s)
         parts = np.stack(
             [
                 self.before_k[:, columns],
@@ -95,23 +111,22 @@ class WarmUp:
         return found
 
 
-def massless_rates(run, state, rates):
+def massless_rates(banded, state, rates):
     """Rates with those of the nodes without capacity filled in: they follow the nodes around them.
 
-    run: WarmUp. state: K (steps, n). rates: K/s (steps, n).
-    Returns K/s (steps, n).
+    banded: Banded. state: K (moments, n). rates: K/s (moments, n).
+    Returns K/s (moments, n).
     """
-    banded = run.banded
     _, heat_and_stiffness = working(banded)
     heavy, half = banded.capacity_j_k > 0, banded.half
-    slopes, unused = np.zeros((2 * half + 1, heavy.size)), np.zeros(heavy.size)
-    filled = rates.copy()
+    own, slopes, unused = own_rows(heavy, half), np.zeros((2 * half + 1, heavy.size)), np.zeros(heavy.size)
+    filled = np.where(heavy, rates, 0.0)
     for k in range(state.shape[0]):
         temps, rise = banded.holding.temps_and_rise(state[k])
-        heat_and_stiffness(temps, unused.copy(), unused, slopes)
+        heat_and_stiffness(temps, banded.fixed_w, unused, slopes)
         if rise is not None:
             slopes *= rise
-        filled[k] = massless_step(heavy, half, slopes, np.where(heavy, rates[k], 0.0))
+        filled[k] = massless_step(heavy, own, slopes, filled[k])
     return filled
 
 
@@ -136,7 +151,7 @@ def account(net, banded, rows, refused, accounted=True):
     else:
         out_w, slopes = zip(_lost_and_slope(run, y0), _lost_and_slope(run, y1))
     if any(s[:, mass == 0].any() for s in slopes):
-        r0, r1 = massless_rates(run, y0, r0), massless_rates(run, y1, r1)
+        r0, r1 = run.rates_k_s
     out_w_s = np.einsum("ij,ij->i", slopes[0], r0), np.einsum("ij,ij->i", slopes[1], r1)
     lost_j = float((length / 2 * (out_w[0] + out_w[1]) + length**2 / 12 * (out_w_s[0] - out_w_s[1])).sum())
     supplied_j = float((length * watts).sum())

@@ -5,18 +5,26 @@ import numpy as np
 from .curves import ABSOLUTE_ZERO_C, ramps
 
 
-def ways_of(net, up, which):
+def laid_out(values, which):
+    """Values of a network as (value, design), one column where all designs share them.
+
+    values: (designs, m) or (m,). which: numbers of designs.
+    """
+    return np.ascontiguousarray(values[which].T) if values.ndim == 2 else values[:, None]
+
+
+def ways_of(net, which):
     """How heat flows in many designs.
 
-    net: Network. up: function that lays values out as (value, design). which: slice of designs.
+    net: Network. which: numbers of designs.
     Returns function of temps (n, designs): flow of each link, bar and ray (W), its two slopes (W/K); loss of each skin,
     its slope.
     """
     links, bars, rays, skins = net.links, net.bars, net.rays, net.skins
     conductance, shape, exchange, area = (
-        up(v) for v in (links.conductance_w_k, bars.shape_m, rays.exchange_w_k4, skins.area_m2)
+        laid_out(v, which) for v in (links.conductance_w_k, bars.shape_m, rays.exchange_w_k4, skins.area_m2)
     )
-    of = [np.flatnonzero(bars.material == k) for k in range(len(net.materials))]
+    of = [_bars_of(bars, k) for k in range(len(net.materials))]
     on = [np.flatnonzero(skins.curve == k) for k in range(len(net.curves))]
 
     def ways(temps):
@@ -27,10 +35,8 @@ def ways_of(net, up, which):
         flows[: m[0]] = conductance * (a - b)
         first[: m[0]] = second[: m[0]] = conductance
         for k, material in enumerate(net.materials):
-            at = of[k]
-            used, back = np.unique(np.concatenate([bars.first[at], bars.second[at]]), return_inverse=True)
+            at, used, i, j = of[k]
             heat, rise = _conduction(material, temps[used])
-            i, j = back[: at.size], back[at.size :]
             here = shape[at]
             flows[m[0] + at] = here * (heat[i] - heat[j])
             first[m[0] + at], second[m[0] + at] = here * rise[i], here * rise[j]
@@ -47,7 +53,7 @@ def ways_of(net, up, which):
             x -= cell
             table = curve.pieces
             if table.ndim == 3:
-                cell += np.arange(which.start, which.stop) * table.shape[-1]
+                cell += which * table.shape[-1]
                 table = table.reshape(4, -1)
             a, b, c, d = table.take(cell, axis=1)
             off[at] = area[at] * (a + x * (b + x * (c + x * d)))
@@ -55,6 +61,13 @@ def ways_of(net, up, which):
         return flows, first, second, off, off_slope
 
     return ways
+
+
+def _bars_of(bars, material):
+    """The bars of one material: their numbers, the nodes at their ends, and which of these each begins and ends at."""
+    at = np.flatnonzero(bars.material == material)
+    used, back = np.unique(np.concatenate([bars.first[at], bars.second[at]]), return_inverse=True)
+    return at, used, back[: at.size], back[at.size :]
 
 
 def _conduction(material, temps):
@@ -99,19 +112,18 @@ def flow_maps(net, place, order, n):
     q_from = hstack([incidence(net, n)[free], leave[free]]).tocsr()
     first = place[np.concatenate([net.links.first, net.bars.first, net.rays.first])]
     second = place[np.concatenate([net.links.second, net.bars.second, net.rays.second])]
+    each, skin_at = np.arange(first.size), place[skins.node]
     rows, columns, signs = [], [], []
-    m = first.size
-    for near, far, base in ((first, second, 0), (second, first, m)):
-        for k in np.flatnonzero(near >= 0):
-            rows.append(order.entry[near[k], near[k]])
-            columns.append(base + k)
-            signs.append(1.0)
-            if far[k] >= 0:
-                rows.append(order.entry[far[k], near[k]])
-                columns.append(base + k)
-                signs.append(-1.0)
-    for k in np.flatnonzero(place[skins.node] >= 0):
-        rows.append(place[skins.node[k]])
-        columns.append(2 * m + k)
-        signs.append(1.0)
-    return q_from, coo_array((signs, (rows, columns)), shape=(order.size, 2 * m + count)).tocsr()
+    for near, far, base in ((first, second, 0), (second, first, first.size)):
+        own, both = near >= 0, (near >= 0) & (far >= 0)
+        rows += [order.places(near[own], near[own]), order.places(far[both], near[both])]
+        columns += [base + each[own], base + each[both]]
+        signs += [np.ones(own.sum()), -np.ones(both.sum())]
+    on = skin_at >= 0
+    rows, columns, signs = (
+        [*rows, skin_at[on]],
+        [*columns, 2 * first.size + np.flatnonzero(on)],
+        [*signs, np.ones(on.sum())],
+    )
+    found = (np.concatenate(signs), (np.concatenate(rows), np.concatenate(columns)))
+    return q_from, coo_array(found, shape=(order.size, 2 * first.size + count)).tocsr()

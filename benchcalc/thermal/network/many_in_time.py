@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .curves import ABSOLUTE_ZERO_C
-from .many_flows import flow_maps, ways_of
+from .many_flows import flow_maps, laid_out, ways_of
 from .numbering import free_pairs, refuse_islands
 from .refusals import refuse_nonsense
 from .side_by_side import eliminate, elimination_plan
@@ -79,18 +79,16 @@ class _March:
     K (stored.py)."""
 
     def __init__(self, net, free, count, contents):
-        def up(values):
-            return np.ascontiguousarray(values.T) if values.ndim == 2 else values[:, None]
-
+        each = np.arange(count)
         self.free, n = free, len(net.names)
         self.order = elimination_plan(free.size, tuple(zip(*(p.tolist() for p in free_pairs(net, free)))))
         place = np.full(n, -1)
         place[free] = np.arange(free.size)
-        self.ways = ways_of(net, up, slice(0, count))
+        self.ways = ways_of(net, each)
         self.q_from, self.m_from = flow_maps(net, place, self.order, n)
-        self.power = np.broadcast_to(up(net.power_w), (n, count))[free]
-        self.mass = np.broadcast_to(up(net.capacity_j_k), (n, count))[free]
-        self.held = np.broadcast_to(up(net.held_c), (n, count))
+        self.power = np.broadcast_to(laid_out(net.power_w, each), (n, count))[free]
+        self.mass = np.broadcast_to(laid_out(net.capacity_j_k, each), (n, count))[free]
+        self.held = np.broadcast_to(laid_out(net.held_c, each), (n, count))
         scale, melts = self.mass[:, 0].copy(), [(int(place[k]), content) for k, content in contents.items()]
         for k, content in melts:
             scale[k] = (content.heat_j[1] - content.heat_j[0]) / (content.temps_c[1] - content.temps_c[0])

@@ -6,6 +6,7 @@ from functools import lru_cache
 import numpy as np
 
 from ...basics.fault import fault
+from .assemble import ButPower
 from .balance import lost, slot_value, working
 from .curves import ABSOLUTE_ZERO_C, loss_at
 from .network import node_number
@@ -82,13 +83,18 @@ def steady_of(net, banded, power_w, *, start_c=None):
     return Steady(net.names, everywhere, total_w, lost_w, total_w - lost_w, count)
 
 
-@lru_cache(maxsize=16)
 def uniform_loss(net, banded):
     """What the whole network loses at a few uniform temperatures: a coarse curve, to start from.
 
     net: Network. banded: its Banded.
     Returns losses in W and temperatures in degC.
     """
+    return _uniform_loss(ButPower(net), banded)
+
+
+@lru_cache(maxsize=16)
+def _uniform_loss(key, banded):
+    net = key.net
     known = np.concatenate([net.held_c[banded.held], [c.ambient_c for c in net.curves]])
     trial = (known.min() if known.size else 20.0) + 1500.0 * np.linspace(0.0, 1.0, 16) ** 2
     out = np.full(16, -banded.fixed_w.sum())

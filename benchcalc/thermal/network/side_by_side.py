@@ -15,13 +15,15 @@ import numpy as np
 from ...basics.fault import fault
 from .assemble import assemble
 from .curves import ABSOLUTE_ZERO_C
-from .many_flows import flow_maps, incidence, ways_of
+from .many_flows import flow_maps, incidence, laid_out, ways_of
 from .network import Bars, Links, Network, Rays, Skins
-from .newton import CLOSE_ENOUGH_K, LONGEST_STEP_K, MOST_STEPS, Steady, error_left, uniform_loss
+from .newton import CLOSE_ENOUGH_K, LONGEST_STEP_K, MOST_STEPS, Steady, steady_of
 from .numbering import free_pairs, refuse_islands
 from .refusals import refuse_nonsense
 
-SIDE_BY_SIDE = 2000  # designs that are worked on together; more would only cost memory
+SIDE_BY_SIDE = 170_000  # temperatures that are worked on together, of as many designs as have them
+WORTH_LEAVING = 0.8  # share of designs still open below which the others are left alone
+RISE_POWER = 0.8  # a rise goes about so with the power: good enough to start from
 
 
 @dataclass(frozen=True, eq=False)
@@ -29,13 +31,19 @@ class Plan:
     """Elimination worked out once: for each node (node, its neighbours then, where its row begins, places changed).
 
     All lies in one array: the diagonals first, then for each node its row, its right side, its column.
-    entry: {(row, column): place} of all entries, with what elimination fills in. right: places (n,).
+    keys, at: row times n plus column of each entry, what elimination fills in among them, rising, and its place.
+    right: places of the right sides (n,).
     """
 
     steps: tuple
-    entry: dict
+    keys: np.ndarray
+    at: np.ndarray
     right: np.ndarray
     size: int
+
+    def places(self, rows, columns):
+        """Where entries lie.  rows, columns: of each (m,), among those the plan knows."""
+        return self.at[np.searchsorted(self.keys, rows * self.right.size + columns)]
 
 
 @lru_cache(maxsize=8)
@@ -66,7 +74,9 @@ def elimination_plan(count, pairs):
         (node, near, row, np.array([p for r in near for p in (*(entry[r, c] for c in near), right[r])], dtype=int))
         for node, near, row in found
     )
-    return Plan(steps, entry, right, size)
+    keys, at = np.array([r * count + c for r, c in entry], dtype=int), np.array(list(entry.values()), dtype=int)
+    order = np.argsort(keys)
+    return Plan(steps, keys[order], at[order], right, size)
 
 
 def eliminate(order, matrix):
@@ -119,14 +129,33 @@ def steady_many(net):
     count = counts.pop()
     free = np.flatnonzero(~held[0])
     order = elimination_plan(free.size, tuple(zip(*(p.tolist() for p in free_pairs(net, free)))))
-    one = design(net, 0)
-    start = uniform_loss(one, assemble(one))
+    start = _start(net, free, count)
+    place = np.full(len(net.names), -1)
+    place[free] = np.arange(free.size)
+    maps = (*flow_maps(net, place, order, len(net.names)), incidence(net, len(net.names))[np.flatnonzero(place < 0)])
+    together = max(SIDE_BY_SIDE // max(free.size, 1), 64)
     results = [
-        _newton(net, order, free, start, slice(a, min(a + SIDE_BY_SIDE, count)), count)
-        for a in range(0, count, SIDE_BY_SIDE)
+        _newton(net, (order, free, maps), start, np.arange(a, min(a + together, count)))
+        for a in range(0, count, together)
     ]
     temps, power, lost_w = (np.concatenate([r[k] for r in results]) for k in range(3))
     return Steady(net.names, temps, power, lost_w, power - lost_w, max(r[3] for r in results))
+
+
+def _start(net, free, count):
+    """Where to start: from one design that is solved alone, its rise brought to the power and the room of each.
+
+    Returns degC (free nodes, designs).
+    """
+    watts = np.broadcast_to(np.atleast_2d(net.power_w)[:, free].sum(axis=1), count)
+    middle = int(np.argsort(watts, kind="stable")[count // 2])
+    one = design(net, middle)
+    found = steady_of(one, assemble(one), one.power_w)
+    held = np.atleast_2d(net.held_c)
+    rooms = np.nanmean(held, axis=1) if np.isfinite(held).any() else np.array([one.curves[0].ambient_c])
+    rooms = np.broadcast_to(rooms, count)
+    more = (watts / watts[middle]) ** RISE_POWER if watts[middle] > 0 else np.ones(count)
+    return rooms + (found.temps_c[free, None] - rooms[middle]) * more
 
 
 def design(net, number):
@@ -158,43 +187,38 @@ def design(net, number):
     )
 
 
-def _newton(net, order, free, start, which, count):
-    """Newton's method for the designs `which`: temps (designs, nodes), power, lost, steps."""
-    size = which.stop - which.start
+def _newton(net, plan, start, which):
+    """Newton's method for the designs `which`: temps (designs, nodes), power, lost, steps.
 
-    def up(values):
-        """(value, design) of what may be shared or differ."""
-        return np.ascontiguousarray(values[which].T) if values.ndim == 2 else values[:, None]
-
-    n = len(net.names)
-    place = np.full(n, -1)
-    place[free] = np.arange(free.size)
-    ways = ways_of(net, up, which)
-    power = np.broadcast_to(up(net.power_w), (n, size))
-    total_w = power[free].sum(axis=0)
-    temps = np.array(np.broadcast_to(up(net.held_c), (n, size)))
-    temps[free] = np.interp(total_w, *start)
-    q_from, m_from = flow_maps(net, place, order, n)
-
-    moved = before = left = np.inf
+    plan: (Plan, free nodes, maps from flows). start: degC (free, designs of the network). A design that has its answer
+    is left alone while the others go on.
+    """
+    (order, free, (q_from, m_from, to_held)), n = plan, len(net.names)
+    power, held = (np.broadcast_to(laid_out(v, which), (n, which.size)) for v in (net.power_w, net.held_c))
+    temps, power = np.array(held), power[free]
+    temps[free] = start[:, which]
+    ways = all_ways = ways_of(net, which)
+    open_, here, watts, before = np.arange(which.size), temps, power, np.inf
     for steps in range(MOST_STEPS + 1):
-        flows, slope_first, slope_second, off, off_slope = ways(temps)
-        out = np.concatenate([flows, off])
-        into = power[free] - q_from @ out
-        if left <= CLOSE_ENOUGH_K:
-            held_in = np.flatnonzero(place < 0)
-            lost_w = off.sum(axis=0) - (incidence(net, n)[held_in] @ flows).sum(axis=0)
-            return temps.T, total_w, lost_w, steps
+        flows, slope_first, slope_second, off, off_slope = ways(here)
         matrix = m_from @ np.concatenate([slope_first, slope_second, off_slope])
         with np.errstate(divide="ignore", invalid="ignore"):
-            matrix[order.right] = into
+            matrix[order.right] = watts - q_from @ np.concatenate([flows, off])
             change = eliminate(order, matrix)
-        each = np.abs(change).max(axis=0)
-        before, moved = moved, float(each.max())
-        left = error_left(moved, before)
-        if not np.isfinite(moved):
-            bad = int(np.flatnonzero(~np.isfinite(each))[0]) + which.start
+        moved = np.abs(change).max(axis=0)
+        if not np.isfinite(moved).all():
+            bad = int(which[open_[~np.isfinite(moved)][0]])
             raise fault("steady state", f"design {bad}", "has a temperature that nothing settles.")
-        change *= np.minimum(1.0, LONGEST_STEP_K / np.maximum(each, 1e-30))
-        temps[free] = np.maximum(temps[free] + change, ABSOLUTE_ZERO_C)
+        change *= np.minimum(1.0, LONGEST_STEP_K / np.maximum(moved, 1e-30))
+        here[free] = np.maximum(here[free] + change, ABSOLUTE_ZERO_C)
+        closing = (moved < 0.1 * before) & (before <= LONGEST_STEP_K)
+        left = np.where(closing, np.minimum(moved, 100 * moved**3 / np.square(before)), moved)
+        temps[:, open_] = here
+        go_on, before = left > CLOSE_ENOUGH_K, moved
+        if not go_on.any():
+            flows, _, _, off, _ = all_ways(temps)
+            return temps.T, power.sum(axis=0), off.sum(axis=0) - (to_held @ flows).sum(axis=0), steps + 1
+        if go_on.mean() < WORTH_LEAVING:
+            open_, before = open_[go_on], before[go_on]
+            here, watts, ways = temps[:, open_], power[:, open_], ways_of(net, which[open_])
     raise fault("steady state", f"{MOST_STEPS} steps", "found no balance in one of the designs.")

@@ -22,7 +22,7 @@ from .assemble import assembled
 from .balance import working
 from .curves import ABSOLUTE_ZERO_C
 from .history import account
-from .massless import massless_step
+from .massless import massless_step, own_rows
 from .power_steps import power_pieces
 
 MOST_REFUSED = 100_000
@@ -64,6 +64,7 @@ class _Stepper:
         self.half, self.mass, self.holding = half, mass, banded.holding
         self.heat, self.heat_and_stiffness = working(banded)
         self.heavy = mass > 0
+        self.own = own_rows(self.heavy, half)
         self.inverse = np.where(self.heavy, 1.0, 0.0) / np.where(self.heavy, mass, 1.0)
         self.slopes, self.matrix, self.given = np.empty((2 * half + 1, n)), np.zeros((n, 3 * half + 1)), None
         self.stages = tuple(np.empty(n) for _ in range(5))
@@ -84,7 +85,7 @@ class _Stepper:
         push = self.stages[4]
         for _ in range(60):
             self.look_and_stiffen(state, push)
-            change = massless_step(self.heavy, self.half, self.slopes, np.where(self.heavy, 0.0, push))
+            change = massless_step(self.heavy, self.own, self.slopes, np.where(self.heavy, 0.0, push))
             state = state + np.clip(change, -400.0, 400.0)
             if np.abs(change).max() < 1e-9:
                 return state

@@ -1,6 +1,7 @@
 """Convection from a round surface in room air: free and moved, chosen by Rayleigh number, not by kind of part."""
 
-from functools import cache
+from dataclasses import dataclass
+from functools import cache, cached_property
 
 import numpy as np
 
@@ -33,16 +34,65 @@ def air_at(temp_c):
     )
 
 
+@dataclass(frozen=True, eq=False)
+class AirBeside:
+    """The air beside surfaces, at the mean of their temperature and the room's; made by air_beside.
+
+    excess_k: surface over room. conductivity_w_mk, viscosity_m2_s (kinematic), prandtl: of the air. rayleigh_m3: the
+    Rayleigh number over the cube of the length.  What hangs on the Prandtl number alone is worked out once.
+    """
+
+    excess_k: np.ndarray
+    conductivity_w_mk: np.ndarray
+    viscosity_m2_s: np.ndarray
+    prandtl: np.ndarray
+    rayleigh_m3: np.ndarray
+
+    @cached_property
+    def cylinder(self):
+        """Factor of Ra^(1/6) in Churchill and Chu's equation for a cylinder."""
+        return _cylinder(self.prandtl)
+
+    @cached_property
+    def plate(self):
+        """Factor of Ra^(1/6) in their equation for a plate."""
+        return 0.387 / (1 + (0.492 / self.prandtl) ** (9 / 16)) ** (8 / 27)
+
+    @cached_property
+    def slender(self):
+        """Factor and power of Popiel's correction for a thin cylinder."""
+        factor = 0.0571322 + 0.20305 * self.prandtl**-0.43
+        power = 0.9165 - 0.0043 * self.prandtl**0.5 + 0.01333 * np.log(self.prandtl) + 0.0004809 / self.prandtl
+        return factor, power
+
+    @cached_property
+    def crossing(self):
+        """Factor of Re^(1/2) in Churchill and Bernstein's equation."""
+        return _crossing(self.prandtl)
+
+
+def air_beside(temp_c, ambient_c):
+    """The air beside a surface, from which its convection follows by its size.
+
+    temp_c, ambient_c: degC, floats or arrays.
+    Returns AirBeside.  Equation: Ra = g beta dT L^3 Pr / nu^2, beta = 1/T of the film; Incropera et al.,
+    Fundamentals of Heat and Mass Transfer, eq. 9.25.
+    """
+    temp_c = np.asarray(temp_c, float)
+    film_c, excess_k = (temp_c + ambient_c) / 2, temp_c - ambient_c
+    k, nu, prandtl = air_at(film_c)
+    return AirBeside(
+        excess_k, k, nu, prandtl, GRAVITY_M_S2 / (film_c + 273.15) * np.abs(excess_k) * prandtl / (nu * nu)
+    )
+
+
 def rayleigh(temp_c, ambient_c, length_m):
     """Rayleigh number of a surface in air, properties at the mean of surface and room.
 
     temp_c, ambient_c: degC. length_m: diameter or height.
-    Returns Ra (>= 0).  Equation: Ra = g beta dT L^3 Pr / nu^2, beta = 1/T of the film; Incropera et
-    al., Fundamentals of Heat and Mass Transfer, eq. 9.25.
+    Returns Ra (>= 0).  Equation: as air_beside.
     """
-    film_c = (np.asarray(temp_c, float) + ambient_c) / 2
-    _, nu, prandtl = air_at(film_c)
-    return GRAVITY_M_S2 / (film_c + 273.15) * np.abs(temp_c - ambient_c) * length_m**3 * prandtl / nu**2
+    return air_beside(temp_c, ambient_c).rayleigh_m3 * length_m**3
 
 
 def nusselt_morgan(ra):
@@ -68,7 +118,15 @@ def nusselt_churchill_chu(ra, prandtl):
     Equation: Churchill and Chu, Correlating equations for laminar and turbulent free convection from a
     horizontal cylinder, Int. J. Heat Mass Transfer 18 (1975) 1049; Incropera et al., eq. 9.34.
     """
-    return (0.60 + 0.387 * ra ** (1 / 6) / (1 + (0.559 / prandtl) ** (9 / 16)) ** (8 / 27)) ** 2
+    return _churchill_chu(ra, _cylinder(prandtl))
+
+
+def _cylinder(prandtl):
+    return 0.387 / (1 + (0.559 / prandtl) ** (9 / 16)) ** (8 / 27)
+
+
+def _churchill_chu(ra, factor):
+    return (0.60 + factor * ra ** (1 / 6)) ** 2
 
 
 def nusselt_lying(ra, prandtl):
@@ -77,10 +135,14 @@ def nusselt_lying(ra, prandtl):
     ra: Rayleigh number by diameter. prandtl: of the air.
     Returns Nusselt number; between Ra 1e2 and 1e4 good to about 15 %.
     """
+    return _lying(ra, _cylinder(prandtl))
+
+
+def _lying(ra, factor):
     low, high = (np.log(b) for b in BLEND_RA)
     share = np.clip((np.log(np.maximum(ra, 1e-12)) - low) / (high - low), 0, 1)
     share = share**2 * (3 - 2 * share)
-    return (1 - share) * nusselt_morgan(ra) + share * nusselt_churchill_chu(ra, prandtl)
+    return (1 - share) * nusselt_morgan(ra) + share * _churchill_chu(ra, factor)
 
 
 def nusselt_standing(temp_c, ambient_c, diameter_m, height_m):
@@ -91,13 +153,18 @@ def nusselt_standing(temp_c, ambient_c, diameter_m, height_m):
     Equations: plate, Churchill and Chu 1975 (Incropera et al., eq. 9.26); cylinder, Popiel, Free
     convection heat transfer from vertical slender cylinders, Heat Transfer Eng. 29 (2008) 521.
     """
-    _, _, prandtl = air_at((np.asarray(temp_c, float) + ambient_c) / 2)
-    ra = np.maximum(rayleigh(temp_c, ambient_c, height_m), 1e-9)
-    plate = (0.825 + 0.387 * ra ** (1 / 6) / (1 + (0.492 / prandtl) ** (9 / 16)) ** (8 / 27)) ** 2
-    grashof = ra / prandtl
-    b = 0.0571322 + 0.20305 * prandtl**-0.43
-    c = 0.9165 - 0.0043 * prandtl**0.5 + 0.01333 * np.log(prandtl) + 0.0004809 / prandtl
-    return plate * (1 + b * (32**0.5 * grashof**-0.25 * height_m / diameter_m) ** c)
+    return _standing(air_beside(temp_c, ambient_c), diameter_m, height_m)
+
+
+def _standing(air, diameter_m, height_m):
+    ra = np.maximum(air.rayleigh_m3 * height_m**3, 1e-9)
+    plate = (0.825 + air.plate * ra ** (1 / 6)) ** 2
+    factor, power = air.slender
+    return plate * (1 + factor * _curvature(air, ra, height_m / diameter_m) ** power)
+
+
+def _curvature(air, ra, slimness):
+    return 32**0.5 * slimness / np.sqrt(np.sqrt(ra / air.prandtl))
 
 
 def curvature(temp_c, ambient_c, diameter_m, height_m):
@@ -107,9 +174,8 @@ def curvature(temp_c, ambient_c, diameter_m, height_m):
     Returns ratio; Popiel's correction was fitted to Cebeci's numbers up to about 5 (from memory), and a wire that
     stands lies far beyond.
     """
-    _, _, prandtl = air_at((np.asarray(temp_c, float) + ambient_c) / 2)
-    grashof = np.maximum(rayleigh(temp_c, ambient_c, height_m), 1e-9) / prandtl
-    return 32**0.5 * grashof**-0.25 * height_m / diameter_m
+    air = air_beside(temp_c, ambient_c)
+    return _curvature(air, np.maximum(air.rayleigh_m3 * height_m**3, 1e-9), height_m / diameter_m)
 
 
 def nusselt_forced(reynolds, prandtl):
@@ -119,14 +185,15 @@ def nusselt_forced(reynolds, prandtl):
     Returns Nusselt number.
     Equation: Churchill and Bernstein, J. Heat Transfer 99 (1977) 300; Incropera et al., eq. 7.54.
     """
-    return (
-        0.3
-        + 0.62
-        * reynolds**0.5
-        * prandtl ** (1 / 3)
-        / (1 + (0.4 / prandtl) ** (2 / 3)) ** 0.25
-        * (1 + (reynolds / 282000) ** (5 / 8)) ** 0.8
-    )
+    return _crossed(reynolds, _crossing(prandtl))
+
+
+def _crossing(prandtl):
+    return 0.62 * np.cbrt(prandtl) / (1 + (0.4 / prandtl) ** (2 / 3)) ** 0.25
+
+
+def _crossed(reynolds, factor):
+    return 0.3 + factor * np.sqrt(reynolds) * (1 + (reynolds / 282000) ** (5 / 8)) ** 0.8
 
 
 def nusselt_flat_up(ra):
@@ -149,11 +216,19 @@ def flat_convection(temp_c, ambient_c, diameter_m, air_speed_m_s):
     Returns W/m2.  The draught counts as over a plate of that length: 0.664 Re^(1/2) Pr^(1/3), Incropera et
     al., eq. 7.30; both join as in convection_of.
     """
-    temp_c = np.asarray(temp_c, float)
-    k, nu, prandtl = air_at((temp_c + ambient_c) / 2)
-    free = k / (diameter_m / 4) * nusselt_flat_up(rayleigh(temp_c, ambient_c, diameter_m / 4))
-    forced = k / diameter_m * 0.664 * np.sqrt(np.asarray(air_speed_m_s) * diameter_m / nu) * prandtl ** (1 / 3)
-    return (free**3 + forced**3) ** (1 / 3) * (temp_c - ambient_c)
+    return flat_in(air_beside(temp_c, ambient_c), diameter_m, air_speed_m_s)
+
+
+def flat_in(air, diameter_m, air_speed_m_s):
+    """flat_convection, in air that is known already.
+
+    air: AirBeside. diameter_m, air_speed_m_s: as there.
+    Returns W/m2.
+    """
+    k, nu = air.conductivity_w_mk, air.viscosity_m2_s
+    free = k / (diameter_m / 4) * nusselt_flat_up(air.rayleigh_m3 * (diameter_m / 4) ** 3)
+    forced = k / diameter_m * 0.664 * np.sqrt(np.asarray(air_speed_m_s) * diameter_m / nu) * np.cbrt(air.prandtl)
+    return _joined(free, forced) * air.excess_k
 
 
 def surface_words(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying", length_m=0.2):
@@ -198,12 +273,26 @@ def convection_of(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying"
     Assumes free and moved air to add as h = ((share h_free)^3 + h_forced^3)^(1/3) (Incropera et al., section 9.9).
     A draught is taken to cross the tool, whatever its attitude.
     """
-    temp_c = np.asarray(temp_c, float)
-    k, nu, prandtl = air_at((temp_c + ambient_c) / 2)
+    return convection_in(
+        air_beside(temp_c, ambient_c), diameter_m, air_speed_m_s, attitude, length_m, free_share=free_share
+    )
+
+
+def convection_in(air, diameter_m, air_speed_m_s, attitude="lying", length_m=0.2, *, free_share=1.0):
+    """convection_of, in air that is known already: many surfaces of one tool share it.
+
+    air: AirBeside. diameter_m, air_speed_m_s, attitude, length_m, free_share: as there.
+    Returns W/m2.
+    """
     if attitude == "lying":
-        free = k / diameter_m * nusselt_lying(rayleigh(temp_c, ambient_c, diameter_m), prandtl)
+        free = air.conductivity_w_mk / diameter_m * _lying(air.rayleigh_m3 * diameter_m**3, air.cylinder)
     else:
-        free = k / length_m * nusselt_standing(temp_c, ambient_c, diameter_m, length_m)
-    reynolds = np.asarray(air_speed_m_s) * diameter_m / nu
-    forced = np.where(reynolds > 0, k / diameter_m * nusselt_forced(np.maximum(reynolds, 1e-9), prandtl), 0.0)
-    return ((free_share * free) ** 3 + forced**3) ** (1 / 3) * (temp_c - ambient_c)
+        free = air.conductivity_w_mk / length_m * _standing(air, diameter_m, length_m)
+    reynolds = np.asarray(air_speed_m_s) * diameter_m / air.viscosity_m2_s
+    forced = air.conductivity_w_mk / diameter_m * _crossed(np.maximum(reynolds, 1e-9), air.crossing)
+    return _joined(free_share * free, np.where(reynolds > 0, forced, 0.0)) * air.excess_k
+
+
+def _joined(free, forced):
+    """Free and moved air together."""
+    return np.cbrt(free * free * free + forced * forced * forced)

@@ -36,17 +36,12 @@ def bore_tracks(tool, mesh, designs):
         or np.all(np.equal(tool.place.bore_open, 0))
     ):
         return []
-    wall = [_wall(solid, mesh, s) for s in range(mesh.step_m.shape[1])]
-    hollow = np.array([p is not None and bool(np.all(np.asarray(p.inner_m) > 0)) for p in wall])
+    hollow = np.zeros(mesh.step_m.shape[1], bool)
+    for p in sorted(solid, key=lambda p: -float(np.ravel(p.inner_m)[0])):  # the innermost part at a station has it
+        hollow[mesh.span(p.from_m, p.to_m)] = np.all(np.asarray(p.inner_m) > 0)
     ends = np.flatnonzero(np.diff(np.concatenate([[0], hollow.astype(int), [0]])))
     zero = np.zeros((designs, 1))
     return [skin_track(f"bore {k + 1}", "bore", zero, slice(a, b), 0.0) for k, (a, b) in enumerate(ends.reshape(-1, 2))]
-
-
-def _wall(pieces, mesh, station):
-    """The innermost piece at a station."""
-    here = [p for p in pieces if (at := mesh.span(p.from_m, p.to_m)).start <= station < at.stop]
-    return min(here, key=lambda p: float(np.ravel(p.inner_m)[0]), default=None)
 
 
 def bores(tool, tracks, node, mesh, paths, gas, room):

@@ -4,6 +4,7 @@ All places where anything begins or ends cut the axis into intervals; each inter
 number of cells, so that many designs share one structure and only their lengths differ.
 """
 
+from bisect import bisect_left
 from dataclasses import dataclass
 
 import numpy as np
@@ -33,8 +34,9 @@ class Mesh:
 
     def _station(self, place_m):
         at = _first(place_m)
-        near = int(np.argmin([abs(b - at) for b in self.breaks_m]))
-        return self.first_station[near]
+        after = min(max(bisect_left(self.breaks_m, at), 1), len(self.breaks_m) - 1)
+        before = abs(self.breaks_m[after - 1] - at) <= abs(self.breaks_m[after] - at)
+        return self.first_station[after - 1 if before else after]
 
     @property
     def middle_m(self):
@@ -43,7 +45,7 @@ class Mesh:
 
 
 def _first(value):
-    return float(np.ravel(value)[0])
+    return value if type(value) is float else float(np.ravel(value)[0])
 
 
 def refuse_loose_joints(pieces, between):

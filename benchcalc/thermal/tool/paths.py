@@ -17,7 +17,7 @@ class Paths:
 
     def __init__(self, designs):
         self.designs, self.links, self.bars, self.rays, self.skins = designs, [], [], [], []
-        self.materials, self.curves, self.alike = [], [], {}
+        self.materials, self.curves, self.alike, self.air_beside = [], [], {}, None
 
     def link(self, a, b, value):
         self.links.append((np.ravel(a), np.ravel(b), self._wide(value, np.size(a))))
@@ -38,7 +38,8 @@ class Paths:
         self.skins.append((np.ravel(a), self._wide(area, n), np.full(n, which)))
 
     def _wide(self, value, n):
-        return np.broadcast_to(np.asarray(value, float), (self.designs, n))
+        value, shape = np.asarray(value, float), (self.designs, n)
+        return value if value.shape == shape else np.broadcast_to(value, shape)
 
     def stack(self, kind, single):
         found = getattr(self, kind)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..network.curves import Loss, loss_curve
-from ..surfaces.surface_loss import convection_of, flat_convection
+from ..surfaces.surface_loss import air_beside, convection_in, flat_in
 from .tracks import column
 
 
@@ -54,22 +54,25 @@ def shed(tool, paths, nodes, area_m2, surface):
     parts = (surface.diameter_m, surface.free_share, surface.height_m)
     key = (surface.flat, *(None if x is None else np.asarray(x, float).tobytes() for x in parts))
     if key not in paths.alike:
-        paths.alike[key] = _curve(tool, surface, paths.designs)
+        paths.alike[key] = _curve(tool, surface, paths)
     paths.skin(nodes, area_m2, paths.alike[key])
 
 
-def _curve(tool, surface, designs):
+def _curve(tool, surface, paths):
     """Convection of a round surface against its temperature, tabulated for the solver: Loss."""
-    place, diameter_m, height_m = tool.place, surface.diameter_m, surface.height_m
+    place, diameter_m, height_m, designs = tool.place, surface.diameter_m, surface.height_m, paths.designs
     ambient, speed = column(place.ambient_c, designs), column(place.air_speed_m_s, designs)
     share, factor = column(surface.free_share, designs), column(place.convection, designs)
     if height_m is None:
         height_m = np.max([column(p.to_m, designs) for p in tool.pieces], axis=0)
 
     def loss(temps):
+        if paths.air_beside is None:  # every curve of a tool is looked up at the same temperatures
+            paths.air_beside = air_beside(temps[None, :], ambient[:1] if np.ptp(ambient) == 0 else ambient)
         if surface.flat:
-            return flat_convection(temps[None, :], ambient, diameter_m, speed)
-        return factor * convection_of(temps[None, :], ambient, diameter_m, speed, place.attitude, height_m, share)
+            return flat_in(paths.air_beside, diameter_m, speed)
+        in_air = convection_in(paths.air_beside, diameter_m, speed, place.attitude, height_m, free_share=share)
+        return factor * in_air
 
     curve = loss_curve(surface.name, loss, float(ambient[0, 0]), low_c=-40.0, high_c=1400.0, step_k=10.0)
     return curve if designs > 1 else Loss(curve.name, curve.ambient_c, curve.start_c, curve.step_k, curve.pieces[:, 0])

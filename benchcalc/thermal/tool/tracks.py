@@ -35,7 +35,8 @@ def column(value, designs):
 
     value: float or array. designs: 1 or more.
     """
-    return np.broadcast_to(np.asarray(value, dtype=float), (designs,)).reshape(designs, 1)
+    value = np.asarray(value, dtype=float)
+    return value.reshape(designs, 1) if value.size == designs else np.full((designs, 1), value.item())
 
 
 def tracks_of_piece(piece, span, designs):
