@@ -79,12 +79,21 @@ def drawn_of(drawn_build, drawn_parts, verdicts, samples):
             value = getattr(part, f.name)
             if isinstance(value, float | np.ndarray) and np.ndim(value) < 2 and np.asarray(value).dtype.kind == "f":
                 outcomes[f"{name}.{f.name}"] = np.broadcast_to(value, (samples,))
+    held = (MappingProxyType(held) for held in (inputs, groups))
+    return Samples(*held, logs, MappingProxyType(outcomes), MappingProxyType(margins_of(verdicts, samples)))
+
+
+def margins_of(verdicts, samples):
+    """The margin of each verdict in each sample.
+
+    verdicts: (link, Verdict) of the samples. samples: number.
+    Returns dict of (link, what is judged) -> array (samples,), SI; nan where it could not be judged.
+    """
     margins = {}
     for link, v in verdicts:
         if v.margin is not None and np.ndim(v.margin) < 2:
             margins.setdefault((link, v.what), np.broadcast_to(np.asarray(v.margin, float), (samples,)))
-    held = (MappingProxyType(held) for held in (inputs, groups))
-    return Samples(*held, logs, MappingProxyType(outcomes), MappingProxyType(margins))
+    return margins
 
 
 def shares_of(drawn, path):

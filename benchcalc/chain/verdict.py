@@ -1,6 +1,6 @@
 """Verdicts: a value against a limit, with margin, band, one sentence why, and source."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -106,6 +106,20 @@ def unknown(what, key, *, why, source="", advice=False):
     """
     nan = float("nan")
     return Verdict(what, key, nan, nan, "", nan, None, "not known", why, source, advice)
+
+
+def not_fine(verdict, untold):
+    """A verdict on the weakest of many places, some of which nobody knows: over or tight, or else not known.
+
+    verdict: Verdict. untold: words of the places whose limit or temperature is not known.
+    """
+    if not untold or np.ndim(verdict.value):
+        return verdict
+    few = ", ".join(untold[:3]) + (f" and {len(untold) - 3} more" if len(untold) > 3 else "")
+    why = f"{verdict.why} Nobody knows of {few}: temperature or limit is missing."
+    if verdict.state != "fine":
+        return replace(verdict, why=why)
+    return unknown(verdict.what, verdict.key, why=why, source=verdict.source, advice=verdict.advice)
 
 
 def not_applying(what, key, *, why, source=""):

@@ -1,23 +1,25 @@
 """Work out a build: the links in order, the bands, the verdicts.  Holds no physics."""
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import NamedTuple
 
 import numpy as np
 
-from ..basics.band import Band, band_of
+from ..basics.band import Band
 from ..basics.fault import Fault, fault
 from ..basics.names import said_number, say
 from ..sheet.borrowed import borrowed, without_borrowed
 from ..sheet.build import Build
 from ..sheet.change import sample
 from .as_told import as_told, mark_of
-from .drawn import Samples, drawn_of, shares_of
+from .drawn import Samples, drawn_of, margins_of, shares_of
+from .heat.limits import own_bands
 from .heat.link import HeatPart, work_heat
 from .links import LINKS
 from .parts import has_arrays
 from .record import in_order
+from .sampled import margin_bands, number_bands, with_margins
 from .supply.link import SupplyPart, work_supply
 from .wire.coil import CoilPart, work_coil
 from .wire.link import WirePart, hot_factor_of, work_wire
@@ -155,7 +157,8 @@ def all_verdicts(build, parts, bands, links=LINKS):
     """
     many = has_arrays(build)
     able = [link for link in links if link.verdicts is not None and (link.arrays or not many)]
-    return tuple((link.counts_to or link.name, v) for link in able for v in link.verdicts(build, parts, bands))
+    made = tuple((link.counts_to or link.name, v) for link in able for v in link.verdicts(build, parts, bands))
+    return made if many else with_margins(made, bands)
 
 
 def standing_without(build, links=LINKS):
@@ -205,9 +208,11 @@ def work_out(build: Build, *, samples: int = SAMPLES, seed: int = SEED, more_lin
         drawn = drawn_of(many_builds, many_parts, all_verdicts(many_builds, many_parts, {}, links), samples)
         for link in links:
             one, many = parts.get(link.name), many_parts.get(link.name)
-            bands.update(_bands(link.name, one, many, samples))
+            bands.update(number_bands(link.name, one, many, samples))
             if link.bands is not None:
                 bands.update(link.bands(one, many, samples))
+        bands |= own_bands(parts["heat"], many_parts["heat"], many_builds)
+        bands |= margin_bands(all_verdicts(build, parts, bands, links), drawn.margins)
     bands = MappingProxyType(bands)
     verdicts = all_verdicts(build, parts, bands, links)
     verdicts = as_told(build, verdicts, standing_without(build, links))
@@ -231,10 +236,12 @@ def electrical_bands(build, *, samples=SAMPLES, seed=SEED):
     """
     bands = {}
     parts = links(build)
-    drawn = links(drawn_builds(build, None, parts.wire, samples, seed))
+    many = drawn_builds(build, None, parts.wire, samples, seed)
+    drawn = links(many)
     for name in parts._fields:
-        bands.update(_bands(name, getattr(parts, name), getattr(drawn, name), samples))
-    return bands
+        bands.update(number_bands(name, getattr(parts, name), getattr(drawn, name), samples))
+    margins = margins_of(electrical_verdicts(many, *drawn, {}), samples) if has_arrays(many) else {}
+    return bands | margin_bands(electrical_verdicts(build, *parts, bands), margins)
 
 
 def settled(build: Build) -> Build:
@@ -268,18 +275,6 @@ def _as_cut(build, wire):
     if build.coil is None or build.coil.length_m is not None or wire is None or not np.isfinite(wire.length_m):
         return build
     return replace(build, coil=replace(build.coil, length_m=wire.length_m))
-
-
-def _bands(name, one, drawn, n):
-    if one is None or drawn is None:
-        return {}
-    bands = {}
-    for f in fields(one):
-        nominal, samples = getattr(one, f.name), getattr(drawn, f.name)
-        if isinstance(nominal, float) and not isinstance(nominal, bool) and isinstance(samples, (float, np.ndarray)):
-            spread = np.broadcast_to(samples, (n,)) if np.ndim(samples) < 2 else samples
-            bands[f"{name}.{f.name}"] = band_of(nominal, spread)
-    return bands
 
 
 def band_text(band: Band, key: str, *, units: str = "metric", degrees: str = "C") -> str:

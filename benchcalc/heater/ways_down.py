@@ -7,6 +7,7 @@ import numpy as np
 from ..basics.fault import closest, fault
 from ..basics.tables import rows
 from .power import duty_for, mean_share, passed_share, series_resistor, tapped_volts
+from .supply import TRIPS
 
 BRIDGE_V = 0.9  # one diode of a bridge; two are always in the way
 BRICK_V = (5.0, 9.0, 12.0, 15.0, 20.0)  # steps of a supply after IEC 62680-1-2 (from memory)
@@ -16,7 +17,7 @@ KNOB = ("transformer", "bench supply", "battery")
 @dataclass(frozen=True)
 class Line:
     """A line with a load: kind and output of the supply, open-circuit V, source ohm, coil ohm (hot), what else is in
-    line (tails), and the current at which it limits, or None."""
+    line (tails), the current at which it limits or trips, or None, and the coil's cold ohms, None for the hot ones."""
 
     kind: str
     output: str
@@ -25,6 +26,7 @@ class Line:
     coil_ohm: float
     tails_ohm: float = 0.0
     limit_a: float | None = None
+    cold_ohm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -58,12 +60,32 @@ def full_watts(line):
     """Watts and current with nothing in the way.
 
     line: Line.
-    Returns (W in the coil, A).  A bench supply in its limit holds its current.
+    Returns (W in the coil, A).  A bench supply in its limit holds its current; one that trips counts as if it did not:
+    ask `trips`.
     """
-    amps = line.open_v / (line.source_ohm + line.coil_ohm + line.tails_ohm)
+    amps = line.open_v / _loop(line)
     if line.limit_a is not None and line.kind == "bench supply":
         amps = min(amps, line.limit_a)
     return amps**2 * line.coil_ohm, amps
+
+
+def _loop(line):
+    return line.source_ohm + line.coil_ohm + line.tails_ohm
+
+
+def trips(line, volts_share=1.0, series_ohm=0.0):
+    """Why a supply trips at switch-on, or "".
+
+    line: Line. volts_share: of its open-circuit volts that are left. series_ohm: added to the line.
+    A brick or a pack gives no more than its limit and shuts off on the cold wire, which draws the most.
+    """
+    if line.limit_a is None or line.kind not in (*TRIPS, "battery"):
+        return ""
+    cold_ohm = line.coil_ohm if line.cold_ohm is None else min(line.cold_ohm, line.coil_ohm)
+    asked = volts_share * line.open_v / (_loop(line) - line.coil_ohm + cold_ohm + series_ohm)
+    if asked <= line.limit_a * (1 + 1e-9):
+        return ""
+    return f"The cold coil asks for {asked:.3g} A here: past {line.limit_a:.3g} A this supply trips."
 
 
 def way_rows():
@@ -124,13 +146,21 @@ def _steady(line, power_share, elsewhere_w, setting):
 def _lower(line, power_share, _):
     if line.kind not in KNOB:
         return _not_here("A supply of fixed volts has no tap and no knob.")
-    volts = tapped_volts(line.open_v, power_share)
+    _, amps = full_watts(line)
+    volts = tapped_volts(amps * _loop(line), power_share)  # in its current limit a supply has volts to spare
+    if why := trips(line, volts / line.open_v):
+        return _not_here(why)
     word = "cells for" if line.kind == "battery" else "a tap of" if line.kind == "transformer" else "the knob at"
     return _steady(line, power_share, lambda a: 0.0, f"{word} {volts:.1f} V without load")
 
 
 def _resistor(line, power_share, _):
-    ohm = series_resistor(line.source_ohm, line.coil_ohm + line.tails_ohm, power_share)
+    _, amps = full_watts(line)
+    spare_ohm = line.open_v / amps - _loop(line)  # what a current limit holds back already
+    load_ohm = line.coil_ohm + line.tails_ohm + spare_ohm
+    ohm = spare_ohm + series_resistor(line.source_ohm, load_ohm, power_share)
+    if why := trips(line, series_ohm=ohm):
+        return _not_here(why)
     return _steady(line, power_share, lambda a: a**2 * ohm, f"{ohm:.3g} ohm")
 
 
@@ -139,7 +169,7 @@ def _diode(line, power_share, drop_v):
         return _not_here("Direct current passes a diode: it would only lose its drop.")
     if drop_v >= np.sqrt(2) * line.open_v:
         return _not_here("The volts are no more than the diode keeps for itself.")
-    total = line.source_ohm + line.coil_ohm + line.tails_ohm
+    total = _loop(line)
     amps = line.open_v / total
     square, mean = amps**2 * passed_share(line.open_v, drop_v) / 2, amps * mean_share(line.open_v, drop_v) / 2
     peak = (np.sqrt(2) * line.open_v - drop_v) / total
@@ -150,7 +180,9 @@ def _diode(line, power_share, drop_v):
 
 def _switched(line, power_share, drop_v, rectified=False):
     """Watts while on behind a switch, and the share of the time that it must be on."""
-    total = line.source_ohm + line.coil_ohm + line.tails_ohm
+    total = _loop(line)
+    if why := trips(line):
+        return _not_here(why)
     if line.output == "AC":
         drop = drop_v + (2 * BRIDGE_V if rectified else 0.0)
         if drop >= np.sqrt(2) * line.open_v:

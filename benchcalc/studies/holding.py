@@ -12,11 +12,12 @@ from ..basics.tables import one, rows
 from ..chain.control.link import work_control
 from ..chain.control.part import ControlPart
 from ..chain.control.standing import WARM_S, Standing, hold
-from ..chain.control.stuck import places_for
+from ..chain.control.stuck import failing_state, places_for
+from ..chain.heat.limits import own_bands
 from ..chain.heat.places import excess_of
 from ..chain.heat.verdicts import job_row
 from ..chain.parts import Keyed
-from ..chain.workings import chain
+from ..chain.workings import chain, drawn_builds
 from ..sheet.build import Build
 from ..sheet.build_control import Sensor
 from ..sheet.defaults import default
@@ -203,15 +204,41 @@ def rule_of(build: Build, found: HeldTool) -> RiseRule | None:
 
 
 def cut_out(build: Build, found: HeldTool) -> CutOut | None:
-    """The cut-out that fits best, overshoot and ripple counted as use.
+    """The cut-out that fits best, overshoot and ripple counted as use, each limit passed as early as it may be.
 
     build: Build with a controller. found: HeldTool.
-    Returns CutOut, or None where no rating fits or no limit is passed.
+    Returns CutOut, or None where no rating fits or no limit can be passed.
     """
-    if found.control.failing_c is None:
-        return None
     doubt = found.control.doubt_k + found.held.overshoot_k + found.held.ripple_k / 2
-    return cut_out_for(*places_for(found.parts[3].model, found.control, doubt, room_doubt(build)))
+    return cut_out_for(*places_for(found.parts[3].model, found.control, own_doubt(build), doubt, room_doubt(build)))
+
+
+def harm_possible(build: Build, found: HeldTool) -> bool:
+    """Whether power stuck on may pass a limit that use does not.
+
+    build: Build with a controller. found: HeldTool.
+    """
+    return failing_state(found.control, own_doubt(build), build.room.ambient_c) is not None
+
+
+def own_doubt(build: Build) -> dict:
+    """Bands of the places of a tool by its own doubt, as those of Workings; worked out once for each tool.
+
+    build: Build (floats).
+    Returns dict of path -> Band.
+    """
+    known = {p: k for p, k in build.known.items() if not p.startswith(("control.", "sensor."))}
+    return _own_doubt(Keyed(repr((replace(build, control=None, sensor=Sensor(), known={}), known)), build))
+
+
+@lru_cache(maxsize=4)
+def _own_doubt(kept):
+    build = kept.thing
+    _, wire, _, heat = _tool(Keyed(repr(replace(build, control=None, sensor=Sensor(), known={})), build))
+    if heat is None or heat.refused:
+        return {}
+    drawn = drawn_builds(build, heat, wire)
+    return own_bands(heat, chain(drawn).heat, drawn)
 
 
 def room_doubt(build):

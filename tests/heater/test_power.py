@@ -1,5 +1,7 @@
 """Ways down: the waves against numerical integrals, the ways against the circuit itself, the box against its limits."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from scipy.integrate import quad
@@ -8,7 +10,7 @@ from benchcalc.basics.fault import Fault
 from benchcalc.heater.box import vented_rise
 from benchcalc.heater.power import mean_share, on_cycles, passed_share, phase_share
 from benchcalc.heater.soak import box_rise
-from benchcalc.heater.ways_down import Line, brick_steps, full_watts, way_down, ways_down
+from benchcalc.heater.ways_down import Line, brick_steps, full_watts, trips, way_down, ways_down
 
 LINE = Line("transformer", "AC", 12.0, 0.6, 5.0, 0.1)
 
@@ -73,6 +75,33 @@ def test_ways_that_do_not_serve_say_why():
     for share in (0.0, -1.0, 1.2, np.nan):
         with pytest.raises(Fault, match="share"):
             ways_down(LINE, share)
+
+
+LIMITED = Line("bench supply", "DC", 10.0, 0.2, 4.7, 0.1, limit_a=1.0)
+
+
+def test_half_of_a_current_limited_supply_is_half_of_what_its_limit_gives():
+    """At its limit a bench supply has volts to spare: the loop takes 5 V of its 10, and half the watts 5/sqrt 2 V."""
+    ways = {w.key: w for w in ways_down(LIMITED, 0.5) if not w.why_not}
+    assert full_watts(LIMITED) == pytest.approx((4.7, 1.0))
+    for key in ("lower volts", "series resistor", "relay", "switched DC"):
+        assert ways[key].coil_w == pytest.approx(0.5 * 4.7), key
+    assert f"{5 / np.sqrt(2):.1f} V" in ways["lower volts"].setting
+    ohm = float(ways["series resistor"].setting.split()[0])
+    assert 10.0 / (5.0 + ohm) == pytest.approx(np.sqrt(0.5), rel=2e-3)  # Ohm's law on the whole loop
+    assert ways["series resistor"].elsewhere_w == pytest.approx(0.5 * ohm, rel=2e-3)
+    assert ways["relay"].peak_a == pytest.approx(1.0)  # the peak does not fall with the duty
+
+
+def test_a_supply_that_trips_is_not_turned_down_by_switching():
+    """While on, each pulse draws the full current, the cold wire's first: past its limit a brick or pack shuts off."""
+    for kind in ("switching supply", "battery"):
+        ways = {w.key: w for w in ways_down(Line(kind, "DC", 12.0, 0.0, 4.0, limit_a=2.5, cold_ohm=3.8), 0.5)}
+        assert all("trips" in ways[k].why_not for k in ("switched DC", "relay"))
+        assert ways["series resistor"].coil_w == pytest.approx(18.0)  # half of 144/4 W, at 3/sqrt 2 A
+    near = Line("switching supply", "DC", 12.0, 0.0, 4.0, limit_a=3.05)
+    assert not trips(near) and trips(replace(near, cold_ohm=3.8))
+    assert not trips(replace(LINE, limit_a=0.1))  # a transformer does not
 
 
 def test_a_window_is_whole_cycles():

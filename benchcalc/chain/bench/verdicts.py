@@ -13,6 +13,7 @@ from .hours import ENOUGH
 from .link import mains_hz
 
 CHECK = "; from memory: check the standard"
+ENOUGH_AMPS = 1.05  # the coil's amps over those of a soak test; with more the test was too easy (own judgement)
 
 
 def bench_checks(build, supply, bench, bands):
@@ -55,22 +56,54 @@ def _soak(build, bench, bands):
     if "do not fall" in bench.said:
         yield unknown(what, "winding_c", why=bench.said + " Take the readings again.", source=source)
         return
-    band = bands.get("bench.winding_c")
-    amps, used = build.soak.load_a, bench.winding_a
+    band, lacks = _at_most_amps(build, bench, bands), _amps_lack(build, bench)
     why = f"Mean of the winding, from its ohms; class {build.soak.winding_class or 105:g}" + (
         " taken, since the transformer bears no mark." if build.soak.winding_class is None else "."
     )
-    if amps is not None and not np.ndim(used) and used > 1.05 * amps:
-        why += f" The coil draws {used:.3g} A, more than the {amps:.3g} A of the test: it will be hotter. Test again."
-    why += " " + bench.said if bench.said else ""
+    why += "".join(f" {said}" for said in (lacks, bench.said) if said)
     made = judge(what, "winding_c", bench.winding_c, Limit(limit, "at most", source), why=why, band=band)
     too_short = np.isfinite(bench.settled_k) and _too_short(bench)
     if too_short and made.state != "over":
         why += " The hours were too short to settle: go on."
         made = unknown(what, "winding_c", why=why, source=source)
-    yield made
+    yield _unless_over(made, lacks, why)
     if np.isfinite(bench.settled_k):
-        yield _heading(build, bench, Limit(limit, "at most", source))
+        made = _heading(build, bench, Limit(limit, "at most", source), _most_over_tested(build, bands))
+        yield _unless_over(made, lacks, f"{made.why} {lacks}")
+
+
+def _unless_over(made, lacks, why):
+    """A verdict of a test at too few amps, or at amps that nobody wrote down: over, or else not known."""
+    if not lacks or np.ndim(made.value) or made.state == "over":
+        return made
+    return unknown(made.what, made.key, why=why, source=made.source)
+
+
+def _amps_lack(build, bench):
+    """What is wrong with the amps of a soak test, or ""."""
+    amps, used = build.soak.load_a, bench.winding_a
+    if amps is None:
+        return "The test says no amps, so nobody knows what it tells of: write amps = ... under [soak]."
+    if not np.ndim(used) and not np.ndim(amps) and used > ENOUGH_AMPS * amps:
+        return f"The coil draws {used:.3g} A, more than the {amps:.3g} A of the test: it will be hotter. Test again."
+    return ""
+
+
+def _at_most_amps(build, bench, bands):
+    """Band of the winding after the test, its high end with the most amps that the coil may draw."""
+    band, room = bands.get("bench.winding_c"), 20.0 if build.soak.end_room_c is None else build.soak.end_room_c
+    if band is None:
+        return None
+    return Band(band.nominal, band.low, room + (band.high - room) * _most_over_tested(build, bands))
+
+
+def _most_over_tested(build, bands):
+    """By how much a winding may rise more than in its test: the most amps of the coil over those of the test, squared,
+    at least 1; 1 where either is not known."""
+    used, amps = bands.get("bench.winding_a"), build.soak.load_a
+    if used is None or amps is None or not used.high > amps > 0:
+        return 1.0
+    return (used.high / amps) ** 2
 
 
 def _too_short(bench):
@@ -78,11 +111,12 @@ def _too_short(bench):
     return bench.reached * bench.settled_k < ENOUGH * bench.settled_high_k
 
 
-def _heading(build, bench, limit):
-    """Where the hours lead, with its outer band: a test that saw too little of the way is no answer."""
+def _heading(build, bench, limit, most):
+    """Where the hours lead, with its outer band: a test that saw too little of the way is no answer.  most: times the
+    rise, by the most amps of the coil."""
     what = "winding, where the hours lead"
     room = 20.0 if build.soak.end_room_c is None else build.soak.end_room_c
-    band = Band(bench.settled_k + room, bench.settled_low_k + room, bench.settled_high_k + room)
+    band = Band(bench.settled_k + room, bench.settled_low_k + room, most * bench.settled_high_k + room)
     short = _too_short(bench)
     why = f"Outer band, for a slow part that may still hide; the test saw {bench.reached:.0%} of the likeliest way" + (
         ": too short to tell, go on." if short else "."

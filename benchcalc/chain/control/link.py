@@ -20,7 +20,7 @@ from ..wire.link import WirePart
 from .part import ControlPart
 from .seat import reading_of, seat_of
 from .standing import standing_of
-from .stuck import failing_state, harms_of, limits_of, stuck_run
+from .stuck import harms_of, limits_of, stuck_run
 
 
 def work_control(
@@ -68,6 +68,7 @@ def line_of(supply: SupplyPart, wire: WirePart, coil: CoilPart) -> Line:
         coil.hot_ohm,
         wire.tails_ohm,
         supply.limit_a,
+        coil.cold_ohm,
     )
 
 
@@ -129,15 +130,14 @@ def _failed(build, parts, held, swing):
     standing, calm, set_c = held
     seat, model = standing.seat, heat.model
     calm = without_nodes(seat.net, calm, SENSOR)
-    run, temps = stuck_run(model, seat.own, calm, swing)
-    found, end = limits_of(build, wire, coil, heat, swing)
-    harms = harms_of(found, run, temps, model, end.excess_k)
+    run = stuck_run(model, seat.own, calm, swing)
+    places, untold, end = limits_of(build, wire, coil, heat, swing)
     return {
         "stuck_c": float(run.temp_c[seat.held][-1]),
-        "harms": harms,
+        "harms": harms_of(places, run, model, end),
+        "untold": untold,
         "stuck": run,
         "normal_c": np.maximum(calm, _warmed(standing, set_c)),
-        "failing_c": failing_state(harms, run, temps),
     }
 
 

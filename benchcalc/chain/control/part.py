@@ -5,19 +5,38 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...thermal.control.held_run import Held
+from ..heat.limits import Place
 from ..parts import NAN
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Harm:
-    """One limit and whether power stuck on passes it.  place: in words; end_c, limit_c: where it settles and its limit,
-    degC; after_s: when it is passed, 0 where use passes it already, nan for never; source_id: of the limit."""
+    """One limit and whether power stuck on passes it.  at: Place, with where it settles. after_s: when it is passed, 0
+    where use passes it already, nan for never. curve_c: of the place with power stuck on, degC."""
 
-    place: str
-    end_c: float
-    limit_c: float
+    at: Place
     after_s: float
-    source_id: str
+    curve_c: np.ndarray
+
+    @property
+    def place(self):
+        """The place in words."""
+        return self.at.word
+
+    @property
+    def end_c(self):
+        """Where it settles, degC."""
+        return float(self.at.value_c)
+
+    @property
+    def limit_c(self):
+        """Its limit, degC."""
+        return float(self.at.limit_c)
+
+    @property
+    def source_id(self):
+        """Source of the limit."""
+        return self.at.source_id
 
 
 @dataclass(frozen=True, eq=False)
@@ -25,8 +44,8 @@ class ControlPart:
     """The held tool.  set_c: set point. held_c: what is held settles there; offset_k: over the reading. full_c (low_c,
     high_c at low and high mains): reading at full power. hold_w, duty: mean watts, share of the time on. on_w: while
     on. doubt_k: of sensor, cold end and attachment. stuck_c: what is held, with power stuck on at high mains for two
-    hours. place: "tip" or "work". harms, stuck: limits and the run then. normal_c: hottest of each node in use;
-    failing_c: each node when the first limit is passed, or None. refused: why nothing was worked out, or ""."""
+    hours. place: "tip" or "work". harms, stuck: limits and the run then. untold: places that nobody knows, in words.
+    normal_c: hottest of each node in use. refused: why nothing was worked out, or ""."""
 
     set_c: float = NAN
     held_c: float = NAN
@@ -41,9 +60,9 @@ class ControlPart:
     stuck_c: float = NAN
     place: str = ""
     harms: tuple = ()
+    untold: tuple = ()
     stuck: Held | None = None
     normal_c: np.ndarray | None = None
-    failing_c: np.ndarray | None = None
     standing: object = None
     refused: str = ""
 

@@ -6,7 +6,7 @@ from .verdicts import control_checks
 
 
 def _verdicts(build, parts, bands):
-    return control_checks(build, parts["control"], parts["heat"])
+    return control_checks(build, parts["control"], parts["heat"], bands)
 
 
 CONTROL = Link(

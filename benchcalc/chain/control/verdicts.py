@@ -7,18 +7,19 @@ from ...basics.names import say
 from ...basics.tables import source_words
 from ...sheet.build_control import switch_of
 from ...sheet.defaults import default
+from ..heat.limits import worst_of
 from ..heat.verdicts import job_row
-from ..verdict import Limit, judge, unknown
+from ..verdict import Limit, judge, not_fine, unknown
 from .stuck import own_cut_out
 
 OWN = "your own sheet; the heat model"
 MOST_OFF_K = 25.0  # more than that and the number on the display is no temperature of the tool (own judgement)
 
 
-def control_checks(build, control, heat):
+def control_checks(build, control, heat, bands):
     """Verdicts on a held tool.
 
-    build: Build. control: ControlPart or None. heat: HeatPart or None.
+    build: Build. control: ControlPart or None. heat: HeatPart or None. bands: path -> Band.
     Returns list of Verdict, none for a sheet without a controller.
     """
     if build.control is None:
@@ -36,7 +37,7 @@ def control_checks(build, control, heat):
         made.append(_reach(control, way))
     if control.refused:
         return [*made, unknown("held temperature", "held_c", why=control.refused)]
-    return [*made, *_held(build, control, way), *_stuck(build, control, heat, way)]
+    return [*made, *_held(build, control, way), *_stuck(build, control, heat, bands)]
 
 
 def _reach(control, way):
@@ -80,45 +81,57 @@ def _held(build, control, way):
         )
 
 
-def _stuck(build, control, heat, way):
+def _stuck(build, control, heat, bands):
     """The sensor off, the switch fused, the set point typed wrong: all of them are power stuck on."""
-    what = "power stuck on"
     known = build.known.get("room.ambient_c")
     room_k = known.high - build.room.ambient_c if known is not None else 0.0
-    fitted = own_cut_out(build, heat.model, control, room_k)
-    if fitted is not None and control.failing_c is not None:
-        spare = min(fitted.spare_low_k, fitted.spare_high_k)
-        yield judge(
-            "the cut-out, between use and harm",
-            "spare_k",
-            spare,
-            Limit(0.0, "at least", source_words("IEC60691") + "; from memory: check the standard"),
-            why=f"At its place use reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, and the first limit "
-            f"is passed when it is at {say('temp_c', fitted.fail_c, **way)}.",
-        )
+    fitted = own_cut_out(build, heat.model, control, bands, room_k)
+    guards = fitted is not None and np.isfinite(fitted.fail_c)
+    if guards:
+        yield not_fine(_between(build, fitted), control.untold)
+    yield from _unguarded(build, control, bands, guards and min(fitted.spare_low_k, fitted.spare_high_k) >= 0)
+    if switch_of(build) == "relay":
+        yield _contacts(build)
+
+
+def _between(build, fitted):
+    """The sheet's own cut-out, between use and the first harm."""
+    way = {"degrees": build.degrees}
+    return judge(
+        "the cut-out, between use and harm",
+        "spare_k",
+        min(fitted.spare_low_k, fitted.spare_high_k),
+        Limit(0.0, "at least", source_words("IEC60691") + "; from memory: check the standard"),
+        why=f"At its place use reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, and the first limit "
+        f"may be passed when it is at {say('temp_c', fitted.fail_c, **way)}.",
+    )
+
+
+def _unguarded(build, control, bands, saved):
+    """The worst place with power stuck on; with a cut-out that fits, of those that it does not guard."""
+    what = "power stuck on"
     if not control.harms:
         yield unknown(what, "temp_c", why="No limit is known for any of its places.")
         return
-    saved = fitted is not None and min(fitted.spare_low_k, fitted.spare_high_k) >= 0
-    worst = min(control.harms, key=lambda h: (h.limit_c - h.end_c) / h.limit_c)
-    if control.passed and saved:
-        worst = max(
-            (h for h in control.harms if not h.end_c > h.limit_c), key=lambda h: h.end_c / h.limit_c, default=None
-        )
-        if worst is None:
-            return
+    doubts = {h: h.at.doubt(bands, build.room.ambient_c) for h in control.harms}
+    reached = [h for h in control.harms if max(h.end_c, doubts[h].high if doubts[h] else h.end_c) > h.limit_c]
+    left = [h for h in control.harms if not (saved and h in reached and h.after_s != 0)]
+    if not left:
+        return
+    place, band = worst_of([h.at for h in left], [doubts[h] for h in left])
+    worst = next(h for h in left if h.at is place)
     late = f" It takes {worst.after_s / 60:.0f} min." if np.isfinite(worst.after_s) and worst.after_s > 60 else ""
-    advice = "" if saved or not control.passed else " Fit a cut-out of its own, or take fewer watts."
-    yield judge(
+    advice = "" if saved or not reached else " Fit a cut-out of its own, or take fewer watts."
+    made = judge(
         what,
         "temp_c",
         worst.end_c,
         Limit(worst.limit_c, "at most", source_words(worst.source_id)),
         why=f"Sensor fallen off, switch fused, set point mistyped: {worst.place} comes nearest to its limit, or passes "
         f"it.{late}{advice}",
+        band=band,
     )
-    if switch_of(build) == "relay":
-        yield _contacts(build)
+    yield not_fine(made, control.untold)
 
 
 def _contacts(build):

@@ -16,6 +16,8 @@ from ..heat.holes import designs_in, narrow_of
 from ..heat.part import HeatPart
 from ..parts import NAN, as_floats
 
+MOST_YEARS = 100.0  # more is not told
+
 
 @dataclass(frozen=True)
 class HandlePart:
@@ -24,7 +26,8 @@ class HandlePart:
     finger_c: tube where a finger slips to, 10 mm before the handle. extra_m: extra tube that all holes are worth.
     net_share, stiffness: strength and stiffness left (1: no holes). web_pa: in the webs, yield_pa: of the tube there,
     low end. web_m: least metal between holes. weaken_s: until the wood at the tube is a tenth weaker. dry: moisture
-    that the wood beside the tube comes to. closing_m: what the bore closes by, tangential, and its share.
+    that the wood beside the tube comes to. closing_m: what the bore closes by, tangential, and its share. wood_years:
+    weaken_s at the sheet's hours a year, 100 at most.
     """
 
     entry_c: float
@@ -41,6 +44,7 @@ class HandlePart:
     dry: float
     closing_m: float
     closing: float
+    wood_years: float
 
 
 def work_handle(build: Build, heat: HeatPart | None) -> HandlePart | None:
@@ -55,10 +59,11 @@ def work_handle(build: Build, heat: HeatPart | None) -> HandlePart | None:
     holes = _holes(build, handle, heat)
     wood = handle.material is not None and np.any(np.isfinite(heat.bore_c))
     weaken = 3600 * hours_to_weaken(heat.entry_c) if wood else NAN
-    dry, closing_m, closing = _drying(build, handle, heat) if wood else (NAN, NAN, NAN)
-    return as_floats(
-        HandlePart(heat.entry_c, heat.bore_c, heat.grip_c, heat.finger_c, *holes, weaken, dry, closing_m, closing)
-    )
+    drying = _drying(build, handle, heat) if wood else (NAN, NAN, NAN)
+    yearly, years = build.use.hours_per_year, NAN
+    if yearly is not None and np.all(np.asarray(yearly) > 0):
+        years = np.minimum(weaken / 3600 / yearly, MOST_YEARS)
+    return as_floats(HandlePart(heat.entry_c, heat.bore_c, heat.grip_c, heat.finger_c, *holes, weaken, *drying, years))
 
 
 def _drying(build, handle, heat):

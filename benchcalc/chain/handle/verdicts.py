@@ -10,7 +10,6 @@ from ..verdict import Limit, judge, unknown
 HELD_S = 600.0  # a handle counts as held for ten minutes on end
 SLIP_S = 1.0  # a finger that slips onto the tube lets go within a second
 YEARS = 1.0  # wood that is a tenth weaker sooner than this is used up
-MOST_YEARS = 100.0  # more is not told
 
 
 def wood_checks(heat, bands):
@@ -77,7 +76,7 @@ def handle_checks(build, heat, handle, bands):
             band=bands.get("handle.finger_c"),
         )
     )
-    made += _holes(build, handle, bands) + _wood_in_time(build, handle)
+    made += _holes(build, handle, bands) + _wood_in_time(build, handle, bands)
     return made
 
 
@@ -115,7 +114,7 @@ def _holes(build, handle, bands):
     return made
 
 
-def _wood_in_time(build, handle):
+def _wood_in_time(build, handle, bands):
     made, what = [], "years until the wood is a tenth weaker"
     if np.all(np.isnan(handle.weaken_s)):
         return []
@@ -127,12 +126,13 @@ def _wood_in_time(build, handle):
             judge(
                 what,
                 "wood_years",
-                np.minimum(handle.weaken_s / 3600 / build.use.hours_per_year, MOST_YEARS),
+                handle.wood_years,
                 Limit(YEARS, "at least", source_words(limit["source_id"]), advice=True),
                 why=(
                     "Look at the bore after the first ten hours and then every year: a dark ring or a smell of "
                     "smoke means it is charring, whatever a number says."
                 ),
+                band=bands.get("handle.wood_years"),
             )
         )
     if not np.all(np.isnan(handle.closing)):
@@ -157,4 +157,4 @@ def inspect_after_h(handle):
     handle: HandlePart (floats).
     Returns h: a quarter of the time in which the wood at the tube loses a tenth of its strength, ten hours at first.
     """
-    return float(np.clip(handle.weaken_s / 3600 / 4, 1.0, 10.0))
+    return float(min(handle.weaken_s / 3600 / 4, 10.0))

@@ -1,5 +1,6 @@
 """The tool in time: warming up, cooling down, the power for a temperature, left on and forgotten."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -7,7 +8,6 @@ import numpy as np
 from ...basics.fault import closest, fault
 from ...basics.names import say
 from ...basics.tables import rows, source_words
-from ...materials.alloys import alloy_value
 from ...sheet.build import Build
 from ...sheet.change import change
 from ...sheet.roles import ids_by_role, part_with_role
@@ -15,13 +15,13 @@ from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ...thermal.tool.model import model_of
 from ..supply.link import SupplyPart, work_supply
-from ..verdict import Limit, judge, unknown
+from ..verdict import Limit, judge, not_fine, unknown
 from ..wire.coil import CoilPart, work_coil
 from ..wire.link import WirePart, work_wire
+from .limits import ITSELF, places_of, worst_of
 from .link import work_heat
 from .part import HeatPart
 from .places import entry_of, read_heat
-from .solid_verdicts import solid_places
 from .tool_of import tool_of
 from .verdicts import job_row
 
@@ -187,17 +187,19 @@ def power_for(
     return float(brentq(off, 1e-6, high, xtol=1e-3))
 
 
-def forgotten(build: Build, supply: SupplyPart | None, wire: WirePart | None, coil: CoilPart | None) -> tuple:
+def forgotten(
+    build: Build, supply: SupplyPart | None, wire: WirePart | None, coil: CoilPart | None, bands: Mapping | None = None
+) -> tuple:
     """Left on and forgotten: high mains, still air, no work, all night.  One verdict, the worst of its places.
 
-    build: Build (floats). supply, wire, coil: parts of the chain.
-    Returns Verdict, and the HeatPart it is judged by (None where heat cannot be worked out).
+    build: Build (floats). supply, wire, coil: parts of the chain. bands: path -> Band, as of Workings.
+    Returns Verdict, and the HeatPart it is judged by (None where heat cannot be worked out).  A place whose limit or
+    temperature nobody knows keeps it from being fine.
     """
     known = build.known
     mains = known["supply.mains"].high if "supply.mains" in known else build.supply.mains
     warm = known["room.ambient_c"].high if "room.ambient_c" in known else build.room.ambient_c
     worst = change(change(change(build, "supply.mains", mains), "room.air_speed_m_s", 0.0), "room.ambient_c", warm)
-    job = job_row(build.want.job) if build.want.job else None
     supply = work_supply(worst)
     wire = work_wire(worst, supply)
     coil = work_coil(worst, supply, wire)
@@ -212,29 +214,21 @@ def forgotten(build: Build, supply: SupplyPart | None, wire: WirePart | None, co
         tool = replace(tool, pieces=tuple(p for p in tool.pieces if not p.work))
     model = model_of(tool)
     heat = read_heat(worst, wire, coil, coil.coil_w, model, steady(model.net))
-    places = []
-    limit = alloy_value(wire.alloy, "service_limit_c") if wire.alloy else None
-    if limit is not None:
-        places.append(("the wire", heat.wire_c, limit.value, limit.source_id))
-    wood = next(r for r in rows("wood_limits") if r["key"] == "long_term_c")
-    if np.isfinite(heat.entry_c):
-        places.append(("the wood at the tube", heat.entry_c, wood["value"], wood["source_id"]))
-    if job is not None and np.isfinite(heat.work_c):
-        places.append((f"the {job['material']}", heat.work_c, job["never_c"], job["source_id"]))
-    places += solid_places(worst, heat)
+    places, untold = places_of(worst, wire, coil, heat, tip=False)
+    return _forgotten(places, untold, [p.doubt(bands or {}, warm, ITSELF) for p in places], mains), heat
+
+
+def _forgotten(places, untold, doubts, mains):
+    what = "left on and forgotten"
     if not places:
-        return unknown(what, "temp_c", why="No limit is known for any of its places."), heat
-    name, value, limit_c, source = min(places, key=lambda p: (p[2] - p[1]) / p[2])
-    return judge(
-        what,
-        "temp_c",
-        value,
-        Limit(limit_c, "at most", source_words(source)),
-        why=(
-            f"All night at {say('mains', mains)} of today's volts, still air, a warm room: "
-            f"{name} comes nearest to its limit. Never leave it on; a cut-out belongs in it."
-        ),
-    ), heat
+        return unknown(what, "temp_c", why="No limit is known for any of its places.")
+    place, band = worst_of(places, doubts)
+    why = (
+        f"All night at {say('mains', mains)} of today's volts, still air, a warm room: "
+        f"{place.word} comes nearest to its limit. Never leave it on; a cut-out belongs in it."
+    )
+    limit = Limit(place.limit_c, "at most", source_words(place.source_id))
+    return not_fine(judge(what, "temp_c", place.value_c, limit, why=why, band=band), untold)
 
 
 def time_for_job(build: Build, wire: WirePart, coil: CoilPart, heat: HeatPart) -> tuple[float, float, str]:

@@ -15,7 +15,7 @@ def _forgotten(build, parts, bands):
     heat = parts["heat"]
     if heat is None or heat.model is None:
         return []
-    return [forgotten(build, parts["supply"], parts["wire"], parts["coil"])[0]]
+    return [forgotten(build, parts["supply"], parts["wire"], parts["coil"], bands)[0]]
 
 
 HEAT = Link(

@@ -33,7 +33,7 @@ def solid_checks(build, heat, bands):
     """
     made = []
     for id, material, hottest_c in solid_parts(build, heat):
-        what, found = f"{material.name}, the {id}", _limit(material)
+        what, found = f"{material.name}, the {id}", solid_limit(material)
         if found is None:
             made.append(unknown(what, "hottest_c", why="The tables hold no temperature that this material stands."))
             continue
@@ -42,16 +42,6 @@ def solid_checks(build, heat, bands):
         limit = Limit(limit_c, "at most", source)
         made.append(judge(what, "hottest_c", hottest_c, limit, why=why, band=bands.get(f"{HOTTEST}{id}")))
     return made
-
-
-def solid_places(build, heat):
-    """The same parts for a look at the worst place of a tool.
-
-    build: Build. heat: HeatPart (floats).
-    Returns list of (name in words, degC, limit in degC, source's id), of the parts whose limit is known.
-    """
-    found = [(id, hottest_c, _limit(material)) for id, material, hottest_c in solid_parts(build, heat)]
-    return [(f"the {id}", hottest_c, *limit[:2]) for id, hottest_c, limit in found if limit is not None]
 
 
 def solid_parts(build, heat):
@@ -72,8 +62,12 @@ def solid_parts(build, heat):
     return found
 
 
-def _limit(material):
-    """(degC, source's id, from memory, why) of the lowest limit of a material, None where the tables hold none."""
+def solid_limit(material):
+    """The lowest limit of a material that is no metal.
+
+    material: Solid.
+    Returns (degC, source's id, whether from memory, why), None where the tables hold none.
+    """
     found = []
     if material.family == "wood":
         row = one("wood_limits", "key", "long_term_c")

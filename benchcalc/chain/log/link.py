@@ -123,7 +123,7 @@ def work_log(coil, log, *, until_s=None, at=None, steps=None, cooling=False, qui
     shape = found.shape
     said_w = None if at is None else at.power_w
     watts = full_w if full_w is not None else said_w if said_w is not None else coil.coil_w if coil is not None else NAN
-    heated = np.isfinite(watts) and not cooling
+    heated = watts > 0 and not cooling  # nan is not
     resistance = thermal_resistance(shape.rise_k, watts) if heated else NAN
     mean_s = shape.dead_s + shape.weight * shape.slow_s + (1 - shape.weight) * shape.fast_s
     metal = (

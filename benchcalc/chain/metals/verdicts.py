@@ -32,8 +32,8 @@ def metal_checks(build, metals, bands):
         made += limit_checks(id, metal, hottest, band, build.degrees)
     made += (
         [_fit(f) for f in metals.fits]
-        + [_thread(metals, j) for j in metals.joints if j.made.startswith(THREADS)]
-        + [made for j in metals.joints if j.made.startswith(LOADED) for made in _under_load(metals, j)]
+        + [_thread(metals, j, bands) for j in metals.joints if j.made.startswith(THREADS)]
+        + [made for j in metals.joints if j.made.startswith(LOADED) for made in _under_load(metals, j, bands)]
         + [j for j in [_worst_joint(metals)] if j is not None]
     )
     return made
@@ -146,7 +146,7 @@ def _fit(fit):
     )
 
 
-def _thread(metals, joint):
+def _thread(metals, joint, bands):
     """Whether a thread, or a set screw's, will seize."""
     families = {family_of(m) for i, m in zip(metals.ids, metals.metals) if i in (joint.first, joint.second)}
     galls = " Stainless in stainless galls even cold." if families == {"stainless steel"} else ""
@@ -159,10 +159,20 @@ def _thread(metals, joint):
             "Above this a steel thread scales and sticks; graphite or copper paste, and a turn while warm, keep it "
             "free." + galls
         ),
+        band=_at_joint(metals, joint, bands),
     )
 
 
-def _under_load(metals, joint):
+def _at_joint(metals, joint, bands):
+    """Band of a joint's hotter side: it moves with the hottest place of the hotter part."""
+    band = bands.get(joint.first)
+    if band is None:
+        return None
+    off = joint.hot_c - metals.hottest_c[metals.ids.index(joint.first)]
+    return Band(joint.hot_c, band.low + off, band.high + off)
+
+
+def _under_load(metals, joint, bands):
     """Whether a thread or press fit lasts in a metal whose limit under load lies below that of an unstressed part."""
     for id, metal in zip(metals.ids, metals.metals):
         found = metal_value(metal, "loaded_limit_c")
@@ -178,6 +188,7 @@ def _under_load(metals, joint):
                 f"{_capital(metal_name(metal).split(',')[0])} creeps under load above this{note}: a thread loosens, "
                 "a press fit lets go. An unstressed tip goes further; tighten it cold now and then, or pin it."
             ),
+            band=_at_joint(metals, joint, bands),
         )
 
 

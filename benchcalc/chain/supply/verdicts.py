@@ -30,20 +30,14 @@ def _supply(build, supply, wire, bands):
         )
     if supply.quality is not None and supply.quality.straight is not None:
         yield _straight(build, supply)
-    if (
-        wire is not None
-        and not np.ndim(wire.wanted_w)
-        and np.isfinite(wire.wanted_w)
-        and not np.ndim(wire.most_in_coil_w)
-        and np.isfinite(wire.most_in_coil_w)
-    ):
+    if wire is not None and not np.all(np.isnan(wire.wanted_w)) and not np.all(np.isnan(wire.most_in_coil_w)):
         yield judge(
             "wanted power",
             "load_w",
             wire.wanted_w,
             Limit(wire.most_in_coil_w, "at most", "maximum power transfer; " + OWN_SHEET),
             why=(
-                f"The most this supply can put into any coil is {wire.most_in_coil_w:.3g} W, tails and all; "
+                f"The most this supply can put into any coil is {np.max(wire.most_in_coil_w):.3g} W, tails and all; "
                 "near that, as much heat is made inside the supply."
             ),
         )

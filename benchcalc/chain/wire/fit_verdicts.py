@@ -85,7 +85,7 @@ def _within(part, on):
     if on.inner_m is None:
         return False
     if part.outer_m is None:
-        return np.any(part.inner_m < on.inner_m)
+        return np.all(part.inner_m < on.inner_m)
     middle_m = on.inner_m if on.outer_m is None else (on.inner_m + on.outer_m) / 2
     return np.all(np.asarray(part.outer_m) <= middle_m)
 

@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...basics.names import say
-from ...studies.holding import after_rule, cut_out, rule_of
+from ...studies.holding import after_rule, cut_out, harm_possible, rule_of
 from ..page.table import table
 
 MISTYPED = 1.8  # a set point of degrees F typed where degrees C are meant, and the like
@@ -104,7 +104,10 @@ def stops(build, found):
     if early:
         words = f"none can spare {', '.join(early)}: use passes that limit already"
         rows.append((where, words, "mend that first, on the page of that part"))
-    if found.control.failing_c is None:
+    if found.control.untold:
+        words = "nobody knows the limit or the temperature of " + ", ".join(found.control.untold)
+        rows.append((where, words, "no rating can be trusted before that is known"))
+    if not harm_possible(build, found):
         words = "no other limit on this sheet is passed in two hours of it"
         rows.append((where, words, "still never alone: skin, paper and flux have limits too"))
     elif best is None:

@@ -12,7 +12,7 @@ from ...chain.verdict import unknown
 from ...chain.workings import chain
 from ...sheet.build import Build, Control
 from ...sheet.defaults import fill
-from ...studies.holding import holding
+from ...studies.holding import holding, own_doubt
 from ...thermal.control.law import ON_OFF
 from ..page.lesson import Words
 from ..panel.panel import Kept, panel
@@ -69,7 +69,7 @@ def held_verdicts(found, build, extra):
     """Verdicts on the held tool.  found: HeldTool. build: Build. extra: None."""
     if found.control is None or found.refused and found.control.standing is None:
         return [unknown("held temperature", "held_c", why=found.refused)]
-    return control_checks(build, found.control, found.parts[3])
+    return control_checks(build, found.control, found.parts[3], own_doubt(build))
 
 
 def held_sliders(build):

@@ -7,11 +7,13 @@ import numpy as np
 from ...basics.names import say
 from ...chain.bench.link import rise_of
 from ...chain.control.link import line_of
+from ...chain.heat.link import work_heat
 from ...chain.heat.places import excess_of, read_heat
 from ...heater.box import vented_rise
 from ...heater.power import phase_share, relay_life
 from ...heater.soak import class_limit, rise_at_load
-from ...heater.ways_down import BRICK_V, brick_steps, full_watts, way_rows, ways_down
+from ...heater.supply import TRIPS
+from ...heater.ways_down import BRICK_V, brick_steps, full_watts, trips, way_rows, ways_down
 from ...sheet.defaults import default
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
@@ -28,10 +30,23 @@ def at_share(build, parts, share):
     build: Build. parts: (supply, wire, coil, heat) of the chain (floats). share: above 0.
     Returns (HeatPart, minutes until what is held is within 5 K of its end).
     """
+    return at_watts(build, parts, share * parts[2].coil_w)
+
+
+def at_watts(build, parts, watts):
+    """The tool settled at some watts in its coil.
+
+    build: Build. parts: (supply, wire, coil, heat) of the chain (floats). watts: above 0.
+    Returns as at_share.
+    """
     _, wire, coil, heat = parts
-    model = heat.model
-    net = replace(model.net, power_w=model.net.power_w * share)
-    end = read_heat(build, wire, coil, coil.coil_w * share, model, steady(net))
+    if coil.coil_w > 0:
+        model = heat.model
+        net = replace(model.net, power_w=model.net.power_w * watts / coil.coil_w)
+        end = read_heat(build, wire, coil, watts, model, steady(net))
+    else:  # its supply trips at full power
+        end = work_heat(build, wire, coil, watts)
+        model, net = end.model, end.model.net
     time_s = np.linspace(0.0, WARM_S, 1441)
     temps = warm_up(net, WARM_S, accounted=False).at(time_s)
     role = next((r for r in ("work", "tip") if any(p.role == r for p in model.tool.pieces)), None)
@@ -52,7 +67,12 @@ def half_power(build, found, share=0.5):
     supply, wire, coil, heat = parts
     line, swing = line_of(supply, wire, coil), 0.0 if found.sheath is None else found.sheath.ripple_k / 2
     full_w, full_a = full_watts(line)
-    rows = [_half_row(build, parts, ("full power", "nothing in the way", full_w, full_w, full_a, 0.0), done)]
+    why = trips(line)
+    rows = [
+        ("full power", why, *["–"] * 8)
+        if why
+        else _half_row(build, parts, ("full power", "nothing in the way", full_w, full_w, full_a, 0.0), done)
+    ]
     for w in ways_down(line, share):
         if w.why_not:
             rows.append((w.key, w.why_not, *["–"] * 8))
@@ -72,16 +92,18 @@ def half_power(build, found, share=0.5):
         "supply's winding",
     )
     word = "what is melted" if np.isfinite(heat.work_c) else "tip"
-    return table((*head[:4], word, *head[5:]), rows, f"wanted: {share:.0%} of {say('coil_w', full_w)}")
+    caption = f"wanted: {share:.0%} of {say('coil_w', full_w)}"
+    if supply.kind in (*TRIPS, "battery") and supply.limit_a is None:
+        caption += "; no limit on the sheet: whether this supply starts on the cold wire at all is not known"
+    return table((*head[:4], word, *head[5:]), rows, caption)
 
 
 def _half_row(build, parts, told, done):
     name, setting, watts, on_w, amps, swing_k = told
     _, wire, coil, _ = parts
-    way, share = {"degrees": build.degrees}, watts / coil.coil_w
-    key = round(share, 6)
+    way, key = {"degrees": build.degrees}, round(watts, 6)
     if key not in done:
-        done[key] = at_share(build, parts, share)
+        done[key] = at_watts(build, parts, watts)
     end, minutes = done[key]
     place = end.work_c if np.isfinite(end.work_c) else end.tip_c
     pulse = end.sheath_c + swing_k + excess_of(build, wire, coil, on_w)

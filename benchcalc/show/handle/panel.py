@@ -59,7 +59,7 @@ def handle_bands(build):
     if nominal is None:
         return {}
     many = handle_links(drawn_builds(build, None, wire))[4]
-    keys = ("entry_c", "grip_c", "finger_c", "web_pa")
+    keys = ("entry_c", "grip_c", "finger_c", "web_pa", "wood_years")
     found = {
         k: band_of(getattr(nominal, k), np.broadcast_to(getattr(many, k), SAMPLES))
         for k in keys

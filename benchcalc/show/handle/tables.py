@@ -15,6 +15,7 @@ from ...studies.remedies import advice, remedies
 from ...thermal.holes import closed_form as hb
 from ...thermal.holes.pattern import refuse_bad_pattern
 from ...thermal.holes.solved_wall import solved_extra
+from ..insulation.tables import hours_words
 from ..page.table import say_state, table
 from .numbers import whole_heat
 from .panel import handle_links, with_holes
@@ -184,8 +185,8 @@ def wood(build, handle):
         return table(("the wood", ""), [("handle", "not of wood, or its wood is not told apart: nothing to say")])
     rows = [
         ("moisture it comes to beside the tube", f"{100 * handle.dry:.1f} %" if handle.dry > 1e-3 else "next to none"),
-        ("hours at this heat until it is a tenth weaker (guess)", f"{handle.weaken_s / 3600:.3g}"),
-        ("look into the bore again after, hours", f"{inspect_after_h(handle):.2g}"),
+        ("time at this heat until it is a tenth weaker (guess)", hours_words(handle.weaken_s)),
+        ("look into the bore again after", hours_words(3600 * inspect_after_h(handle))),
     ]
     yearly = build.use.hours_per_year
     if yearly:

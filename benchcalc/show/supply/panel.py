@@ -4,12 +4,13 @@ from dataclasses import replace
 
 import numpy as np
 
+from ...basics.band import band_of
 from ...basics.names import said_number, say
 from ...basics.tables import one
 from ...chain.bench.load_at import work_load
 from ...chain.bench.load_verdicts import load_checks
 from ...chain.supply.link import most_open_v, work_supply
-from ...chain.workings import SAMPLES, SEED, band_of, band_text, links
+from ...chain.workings import SAMPLES, SEED, band_text, links
 from ...heater import supply as s
 from ...heater.battery import run_time
 from ...sheet.build import Build

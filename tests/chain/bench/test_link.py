@@ -10,7 +10,7 @@ WIRE = (
     '[[wire]]\nid = "w"\nalloy = "cuni-44"\ngauge = "30 SWG"\n'
     '[coil]\nwire = "w"\nlength = "1 m"\nwire_temperature = "200 degC"\n'
 )
-SOAK = '[soak]\ncold_ohm = 58.0\ncold_room = "20 degC"\nend_room = "22 degC"\n'
+SOAK = '[soak]\ncold_ohm = 58.0\ncold_room = "20 degC"\nend_room = "22 degC"\namps = 2.0\n'
 
 
 def hours(*rows):
@@ -73,9 +73,25 @@ def test_a_short_soak_says_so_and_a_long_one_leads_further():
     assert short.bench.reached < 0.5 and "too short" in by_short["winding, where the hours lead"].why
 
 
-def test_more_current_than_in_the_test_is_said():
-    _, by = bench(WIRE + SOAK + "amps = 0.1\n" + cooling((0, 70.0)))
-    assert "Test again" in by["winding after hours of load"].why
+HOURS = "winding after hours of load"
+
+
+@pytest.mark.parametrize("amps, says", [("amps = 0.1\n", "Test again"), ("", "no amps")])
+def test_a_soak_with_too_few_amps_or_none_told_is_not_known(amps, says):
+    test = WIRE + SOAK.replace("amps = 2.0\n", amps)
+    _, by = bench(test + hours((1, 66.0), (2, 69.0), (3, 69.8), (4, 70.0)))
+    for what in (HOURS, "winding, where the hours lead"):
+        assert by[what].state == "not known" and says in by[what].why
+    _, by = bench(test + cooling((0, 90.0)))
+    assert by[HOURS].state == "over" and says in by[HOURS].why  # too hot at any amps stays too hot
+
+
+def test_the_most_that_the_coil_may_draw_counts_in_the_winding():
+    """Copper's heat goes with the square of the current: high mains over the amps of the test."""
+    out, by = bench(WIRE + SOAK.replace("2.0", "1.75") + cooling((0, 70.0)))
+    band, used = by[HOURS].band, out.bands["bench.winding_a"]
+    assert used.nominal < 1.05 * 1.75 < used.high
+    assert band.high - 22 == pytest.approx((out.bands["bench.winding_c"].high - 22) * (used.high / 1.75) ** 2)
 
 
 def test_no_soak_is_not_known_and_another_kind_is_not_judged_by_it():

@@ -10,7 +10,7 @@ from benchcalc.chain.control.link import doubt_of, set_point, work_control
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.workings import chain
 from benchcalc.materials.sensors import tolerance
-from benchcalc.studies.holding import cut_out, holding, rule_of, touched, tuning_of
+from benchcalc.studies.holding import cut_out, harm_possible, holding, rule_of, touched, tuning_of
 
 IRON = bc.load_chosen("foil_iron")
 TEXT = Path(IRON.file).read_text(encoding="utf-8")
@@ -69,7 +69,7 @@ def test_no_rating_fits_where_use_comes_too_near_to_harm(iron):
     """The iron that is soldered with, held as hot as its flux stands: fewer watts are the answer, not a link."""
     job = bc.change(IRON, "want.job", "soldering, Sn60Pb40")
     found = holding(job)
-    assert found.control.failing_c is not None and cut_out(job, found) is None
+    assert harm_possible(job, found) and cut_out(job, found) is None
 
 
 def test_out_of_reach_says_the_most_and_is_never_fine():

@@ -138,6 +138,16 @@ def test_a_thin_long_cable_is_over_in_volts_and_amps():
     assert by["current in the cable"].state == "over" and by["volts lost in the cable, as a share"].state == "over"
 
 
+@pytest.mark.parametrize("section, state", [("0.75 mm2", "fine"), ("0.5 mm2", "not known"), ("0.4 mm2", "over")])
+def test_a_cable_whose_length_nobody_wrote_is_still_judged_by_its_section(section, state):
+    """The same table: 0.75 mm2 serves any length, 0.5 mm2 short cords alone, less serves none."""
+    text = bc.chosen("insert_press").read_text(encoding="utf-8")
+    cable = f'[supply.cable]\nsection = "{section}"\n[soak]'
+    by = judged(bc.read(text.replace("[soak]", cable, 1)))[1]
+    assert by["current in the cable"].state == state
+    assert "volts lost in the cable, as a share" not in by
+
+
 def test_tails_of_single_wire_make_the_joint_hotter_than_doubled_ones(press):
     rows = {r[0]: r for r in leads_rows.other_tails(press, bc.work_out(press, samples=0)).rows}
     joint = [float(rows[w][4].split()[0]) for w in ("own wire, single", "own wire, doubled", "own wire, trebled")]

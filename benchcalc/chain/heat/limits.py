@@ -1,0 +1,174 @@
+"""What must not get too hot on a whole tool: every place with its limit, and those of which nobody knows."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.band import Band, band_of
+from ...basics.tables import one
+from ...materials.alloys import alloy_value
+from ...materials.bulk import solid, solid_key
+from ...materials.metals import metal_value
+from ...sheet.roles import part_with_role
+from ..insulation.link import work_insulation
+from .solid_verdicts import HOTTEST, solid_limit, solid_parts
+from .verdicts import job_row
+
+AT_MAINS = "heat.at_mains."  # path of a band with the doubt of the mains taken off, the place behind
+ITSELF = "heat.itself."  # the same with that of the room and its draught taken off too
+PLACES = ("wire_c", "entry_c", "tip_c", "work_c", "tails_c")
+
+
+@dataclass(frozen=True)
+class Place:
+    """A place with a limit.  word: in words. name: of the watched place or part whose curve it follows. key: of its
+    band, behind AT_MAINS or ITSELF. value_c, limit_c: degC. source_id: of the limit."""
+
+    word: str
+    name: str
+    key: str
+    value_c: float
+    limit_c: float
+    source_id: str
+
+    def doubt(self, bands, room_c, before=AT_MAINS):
+        """Band of it.  bands: path -> Band. room_c: degC there. before: AT_MAINS or ITSELF.
+
+        Returns Band, None where no samples were drawn: the own doubt of the tool at the coil's watts, grown with the
+        rise, never shrunk.
+        """
+        own = bands.get(before + self.key)
+        if own is None or not np.isfinite([own.low, own.high, own.nominal, self.value_c]).all():
+            return None
+        rise = own.nominal - room_c
+        grown = max(1.0, (self.value_c - room_c) / rise) if rise > 1.0 else 1.0
+        ends = (self.value_c + grown * (end - own.nominal) for end in (own.low, own.high))
+        return Band(self.value_c, *ends)
+
+
+def places_of(build, wire, coil, heat, tip=True):
+    """The places of a tool that have a limit, and those whose limit or temperature is not known.
+
+    build: Build (floats). wire, coil: of the chain. heat: HeatPart (floats) of the state that is looked at. tip: if
+    the tip counts where nothing is melted.
+    Returns (tuple of Place, tuple of words for what is not known).
+    """
+    found = [*_wire(wire, heat), *_wood(build, heat), *_job(build, heat, tip), *_metals(build, heat)]
+    found += [*_solids(build, heat), *_insulation(build, wire, coil, heat)]
+    known = tuple(p for p in found if p.limit_c is not None and np.isfinite([p.value_c, p.limit_c]).all())
+    return known, tuple(dict.fromkeys(p.word for p in found if p not in known))
+
+
+def _wire(wire, heat):
+    limit = alloy_value(wire.alloy, "service_limit_c") if wire.alloy else None
+    yield Place("the wire", "sheath", "wire_c", heat.wire_c, *_of(limit))
+
+
+def _of(row):
+    return (None, "") if row is None else (row.value, row.source_id)
+
+
+def _wood(build, heat):
+    handle = part_with_role(build, "handle")
+    if handle is not None and (handle.material is None or solid(handle.material).family == "wood"):
+        row = one("wood_limits", "key", "long_term_c")
+        yield Place("the wood at the tube", "entry", "entry_c", heat.entry_c, row["value"], row["source_id"])
+
+
+def _job(build, heat, tip):
+    job = job_row(build.want.job) if build.want.job else None
+    if job is None:
+        return
+    if np.isfinite(heat.work_c):
+        yield Place(f"the {job['material']}", "work", "work_c", heat.work_c, job["never_c"], job["source_id"])
+    elif tip:
+        yield Place(f"the tip, for: {job['job']}", "tip", "tip_c", heat.tip_c, job["never_c"], job["source_id"])
+
+
+def _metals(build, heat):
+    """Metals at the beginning of melting; parts without a place or a material."""
+    for part in build.part:
+        word, placed = f"the {part.id}", part.id in heat.part_ids
+        if part.role == "work":
+            continue
+        if not placed or part.material is None:
+            if part.role != "handle" or not placed:
+                yield Place(word, part.id, f"hottest.{part.id}", np.nan, None, "")
+            continue
+        if solid_key(part.material)[0] == "metals":
+            row = metal_value(part.material, "melting_low_c")
+            limit = (None, "") if row is None else (row.low, row.source_id)
+            yield Place(f"{word}, melting", part.id, f"hottest.{part.id}", heat.hottest(part.id), *limit)
+
+
+def _solids(build, heat):
+    for id, material, hottest_c in solid_parts(build, heat):
+        limit = solid_limit(material)
+        yield Place(f"the {id}", id, f"hottest.{id}", hottest_c, *((None, "") if limit is None else limit[:2]))
+
+
+def _insulation(build, wire, coil, heat):
+    part = work_insulation(build, None, wire, coil, heat)
+    if part is None:
+        return
+    for layer, hot_c in zip(part.layers, part.hot_c):
+        if layer.rating is None and layer.strength == "metal":
+            continue
+        limit = (None, "") if layer.rating is None else (layer.rating.limit_c, layer.rating.source_id)
+        word = f"the {layer.name.split(' (')[0]} {layer.between[0]} to {layer.between[1]}"
+        yield Place(word, "sheath", "wire_c", hot_c, *limit)
+    if part.sleeve is not None:
+        sleeve = part.sleeve
+        yield Place(
+            f"the {sleeve.name} on the tails", "sheath", "tails_c", part.tails_c, sleeve.limit_c, sleeve.source_id
+        )
+
+
+def worst_of(places, doubts):
+    """The place that comes nearest to its limit, or passes it by most.
+
+    places: Places. doubts: a Band or None for each.
+    Returns (Place, Band or None): what is past its limit by its own value comes first, then the upper end counts.
+    """
+
+    def rank(pair):
+        place, band = pair
+        past = place.value_c > place.limit_c
+        top = place.value_c if past or band is None else band.high
+        return not past, (place.limit_c - top) / place.limit_c
+
+    return min(zip(places, doubts), key=rank)
+
+
+def own_bands(heat, drawn, build):
+    """Bands of the places of a tool by its own doubt, what mains, room and draught bring taken off.
+
+    heat, drawn: HeatPart of the build and of its samples, or None. build: Build of the samples.
+    Returns dict: path -> Band, those behind AT_MAINS without the mains' part, behind ITSELF without the room's too.
+    Method: least squares on a parabola in each of them; they are drawn apart from all other inputs.
+    """
+    if heat is None or drawn is None or heat.refused or drawn.refused or heat.part_ids != drawn.part_ids:
+        return {}
+    samples = {key: (getattr(heat, key), getattr(drawn, key)) for key in PLACES}
+    hottest = zip(heat.part_ids, heat.part_hottest_c, drawn.part_hottest_c)
+    samples |= {f"{HOTTEST.removeprefix('heat.')}{id}": pair for id, *pair in hottest}
+    mains = (build.supply.mains,)
+    room = (build.room.ambient_c, build.room.air_speed_m_s)
+    bands = {}
+    for before, inputs in ((AT_MAINS, mains), (ITSELF, mains + room)):
+        drawn_inputs = [x for x in inputs if np.ndim(x) and np.ptp(x) > 0]
+        for key, (nominal, many) in samples.items():
+            if np.ndim(many) == 1 and np.isfinite(many).all() and np.isfinite(nominal):
+                bands[before + key] = band_of(float(nominal), nominal + _left(many, drawn_inputs))
+    return bands
+
+
+def _left(many, inputs):
+    """What is left of samples about their middle when the part of some inputs is taken off."""
+    columns = [np.ones(many.size)]
+    for x in inputs:
+        place = 2 * (x - x.min()) / np.ptp(x) - 1
+        columns += [place, place**2]
+    design = np.column_stack(columns)
+    left = many - design @ np.linalg.lstsq(design, many, rcond=None)[0]
+    return left - np.median(left)

@@ -1,0 +1,70 @@
+"""Bands out of samples: of the numbers of a link's part, and of the margin of each verdict."""
+
+from dataclasses import fields
+
+import numpy as np
+
+from ..basics.band import Band, band_of
+from .verdict import Limit, judge
+
+JUDGED = ("fine", "tight", "over")
+
+
+def number_bands(name, one, drawn, n):
+    """The bands of the numbers of one link.
+
+    name: of the link. one, drawn: its part and the part of its samples, or None. n: number of samples.
+    Returns dict of path -> Band.
+    """
+    if one is None or drawn is None:
+        return {}
+    bands = {}
+    for f in fields(one):
+        nominal, samples = getattr(one, f.name), getattr(drawn, f.name)
+        if isinstance(nominal, float) and not isinstance(nominal, bool) and isinstance(samples, (float, np.ndarray)):
+            spread = np.broadcast_to(samples, (n,)) if np.ndim(samples) < 2 else samples
+            bands[f"{name}.{f.name}"] = band_of(nominal, spread)
+    return bands
+
+
+def margin_path(link, what):
+    """The path of a margin's band among other bands.  link, what: of the verdict."""
+    return f"margin.{link}.{what}"
+
+
+def margin_bands(verdicts, margins):
+    """The bands of the margins of verdicts, in which doubt of the limit counts as well as doubt of the value.
+
+    verdicts: (link, Verdict) pairs. margins: (link, what is judged) -> margin in each sample (n,), SI.
+    Returns dict of path -> Band, only where a margin moves; a sample that cannot be worked out counts as past all.
+    """
+    bands = {}
+    for link, v in verdicts:
+        many = margins.get((link, v.what))
+        if v.state not in JUDGED or np.ndim(v.margin) or many is None or np.ptp(many) == 0:
+            continue
+        bands[margin_path(link, v.what)] = _ends(v.margin, np.where(np.isnan(many), -np.inf, many))
+    return bands
+
+
+def _ends(nominal, many):
+    if np.isfinite(many).all():
+        return band_of(nominal, many)
+    return Band(float(nominal), *(float(np.sort(many)[int(share * (many.size - 1))]) for share in (0.05, 0.95)))
+
+
+def with_margins(verdicts, bands):
+    """Verdicts in which one without a band of its own is judged by that of its margin.
+
+    verdicts: (link, Verdict) pairs. bands: path -> Band, those of `margin_bands` among them.
+    Returns tuple of (link, Verdict).
+    """
+    return tuple((link, _by_margin(v, bands.get(margin_path(link, v.what)))) for link, v in verdicts)
+
+
+def _by_margin(v, margin):
+    if margin is None or v.band is not None or np.ndim(v.value) or v.state not in JUDGED:
+        return v
+    ends = [v.limit - m if v.sense == "at most" else v.limit + m for m in (margin.low, margin.high)]
+    band = Band(v.value, min(ends), max(ends))
+    return judge(v.what, v.key, v.value, Limit(v.limit, v.sense, v.source, v.advice), why=v.why, band=band)

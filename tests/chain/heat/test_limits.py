@@ -1,0 +1,94 @@
+"""The weakest place of a tool: doubt counts, and what nobody knows is never left out of it."""
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.basics.band import Band
+from benchcalc.chain.control.stuck import failing_state, own_cut_out
+from benchcalc.chain.heat.limits import AT_MAINS, Place, own_bands, places_of, worst_of
+from benchcalc.chain.workings import chain
+
+POT = bc.chosen("wax_pot").read_text(encoding="utf-8")
+IRON = bc.chosen("foil_iron").read_text(encoding="utf-8")
+
+
+def of(out, what):
+    return next(v for _, v in out.verdicts if v.what == what)
+
+
+@pytest.fixture(scope="module")
+def pot():
+    return bc.work_out(bc.read(POT), samples=40)
+
+
+def test_insulation_and_melting_metals_are_among_the_limits(pot):
+    words = " ".join(h.place for h in pot.control.harms)
+    assert {"wire", "paraffin-wax", "melting", "glass", "ceramic"} <= set(words.replace(",", "").split())
+
+
+def test_a_part_that_nobody_knows_keeps_the_weakest_from_being_fine():
+    """A cooler iron is fine but for a plastic ring without a place on the axis, and for a part without a material."""
+    cool = IRON.replace('power = "60 W"', 'power = "8 W"').replace('set = "350 degC"', 'set = "90 degC"')
+    ring = '[[part]]\nid = "ring"\nmaterial = "PTFE"\nouter = "14 mm"\n\n[room]'
+    for text, states in ((cool, {"fine"}), (cool.replace("[room]", ring, 1), {"not known"})):
+        build = bc.read(text)
+        build = bc.change(build, "coil.length_m", 3 * chain(build).coil.length_m)
+        out = bc.work_out(build, samples=0)
+        assert {of(out, w).state for w in ("power stuck on", "left on and forgotten")} == states
+        assert "ring" in " ".join(out.control.untold) or states == {"fine"}
+
+
+def test_the_wire_of_unknown_alloy_is_not_known(pot):
+    build = bc.read(POT)
+    wire = chain(build)[1]
+    nobody = type(wire)(**{**wire.__dict__, "alloy": None})
+    _, untold = places_of(build, nobody, pot.coil, pot.heat)
+    assert untold == ("the wire",)
+
+
+def test_power_stuck_on_and_a_forgotten_tool_carry_their_bands(pot):
+    for what in ("power stuck on", "left on and forgotten"):
+        v = of(pot, what)
+        assert v.band.low < v.value < v.band.high
+
+
+def test_the_worst_is_what_is_past_its_limit_then_what_may_come_nearest():
+    a = Place("a", "tip", "tip_c", 101.0, 100.0, "")
+    b = Place("b", "tip", "tip_c", 99.0, 100.0, "")
+    c = Place("c", "tip", "tip_c", 90.0, 100.0, "")
+    wide = Band(90.0, 60.0, 130.0)
+    assert worst_of([c, b, a], [wide, None, None])[0] is a
+    assert worst_of([b, c], [None, wide]) == (c, wide)
+
+
+def test_own_doubt_is_what_mains_leave_over():
+    """A made-up tool whose tip moves with the mains and, by 30 K at most, with something else."""
+    build = bc.read(POT)
+    heat = chain(build).heat
+    drawn = bc.sample(build, 200)
+    rng = np.random.default_rng(1)
+    other, mains = rng.uniform(-30.0, 30.0, 200), drawn.supply.mains
+    many = type(heat)(**{**heat.__dict__, "wire_c": 300.0 + 400 * (mains - 1) + 200 * (mains - 1) ** 2 + other})
+    one = type(heat)(**{**heat.__dict__, "wire_c": 300.0})
+    band = own_bands(one, many, drawn)[AT_MAINS + "wire_c"]
+    assert (band.low, band.high) == pytest.approx((273.0, 327.0), abs=2.5)
+
+
+def test_a_cut_out_must_come_before_the_earliest_that_its_limit_may_be_passed(pot):
+    """The hotter the wax may get for the same watts, the earlier its limit: the failing temperature only falls."""
+    build = bc.read(POT)
+    model, control, fails = pot.heat.model, pot.control, []
+    own = next(h for h in control.harms if "wax" in h.place)
+    for more in (0.0, 10.0, 40.0):
+        bands = {AT_MAINS + "work_c": Band(pot.heat.work_c, pot.heat.work_c - more, pot.heat.work_c + more)}
+        fails.append(own_cut_out(build, model, control, bands, 0.0).fail_c)
+        wax = failing_state(control, bands, 20.0)[list(control.standing.seat.own["work"][0])]
+        assert wax[0] < own.limit_c
+    assert fails[0] > fails[1] > fails[2]
+    assert of(pot, "the cut-out, between use and harm").margin <= control_margin(build, model, control)
+
+
+def control_margin(build, model, control):
+    plain = own_cut_out(build, model, control, {}, 0.0)
+    return min(plain.spare_low_k, plain.spare_high_k)
