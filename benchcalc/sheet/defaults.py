@@ -13,7 +13,7 @@ from ..materials.gauges import diameter_of
 from .build import Known
 from .build_control import switch_of
 from .hole_defaults import fill_breaks
-from .sizes import fill_sizes
+from .sizes import fill_sizes, join_places
 
 WARM_AFTER_S = 1800.0  # a reading taken after half an hour of load counts as warm
 
@@ -39,6 +39,7 @@ def fill(build):
     room = _assume(build.room, "ambient_c", "room", known)
     room = _assume(room, "air_speed_m_s", "room", known)
     fill_sizes(build, known)
+    join_places(build, known)
     coil, heat = _fill_coil(build.coil, known), _fill_heat(build, known)
     control, sensor = _fill_control(build, known)
     use = _assume(build.use, "side_load_n", "use", known) if build.heat_break else build.use

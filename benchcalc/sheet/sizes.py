@@ -1,4 +1,4 @@
-"""How well typed sizes are known: a diameter or a thickness with no +- is what a caliper reads."""
+"""How well typed sizes are known: a size with no +- is what a caliper reads; places that coincide are one place."""
 
 from dataclasses import replace
 
@@ -29,6 +29,39 @@ def fill_sizes(build, known):
     for i, layer in enumerate(build.layer):
         if isinstance(layer.thickness_m, float):
             _widen(known, f"layer.{i}.thickness_m", layer.thickness_m, min(half_m, ROOM * layer.thickness_m), "")
+
+
+SAME_M = 1e-6  # places nearer than this are one place
+
+
+def join_places(build, known):
+    """Places along the axis that coincide on the sheet are one place, and move together by the widest of their doubts.
+
+    build: Build. known: dict of path -> Known, changed.  Where one part ends the next begins, and a joint with them: a
+    doubt typed at one of them is that of the seam.
+    """
+    places = {}
+    for section, things in (("part", build.part), ("joint", build.joint), ("heat_break", build.heat_break)):
+        for i, thing in enumerate(things):
+            for field in ("from_m", "to_m"):
+                places[f"{section}.{getattr(thing, 'id', '') or i}.{field}"] = getattr(thing, field, None)
+    if build.coil is not None:
+        places |= {"coil.from_m": build.coil.from_m, "coil.to_m": build.coil.to_m}
+    places["lead_out.joint_at_m"] = build.lead_out.joint_at_m
+    places = {path: at for path, at in places.items() if isinstance(at, float)}
+    while places:
+        at = next(iter(places.values()))
+        seam = [path for path, other in places.items() if abs(other - at) <= SAME_M]
+        places = {path: other for path, other in places.items() if path not in seam}
+        typed = [known[path] for path in seam if path in known and known[path].low < known[path].high]
+        if len(seam) < 2 or not typed:
+            continue
+        wide = max(typed, key=lambda k: k.high - k.low)
+        for path in seam:
+            own = known.get(path, wide)
+            known[path] = replace(
+                own, low=wide.low, high=wide.high, spread=wide.spread, group=f"place {at:.9g}", share=1.0
+            )
 
 
 def _widen(known, path, size_m, half_m, group):

@@ -11,7 +11,6 @@ import numpy as np
 from ..basics.band import CENTRAL_PERCENT, Band, band_of
 from ..basics.fault import fault
 from ..chain.heat.in_time import HOUR_S, Warming, places_in_time, time_to, warming
-from ..chain.heat.link import work_heat
 from ..chain.workings import SAMPLES, SEED, chain, drawn_builds
 from ..sheet.roles import part_with_role
 from ..thermal.network.many_in_time import warm_up_many
@@ -90,10 +89,10 @@ def spread_in_time(build, workings, *, designs=DESIGNS, until_s=LONGEST_S):
     coarse = warm_up_many(net, until_s)
     tube = _tube(model, heat.temps_c)
     read = _read(model, coarse.time_s, coarse.temps_c[:, 0], heat.excess_k, tube)
-    _, wire, coil, many, _ = chain(drawn)
+    many = chain(drawn).heat
     if many is None or many.refused:
         raise fault("heat in time", "", "has samples that cannot be worked out.", many.refused if many else "")
-    marched = [_marched(*one, until_s, net.contents, tube) for one in _groups(drawn, wire, coil, many)]
+    marched = [_marched(*one, until_s, net.contents, tube) for one in _groups(many)]
     moved, ends = ({k: np.concatenate([m[i][k] for m in marched], axis=-1) for k in read} for i in (0, 1))
     off = {k: moved[k] - read[k][..., None] for k in read}
     settled = {k: v[0] for k, v in _read(model, np.ones(1), heat.temps_c[None], heat.excess_k, tube).items()}
@@ -131,20 +130,13 @@ def _first(thing, n):
     return thing
 
 
-def _groups(build, wire, coil, heat):
-    """Designs that share a structure: all of them, or each alone where they do not.
+def _groups(heat):
+    """Designs that share a structure: all of them, or group by group.
 
     Yields (model, settled temperatures (designs, nodes), excess (designs,)).
     """
-    if heat.model is not None:
-        yield heat.model, heat.temps_c, heat.excess_k
-        return
-    from ..chain.heat.link import nth
-
-    for i in range(len(heat.wire_c)):
-        one = work_heat(*(nth(thing, i) for thing in (build, wire, coil)))
-        if one is not None and one.model is not None:
-            yield one.model, one.temps_c, one.excess_k
+    for _, some in heat.groups or ((None, heat),):
+        yield some.model, some.temps_c, some.excess_k
 
 
 def _marched(model, settled_c, excess_k, until_s, contents, tube):

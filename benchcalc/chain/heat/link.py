@@ -10,7 +10,7 @@ from ...sheet.build import Build
 from ...thermal.network.steady import steady
 from ...thermal.surfaces.bare_wire import Surroundings
 from ...thermal.surfaces.stretched_wire import stretched_wire
-from ...thermal.tool.model import model_of
+from ...thermal.tool.model import model_of, orders_of
 from ...thermal.tool.parts import designs_of
 from ..parts import NAN, as_floats
 from ..wire.coil import CoilPart
@@ -50,7 +50,7 @@ def work_heat(
         model = model_of(tool)
         found = steady(model.net)
     except Fault as told:
-        return _one_by_one(build, wire, coil, power, designs) if designs > 1 else refused_heat(str(told))
+        return _in_groups(build, wire, coil, power, designs) if designs > 1 else refused_heat(str(told))
     return read_heat(build, wire, coil, power, model, found)
 
 
@@ -72,28 +72,56 @@ def _bare(build, wire, coil, power_w):
     return as_floats(HeatPart(NAN, hottest, hottest, 0.0 * hottest, NAN, NAN, NAN, NAN, NAN, (), (), None, None))
 
 
-def _one_by_one(build, wire, coil, power_w, designs):
-    """Designs that do not share one structure, each on its own; nan where one cannot be."""
-    singles = []
-    for i in range(designs):
-        pick = [nth(t, i) for t in (build, wire, coil)]
-        singles.append(work_heat(*pick, nth(power_w, i)))
-    columns = {
-        f.name: np.array([getattr(h, f.name) for h in singles])
-        for f in fields(HeatPart)
-        if isinstance(getattr(singles[0], f.name), float)
-    }
-    ids = next((h.part_ids for h in singles if h.part_ids), ())
-    hottest = tuple(np.array([h.hottest(p) if h.part_ids else NAN for h in singles]) for p in ids)
-    return HeatPart(**columns, part_ids=ids, part_hottest_c=hottest, model=None, temps_c=None, refused="")
+def _in_groups(build, wire, coil, power_w, designs):
+    """Designs whose places lie in different orders, group by group; nan where one cannot be."""
+    found = list(_groups_of(build, wire, coil, power_w, designs))
+    ids = next((h.part_ids for _, h in found if h is not None and h.part_ids), ())
+
+    def joined(of):
+        whole = np.full(designs, NAN)
+        for numbers, heat in found:
+            whole[numbers] = NAN if heat is None else of(heat)
+        return whole
+
+    like = refused_heat("")
+    names = [f.name for f in fields(HeatPart) if isinstance(getattr(like, f.name), float)]
+    columns = {name: joined(lambda h, name=name: getattr(h, name)) for name in names}
+    hottest = tuple(joined(lambda h, p=p: h.hottest(p) if h.part_ids else NAN) for p in ids)
+    groups = []
+    for numbers, heat in found:
+        if heat is not None and heat.model is not None:
+            groups.append((numbers, heat))
+        groups += [] if heat is None else [(numbers[inner], one) for inner, one in heat.groups]
+    return HeatPart(
+        **columns, part_ids=ids, part_hottest_c=hottest, model=None, temps_c=None, refused="", groups=tuple(groups)
+    )
+
+
+def _groups_of(build, wire, coil, power_w, designs):
+    """Yields (numbers of the designs (k,), HeatPart of them or None): all whose places have one order along the axis
+    at a time; where even those cannot be worked out side by side, each alone.
+    """
+    try:
+        tool = tool_of(build, wire, coil, power_w)
+        labels = np.arange(designs) if tool is None else orders_of(tool, designs)
+    except Fault:
+        labels = np.arange(designs)
+    if labels.max() == 0:
+        labels = np.arange(designs)
+    for label in range(labels.max() + 1):
+        numbers = np.flatnonzero(labels == label)
+        pick = numbers if numbers.size > 1 else int(numbers[0])
+        yield numbers, work_heat(*(nth(t, pick) for t in (build, wire, coil, power_w)))
 
 
 def nth(thing, i):
-    """One design out of many: every array in a dataclass, tuple or value replaced by its entry.
+    """One design out of many, or several: every array in a dataclass, tuple or value replaced by its entries.
 
-    thing: dataclass, tuple, array or plain value. i: number of the design.
+    thing: dataclass, tuple, array or plain value. i: number of the design, or numbers (k,).
     """
     if isinstance(thing, np.ndarray):
+        if np.ndim(i) and thing.ndim:
+            return thing[i]
         return thing[i].item() if thing.ndim else thing.item()
     if isinstance(thing, tuple):
         return tuple(nth(t, i) for t in thing)

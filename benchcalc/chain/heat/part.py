@@ -13,7 +13,8 @@ class HeatPart:
     for pictures.  refused: why nothing was worked out, or "". beyond: materials that are hotter or colder
     than their conductivity table, whose end value was held. tails_c, joint_c, carried_w: hottest place of the tails,
     their joint to the cable, heat they carry into the handle. finger_c: tube 10 mm before the handle. break_c: hottest
-    beginning of a heat break."""
+    beginning of a heat break. groups: of many designs that share no structure, (numbers of the designs (k,), HeatPart
+    of them) for each that do."""
 
     tip_c: float
     wire_c: float
@@ -35,6 +36,7 @@ class HeatPart:
     carried_w: float = NAN
     finger_c: float = NAN
     break_c: float = NAN
+    groups: tuple = ()
 
     def hottest(self, id):
         """Hottest place of a part, degC.

@@ -126,6 +126,11 @@ def _tails(heat, sleeve):
     """Hottest place of the tails, and the place from which a sleeve holds: (degC, m)."""
     if sleeve is None or heat is None or np.all(np.isnan(heat.tails_c)):
         return NAN, NAN
+    if heat.groups:
+        whole = np.full(np.shape(heat.tails_c), NAN)
+        for numbers, some in heat.groups:
+            whole[numbers] = _tails(some, sleeve)[1]
+        return heat.tails_c, whole
     if heat.model is None or heat.model.tool.leads is None:
         return heat.tails_c, NAN
     places, temps = heat.model.along("leads", heat.temps_c)
@@ -211,6 +216,8 @@ def space_between(build, wire, coil, pair):
 
 def _faces(build, heat):
     """Hottest value of both faces of each layer: number on the sheet -> (inner_c, outer_c)."""
+    if heat is not None and heat.groups:
+        return _faces_in_groups(build, heat)
     if heat is None or heat.model is None:
         return {}
     found = {}
@@ -227,4 +234,15 @@ def _faces(build, heat):
         ]
         tops = [t.max(axis=-1) for t in faces.temps_c]
         found |= {i: (tops[k], tops[k + 1]) for k, i in enumerate(numbers)}
+    return found
+
+
+def _faces_in_groups(build, heat):
+    """The same of many designs that share no structure, nan for those that have none."""
+    found = {}
+    for numbers, some in heat.groups:
+        for layer, faces in _faces(build, some).items():
+            whole = found.setdefault(layer, tuple(np.full(np.shape(heat.wire_c), NAN) for _ in faces))
+            for column, face in zip(whole, faces):
+                column[numbers] = face
     return found

@@ -114,6 +114,20 @@ def make_mesh(places, fine, designs):
     return Mesh(tuple(_first(b) for b in breaks), first, edges, np.diff(edges, axis=1))
 
 
+def same_order(places, designs):
+    """Which designs have places in the same order, places that coincide included.
+
+    places: as make_mesh. designs: their number.
+    Returns whole numbers (designs,): equal for equal orders, from 0 on.
+    """
+    at = np.array([np.broadcast_to(np.asarray(p, float), (designs,)) for p in places])
+    steps = np.rint(at / SAME_M)
+    order = np.argsort(steps, axis=0, kind="stable")
+    tied = np.diff(np.take_along_axis(steps, order, axis=0), axis=0) <= 1
+    _, labels = np.unique(np.concatenate([order, tied]).T, axis=0, return_inverse=True)
+    return labels.reshape(-1)
+
+
 def refuse_bad_places(pieces):
     """Complain of parts that overlap, or that leave a gap on the axis.
 

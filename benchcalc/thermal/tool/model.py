@@ -14,7 +14,7 @@ from .across import across
 from .along import along, butts, faces, skin_track
 from .bore import bore_tracks
 from .leads_and_work import leads, workpiece
-from .mesh import make_mesh, refuse_bad_places, refuse_loose_joints
+from .mesh import make_mesh, refuse_bad_places, refuse_loose_joints, same_order
 from .parts import Tool, designs_of
 from .paths import Paths, air
 from .tracks import Track, column, number_cells, shell_area, tracks_of_piece
@@ -117,6 +117,20 @@ def model_of(tool):
 
 
 def _mesh(tool, designs):
+    return make_mesh(*_places(tool), designs)
+
+
+def orders_of(tool, designs):
+    """Which designs have their places in the same order along the axis, so that one structure serves them.
+
+    tool: Tool of several designs. designs: their number.
+    Returns whole numbers (designs,): equal for equal orders, from 0 on.
+    """
+    return same_order(_places(tool)[0], designs)
+
+
+def _places(tool):
+    """Every place where something begins or ends, and the stretches that want small cells."""
     places, fine = [], []
     for p in tool.pieces:
         places += [p.from_m, p.to_m]
@@ -134,7 +148,7 @@ def _mesh(tool, designs):
         rear = np.maximum(handle.from_m - tool.place.rear_length_m, front)
         if np.any(rear > front):
             places.append(rear)
-    return make_mesh(places, fine, designs)
+    return places, fine
 
 
 def _tracks(tool, mesh, designs):
