@@ -146,7 +146,7 @@ def test_readings_above_a_typed_voltage_are_told():
     assert out.supply.refused
 
 
-@pytest.mark.parametrize("wanted, state", [(60.0, "fine"), (64.0, "over")])
+@pytest.mark.parametrize("wanted, state", [(30.0, "fine"), (60.0, "tight"), (64.0, "over")])
 def test_wanted_power_above_the_most_says_the_most(wanted, state):
     text = HEAD + NO_LOAD + LOADED + WIRE.format("") + f'[want]\npower = "{wanted} W"\n'
     out = bc.work_out(bc.read(text))
