@@ -43,14 +43,8 @@ def margin_bands(verdicts, margins):
         many = margins.get((link, v.what))
         if v.state not in JUDGED or np.ndim(v.margin) or many is None or np.ptp(many) == 0:
             continue
-        bands[margin_path(link, v.what)] = _ends(v.margin, np.where(np.isnan(many), -np.inf, many))
+        bands[margin_path(link, v.what)] = band_of(v.margin, many)
     return bands
-
-
-def _ends(nominal, many):
-    if np.isfinite(many).all():
-        return band_of(nominal, many)
-    return Band(float(nominal), *(float(np.sort(many)[int(share * (many.size - 1))]) for share in (0.05, 0.95)))
 
 
 def with_margins(verdicts, bands):
