@@ -5,16 +5,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...thermal.control.held_run import Held
-from ..heat.limits import Place
+from ..heat.limits import WeakPlace
 from ..parts import NAN
 
 
 @dataclass(frozen=True, eq=False)
 class Harm:
-    """One limit and whether power stuck on passes it.  at: Place, with where it settles. after_s: when it is passed, 0
+    """One limit and whether power stuck on passes it.  at: WeakPlace, with where it settles. after_s: when it is passed, 0
     where use passes it already, nan for never. curve_c: of the place with power stuck on, degC."""
 
-    at: Place
+    at: WeakPlace
     after_s: float
     curve_c: np.ndarray
 

@@ -38,7 +38,7 @@ def limits_of(build, wire, coil, heat, share):
     """The limits that power stuck on may pass.
 
     build, wire, coil, heat: of the chain (floats). share: watts over the coil's own.
-    Returns (tuple of Place, words for what nobody knows, settled HeatPart).
+    Returns (tuple of WeakPlace, words for what nobody knows, settled HeatPart).
     """
     model = heat.model
     net = replace(model.net, power_w=model.net.power_w * share)
@@ -49,7 +49,7 @@ def limits_of(build, wire, coil, heat, share):
 def curve_of(place, held, model, end):
     """Temperature of a place with power stuck on.
 
-    place: Place. held: of `stuck_run`. model: Model. end: settled HeatPart then.
+    place: WeakPlace. held: of `stuck_run`. model: Model. end: settled HeatPart then.
     Returns degC at held.time_s.  What is no place of the network follows the winding: hotter than it by as much as in
     the end, cooler in proportion.
     """

@@ -20,7 +20,7 @@ PLACES = ("wire_c", "entry_c", "tip_c", "work_c", "tails_c")
 
 
 @dataclass(frozen=True)
-class Place:
+class WeakPlace:
     """A place with a limit.  word: in words. name: of the watched place or part whose curve it follows. key: of its
     band, behind AT_MAINS or ITSELF. value_c, limit_c: degC. source_id: of the limit."""
 
@@ -51,7 +51,7 @@ def places_of(build, wire, coil, heat, tip=True):
 
     build: Build (floats). wire, coil: of the chain. heat: HeatPart (floats) of the state that is looked at. tip: if
     the tip counts where nothing is melted.
-    Returns (tuple of Place, tuple of words for what is not known).
+    Returns (tuple of WeakPlace, tuple of words for what is not known).
     """
     found = [*_wire(wire, heat), *_wood(build, heat), *_job(build, heat, tip), *_metals(build, heat)]
     found += [*_solids(build, heat), *_insulation(build, wire, coil, heat)]
@@ -61,7 +61,7 @@ def places_of(build, wire, coil, heat, tip=True):
 
 def _wire(wire, heat):
     limit = alloy_value(wire.alloy, "service_limit_c") if wire.alloy else None
-    yield Place("the wire", "sheath", "wire_c", heat.wire_c, *_of(limit))
+    yield WeakPlace("the wire", "sheath", "wire_c", heat.wire_c, *_of(limit))
 
 
 def _of(row):
@@ -72,7 +72,7 @@ def _wood(build, heat):
     handle = part_with_role(build, "handle")
     if handle is not None and (handle.material is None or solid(handle.material).family == "wood"):
         row = one("wood_limits", "key", "long_term_c")
-        yield Place("the wood at the tube", "entry", "entry_c", heat.entry_c, row["value"], row["source_id"])
+        yield WeakPlace("the wood at the tube", "entry", "entry_c", heat.entry_c, row["value"], row["source_id"])
 
 
 def _job(build, heat, tip):
@@ -80,9 +80,9 @@ def _job(build, heat, tip):
     if job is None:
         return
     if np.isfinite(heat.work_c):
-        yield Place(f"the {job['material']}", "work", "work_c", heat.work_c, job["never_c"], job["source_id"])
+        yield WeakPlace(f"the {job['material']}", "work", "work_c", heat.work_c, job["never_c"], job["source_id"])
     elif tip:
-        yield Place(f"the tip, for: {job['job']}", "tip", "tip_c", heat.tip_c, job["never_c"], job["source_id"])
+        yield WeakPlace(f"the tip, for: {job['job']}", "tip", "tip_c", heat.tip_c, job["never_c"], job["source_id"])
 
 
 def _metals(build, heat):
@@ -93,18 +93,18 @@ def _metals(build, heat):
             continue
         if not placed or part.material is None:
             if part.role != "handle" or not placed:
-                yield Place(word, part.id, f"hottest.{part.id}", np.nan, None, "")
+                yield WeakPlace(word, part.id, f"hottest.{part.id}", np.nan, None, "")
             continue
         if solid_key(part.material)[0] == "metals":
             row = metal_value(part.material, "melting_low_c")
             limit = (None, "") if row is None else (row.low, row.source_id)
-            yield Place(f"{word}, melting", part.id, f"hottest.{part.id}", heat.hottest(part.id), *limit)
+            yield WeakPlace(f"{word}, melting", part.id, f"hottest.{part.id}", heat.hottest(part.id), *limit)
 
 
 def _solids(build, heat):
     for id, material, hottest_c in solid_parts(build, heat):
         limit = solid_limit(material)
-        yield Place(f"the {id}", id, f"hottest.{id}", hottest_c, *((None, "") if limit is None else limit[:2]))
+        yield WeakPlace(f"the {id}", id, f"hottest.{id}", hottest_c, *((None, "") if limit is None else limit[:2]))
 
 
 def _insulation(build, wire, coil, heat):
@@ -116,10 +116,10 @@ def _insulation(build, wire, coil, heat):
             continue
         limit = (None, "") if layer.rating is None else (layer.rating.limit_c, layer.rating.source_id)
         word = f"the {layer.name.split(' (')[0]} {layer.between[0]} to {layer.between[1]}"
-        yield Place(word, "sheath", "wire_c", hot_c, *limit)
+        yield WeakPlace(word, "sheath", "wire_c", hot_c, *limit)
     if part.sleeve is not None:
         sleeve = part.sleeve
-        yield Place(
+        yield WeakPlace(
             f"the {sleeve.name} on the tails", "sheath", "tails_c", part.tails_c, sleeve.limit_c, sleeve.source_id
         )
 
@@ -128,7 +128,7 @@ def worst_of(places, doubts):
     """The place that comes nearest to its limit, or passes it by most.
 
     places: Places. doubts: a Band or None for each.
-    Returns (Place, Band or None): what is past its limit by its own value comes first, then the upper end counts.
+    Returns (WeakPlace, Band or None): what is past its limit by its own value comes first, then the upper end counts.
     """
 
     def rank(pair):

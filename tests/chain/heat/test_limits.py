@@ -6,7 +6,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.band import Band
 from benchcalc.chain.control.stuck import failing_state, own_cut_out
-from benchcalc.chain.heat.limits import AT_MAINS, Place, own_bands, places_of, worst_of
+from benchcalc.chain.heat.limits import AT_MAINS, WeakPlace, own_bands, places_of, worst_of
 from benchcalc.chain.workings import chain
 
 POT = bc.chosen("wax_pot").read_text(encoding="utf-8")
@@ -54,9 +54,9 @@ def test_power_stuck_on_and_a_forgotten_tool_carry_their_bands(pot):
 
 
 def test_the_worst_is_what_is_past_its_limit_then_what_may_come_nearest():
-    a = Place("a", "tip", "tip_c", 101.0, 100.0, "")
-    b = Place("b", "tip", "tip_c", 99.0, 100.0, "")
-    c = Place("c", "tip", "tip_c", 90.0, 100.0, "")
+    a = WeakPlace("a", "tip", "tip_c", 101.0, 100.0, "")
+    b = WeakPlace("b", "tip", "tip_c", 99.0, 100.0, "")
+    c = WeakPlace("c", "tip", "tip_c", 90.0, 100.0, "")
     wide = Band(90.0, 60.0, 130.0)
     assert worst_of([c, b, a], [wide, None, None])[0] is a
     assert worst_of([b, c], [None, wide]) == (c, wide)
