@@ -11,8 +11,8 @@ from ..parts import NAN
 
 @dataclass(frozen=True, eq=False)
 class Harm:
-    """One limit and whether power stuck on passes it.  at: WeakPlace, with where it settles. after_s: when it is passed, 0
-    where use passes it already, nan for never. curve_c: of the place with power stuck on, degC."""
+    """One limit and whether power stuck on passes it.  at: WeakPlace, with where it settles. after_s: when it is
+    passed, 0 where use passes it already, nan for never. curve_c: of the place with power stuck on, degC."""
 
     at: WeakPlace
     after_s: float
