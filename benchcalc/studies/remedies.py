@@ -194,8 +194,8 @@ def tip_give_of(build):
     build: Build (floats) with a tube and a handle.
     Returns m for each newton; the parts in front of the tube count as stiff.
     """
-    tube = part_with_role(build, "tube")
-    handle = part_with_role(build, "handle")
+    tube = part_with_role(build, "tube", placed=True)
+    handle = part_with_role(build, "handle", placed=True)
     tip = min(p.from_m for p in build.part if p.from_m is not None)
     topic, key = solid_key(tube.material)
     found = next(

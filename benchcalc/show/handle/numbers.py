@@ -112,7 +112,7 @@ def _seen(build):
     """Tube, handle, and the stretch of wall that is shown: (part, handle, near, far, once round), m."""
     hole = build.heat_break[0]
     part = next(p for p in build.part if p.id == hole.on)
-    handle = part_with_role(build, "handle")
+    handle = part_with_role(build, "handle", placed=True)
     round_m = float(np.pi * middle_of_wall(part.outer_m, part.inner_m))
     far = min(part.to_m, handle.from_m + BEHIND * round_m)
     near = max(part.from_m, min(far - SEEN * round_m, hole.from_m - 0.5 * round_m))
@@ -127,7 +127,7 @@ def _curve(word, heat, part, near, far):
 
 def _refused(build, parts, way):
     """Holes that cannot be drilled, drawn as they would lie; None where not even the whole tube can be worked out."""
-    if part_with_role(build, "handle") is None:
+    if part_with_role(build, "handle", placed=True) is None:
         return None
     whole = whole_heat(build, parts[1], parts[2])
     hole = build.heat_break[0]

@@ -103,7 +103,7 @@ def handle_sliders(build):
         return [Slider("room.air_speed_m_s", 0.0, 1.0, 0.05, "air speed")]
     hole = build.heat_break[0]
     tube = item(build.part, hole.on)
-    handle = part_with_role(build, "handle")
+    handle = part_with_role(build, "handle", placed=True)
     at = f"heat_break.{hole.id}."
     small = Pattern(tube.outer_m, tube.inner_m, 1, 1.5e-3)
     sliders = [

@@ -212,8 +212,8 @@ def marker_bench(build, parts, before_m=(0.0, 0.005, 0.010, 0.020, 0.030)):
     Returns Table.
     """
     way = {"degrees": build.degrees}
-    handle = part_with_role(build, "handle")
-    tube = part_with_role(build, "tube")
+    handle = part_with_role(build, "handle", placed=True)
+    tube = part_with_role(build, "tube", placed=True)
     rows = []
     for d in before_m:
         told = []

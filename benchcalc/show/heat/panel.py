@@ -117,8 +117,8 @@ def heat_sliders(build):
             Slider(f"part.{tube}.inner_m", low, bore.outer_m - 0.4e-3, 0.1e-3, "bore of the tube"),
             Choice(f"part.{tube}.material", _metals(build, tube), "tube of"),
         ]
-    if "handle" in ids:
-        handle = part_with_role(build, "handle")
+    handle = part_with_role(build, "handle", placed=True)
+    if handle is not None:
         sliders.append(Slider(f"part.{handle.id}.from_m", *handle_ends_m(build, handle), 0.002, "handle begins at"))
     if stem != "-":
         sliders.append(Choice(f"part.{stem}.material", _metals(build, stem), "core of"))

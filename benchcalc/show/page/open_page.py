@@ -12,6 +12,7 @@ from ...chain.workings import chain, links
 from ...sheet.build import Build, Coil
 from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...sheet.defaults import fill
+from ...sheet.roles import part_with_role
 from .lesson import Words, sheet_line
 from .order import tell_order
 from .worked import Derivation, shown_in, worked
@@ -47,7 +48,7 @@ def ready(build: Build, *needs: str) -> tuple[Build, Words]:
         "supply": build.supply.kind,
         "wire": build.wire,
         "parts": [p for p in build.part if p.role != "frame"],
-        "tube with a handle": {"tube", "handle"} <= {p.role for p in build.part},
+        "tube with a handle": _tube_into_handle(build),
     }
     missing = [n for n in has if n in needs and not has[n]]
     if missing:
@@ -89,6 +90,12 @@ def ready(build: Build, *needs: str) -> tuple[Build, Words]:
             f"00_start_here. This page goes on with the demo {FIRST_DEMO}."
         )
     return build, Words("  \n".join(told))
+
+
+def _tube_into_handle(build):
+    """Whether the tube of a sheet runs into its handle: both have their places, and the handle begins on the tube."""
+    tube, handle = (part_with_role(build, role, placed=True) for role in ("tube", "handle"))
+    return None not in (tube, handle) and tube.from_m < handle.from_m < tube.to_m
 
 
 def _lent():
