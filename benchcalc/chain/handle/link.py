@@ -17,6 +17,7 @@ from ..heat.part import HeatPart
 from ..parts import NAN, as_floats
 
 MOST_YEARS = 100.0  # more is not told
+GRIP_W_M2K = 12.0  # a hand round a handle of 25 mm: from 0.45 to 0.65 W/(m K), data/defaults.csv
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ import numpy as np
 from ...basics.fault import Fault
 from ...basics.names import said_number, say
 from ...basics.tables import rows as data
+from ...chain.handle.link import GRIP_W_M2K
 from ...chain.handle.verdicts import inspect_after_h
 from ...chain.heat.in_time import warming
 from ...chain.workings import band_text, chain
@@ -20,7 +21,6 @@ from ..page.table import say_state, table
 from .numbers import whole_heat
 from .panel import handle_links, with_holes
 
-GRIP_W_M2K = 12.0  # a hand round a handle of 25 mm: from 0.45 to 0.65 W/(m K), data/defaults.csv
 TIMES = ((1, "1 s"), (10, "10 s"), (60, "1 min"), (600, "10 min"), (28800, "8 h"))
 
 

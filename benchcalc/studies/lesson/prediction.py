@@ -20,7 +20,7 @@ class Prediction:
 
     key: its name. ask: the question. choices: two to five. reveal: function (build, workings) -> Revealed; both may be
     None where the question needs no sheet. confusion: which of the four it is about (power, temperature, resistance,
-    length), or "".
+    length), or "". needs: parts of the workings without which there is no answer.
     """
 
     key: str
@@ -28,9 +28,17 @@ class Prediction:
     choices: tuple[str, ...]
     reveal: Callable[..., Revealed]
     confusion: str = ""
+    needs: tuple[str, ...] = ()
 
     def revealed(self, build=None, workings=None) -> Revealed:
-        """Work the answer out.  build, workings: of the page's sheet.  Raises Fault: no such choice."""
+        """Work the answer out.
+
+        build: of the page's sheet. workings: of it, or the part that the page looks at.
+        Raises Fault: the sheet lacks what the question is about, or no such choice.
+        """
+        for part in self.needs:
+            if getattr(workings, part, None) is None:
+                raise fault(part, "", "is not worked out for this sheet yet.")
         found = self.reveal(build, workings)
         if not 0 <= found.right < len(self.choices):
             raise fault(self.key, found.right, "is no choice of this question.")

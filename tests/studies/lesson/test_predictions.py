@@ -2,7 +2,9 @@
 
 import pytest
 
+import benchcalc as bc
 from benchcalc.basics.fault import Fault
+from benchcalc.studies.holding import holding
 from benchcalc.studies.lesson import confusions
 from benchcalc.studies.lesson.prediction import Prediction, Revealed
 from benchcalc.studies.lesson.prediction_bank import every_prediction, prediction_named
@@ -39,3 +41,33 @@ def test_every_question_has_choices_that_differ():
 def test_a_wrong_index_is_no_answer():
     with pytest.raises(Fault):
         Prediction("x", "?", ("a", "b"), lambda build, workings: Revealed(2, "")).revealed()
+
+
+@pytest.fixture(scope="module")
+def foam_bow():
+    build = bc.settled(bc.load_chosen("foam_bow"))
+    return build, bc.work_out(build)
+
+
+@pytest.mark.parametrize("key", ["copper-stem", "finer-holes", "hand-round-it", "which-is-late", "narrow-band"])
+def test_a_sheet_without_the_part_gets_a_sentence(key, foam_bow):
+    """A stretched wire has no stem, no tube, no handle and nothing to hold."""
+    build, workings = foam_bow
+    about = holding(build) if key == "narrow-band" else workings
+    with pytest.raises(Fault):
+        prediction_named(key).revealed(build, about)
+
+
+@pytest.mark.parametrize("key", ["tenth-more-volts", "half-the-coil", "half-the-watts", "hotter-by-the-gap"])
+def test_a_sheet_without_anything_gets_a_sentence(key):
+    with pytest.raises(Fault, match="yet"):
+        prediction_named(key).revealed(None, None)
+
+
+# by hand: 2 x 3 m x 0.01724 ohm mm2/m / 0.5 mm2 x 2 A = 0.41 V; U2/R / (8/pi2) = 22.2 W
+BY_HAND = {"volts-in-the-cable": 2, "bare-bridge": 2, "thicker-wire": 2, "ten-kelvin-more": 2, "play-gone": 1}
+
+
+@pytest.mark.parametrize("key", BY_HAND)
+def test_by_hand(key):
+    assert prediction_named(key).revealed(None, None).right == BY_HAND[key]
