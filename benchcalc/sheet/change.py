@@ -18,6 +18,7 @@ from .defaults import fill
 from .learned_together import LEARNED, together
 from .readings import FIELDS, whole_reading
 from .schema import key_of
+from .sizes import fitted
 from .values import checked
 
 
@@ -212,12 +213,13 @@ def sample(build: Build, n: int, seed: int = 1) -> Build:
         return build
     place = dict(zip(columns, apart(np.column_stack([even(n, _dice(c, seed)) for c in columns])).T))
     place |= together(build, place)
+    many = build
     for path in paths:
         k = build.known[path]
         both = (place[f"group {k.group}"], k.share) if k.group else None
         drawn = placed(k.low, k.high, mixed(place[path], both), spread=k.spread, middle=get(build, path))
-        build = replace(_put(build, path.split("."), drawn, path))
-    return build
+        many = replace(_put(many, path.split("."), drawn, path))
+    return fitted(build, many)
 
 
 def _dice(name, seed):

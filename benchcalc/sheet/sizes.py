@@ -13,8 +13,8 @@ ROOM = 0.45  # of the way to the next size, so that what goes into one another s
 def fill_sizes(build, known):
     """Widen what is known of typed diameters and thicknesses by the tool that measures them.
 
-    build: Build. known: dict of path -> Known, changed; only sizes that the sheet states with no spread of their own.
-    Equal diameters move together, since one was made to fit the other; different ones never meet.
+    build: Build. known: dict of path -> Known, changed; sizes that the sheet states with no spread of their own.
+    Equal diameters move together by the widest of their doubts, since one was made to fit the other.
     """
     half_m = next(r["floor"] for r in rows("instruments") if r["key"] == TOOL and r["quantity"] == "m")
     sizes = {
@@ -29,6 +29,7 @@ def fill_sizes(build, known):
     for i, layer in enumerate(build.layer):
         if isinstance(layer.thickness_m, float):
             _widen(known, f"layer.{i}.thickness_m", layer.thickness_m, min(half_m, ROOM * layer.thickness_m), "")
+    _join(sizes, known, "diameter")
 
 
 SAME_M = 1e-6  # places nearer than this are one place
@@ -48,11 +49,15 @@ def join_places(build, known):
     if build.coil is not None:
         places |= {"coil.from_m": build.coil.from_m, "coil.to_m": build.coil.to_m}
     places["lead_out.joint_at_m"] = build.lead_out.joint_at_m
-    places = {path: at for path, at in places.items() if isinstance(at, float)}
-    while places:
-        at = next(iter(places.values()))
-        seam = [path for path, other in places.items() if abs(other - at) <= SAME_M]
-        places = {path: other for path, other in places.items() if path not in seam}
+    _join({path: at for path, at in places.items() if isinstance(at, float)}, known, "place")
+
+
+def _join(sizes, known, word):
+    """Equal sizes drawn together.  sizes: path -> m. known: dict of path -> Known, changed. word: of their group."""
+    while sizes:
+        at = next(iter(sizes.values()))
+        seam = [path for path, other in sizes.items() if abs(other - at) <= SAME_M]
+        sizes = {path: other for path, other in sizes.items() if path not in seam}
         typed = [known[path] for path in seam if path in known and known[path].low < known[path].high]
         if len(seam) < 2 or not typed:
             continue
@@ -60,8 +65,37 @@ def join_places(build, known):
         for path in seam:
             own = known.get(path, wide)
             known[path] = replace(
-                own, low=wide.low, high=wide.high, spread=wide.spread, group=f"place {at:.9g}", share=1.0
+                own, low=wide.low, high=wide.high, spread=wide.spread, group=f"{word} {at:.9g}", share=1.0
             )
+
+
+def fitted(build, drawn):
+    """Samples in which what goes into one another on the sheet still does: it was put together, whatever its sizes.
+
+    build: Build. drawn: Build of its samples.
+    Returns Build; where an inner part was drawn thicker than the bore around it, both are as thick as in the middle.
+    """
+    inner = {
+        p.id: p for p in build.part if isinstance(p.outer_m, float) and p.from_m is not None and p.to_m is not None
+    }
+    for a in inner.values():
+        for c in inner.values():
+            apart = c.inner_m is None or a.outer_m > c.inner_m + SAME_M or a.to_m <= c.from_m or a.from_m >= c.to_m
+            if a is not c and not apart:
+                drawn = _pushed(drawn, a.id, c.id)
+    return drawn
+
+
+def _pushed(drawn, inner_id, outer_id):
+    by = {p.id: p for p in drawn.part}
+    thick, bore = np.asarray(by[inner_id].outer_m), np.asarray(by[outer_id].inner_m)
+    over = thick > bore
+    if not np.any(over):
+        return drawn
+    middle = (thick + bore) / 2
+    by[inner_id] = replace(by[inner_id], outer_m=np.where(over, middle, thick))
+    by[outer_id] = replace(by[outer_id], inner_m=np.where(over, middle, bore))
+    return replace(drawn, part=tuple(by[p.id] for p in drawn.part))
 
 
 def _widen(known, path, size_m, half_m, group):
