@@ -35,6 +35,7 @@ from ..thermal.warmup.formulas import Shape
 SHORTEST_S, LONGEST_S = 3600.0, WARM_S
 FITTED_POINTS = 120
 TOUCH_WINDOW_S, TOUCH_LOOK_S = 4.0, 1.0  # a dip of many seconds needs no finer pulses
+TOUCH_POINTS, LONG_TOUCH_S = 481, 300.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -163,7 +164,9 @@ def touched(build: Build, found: HeldTool, touch: str | None = None, until_s: fl
     start = np.insert(control.standing.settled(control.duty), at, build.room.ambient_c)
     law = replace(found.law, window_s=max(found.law.window_s, TOUCH_WINDOW_S), look_s=TOUCH_LOOK_S)
     run = exact_run(net, law, watch, until_s, start_c=start, state=State(True, control.duty), tol_k=0.1)
-    curve = run.temp_c[control.place]
+    time_s = np.linspace(0.0, until_s, TOUCH_POINTS)  # a dip need not end where the switch moves
+    nodes, weights = watch[control.place]
+    curve = run.run.at(time_s)[:, list(nodes)] @ np.asarray(weights)
     low_at = int(curve.argmin())
     back = np.flatnonzero(curve[low_at:] >= control.held_c - 5.0)
     end_c, room_c = float(run.run[WORK]), build.room.ambient_c
@@ -171,7 +174,7 @@ def touched(build: Build, found: HeldTool, touch: str | None = None, until_s: fl
     return Touch(
         row["words"],
         float(max(control.held_c - curve.min(), 0.0)),
-        float(run.time_s[low_at + back[0]]) if back.size else float("nan"),
+        float(time_s[low_at + back[0]]) if back.size else float("nan"),
         float(taken),
         run,
     )
@@ -191,16 +194,36 @@ def touch_row(build, touch=None):
 
 
 def rule_of(build: Build, found: HeldTool) -> RiseRule | None:
-    """The rule for power without a rise, from the tool's own warm-up at low mains.
+    """The rule for power without a rise, from the tool's own warm-up at low mains: it spares a tool that is held, and
+    one that touches work.
 
     build: Build with a controller. found: HeldTool.
     Returns RiseRule or None.
     """
-    law, (time_s, places) = found.law, found.control.standing.full_times
-    back_c = law.set_c - law.band_k if law.kind == ON_OFF else law.set_c - law.most / law.gain_per_k
-    known = build.known.get("supply.mains")
-    low = known.low / build.supply.mains if known is not None else 1.0
-    return rise_rule(time_s, places[SENSOR], back_c, mains_low=low)
+    kept = found.__dict__
+    if "rule" not in kept:
+        time_s, places = found.control.standing.full_times
+        known = build.known.get("supply.mains")
+        low = known.low / build.supply.mains if known is not None else 1.0
+        runs = [found.run, *(touched(build, found, r["touch"], LONG_TOUCH_S).run for r in fitting_touches(found))]
+        sound = [(r.time_s, r.share, r.temp_c[SENSOR]) for r in runs]
+        kept["rule"] = rise_rule(time_s, places[SENSOR], back_of(found.law), mains_low=low, sound=sound)
+    return kept["rule"]
+
+
+def back_of(law):
+    """Reading below which a law gives full power: only there a missing rise is asked for.  law: Law.  Returns degC."""
+    return law.set_c - law.band_k if law.kind == ON_OFF else law.set_c - law.most / law.gain_per_k
+
+
+def fitting_touches(found):
+    """Rows of data/touches.csv that a tool can touch: a pot is not soldered with, an iron melts no block of wax.
+
+    found: HeldTool.
+    Returns list of dict.
+    """
+    melts = found.control.place == "work"
+    return [r for r in rows("touches") if melts == (r["touch"] == "cold wax")]
 
 
 def cut_out(build: Build, found: HeldTool) -> CutOut | None:

@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...basics.names import say
-from ...studies.holding import after_rule, cut_out, harm_possible, rule_of
+from ...studies.holding import after_rule, back_of, cut_out, harm_possible, rule_of
 from ..page.table import table
 
 MISTYPED = 1.8  # a set point of degrees F typed where degrees C are meant, and the like
@@ -22,6 +22,11 @@ def faults(build, found):
     broken = full if build.sensor.broken_as == "cold" else cold
     wrong_c = law.set_c * MISTYPED + 32
     reachable = min(wrong_c, float(stuck.temp_c[control.place][-1]))
+    at = (
+        float(np.interp(reachable, stuck.temp_c[control.place], stuck.temp_c["sheath"]))
+        + wire
+        - stuck.temp_c["sheath"][-1]
+    )
     rows = [
         ("sensor fallen off", "a cold reading: full power for ever", *full),
         (
@@ -32,14 +37,14 @@ def faults(build, found):
         ("sensor wires touching", "reads its own far end, the room: full power for ever", *full),
         ("switch fused, or a strand across it", "the controller says off, nothing listens", *full),
         (
-            f"set point mistyped, {say('temp_c', wrong_c, **way)}",
+            f"set point mistyped, {say('temp_c', wrong_c, **way)}: degrees F where C are meant",
             "it does as it is told",
             say("temp_c", reachable, **way),
-            "as far as that takes",
+            say("temp_c", at, **way),
         ),
         ("no mains, fuse blown", "nothing", *cold),
     ]
-    return table(("fault", "what happens", f"the {control.place} ends at", "the wire ends at"), rows)
+    return table(("fault", "what happens", f"the {control.place} ends at", "the hottest wire ends at"), rows)
 
 
 def _wire_end(found):
@@ -55,7 +60,7 @@ def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
     """
     run, way = found.control.stuck, {"degrees": build.degrees}
     names = [n for n in (found.control.place, "sheath", "entry", "grip") if n in run.temp_c]
-    words = {"sheath": "winding", "entry": "tube at the handle", "grip": "handle outside"}
+    words = {"sheath": "winding, its mean", "entry": "tube at the handle", "grip": "handle outside"}
     rows = [
         (f"{m} min", *(say("temp_c", float(np.interp(60 * m, run.time_s, run.temp_c[n])), **way) for n in names))
         for m in minutes
@@ -92,11 +97,14 @@ def stops(build, found):
     way, rule, best = {"degrees": build.degrees}, rule_of(build, found), cut_out(build, found)
     rows = []
     if rule is None:
-        rows.append(("a rule in the controller", "this tool is too slow for one within five minutes", "–"))
+        rows.append(("a rule in the controller", "none spares it held and at work within five minutes", "–"))
     else:
         there = after_rule(found, rule)[found.control.place]
         least = say("rise_k", rule.rise_k, figures=2, **way)
-        words = f"full power for {say('window_s', rule.wait_s)} and less than {least} of rise: off"
+        words = (
+            f"below {say('temp_c', back_of(found.law), **way)}, full power for {say('window_s', rule.wait_s)} and less "
+            f"than {least} of rise: off"
+        )
         left = f"the {found.control.place} is then at {say('temp_c', there, **way)}"
         rows.append(("a rule in the controller", words, left))
     where = "an independent cut-out"

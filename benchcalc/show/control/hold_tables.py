@@ -7,12 +7,11 @@ import numpy as np
 from ...basics.band import CENTRAL_PERCENT
 from ...basics.fault import Fault
 from ...basics.names import say
-from ...basics.tables import rows as data
 from ...chain.control.link import work_control
 from ...chain.control.standing import hold
 from ...chain.workings import chain
 from ...sheet.change import sample
-from ...studies.holding import holding, law_of, set_elsewhere, touched, tuning_of
+from ...studies.holding import fitting_touches, holding, law_of, set_elsewhere, touched, tuning_of
 from ...thermal.control.held_run import exact_run
 from ...thermal.control.measures import measures_of
 from ...thermal.control.seated import SENSOR
@@ -42,7 +41,7 @@ def tuning(build, found):
                 say("constant_s", one.integral_s),
                 _kelvin(told.overshoot_k, way),
                 f"{told.ready_s / 60:.1f} min",
-                _kelvin(told.ripple_k, way),
+                _kelvin(told.ripple_k, way) if told.settled else "not settled in the time watched",
             )
         )
     return table(("tuning", "proportional band", "integral time", "overshoot", "ready", "swing"), rows)
@@ -70,7 +69,7 @@ def windows(build, found):
         rows.append(
             (
                 say("window_s", window),
-                _kelvin(tip.ripple_k, way),
+                _kelvin(tip.ripple_k, way) if tip.settled else "not settled in the time watched",
                 say("rise_k", wire.ripple_k, figures=2, **way),
                 say("temp_c", wire.top_c, **way),
             )
@@ -124,10 +123,7 @@ def touches(build, found):
     Returns Table.
     """
     way, rows = {"degrees": build.degrees}, []
-    melts = found.control.place == "work"
-    for row in data("touches"):
-        if melts != (row["touch"] == "cold wax"):
-            continue  # a pot is not soldered with, an iron melts no block of wax
+    for row in fitting_touches(found):
         one = touched(build, found, row["touch"])
         rows.append(
             (
@@ -155,8 +151,11 @@ def two_models(build, found, seconds=60.0):
     fast = fast_run(standing.kept_modes, law, standing.seat.watch, seconds, start_c=start)
     exact = exact_run(standing.seat.net, law, standing.seat.watch, seconds, start_c=start, tol_k=0.1)
     way, rows, worst = {"degrees": build.degrees}, [], 0.0
+    at = np.arange(0.0, seconds)
+    stepped = exact.run.at(at)
     for name, word in ((place, place), (SENSOR, "sensor"), ("sheath", "winding's mean")):
-        a, b = (np.interp(np.arange(0.0, seconds), r.time_s, r.temp_c[name]) for r in (exact, fast))
+        a = stepped[:, list(standing.seat.watch[name][0])] @ np.asarray(standing.seat.watch[name][1])
+        b = np.interp(at, fast.time_s, fast.temp_c[name])
         off = abs(float(a.mean() - b.mean())) if name == "sheath" else float(np.abs(a - b).max())
         worst = worst if name == "sheath" else max(worst, off)
         rows.append((word, *(say("temp_c", float(x[-20:].mean()), **way) for x in (a, b)), f"{off:.2f} K"))

@@ -7,6 +7,7 @@ import numpy as np
 from ...basics.fault import fault
 from ...basics.tables import rows
 
+STEP_S, FULL = 1.0, 0.999  # a run is looked at once a second; a piece with a larger share counts as full power
 WAITS_S = (10, 15, 20, 30, 45, 60, 90, 120, 180, 300)
 
 
@@ -20,13 +21,14 @@ class RiseRule:
     slowest_k: float
 
 
-def rise_rule(time_s, read_c, until_c, *, least_k=5.0, mains_low=0.9):
+def rise_rule(time_s, read_c, until_c, *, least_k=5.0, mains_low=0.9, sound=()):
     """The shortest wait after which a sound tool must have risen by a readable amount.
 
     time_s: s (n,), from switching on at full power. read_c: the sensor's reading, degC (n,). until_c: reading at which
     the law begins to hold back; the rule is asked below it only. least_k: smallest rise a reader cannot mistake, K.
-    mains_low: lowest mains as a share of today's; watts go with its square.
-    Returns RiseRule, or None where the tool is too slow for any wait up to five minutes.
+    mains_low: lowest mains as a share of today's; watts go with its square. sound: (time_s, share, read_c) of each run
+    of a sound tool, held or touching work, that it must not switch off: ends of pieces of power, s, and the reading.
+    Returns RiseRule, or None where no wait up to five minutes serves.
     The limit is half of the slowest sound rise at low mains.
     """
     time_s, read_c = np.asarray(time_s, float), np.asarray(read_c, float)
@@ -38,9 +40,27 @@ def rise_rule(time_s, read_c, until_c, *, least_k=5.0, mains_low=0.9):
         starts = np.linspace(0.0, end_s - wait, 200)
         rise = np.interp(starts + wait, time_s, read_c) - np.interp(starts, time_s, read_c)
         slowest = float(rise.min()) * mains_low**2
-        if slowest / 2 >= least_k:
-            return RiseRule(float(wait), slowest / 2, slowest)
+        rule = RiseRule(float(wait), slowest / 2, slowest)
+        if slowest / 2 >= least_k and not any(would_trip(rule, *run, until_c, mains_low) for run in sound):
+            return rule
     return None
+
+
+def would_trip(rule, time_s, share, read_c, until_c, mains_low=1.0):
+    """Whether a rule switches a run off.
+
+    rule: RiseRule. time_s, share, read_c: ends of pieces of power, s, the share of full power in each, and the reading,
+    degC, (n,). until_c: reading above which the rule is not asked. mains_low: as `rise_rule`; with fewer watts it all
+    takes longer.
+    """
+    at = np.arange(time_s[0], time_s[-1], STEP_S)
+    full = share[np.clip(np.searchsorted(time_s, at, side="left"), 0, share.size - 1)] > FULL
+    read, steps = np.interp(at, time_s, read_c), int(rule.wait_s * mains_low**2 / STEP_S)
+    if at.size <= steps:
+        return False
+    on = np.concatenate([[0], np.cumsum(full)])
+    whole = on[steps:-1] - on[: -steps - 1] >= steps
+    return bool(np.any(whole & (read[steps:] - read[:-steps] < rule.rise_k) & (read[steps:] < until_c)))
 
 
 @dataclass(frozen=True)

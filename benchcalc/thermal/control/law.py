@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...basics.fault import Complaint, Fault
+from ...basics.fault import Complaint, Fault, fault
 from ...heater.power import on_cycles
 
 ON_OFF, STEADY = "on-off", "proportional-integral"
 KINDS = (ON_OFF, STEADY)
+LEAST_CYCLES = 10  # of a window: with fewer a share of power is a coarse guess (own judgement)
 
 
 @dataclass(frozen=True)
@@ -45,7 +46,7 @@ def checked_law(law):
 
     law: Law.
     Returns Law.  Raises Fault that lists all that is wrong: unknown kind, negative gain, window shorter than a mains
-    cycle, no band.
+    cycle or, of the proportional-integral law, than ten, no band.
     """
     wrong = []
     if law.kind not in KINDS:
@@ -72,7 +73,14 @@ def checked_law(law):
         wrong.append(Complaint("control.look", f"{law.look_s:g} s", "must be above 0 s."))
     if wrong:
         raise Fault(*wrong)
-    on_cycles(0.5, law.window_s, law.frequency_hz)
+    _, in_all = on_cycles(0.5, law.window_s, law.frequency_hz)
+    if law.kind == STEADY and in_all < LEAST_CYCLES:
+        raise fault(
+            "control.window",
+            f"{law.window_s:g} s",
+            f"holds {in_all} mains cycles: too few to divide into shares of power.",
+            do=f"Take {LEAST_CYCLES / law.frequency_hz:g} s or more.",
+        )
     return law
 
 

@@ -6,13 +6,15 @@ import numpy as np
 
 SETTLED_SHARE = 0.5  # the last half of a run counts as settled
 NEAR_K = 5.0
+STILL_K = 1.0
 
 
 @dataclass(frozen=True)
 class Measures:
     """Measures of a run.  top_c: hottest. overshoot_k: over the mean that it settles at. mean_c, ripple_k (peak to
     peak): of the last half. error_k: mean less the wanted temperature. ready_s: first within 5 K of the settled mean.
-    duty: mean share of full power in the last half."""
+    duty: mean share of full power in the last half. drift_k: mean of the last quarter less that of the one before it;
+    what still drifts has not settled."""
 
     top_c: float
     overshoot_k: float
@@ -21,6 +23,12 @@ class Measures:
     error_k: float
     ready_s: float
     duty: float
+    drift_k: float
+
+    @property
+    def settled(self):
+        """Whether it still moves by no more than a kelvin from quarter to quarter."""
+        return abs(self.drift_k) <= STILL_K
 
 
 def measures_of(held, place, wanted_c):
@@ -44,7 +52,14 @@ def measures_of(held, place, wanted_c):
         mean - wanted_c,
         float(time_s[near[0]]) if near.size else float("nan"),
         float((lengths * shares)[counted].sum() / lengths[counted].sum()),
+        _drift(time_s, temp_c),
     )
+
+
+def _drift(time_s, temp_c):
+    """Mean of the last quarter of a run less that of the quarter before it."""
+    middle, last = (np.linspace(a * time_s[-1], b * time_s[-1], 400) for a, b in ((0.5, 0.75), (0.75, 1.0)))
+    return float(np.interp(last, time_s, temp_c).mean() - np.interp(middle, time_s, temp_c).mean())
 
 
 def mean_over(time_s, values):

@@ -50,6 +50,17 @@ def test_a_seam_in_doubt_is_worked_out_and_counts_as_one_input():
     assert thick.share > 0.1 and thick.rises  # thicker wire of a given length takes more watts
 
 
+def test_what_goes_into_one_another_does_so_in_every_sample():
+    """Fitting parts typed with doubt: equal sizes move together, near ones never overlap, and none is thrown away."""
+    equal = ('outer = "10 mm"\nfinish', 'outer = "10 mm +- 0.1 mm"\nfinish')
+    build = press(equal, ('inner = "8.1 mm"', 'inner = "8.1 mm +- 0.3 mm"'))
+    many, (_, wire, coil) = drawn(build, 40)
+    by = {p.id: p for p in many.part}
+    assert np.ptp(by["handle"].inner_m) > 1.8e-4 and np.array_equal(by["handle"].inner_m, by["tube"].outer_m)
+    assert (by["tip"].outer_m <= by["tube"].inner_m).all() and by["tube"].inner_m.min() < 7.95e-3
+    assert np.isfinite(work_heat(many, wire, coil).entry_c).all()
+
+
 def test_designs_in_another_order_are_solved_in_groups_and_equal_single_ones():
     """The handle may begin before or behind places of the zone in front of it: few orders for many designs."""
     many, (_, wire, coil) = drawn(handle_at(6), 40)

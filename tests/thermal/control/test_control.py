@@ -8,8 +8,8 @@ from scipy.integrate import solve_ivp
 from scipy.signal import cont2discrete, dlti, dstep
 
 from benchcalc.basics.fault import Fault
-from benchcalc.thermal.control.failing import cut_out_for, rise_rule
-from benchcalc.thermal.control.held_run import exact_run
+from benchcalc.thermal.control.failing import cut_out_for, rise_rule, would_trip
+from benchcalc.thermal.control.held_run import Held, exact_run
 from benchcalc.thermal.control.law import ON_OFF, STEADY, Law, State, checked_law, decide
 from benchcalc.thermal.control.measures import measures_of, on_off_cycle
 from benchcalc.thermal.control.modes import fast_run, modes_at
@@ -179,6 +179,9 @@ def test_bad_laws_are_refused_all_at_once():
     assert all(word in str(told.value) for word in ("control.kind", "control.set", "runs away", "integral", "most"))
     with pytest.raises(Fault, match="shorter than one mains cycle"):
         checked_law(Law(STEADY, 300.0, window_s=0.01))
+    with pytest.raises(Fault, match="too few to divide"):
+        checked_law(Law(STEADY, 300.0, window_s=0.1))
+    assert checked_law(Law(STEADY, 300.0, window_s=0.2)) and checked_law(Law(ON_OFF, 300.0, window_s=0.02))
 
 
 def test_touching_work_takes_the_heat_it_must():
@@ -235,6 +238,20 @@ def test_the_rise_rule_spares_a_sound_tool_and_catches_a_fallen_sensor():
     fallen = warm_up(with_sensor(iron(), "tip", 4.0, 0.95), 1200.0, accounted=False).at(t, "sensor")
     assert np.interp(rule.wait_s, t, fallen) - fallen[0] < rule.rise_k
     assert rise_rule(t, 20 + 0.001 * t, 280.0) is None
+    # held by on-off: 70 s of full power, in the first 40 of which the late sensor still falls
+    held_s = np.array([0.0, 100.0, 170.0, 200.0])
+    share, dip = np.array([0.0, 0.0, 1.0, 0.0]), np.array([285.0, 275.0, 276.0, 285.0])
+    spared = rise_rule(t, read, 280.0, sound=((held_s, share, dip),))
+    assert would_trip(rule, held_s, share, dip, 280.0) and not would_trip(spared, held_s, share, dip, 280.0)
+    assert spared.wait_s > rule.wait_s and not would_trip(rule, held_s, share, dip, 270.0)  # not asked so near
+
+
+def test_what_still_drifts_has_not_settled():
+    t = np.linspace(0.0, 4000.0, 801)
+    share = np.ones(t.size)
+    calm = Held(t, share, {"tip": 300 + np.sin(t)}, State())
+    late = Held(t, share, {"tip": 300 + np.sin(t) - 60 * np.exp(-t / 1500.0)}, State())
+    assert measures_of(calm, "tip", 300.0).settled and not measures_of(late, "tip", 300.0).settled
 
 
 def test_a_cut_out_clears_use_and_comes_before_harm_with_both_tolerances():
