@@ -11,7 +11,7 @@ source_loss_w | power lost inside the supply | P_s
 total_ohm | resistance of the whole circuit | R_{tot}
 most_power_w | most power the supply can give | P_{max}
 wanted_w | wanted power | P^*
-half_sum_ohm | half of the sum of the two resistances | m
+half_sum_ohm | half of the sum of the two resistances | R_{\\Sigma}
 root_ohm | half of their difference | r
 higher_ohm | higher of the two resistances | R_{hi}
 lower_ohm | lower of the two resistances | R_{lo}
@@ -34,7 +34,7 @@ cold_ohm | cold resistance | R_{20}
 hot_factor | hot factor: hot resistance over cold | f
 hot_ohm | hot resistance | R_{hot}
 tails_ohm | resistance of both tails | R_t
-coil_w | power in the coil | P
+coil_w | power in the coil | P_c
 tails_w | power in the tails | P_t
 surface_m2 | surface of the wire | S
 surface_load_w_m2 | surface load | p
@@ -43,8 +43,8 @@ mean_diameter_m | mean diameter of a turn | D_m
 pitch_m | pitch | p_w
 turn_m | length of one turn (helix) | \\ell_1
 turns | number of turns | N
-layers | layers of the winding | k
-between_m | insulation between layers | t
+layers | layers of the winding | n_l
+between_m | insulation between layers | t_b
 winding_m | length of the winding along the former | L_w
 room_m | room for the winding on the former | L_r
 gap_m | gap between neighbouring turns | g
@@ -110,7 +110,7 @@ middle_rise_k | rise over the room in the middle | \\theta_m
 cooled_m | length cooled by each clamp | x_c
 cold_winding_ohm | winding, cold | R_{1c}
 hot_winding_ohm | winding at switch-off | R_{2h}
-cold_temp_c | room at the cold reading | t_1
+cold_temp_c | room at the cold reading | T_1
 end_temp_c | room at the end | t_2
 metal_k | constant of the winding's metal | \\kappa
 growth | growth of the winding's ohms, as a share | \\gamma
@@ -123,7 +123,7 @@ place_c | place of a cut-out | T_{cut}
 winding_a | current in the supply's winding | I_w
 short_a | current into a dead short | I_k
 read_a | reading with the ammeter in | I_m
-burden_v | volts across the ammeter | U_b
+burden_v | volts across the ammeter | U_{am}
 before_v | no-load volts before | U_{b0}
 after_v | no-load volts after | U_a
 loaded_v | volts under load | U_L
@@ -145,7 +145,7 @@ bare_m2 | section left under the scale | A_l
 grown_ratio | ohms per metre over those of new wire | x_R
 left_m | diameter left under the scale | d_l
 cable_drop_v | volts lost in the cable | U_k
-load_va | volt-amperes that the supply delivers | S
+load_va | volt-amperes that the supply delivers | S_{VA}
 core_va | volt-amperes of the core's hint | S_c
 fuse_a | fuse | I_f
 latest_s | time in which the fuse has opened at the latest | t_f
@@ -154,28 +154,28 @@ settled_k | rise that the hours lead to | \\Delta T_\\infty
 joint_c | joint of tails and cable | T_j
 tails_c | hottest place of the tails | T_t
 carried_w | heat that the tails carry into the handle | P_{tc}
-lead_a | current in the cable | I_k
+lead_a | current in the cable | I_{cab}
 cable_share | volts lost in the cable, as a share of the coil's | u_k
 cable_most_a | most current for the cable's section | I_{k,max}
 joint_at_m | place of the joint to the cable | z_j
 strength_v_m | breakdown field of the insulation | E_b
 withstand_v | volts that the layer holds off | U_b
-layer_m | thickness of the layer | s
+layer_m | thickness of the layer | s_l
 flow_w_m | heat that crosses each metre of the tool | \\Phi'
 drop_k | drop in temperature | \\Delta T_s
 absolute_k | absolute temperature | \\Theta
 index_c | temperature index | T_i
 halving_k | halving interval | \\Delta T_{1/2}
-over_k | temperature above the index | \\Delta T_i
+over_k | temperature above the index | \\Delta T_{ix}
 part_k | absolute temperature times ln 2 | \\Theta_2
 intercept | intercept of the ageing line | a
-slope_k | slope of the ageing line | b
+slope_k | slope of the ageing line | B
 index_life_s | life at the temperature index | t_i
-hot_life_s | life at the temperature | t
+hot_life_s | life at the temperature | t_L
 yearly_life_s | hot time in a year | t_y
 hours_per_year | hours of use in a year | n_h
 years | years of use | N_y
-at_c | winding temperature looked at | T_w
+at_c | winding temperature looked at | T_{at}
 margin_k | least margin to the limit for long service | \\Delta T_m
 stack_m | thickness of all layers | s_\\Sigma
 space_m | space for the layers | g_\\Sigma
@@ -187,11 +187,11 @@ density_kg_m3 | density | \\rho_m
 mass_kg | mass | m
 specific_heat_j_kgk | specific heat | c
 rise_k | rise in temperature | \\Delta T
-energy_j | energy to warm it | Q
+energy_j | energy to warm it | E
 least_s | least time to warm it | t_{min}
 displaced_kg | water displaced | m_w
 water_kg_m3 | density of water | \\rho_w
-scale_kg | error of the scale | e
+scale_kg | error of the scale | e_m
 off_share | error of the density, as a share | \\epsilon_\\rho
 fit_m | diameter of the fit | D_f
 cold_gap_m | gap on the diameter, cold | \\delta_0
@@ -205,21 +205,21 @@ tube_pa | elastic modulus of the tube | E_o
 plug_pa | elastic modulus of the plug | E_i
 tube_poisson | Poisson's ratio of the tube | \\nu_o
 plug_poisson | Poisson's ratio of the plug | \\nu_i
-wall_ratio | shape of the wall | w
+wall_ratio | shape of the wall | \\omega
 tube_stiff_pa | stiffness of the tube against pressure | S_o
 plug_stiff_pa | stiffness of the plug against pressure | S_i
 pressure_pa | pressure of the fit | p_f
-hoop_pa | hoop stress at the bore | \\sigma
-stress_pa | stress | \\sigma
+hoop_pa | hoop stress at the bore | \\sigma_h
+stress_pa | stress | \\sigma_s
 plug_m | diameter of the plug | D_p
 wall_m | wall of the tube | s_t
 screw_per_k | expansion of the screw | \\alpha_s
 inside_m | growth of plug and screw | u_i
 around_m | growth of the tube's outside | u_o
-tightening_m | bite of the screw, hot | u
+tightening_m | bite of the screw, hot | u_s
 heater_c | hot end of the stem | T_h
 melt_margin_k | smallest margin to melting | M_m
-middle_m | diameter at the middle of the wall | D_m
+middle_m | diameter at the middle of the wall | D_{mid}
 hole_m | diameter of the drill | d_h
 holes | holes in one ring | n
 hole_pitch_m | distance from hole to hole round the tube | p_h
@@ -231,21 +231,21 @@ facing | what holes that face webs add | \\nu_f
 shade | what holes behind holes take away | \\nu_s
 extra_m | extra length of plain tube that the break is worth | \\Delta L
 side_load_n | push from the side at the tip | F
-arm_m | distance from the tip to the holes | a
+arm_m | distance from the tip to the holes | a_h
 section_modulus_m3 | section modulus of the whole tube | Z
-net_share | bending strength that is left, as a share | \\beta
-web_pa | bending stress in the webs | \\sigma
+net_share | bending strength that is left, as a share | \\eta_b
+web_pa | bending stress in the webs | \\sigma_w
 specific_gravity | specific gravity of the wood | G
 moisture | moisture of the wood, share of its dry mass | M
 moisture_lost | moisture lost | \\Delta M
 shrink_per_moisture | shrinkage for each unit of moisture | C_t
 closing_m | what the bore closes by | \\Delta d
 finger_c | tube 10 mm before the handle | T_f
-web_m | least metal between holes | w
+web_m | least metal between holes | w_{web}
 yield_pa | yield stress | \\sigma_y
-stiffness | stiffness left at the tip, as a share | s
+stiffness | stiffness left at the tip, as a share | \\chi
 weaken_s | time until the wood is a tenth weaker | t_w
-wood_years | years of use until the wood is a tenth weaker | t_y
+wood_years | years of use until the wood is a tenth weaker | t_{wood}
 dry | moisture that the wood beside the tube comes to | M_h
 closing | what the bore closes by, as a share | \\epsilon_b
 first_rise_k | rise at the first time | \\theta_1
@@ -264,22 +264,22 @@ own_ohm | ohms of the coil's own wire over that way | R_{own}
 tapped_v | open-circuit voltage of the tap | U_{0,t}
 power_share | share of the full watts | s_P
 series_ohm | resistor in the line | R_x
-switch_v | volts that the switch or diode keeps | u
+switch_v | volts that the switch or diode keeps | U_{sw}
 lost | volts of the switch, as a share of the peak | x_u
 flow_angle | part of the half wave that flows, as an angle | \\varphi
 passed | share of the watts that the switch lets through | \\pi_u
 mean_passed | mean current, as a share of the effective one | \\mu_u
-duty | share of the time that is on | \\delta
+duty | share of the time that is on | d_{on}
 on_w | watts while on | P_{on}
 moves | switching cycles that a contact lasts | n_c
-window_s | window of the switching | t_w
+window_s | window of the switching | t_{win}
 contact_life_s | life of the contact | t_c
-dead_s | dead time | \\theta_0
+dead_s | dead time | t_d
 fast_s | fast time constant | \\tau_f
 lumped_s | time constant that stands for both | \\tau_1
 delay_s | effective dead time | \\theta
 closed_s | wanted time constant of the closed loop | \\tau_c
-full_k | rise at full power | k
+full_k | rise at full power | \\theta_{full}
 gain_per_k | gain: share of full power for each kelvin | K_c
 slow_integral_s | integral time | \\tau_I
 set_c | set point | T_{set}

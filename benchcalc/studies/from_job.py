@@ -10,16 +10,16 @@ from ..basics.tables import rows
 from ..chain.heat.in_time import power_for
 from ..chain.heat.link import work_heat
 from ..chain.heat.verdicts import job_row
-from ..chain.workings import chain, links
+from ..chain.workings import chain, links, work_out
 from ..sheet.build import Build
-from ..sheet.change import get, sample
+from ..sheet.change import sample
 from ..sheet.load import read
 from .first_sheet import FirstGuess, JobShape, first_text
 
 VOLTS_V = (6.0, 9.0, 12.0, 18.0, 24.0)  # no-load volts of supplies that lie about; common practice, no source
 WIRES_M = (0.2e-3, 0.25e-3, 0.32e-3, 0.4e-3, 0.5e-3, 0.63e-3)
 WANTED_GAP = 1.5  # free gap between turns over the wire; common practice is at least one
-SAMPLES, SEED, HEAD = 40, 5, '[sheet]\nname = "first"\n'
+SAMPLES, SHARE_SAMPLES, SEED, HEAD = 40, 100, 5, '[sheet]\nname = "first"\n'
 READINGS = (  # what firms an input, by the beginning of its path, and where
     ("supply.", "volts at the supply: with nothing connected, then with amps under a lamp", "group supply"),
     ("wire.", "ohms of a measured length of your wire, and its diameter", "group wires"),
@@ -100,7 +100,7 @@ def from_job(
         _watts(build, drawn, guess.power_w, work_w, shape.at, target_c),
         work_w,
         target_c,
-        _readings(build, drawn, shape.at),
+        _readings(build, shape.at),
     )
 
 
@@ -153,24 +153,17 @@ def _watts(build, drawn, power_w, work_w, at, target_c):
     return Band(power_w, idle_w * min(wanted / high, 1) + work_w, idle_w * max(wanted / low, 1) + work_w)
 
 
-def _readings(build, drawn, at):
-    """The three readings that take most of the doubt away: shares of the variance of the temperature, by rank."""
+def _readings(build, at):
+    """The three readings that take most of the doubt away, by the shares of the variance of the temperature."""
     try:
-        heat = chain(drawn).heat
+        shares = work_out(build, samples=SHARE_SAMPLES).shares(f"heat.{at}").inputs
     except Fault:
         return ()
-    values = getattr(heat, at)
-    good = np.isfinite(values)
     found = {}
-    for path, known in build.known.items():
-        advice = next(((words, where) for start, words, where in READINGS if path.startswith(start)), None)
-        if advice is None or known.low >= known.high or get(build, path) is None:
-            continue
-        column = np.broadcast_to(get(drawn, path), values.shape)
-        if np.ptp(column[good]) > 0:
-            ranks = [np.argsort(np.argsort(x[good])) for x in (column, values)]
-            by_chance = 1 / (np.sum(good) - 1)  # what unrelated columns of this length show
-            found[advice] = found.get(advice, 0.0) + max(float(np.corrcoef(*ranks)[0, 1] ** 2 - by_chance), 0.0)
+    for one in shares:
+        advice = next(((words, where) for start, words, where in READINGS if one.paths[0].startswith(start)), None)
+        if advice is not None:
+            found[advice] = found.get(advice, 0.0) + one.share
     total = sum(found.values()) or 1.0
     ordered = sorted(found.items(), key=lambda item: -item[1])[:3]
     return tuple((words, where, share / total) for (words, where), share in ordered)

@@ -165,6 +165,13 @@ def test_each_entry_once():
     assert sorted(keys) == sorted(set(keys))
 
 
+def test_a_symbol_means_one_thing_on_every_page():
+    taken = {}
+    for entry in names.NAMES.values():
+        assert entry.symbol not in taken, (entry.symbol, entry.key, taken[entry.symbol])
+        taken[entry.symbol] = entry.key
+
+
 def test_each_symbol_can_be_typeset():
     from matplotlib.mathtext import MathTextParser
 

@@ -1,5 +1,7 @@
 """The verdicts on insulation: heat, volts, space, years."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from ...basics.tables import source_words
@@ -86,7 +88,8 @@ def _pair(build, part, k, pair):
         if np.any(np.isnan(volts)):
             yield unknown(what, "withstand_v", why="No breakdown field is known for a layer here.")
         else:
-            yield _holds_off(part, what, np.asarray(volts, float), words)
+            found = _holds_off(part, what, np.asarray(volts, float), words)
+            yield _past_its_heat(part, pair, found)
     if not np.all(np.isnan(space)):
         yield judge(
             f"thickness of layers {place_words(pair)}",
@@ -114,6 +117,25 @@ def _holds_off(part, what, volts, words):
     return judge(
         what, "withstand_v", part.peak_v, Limit(limit if limit.ndim else float(limit), "at most", source), why=told
     )
+
+
+def _past_its_heat(part, pair, verdict):
+    """The same verdict on volts, told beside layers of the pair that are past their own heat.
+
+    Where none is left that is not, nobody has read what the pair holds off: not known, whatever a table promises.
+    """
+    here = [(y, part.hot_c[k]) for k, y in enumerate(part.layers) if y.between == pair and y.rating is not None]
+    hot = [(y, c - y.rating.limit_c) for y, c in here if not np.ndim(c) and c > y.rating.limit_c]
+    if not hot or np.ndim(verdict.value):
+        return verdict
+    worst, over_k = max(hot, key=lambda one: one[1])
+    told = (
+        f"The {worst.name.split(' (')[0]} here is {over_k:.0f} K past its own heat: what it holds off so hot stands in "
+        "no table, and it keeps metal apart only while it is whole."
+    )
+    if len(hot) == len(here):
+        return unknown(verdict.what, verdict.key, why=f"{told} Mend its heat first.", source=verdict.source)
+    return replace(verdict, why=f"{verdict.why} {told}")
 
 
 def _sleeve(build, part, bands):

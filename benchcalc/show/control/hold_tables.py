@@ -158,7 +158,9 @@ def two_models(build, found, seconds=60.0):
         b = np.interp(at, fast.time_s, fast.temp_c[name])
         off = abs(float(a.mean() - b.mean())) if name == "sheath" else float(np.abs(a - b).max())
         worst = worst if name == "sheath" else max(worst, off)
-        rows.append((word, *(say("temp_c", float(x[-20:].mean()), **way) for x in (a, b)), f"{off:.2f} K"))
+        rows.append(
+            (word, *(say("temp_c", float(x[-20:].mean()), **way) for x in (a, b)), say("rise_k", off, figures=2, **way))
+        )
     account = exact.run
     lost = abs(account.closure_j) / account.supplied_j
     kept = "less than a millionth of it" if lost < 1e-6 else f"{lost:.0e} of it"

@@ -28,22 +28,22 @@ def to_hold(build: Build) -> tuple[Build, Words]:
     build: Build of the sheet.
     Returns (Build, Words): with a controller, and with a set point where sheet, wanted temperature and job name none.
     """
-    told = []
-    if build.control is None:
+    told, taken = [], build.control is None
+    if taken:
         build = fill(replace(build, control=Control()))
-        told.append("Your sheet has no `[control]` yet: the page takes a proportional-integral controller.")
+        told.append("a proportional-integral controller")
     set_c = set_point(build)
     if not np.isfinite(set_c):
         heat = chain(build)[3]
         tip = 100.0 if heat is None else heat.work_c if np.isfinite(heat.work_c) else heat.tip_c
         room = build.room.ambient_c
         set_c = round((room + HELD_SHARE * (tip - room)) / 10) * 10.0
-        told.append("Nor does it name a temperature to hold: the page takes a middling one for this tool.")
+        told.append(f"{say('temp_c', set_c, degrees=build.degrees)} at the sensor, middling for this tool")
     build = replace(build, control=replace(build.control, set_c=float(set_c)))
-    told.append(f"Held here: {say('temp_c', set_c, degrees=build.degrees)} at the sensor.")
     if build.sensor.on is None:
-        told.append(f"The sensor sits on what is to be held, {plain_text(build.sensor.fixed)}.")
-    return build, Words(" ".join(told))
+        told.append(f"a {plain_text(build.sensor.fixed)} on what is held")
+    said = f"Not on your sheet, so taken here: {'; '.join(told)}." if told else ""
+    return build, Words(said)
 
 
 def held_says(found, build, extra):

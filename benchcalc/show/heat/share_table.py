@@ -5,30 +5,11 @@ import numpy as np
 from ...basics.names import NAMES
 from ...chain.workings import Workings
 from ...sheet.build import Build
-from ...sheet.schema import key_of
+from ..page.field_words import field_words
 from ..page.table import Table, table
 
 MOST = 6
 LEAST = 0.01  # of the variance: less is not worth a row
-
-
-def input_words(build, path):
-    """An input in words: whose it is, what it is.
-
-    build: Build. path: of a field, such as "part.tube.emissivity".
-
-    >>> from benchcalc import load_chosen
-    >>> input_words(load_chosen("insert_press"), "room.air_speed_m_s")
-    'air speed'
-    """
-    section, *middle, field = path.split(".")
-    key = key_of(path)
-    known = build.known.get(path)
-    word = NAMES[field].word if field in NAMES else key.word if key is not None else ""
-    if not word and section == "heat" and known is not None and known.text:
-        word = known.text.split(";")[0].split(":")[0]
-    word = word or " ".join(w for w in field.split("_") if len(w) > 2)
-    return f"{word}, {' '.join((section, *middle))}" if middle else word
 
 
 def input_shares(build: Build, workings: Workings, *paths: str, most: int = MOST) -> Table:
@@ -49,7 +30,7 @@ def input_shares(build: Build, workings: Workings, *paths: str, most: int = MOST
     ranked = [(p, row) for p, row in ranked if max(s.share for s in row if s) >= LEAST][:most]
     made = []
     for inputs, row in ranked:
-        words = input_words(build, inputs[0])
+        words = field_words(build, inputs[0])
         if len(inputs) > 1:
             words = f"readings of one instrument, {len(inputs)} of them ({words})"
         how = build.known[inputs[0]].how if inputs[0] in build.known else "–"

@@ -4,6 +4,7 @@ import numpy as np
 
 from ...basics.fault import Fault
 from ...basics.names import NAMES, said_number, say
+from ...chain.heat.by_hand import hand_steps
 from ...chain.heat.link import work_heat
 from ...chain.heat.stages import stages
 from ...chain.workings import band_text
@@ -78,6 +79,32 @@ def watts(build, workings):
         )
     )
     return table(("heat given off by", "watts", "share", "bar"), rows)
+
+
+def hand_and_tool(build, workings, reach_m, conductivity_w_mk, section_m2):
+    """The tube at the handle by hand beside the tool, one simplification less a row.
+
+    build: Build. workings: Workings. reach_m, conductivity_w_mk, section_m2: of the tube, as by hand.
+    Returns Table.
+    """
+    steps = hand_steps(build, workings.heat, reach_m, conductivity_w_mk, section_m2)
+    if steps is None:
+        return table(("by hand and in the tool",), [("No tube runs from a winding into a handle on this sheet.",)])
+    way = {"degrees": build.degrees}
+    beyond = say("load_w", abs(steps.beyond_w))
+    rows = [
+        ("by hand: as hot as its hottest place where the winding ends, nothing lost at the handle", steps.hand_k),
+        ("as hot as the tube really is where the winding ends", steps.started_k),
+        (f"and {beyond} that {'go on under' if steps.beyond_w > 0 else 'come from'} the handle", steps.drained_k),
+        ("the tool: loss and conductivity of its own temperature at each place", steps.tool_k),
+    ]
+    return table(
+        ("tube at the handle, rise over the room", "rise", "step"),
+        [
+            (words, say("rise_k", rise, **way), "–" if i == 0 else say("rise_k", rise - rows[i - 1][1], **way))
+            for i, (words, rise) in enumerate(rows)
+        ],
+    )
 
 
 def assembly(build, workings):

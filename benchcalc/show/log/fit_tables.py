@@ -1,6 +1,7 @@
 """Tables of the fit to a log: its forms side by side, its own report, what goes together."""
 
 from ...basics.names import say
+from ...chain.log.by_hand import delay_of, guess_of, smooth_guess
 from ..page.table import table
 
 FORM_WORDS = {"one": "one time constant", "one with dead time": "one, after a dead time", "two": "two time constants"}
@@ -30,6 +31,32 @@ def forms(part):
         for f in part.forecast.fits
     ]
     return table(("form", "end", "residual, RMS", "neighbours go together", "worse by"), rows)
+
+
+def hand_and_fit(part, step_s, rises_k, degrees="C"):
+    """The guess from two readings beside the fit, and the fit's own curve read in the same way.
+
+    part: LogPart. step_s: of the first of the two readings. rises_k: of both over the start. degrees: "C" or "F".
+    Returns Table.
+    """
+    shape = part.forecast.shape
+    guesses = (
+        ("by hand, from two readings", guess_of(shape.start_c, step_s, rises_k)),
+        ("the fitted curve at the same two times, by the same two formulas", smooth_guess(shape, step_s)),
+    )
+    rows = [
+        (
+            words,
+            say("end_c", g.end_c, degrees=degrees) if g.end_c == g.end_c else "none: it does not slow down yet",
+            say("constant_s", g.constant_s) if g.end_c == g.end_c else "–",
+        )
+        for words, g in guesses
+    ]
+    told = f"{say('constant_s', shape.slow_s)}, after a delay of {say('constant_s', delay_of(shape))}"
+    rows.append(
+        ("by the fit, which parts the delay from the slowness", say("end_c", shape.end_c, degrees=degrees), told)
+    )
+    return table(("", "end", "time constant"), rows)
 
 
 def fit_report(part):

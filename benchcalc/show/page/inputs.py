@@ -96,7 +96,7 @@ _WORDS = {
     "coil.length_m": "coil length",
     "coil.tails.resistance_ohm": "tails",
     "coil.end_room_m": "end room",
-    "coil.anchor_turns": "anchor turns",
+    "coil.anchor_turns": "anchor turns, wound tight to hold each end",
     "coil.wire_temp_c": "wire temperature",
     "want.power_w": "wanted power",
     "room.ambient_c": "room",

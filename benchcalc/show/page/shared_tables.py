@@ -5,6 +5,7 @@ import numpy as np
 from ...basics.names import NAMES, digits, say
 from ...chain.supply.link import extrapolated, is_guessed
 from ...chain.workings import band_text
+from .field_words import field_words
 from .table import table
 
 OPEN, EXTRAPOLATED = ("open_v", "open_in_use_v"), " (extrapolated: nobody read it)"
@@ -61,7 +62,7 @@ def inputs(build):
     for path, k in sorted(build.known.items()):
         field = path.rsplit(".", 1)[-1]
         if k.low < k.high:
-            word = NAMES[field].word if field in NAMES else path
+            word = field_words(build, path)
             rows.append(
                 (
                     word,

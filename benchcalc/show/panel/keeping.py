@@ -12,6 +12,7 @@ from ...sheet.change import change, get
 from ...sheet.choose import copy_to_mine, my_folder
 from ...sheet.save import as_typed
 from ...sheet.schema import key_of
+from ..page.field_words import field_words
 
 WORKED_OUT = "coil.length_m"  # where the sheet leaves it open, the page's own is kept with what was moved
 
@@ -61,17 +62,12 @@ def kept_words(sliders, moved, build):
     """What was kept, in words.  sliders: of the panel. moved: dict of path -> value. build: Build after it."""
     told = [f"{_word(s)} {_said(s.path, moved[s.path], build)}" for s in sliders if s.path in moved]
     shown = {s.path for s in sliders} | {WORKED_OUT}
-    told += [f"{_field_word(p)} {_said(p, x, build)}" for p, x in moved.items() if p not in shown and x is not None]
+    told += [
+        f"{field_words(build, p)} {_said(p, x, build)}" for p, x in moved.items() if p not in shown and x is not None
+    ]
     if WORKED_OUT in moved and not any(s.path == WORKED_OUT for s in sliders):
         told.append(f"the coil length for it, {_said(WORKED_OUT, moved[WORKED_OUT], build)}")
     return ", ".join(told)
-
-
-def _field_word(path):
-    """A field's word where no slider stands for it: "material of the tube"."""
-    key, names = key_of(path), path.split(".")
-    word = names[-1] if key is None else key.word.split(" (")[0]
-    return f"{word} of the {names[-2]}" if len(names) == 3 else word
 
 
 def _word(slider):

@@ -191,9 +191,12 @@ def test_a_coated_sleeve_beyond_all_ageing_data_is_told_not_raised():
 
 def test_volts_below_the_least_breakdown_of_air_are_not_over():
     # a thin hot braid holds off 25 V by its field alone, under the peak of 26 V; no gap of air does below 300
-    build = bc.change(bc.load_chosen("insert_press"), "layer.0.material", "silicone-varnished glass sleeve")
+    build = bc.change(bc.load_chosen("insert_press"), "layer.0.material", "bare glass sleeve")
     volts = next(v for v in bc.work_out(build, samples=0).of("insulation") if v.what.startswith("volts between stem"))
     assert volts.state == "fine" and volts.limit == 300 and "air" in volts.why
+    build = bc.change(build, "layer.0.material", "silicone-varnished glass sleeve")  # 408 degC is far past its heat
+    volts = next(v for v in bc.work_out(build, samples=0).of("insulation") if v.what.startswith("volts between stem"))
+    assert volts.state == "not known" and "past its own heat" in volts.why
     metal = bc.change(build, "layer.0.material", "copper")
     volts = next(v for v in bc.work_out(metal, samples=0).of("insulation") if v.what.startswith("volts between stem"))
     assert volts.state == "over" and volts.limit == 0

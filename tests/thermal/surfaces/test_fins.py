@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from benchcalc.show.page.worked import worked
-from benchcalc.thermal.surfaces.fins import critical_radius, far_end_rise, reach_of, tube_section
+from benchcalc.thermal.surfaces.fins import critical_radius, drained_end_rise, far_end_rise, reach_of, tube_section
 from benchcalc.thermal.surfaces.sliced_fin import far_end_by_slices
 
 
@@ -34,6 +34,17 @@ def test_each_can_be_shown_as_worked():
     assert worked(far_end_rise, near_rise_k=100.0, part_length_m=0.05, reach_m=0.05).value == pytest.approx(
         100 / np.cosh(1.0)
     )
+
+
+def test_a_fin_drained_by_what_goes_on_for_ever_falls_as_a_long_rod():
+    """Cut a long rod: its rest takes sqrt(h P k A) theta, and theta falls as exp(-x/reach) (Incropera et al., 3.80 and
+    3.81)."""
+    k, section, loss, edge, long_m = 15.0, 7e-6, 10.0, 9e-3, 0.04
+    reach = reach_of(k, section, loss, edge)
+    far = 100 * np.exp(-long_m / reach)
+    rest_w = np.sqrt(loss * edge * k * section) * far
+    assert drained_end_rise(100.0, long_m, reach, k, section, rest_w) == pytest.approx(far)
+    assert drained_end_rise(100.0, long_m, reach, k, section, 0.0) == pytest.approx(far_end_rise(100.0, long_m, reach))
 
 
 def test_slices_come_to_the_steel_pin():
