@@ -8,7 +8,7 @@ from ...thermal.warmup.formulas import one_constant_end, reached, time_constant
 
 
 @dataclass(frozen=True)
-class Guess:
+class TwoReadings:
     """What two readings at a time and at twice that time say: end_c, constant_s; nan where the rise does not slow."""
 
     end_c: float
@@ -20,13 +20,13 @@ def guess_of(start_c, step_s, rises_k):
 
     start_c: before the power came. step_s: time of the first reading. rises_k: (K, K) over the start, at step_s and at
     twice that.
-    Returns Guess.
+    Returns TwoReadings.
     """
     first_k, second_k = (float(x) for x in rises_k)
     if not first_k < second_k < 2 * first_k:
-        return Guess(float("nan"), float("nan"))
+        return TwoReadings(float("nan"), float("nan"))
     settled_k = one_constant_end(first_k, second_k)
-    return Guess(start_c + settled_k, float(time_constant(step_s, first_k, settled_k)))
+    return TwoReadings(start_c + settled_k, float(time_constant(step_s, first_k, settled_k)))
 
 
 def smooth_guess(shape, step_s):
