@@ -30,8 +30,8 @@ def far_end_rise(near_rise_k, part_length_m, reach_m):
 def drained_end_rise(near_rise_k, part_length_m, reach_m, conductivity_w_mk, section_m2, beyond_w):
     """Rise over the room at the far end of a fin from whose end some watts pass on, into a handle for one.
 
-    near_rise_k: rise at its hot end. part_length_m: of the fin. reach_m: as reach_of. conductance_w_mk_m2:
-    conductivity times the section of the metal, W m/K. beyond_w: watts that leave by its far end; below 0 come in.
+    near_rise_k: rise at its hot end. part_length_m: of the fin. reach_m: as reach_of. conductivity_w_mk, section_m2:
+    of its metal. beyond_w: watts that leave by its far end; below 0 come in.
     Returns far_rise_k, below 0 where more is taken than the fin can bring.  Equation: the fin equation with
     -k A dtheta/dx = q at x = L: theta_L = (theta_b - q reach/(k A) sinh(L/reach)) / cosh(L/reach); general solution
     in Incropera et al., eq. 3.71; for q = 0 their eq. 3.75, for a fin that goes on for ever their eq. 3.80.
