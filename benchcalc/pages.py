@@ -75,7 +75,7 @@ DOORS = {
     "asked_first": "show.heat.front_form:asked_first",
     "asked_temperature": "studies.asked_temperature:asked_temperature",
     "work_heat": "chain.heat.link:work_heat",
-    "forgotten": "chain.heat.in_time:forgotten",
+    "forgotten": "chain.heat.left_on:forgotten",
     "power_for": "chain.heat.in_time:power_for",
     "safe_after": "chain.heat.in_time:safe_after",
     "time_for_job": "chain.heat.in_time:time_for_job",

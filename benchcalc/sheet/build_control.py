@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 from .key import key
 
+SWITCHES = ("burst", "switched DC", "relay")
+
 
 @dataclass(frozen=True)
 class Control:
@@ -18,7 +20,7 @@ class Control:
     window_s: float | None = key("window", "window of the switching", "s", 0.02, 600)
     proportional_k: float | None = key("proportional_band", "kelvin below the set point for full power", "k", 0.1, 2000)
     integral_s: float | None = key("integral", "integral time", "s", 0.1, 100000)
-    way: str | None = key("way", "what switches", ("burst", "switched DC", "relay"))
+    way: str | None = key("way", "what switches", SWITCHES)
     touch: str | None = key("touch", "what the tip touches in use", ("joint", "insert", "cold wax"))
     cut_out_c: float | None = key("cut_out", "rating of the cut-out that is fitted", "c", 40, 500)
     cut_out_at_m: float | None = key("cut_out_at", "its place, from the tip", "m", 0, 2)

@@ -241,7 +241,7 @@ def harm_possible(build: Build, found: HeldTool) -> bool:
 
     build: Build with a controller. found: HeldTool.
     """
-    return failing_state(found.control, own_doubt(build), build.room.ambient_c) is not None
+    return failing_state(found.control, own_doubt(build)) is not None
 
 
 def own_doubt(build: Build) -> dict:

@@ -6,9 +6,10 @@ from ...basics.fault import Fault, fault
 from ...basics.names import say
 from ...heater.power import on_cycles
 from ...heater.ways_down import Line, full_watts, way_down
+from ...materials.alloys import alloy_value
 from ...materials.sensors import tolerance
 from ...sheet.build import Build
-from ...sheet.build_control import switch_of
+from ...sheet.build_control import SWITCHES, switch_of
 from ...sheet.defaults import default
 from ...thermal.control.seated import SENSOR, without_nodes
 from ..heat.part import HeatPart
@@ -20,7 +21,7 @@ from ..wire.link import WirePart
 from .part import ControlPart
 from .seat import reading_of, seat_of
 from .standing import standing_of
-from .stuck import harms_of, limits_of, stuck_run
+from .stuck import Beginning, failed, unheld
 
 
 def work_control(
@@ -37,7 +38,8 @@ def work_control(
     try:
         return _held(build, supply, wire, coil, heat)
     except Fault as told:
-        return ControlPart(set_c=set_point(build), refused=str(told))
+        set_c = set_point(build)
+        return ControlPart(set_c=set_c, refused=str(told), **failed(build, heat, unheld(heat, set_c)))
 
 
 def set_point(build):
@@ -82,9 +84,13 @@ def _held(build, supply, wire, coil, heat):
             do='Write set = "350 degC" under [control].',
         )
     on_cycles(0.5, control.window_s)
+    _unmolten(wire, heat, build.degrees)
     way = way_down(line := line_of(supply, wire, coil), switch_of(build), 1.0)
     if way.why_not:
-        raise fault("control.way", switch_of(build), way.why_not)
+        kind = "direct current" if line.output == "DC" else "this supply"
+        serve = [k for k in SWITCHES if k != way.key and not way_down(line, k, 1.0).why_not]
+        do = f'Write way = "{serve[0]}" under [control].' if serve else "Take another supply."
+        raise fault("control.way", switch_of(build), f"does not serve on {kind}.", way.why_not, do)
     on_share = way.on_w / full_watts(line)[0]
     seat = seat_of(build, heat, on_share)
     standing = standing_of(seat, set_c)
@@ -97,17 +103,36 @@ def _held(build, supply, wire, coil, heat):
     known_part = {"set_c": set_c, "full_c": full_c, "low_c": low_c, "high_c": high_c, "place": seat.held}
     known_part |= {"on_w": way.on_w, "standing": standing, "doubt_k": doubt_of(build, set_c)}
     if not share < 1:
-        room = build.room.ambient_c
+        room, most_said = build.room.ambient_c, say("temp_c", full_c, degrees=build.degrees)
+        low = set_c <= room
         why = (
             f"is not above the room of {say('temp_c', room, degrees=build.degrees)}."
-            if set_c <= room
-            else f"is out of reach: at full power the sensor settles at {say('temp_c', full_c, degrees=build.degrees)}."
+            if low
+            else f"is out of reach: at full power the sensor settles at {most_said}, and the power stays on for ever."
         )
-        return ControlPart(**known_part, refused=f"control.set: {say('temp_c', set_c, degrees=build.degrees)} {why}")
+        full = without_nodes(seat.net, most, SENSOR)
+        begins = unheld(heat, set_c) if low else Beginning("full power", full, full)
+        said = f"control.set: {say('temp_c', set_c, degrees=build.degrees)} {why}"
+        return ControlPart(**known_part, refused=said, **failed(build, heat, begins))
     calm = standing.settled(share)
     held = float(reading_of(seat.watch, calm)[seat.held])
     known_part |= {"held_c": held, "offset_k": held - set_c, "hold_w": share * way.on_w, "duty": share}
-    return ControlPart(**known_part, **_failed(build, (wire, coil, heat), (standing, calm, set_c), max(swings)))
+    calm = without_nodes(seat.net, calm, SENSOR)
+    begins = Beginning("held", calm, np.maximum(calm, _warmed(standing, set_c)))
+    return ControlPart(**known_part, **failed(build, heat, begins))
+
+
+def _unmolten(wire, heat, degrees):
+    """Nothing is held by a wire that melts on the way.  Raises Fault."""
+    melts = alloy_value(wire.alloy, "melting_c") if wire.alloy else None
+    if melts is not None and not heat.wire_c < melts.low:
+        raise fault(
+            "coil",
+            say("wire_c", heat.wire_c, degrees=degrees),
+            f"at full power is past the melting of its wire, {say('limit_c', melts.low, degrees=degrees)}.",
+            "It is gone before anything is held.",
+            "Take a longer wire or fewer volts first, on page 02.",
+        )
 
 
 def doubt_of(build, set_c):
@@ -122,23 +147,6 @@ def doubt_of(build, set_c):
     row = default(f"sensor.low_share/{sensor.fixed}")
     wide = max(row["high"] - row["value"], row["value"] - row["low"]) / (1 - row["value"])
     return float(own + cold + wide * max(set_c - build.room.ambient_c, 0.0))
-
-
-def _failed(build, parts, held, swing):
-    """What happens with power stuck on from the held state, and whether the sheet's own cut-out comes in time."""
-    wire, coil, heat = parts
-    standing, calm, set_c = held
-    seat, model = standing.seat, heat.model
-    calm = without_nodes(seat.net, calm, SENSOR)
-    run = stuck_run(model, seat.own, calm, swing)
-    places, untold, end = limits_of(build, wire, coil, heat, swing)
-    return {
-        "stuck_c": float(run.temp_c[seat.held][-1]),
-        "harms": harms_of(places, run, model, end),
-        "untold": untold,
-        "stuck": run,
-        "normal_c": np.maximum(calm, _warmed(standing, set_c)),
-    }
 
 
 def _warmed(standing, set_c):

@@ -5,8 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...thermal.control.held_run import Held
+from ..heat.left_on import LeftOn
 from ..heat.limits import WeakPlace
 from ..parts import NAN
+
+BEGINS = ("held", "full power", "cold")
 
 
 @dataclass(frozen=True, eq=False)
@@ -43,9 +46,11 @@ class Harm:
 class ControlPart:
     """The held tool.  set_c: set point. held_c: what is held settles there; offset_k: over the reading. full_c (low_c,
     high_c at low and high mains): reading at full power. hold_w, duty: mean watts, share of the time on. on_w: while
-    on. doubt_k: of sensor, cold end and attachment. stuck_c: what is held, with power stuck on at high mains for two
-    hours. place: "tip" or "work". harms, stuck: limits and the run then. untold: places that nobody knows, in words.
-    normal_c: hottest of each node in use. refused: why nothing was worked out, or ""."""
+    on. doubt_k: of sensor, cold end and attachment. place: "tip" or "work". refused: why it is not held, or "".
+
+    What power stuck on does stands whether it is held or not. left: LeftOn, the tool it ends as, or None. begins: the
+    state it begins from, one of BEGINS. stuck: the run of two hours, stuck_c: what is held at its end. harms: limits.
+    untold: places that nobody knows, in words. normal_c: hottest of each node in use."""
 
     set_c: float = NAN
     held_c: float = NAN
@@ -64,6 +69,8 @@ class ControlPart:
     stuck: Held | None = None
     normal_c: np.ndarray | None = None
     standing: object = None
+    left: LeftOn | None = None
+    begins: str = ""
     refused: str = ""
 
     @property

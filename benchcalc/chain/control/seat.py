@@ -40,7 +40,7 @@ def seat_of(build, heat, on_share=1.0):
     """
     model, sensor = heat.model, build.sensor
     roles = ids_by_role(model.tool.pieces)
-    held = next((r for r in HELD if r in roles), None)
+    held = held_role(roles)
     if held is None:
         raise fault("control", "", "has neither a tip nor work to hold.", do="Give one part the role of the tip.")
     on = sensor.on or _under(model, sensor.at_m) or roles[held]
@@ -56,6 +56,7 @@ def seat_of(build, heat, on_share=1.0):
             say("length_m", at, units=build.units),
             f"is off the {on}, which runs from {say('length_m', piece.from_m, units=build.units)} to "
             f"{say('length_m', piece.to_m, units=build.units)}: it would read the room, and the power would stay on.",
+            do="Power stuck on, below, is then its everyday state. Write a place on the metal.",
         )
     host = int(numbers[np.abs(places - at).argmin()])
     low = default(f"sensor.low_share/{sensor.fixed}")["value"]
@@ -65,6 +66,11 @@ def seat_of(build, heat, on_share=1.0):
         name: (tuple(n + (n > host) for n in nodes), weights) for name, (nodes, weights) in own.items()
     }
     return Seat(net, host, on, float(at), held, watch, own, low)
+
+
+def held_role(roles):
+    """What is to be held: what is melted, else the tip; None without both.  roles: role -> part id."""
+    return next((r for r in HELD if r in roles), None)
 
 
 def _under(model, at_m):
@@ -78,7 +84,7 @@ def _under(model, at_m):
 def watched(model, heat, roles, held):
     """The places that a page tells of, as weights over the tool's nodes.
 
-    model: Model. heat: HeatPart. roles: role -> part id. held: "tip" or "work".
+    model: Model. heat: HeatPart. roles: role -> part id. held: "tip", "work" or None.
     Returns {name: (node numbers, weights)}: what is held, the winding's hottest place, the handle's beginning and
     outside.
     """
@@ -89,7 +95,7 @@ def watched(model, heat, roles, held):
         nodes = places[1].astype(int)
         return (int(nodes[heat.temps_c[nodes].argmax()]),), (1.0,)
 
-    found = {held: ((int(model.along(roles[held], numbers)[1][0]),), (1.0,))}
+    found = {} if held is None else {held: ((int(model.along(roles[held], numbers)[1][0]),), (1.0,))}
     found["sheath"] = hottest(model.along("coil", numbers))
     if "handle" in roles and np.isfinite(heat.entry_c):
         weights = np.broadcast_to(entry_of(model, np.eye(count), roles), (count,))

@@ -1,61 +1,111 @@
-"""Power stuck on: where each place ends, when it passes its limit, and what a cut-out can do about it."""
+"""Power stuck on: where each place ends, when it passes its limit, and what a cut-out can do about it.
 
-from dataclasses import replace
+A switch that has fused in an empty room IS a tool that is left on: the same day counts, that of `heat.left_on`.
+"""
+
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ...basics.names import say
 from ...basics.tables import rows
-from ...sheet.roles import part_with_role
+from ...sheet.roles import ids_by_role, part_with_role
 from ...thermal.control.failing import CutOut
 from ...thermal.control.held_run import Held
 from ...thermal.control.law import State
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ..heat.in_time import time_to
-from ..heat.limits import places_of
-from ..heat.places import read_heat
+from ..heat.left_on import left_on
+from ..heat.limits import ITSELF, places_of
 from .part import Harm
-from .seat import reading_of
+from .seat import held_role, reading_of, watched
 
 STUCK_S = 2 * 3600.0
 POINTS = 721  # every ten seconds
 BEFORE_S = 10.0  # a place has its limit still before it then
+OFF_M = 0.005  # a cut-out further than this from the free outside sits somewhere else
 
 
-def stuck_run(model, own, start_c, share):
-    """The tool with its power stuck on, from the state that it was held in.
+@dataclass(frozen=True, eq=False)
+class Beginning:
+    """What power stuck on begins from.  word: one of BEGINS. start_c: degC of every node of the tool, None for the
+    room. normal_c: hottest that each gets in use."""
 
-    model: Model. own: watched places of its network. start_c: degC of every node. share: watts over the coil's own.
-    Returns Held of two hours.
+    word: str
+    start_c: np.ndarray | None
+    normal_c: np.ndarray
+
+
+def unheld(heat, set_c):
+    """The beginning where nothing holds the tool: switched on from cold; its use is what was asked for.
+
+    heat: HeatPart with a model. set_c: what was to be held, degC, or nan.
+    Returns Beginning: use is the tool settled with what is held at set_c, or at full power where that is less.
     """
-    net = replace(model.net, power_w=model.net.power_w * share)
+    from scipy.optimize import brentq
+
+    model, room = heat.model, heat.model.tool.place.ambient_c
+    role = held_role(ids_by_role(model.tool.pieces))
+
+    def settled(share):
+        return steady(replace(model.net, power_w=model.net.power_w * share)).temps_c
+
+    def over(share):
+        return reading_of(watch, settled(share))[role] - set_c
+
+    share = 1.0
+    if role is not None and np.isfinite(set_c) and set_c > room + 1:
+        watch = watched(model, heat, ids_by_role(model.tool.pieces), role)
+        share = float(brentq(over, 1e-6, 1.0, xtol=1e-4)) if over(1.0) > 0 > over(1e-6) else 1.0
+    return Beginning("cold", None, settled(share))
+
+
+def failed(build, heat, begins):
+    """What power stuck on does: fields of ControlPart.
+
+    build: Build with a controller (floats). heat: HeatPart with a model. begins: Beginning.
+    Returns dict.
+    """
+    found = {"begins": begins.word, "normal_c": begins.normal_c, "left": (left := left_on(build))}
+    if left is None or left.heat.refused:
+        return found | {"untold": ("the tool on a worse day",)}
+    run = stuck_run(left, heat.model, begins.start_c)
+    places, untold = places_of(left.build, left.wire, left.coil, left.heat)
+    held = run.temp_c.get(held_role(ids_by_role(heat.model.tool.pieces)))
+    found |= {"harms": harms_of(places, run, left.heat), "untold": untold, "stuck": run}
+    return found if held is None else found | {"stuck_c": float(held[-1])}
+
+
+def stuck_run(left, model, start_c):
+    """The tool with its power stuck on, on the worse day.
+
+    left: LeftOn. model: Model of the tool in use. start_c: degC of every node of it, None for the room.
+    Returns Held of two hours, what is held under the name it has in use.
+    """
+    own, net = left.heat.model, left.heat.model.net
+    if start_c is not None:
+        was = dict(zip(model.net.names, start_c))
+        start_c = np.array([was.get(name, left.room_c) for name in net.names])
     run = warm_up(net, STUCK_S, start_c=start_c, accounted=False)
-    time_s = np.linspace(0.0, STUCK_S, POINTS)
-    return Held(time_s, np.full(POINTS, share), reading_of(own, run.at(time_s)), State(), run)
+    time_s, roles = np.linspace(0.0, STUCK_S, POINTS), ids_by_role(own.tool.pieces)
+    watch = watched(own, left.heat, roles, held_role(roles))
+    used = held_role(ids_by_role(model.tool.pieces))
+    if used is not None and used not in watch and held_role(roles) in watch:  # what lay on the tip is gone
+        watch[used] = watch[held_role(roles)]
+    return Held(time_s, np.ones(POINTS), reading_of(watch, run.at(time_s)), State(), run)
 
 
-def limits_of(build, wire, coil, heat, share):
-    """The limits that power stuck on may pass.
-
-    build, wire, coil, heat: of the chain (floats). share: watts over the coil's own.
-    Returns (tuple of WeakPlace, words for what nobody knows, settled HeatPart).
-    """
-    model = heat.model
-    net = replace(model.net, power_w=model.net.power_w * share)
-    end = read_heat(build, wire, coil, coil.coil_w * share, model, steady(net))
-    return *places_of(build, wire, coil, end), end
-
-
-def curve_of(place, held, model, end):
+def curve_of(place, held, end):
     """Temperature of a place with power stuck on.
 
-    place: WeakPlace. held: of `stuck_run`. model: Model. end: settled HeatPart then.
+    place: WeakPlace. held: of `stuck_run`. end: settled HeatPart then.
     Returns degC at held.time_s.  What is no place of the network follows the winding: hotter than it by as much as in
     the end, cooler in proportion.
     """
-    room = model.tool.place.ambient_c
+    room = end.model.tool.place.ambient_c
     if place.name not in held.temp_c:
-        return model.along(place.name, held.run.at(held.time_s))[1].max(axis=-1)
+        return end.model.along(place.name, held.run.at(held.time_s))[1].max(axis=-1)
     curve = held.temp_c[place.name]
     if place.name != "sheath":
         return curve
@@ -64,13 +114,13 @@ def curve_of(place, held, model, end):
     return room + (curve - room) * max(place.value_c - room, 0.0) / max(end.sheath_c - room, 1.0)
 
 
-def harms_of(places, held, model, end):
+def harms_of(places, held, end):
     """When each limit is passed with power stuck on.
 
-    places: of `limits_of`. held, model, end: as `curve_of`.
+    places: tuple of WeakPlace. held, end: as `curve_of`.
     Returns tuple of Harm, those first that are passed first; what is never passed stands last.
     """
-    curves = [curve_of(p, held, model, end) for p in places]
+    curves = [curve_of(p, held, end) for p in places]
     harms = [Harm(p, time_to(held.time_s, c, p.limit_c), c) for p, c in zip(places, curves)]
     return tuple(sorted(harms, key=lambda h: (not np.isfinite(h.after_s), h.after_s, h.limit_c - h.end_c)))
 
@@ -85,18 +135,18 @@ def outside_of(model):
     return tube.id if tube is not None else model.tool.winding.on
 
 
-def failing_state(control, bands, room_c):
+def failing_state(control, bands):
     """Every node when the first limit may be passed that use does not pass.
 
-    control: ControlPart with harms. bands: path -> Band, as of Workings; each limit is passed as early as the upper end
-    of its place would. room_c: degC.
-    Returns degC (nodes,), None where no limit can be passed within the run.
+    control: ControlPart. bands: path -> Band, as of Workings; each limit is passed as early as the upper end of its
+    place would.
+    Returns degC (nodes of control.left,), None where no limit can be passed within the run.
     """
     held, times = control.stuck, []
     for harm in control.harms:
         if harm.after_s == 0:
             continue
-        band, from_c = harm.at.doubt(bands, room_c), harm.curve_c[0]
+        band, from_c = harm.at.doubt(bands, control.left.room_c, ITSELF), harm.curve_c[0]
         more = 0.0 if band is None else band.high - harm.end_c
         gone = (harm.curve_c - from_c) / (harm.end_c - from_c) if harm.end_c - from_c > 1.0 else 1.0
         times.append(time_to(held.time_s, harm.curve_c + more * np.clip(gone, 0.0, 1.0), harm.limit_c))
@@ -109,35 +159,44 @@ def places_for(model, control, bands, doubt_k, room_k):
 
     model: Model. control: ControlPart. bands: as `failing_state`. doubt_k: doubt of what is held, K, carried to each
     place by its share of the rise. room_k: how much warmer the room may be, K.
-    Returns (places m, hottest in use degC, failing degC), each (n,): along the outside that the handle leaves free.
+    Returns (places m, hottest in use degC, failing degC), each (n,): along the outside that the handle leaves free;
+    failing is inf where no limit is passed.
     """
     on, ambient = outside_of(model), model.tool.place.ambient_c
     places, use = model.along(on, control.normal_c)
-    top = control.held_c - ambient
+    top = control.held_c if np.isfinite(control.held_c) else control.set_c
+    top = top - ambient if np.isfinite(top) else float(control.normal_c.max()) - ambient
     use = use + doubt_k * (use - ambient) / max(top, 1.0) + room_k
-    failing = failing_state(control, bands, ambient)
-    fail = np.full(use.size, np.inf) if failing is None else model.along(on, failing)[1]
+    failing = failing_state(control, bands)
+    fail = np.full(use.size, np.inf)
+    if failing is not None:
+        fail = np.interp(places, *control.left.heat.model.along(on, failing))
     free = _reachable(model, places)
     return places[free], use[free], fail[free]
 
 
-def own_cut_out(build, model, control, bands, room_k):
+def own_cut_out(build, model, control, bands, doubt_k, room_k):
     """How the cut-out that the sheet names would do.
 
-    build: Build. model: Model. control: ControlPart. bands, room_k: as `places_for`.
-    Returns CutOut, or None where the sheet names none, or not where.
+    build: Build. model: Model. control: ControlPart. bands, doubt_k, room_k: as `places_for`.
+    Returns (CutOut or None, why it cannot be judged): (None, "") where the sheet names none.
     """
     rating, at = build.control.cut_out_c, build.control.cut_out_at_m
-    if rating is None or at is None or control.normal_c is None:
-        return None
-    places, use, fail = places_for(model, control, bands, control.doubt_k, room_k)
-    if not places.size:  # the handle leaves nothing of the outside free
-        return None
-    i = int(np.abs(places - at).argmin())
+    if rating is None and at is None:
+        return None, ""
+    if rating is None or at is None:
+        key, sample = ("cut_out", "150 degC") if rating is None else ("cut_out_at", "60 mm")
+        return None, f'The sheet names half of it: write {key} = "{sample}" under [control] too.'
+    places, use, fail = places_for(model, control, bands, doubt_k, room_k)
+    if not places.size or not places.min() - OFF_M <= at <= places.max() + OFF_M:
+        words = [say("length_m", x, units=build.units) for x in (places.min(), places.max())] if places.size else []
+        free = f"is free from {words[0]} to {words[1]}" if words else "is nowhere free"
+        return None, f"{say('length_m', at, units=build.units)} is no place for it: the {outside_of(model)} {free}."
     row = next((r for r in rows("cut_outs") if r["rating_c"] == rating), None)
     low, high = (10.0, 0.0) if row is None else (row["low_k"], row["high_k"])
-    numbers = (rating, use[i], fail[i], rating - low - use[i], fail[i] - high - rating)
-    return CutOut(float(places[i]), "the sheet's own", *(float(x) for x in numbers))
+    use_c, fail_c = (float(np.interp(at, places, x)) for x in (use, fail))
+    own = CutOut(float(at), "the sheet's own", rating, use_c, fail_c, rating - low - use_c, fail_c - high - rating)
+    return own, ""
 
 
 def _reachable(model, places_m):

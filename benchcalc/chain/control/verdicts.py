@@ -7,12 +7,13 @@ from ...basics.names import say
 from ...basics.tables import source_words
 from ...sheet.build_control import switch_of
 from ...sheet.defaults import default
-from ..heat.limits import worst_of
+from ..heat.limits import ITSELF, worst_of
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, not_fine, unknown
 from .stuck import own_cut_out
 
 OWN = "your own sheet; the heat model"
+CUT_OUT = "the cut-out, between use and harm"
 MOST_OFF_K = 25.0  # more than that and the number on the display is no temperature of the tool (own judgement)
 
 
@@ -36,8 +37,10 @@ def control_checks(build, control, heat, bands):
     if np.isfinite(control.full_c):
         made.append(_reach(control, way))
     if control.refused:
-        return [*made, unknown("held temperature", "held_c", why=control.refused)]
-    return [*made, *_held(build, control, way), *_stuck(build, control, heat, bands)]
+        made.append(unknown("held temperature", "held_c", why=control.refused))
+    else:
+        made += _held(build, control, way)
+    return [*made, *_stuck(build, control, heat, bands)]
 
 
 def _reach(control, way):
@@ -85,25 +88,31 @@ def _stuck(build, control, heat, bands):
     """The sensor off, the switch fused, the set point typed wrong: all of them are power stuck on."""
     known = build.known.get("room.ambient_c")
     room_k = known.high - build.room.ambient_c if known is not None else 0.0
-    fitted = own_cut_out(build, heat.model, control, bands, room_k)
-    guards = fitted is not None and np.isfinite(fitted.fail_c)
-    if guards:
-        yield not_fine(_between(build, fitted), control.untold)
-    yield from _unguarded(build, control, bands, guards and min(fitted.spare_low_k, fitted.spare_high_k) >= 0)
-    if switch_of(build) == "relay":
+    doubt_k = control.doubt_k if np.isfinite(control.doubt_k) else 0.0
+    fitted, why = own_cut_out(build, heat.model, control, bands, doubt_k, room_k)
+    if why:
+        yield unknown(CUT_OUT, "spare_k", why=why)
+    if fitted is not None:
+        yield not_fine(_between(build, control, fitted), control.untold)
+    yield from _unguarded(build, control, bands, fitted is not None and fitted.does == "fits")
+    if switch_of(build) == "relay" and not control.refused:
         yield _contacts(build)
 
 
-def _between(build, fitted):
+def _between(build, control, fitted):
     """The sheet's own cut-out, between use and the first harm."""
     way = {"degrees": build.degrees}
+    used = "use" if control.begins == "held" else "what was asked for"
+    harm = "no limit that is known is passed"
+    if np.isfinite(fitted.fail_c):
+        harm = f"the first limit may be passed when it is at {say('temp_c', fitted.fail_c, **way)}"
     return judge(
-        "the cut-out, between use and harm",
+        CUT_OUT,
         "spare_k",
         min(fitted.spare_low_k, fitted.spare_high_k),
         Limit(0.0, "at least", source_words("IEC60691") + "; from memory: check the standard"),
-        why=f"At its place use reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, and the first limit "
-        f"may be passed when it is at {say('temp_c', fitted.fail_c, **way)}.",
+        why=f"It {fitted.does}. At its place {used} reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, and "
+        f"{harm}.",
     )
 
 
@@ -113,7 +122,7 @@ def _unguarded(build, control, bands, saved):
     if not control.harms:
         yield unknown(what, "temp_c", why="No limit is known for any of its places.")
         return
-    doubts = {h: h.at.doubt(bands, build.room.ambient_c) for h in control.harms}
+    doubts = {h: h.at.doubt(bands, control.left.room_c, ITSELF) for h in control.harms}
     reached = [h for h in control.harms if max(h.end_c, doubts[h].high if doubts[h] else h.end_c) > h.limit_c]
     left = [h for h in control.harms if not (saved and h in reached and h.after_s != 0)]
     if not left:
@@ -127,8 +136,9 @@ def _unguarded(build, control, bands, saved):
         "temp_c",
         worst.end_c,
         Limit(worst.limit_c, "at most", source_words(worst.source_id)),
-        why=f"Sensor fallen off, switch fused, set point mistyped: {worst.place} comes nearest to its limit, or passes "
-        f"it.{late}{advice}",
+        why=f"Sensor fallen off, switch fused, set point mistyped, on the day of a tool left on (still air, warm room, "
+        f"mains at {say('mains', control.left.mains)}): {worst.place} comes nearest to its limit, or passes it.{late}"
+        f"{advice}",
         band=band,
     )
     yield not_fine(made, control.untold)

@@ -1,27 +1,22 @@
-"""The tool in time: warming up, cooling down, the power for a temperature, left on and forgotten."""
+"""The tool in time: warming up, cooling down, the power for a temperature."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from ...basics.fault import closest, fault
 from ...basics.names import say
-from ...basics.tables import rows, source_words
+from ...basics.tables import rows
 from ...sheet.build import Build
 from ...sheet.change import change
-from ...sheet.roles import ids_by_role, part_with_role
-from ...thermal.network.steady import steady
+from ...sheet.roles import ids_by_role
 from ...thermal.network.warm_up import warm_up
 from ...thermal.tool.model import model_of
-from ..supply.link import SupplyPart, work_supply
-from ..verdict import Limit, judge, not_fine, unknown
-from ..wire.coil import CoilPart, work_coil
-from ..wire.link import WirePart, work_wire
-from .limits import ITSELF, places_of, worst_of
+from ..wire.coil import CoilPart
+from ..wire.link import WirePart
 from .link import work_heat
 from .part import HeatPart
-from .places import entry_of, read_heat
+from .places import entry_of
 from .tool_of import tool_of
 from .verdicts import job_row
 
@@ -185,50 +180,6 @@ def power_for(
         if high > most_w:
             raise fault("wanted temperature", say("temp_c", wanted_c), f"is out of reach of {most_w:g} W.")
     return float(brentq(off, 1e-6, high, xtol=1e-3))
-
-
-def forgotten(
-    build: Build, supply: SupplyPart | None, wire: WirePart | None, coil: CoilPart | None, bands: Mapping | None = None
-) -> tuple:
-    """Left on and forgotten: high mains, still air, no work, all night.  One verdict, the worst of its places.
-
-    build: Build (floats). supply, wire, coil: parts of the chain. bands: path -> Band, as of Workings.
-    Returns Verdict, and the HeatPart it is judged by (None where heat cannot be worked out).  A place whose limit or
-    temperature nobody knows keeps it from being fine.
-    """
-    known = build.known
-    mains = known["supply.mains"].high if "supply.mains" in known else build.supply.mains
-    warm = known["room.ambient_c"].high if "room.ambient_c" in known else build.room.ambient_c
-    worst = change(change(change(build, "supply.mains", mains), "room.air_speed_m_s", 0.0), "room.ambient_c", warm)
-    supply = work_supply(worst)
-    wire = work_wire(worst, supply)
-    coil = work_coil(worst, supply, wire)
-    tool = tool_of(worst, wire, coil) if coil is not None and np.isfinite(coil.coil_w) else None
-    what = "left on and forgotten"
-    if tool is None:
-        return unknown(
-            what, "temp_c", why="It needs parts with places along the axis, and a coil on one of them."
-        ), None
-    vessel = part_with_role(tool.pieces, "cup") is not None
-    if not vessel:  # a pot keeps its filling; an iron has no work at its tip
-        tool = replace(tool, pieces=tuple(p for p in tool.pieces if not p.work))
-    model = model_of(tool)
-    heat = read_heat(worst, wire, coil, coil.coil_w, model, steady(model.net))
-    places, untold = places_of(worst, wire, coil, heat, tip=False)
-    return _forgotten(places, untold, [p.doubt(bands or {}, warm, ITSELF) for p in places], mains), heat
-
-
-def _forgotten(places, untold, doubts, mains):
-    what = "left on and forgotten"
-    if not places:
-        return unknown(what, "temp_c", why="No limit is known for any of its places.")
-    place, band = worst_of(places, doubts)
-    why = (
-        f"All night at {say('mains', mains)} of today's volts, still air, a warm room: "
-        f"{place.word} comes nearest to its limit. Never leave it on; a cut-out belongs in it."
-    )
-    limit = Limit(place.limit_c, "at most", source_words(place.source_id))
-    return not_fine(judge(what, "temp_c", place.value_c, limit, why=why, band=band), untold)
 
 
 def time_for_job(build: Build, wire: WirePart, coil: CoilPart, heat: HeatPart) -> tuple[float, float, str]:

@@ -1,7 +1,7 @@
 """The records of the heat link, and of what it comes to when the tool is left on and forgotten."""
 
 from ..record import Link
-from .in_time import forgotten
+from .left_on import forgotten
 from .link import work_heat
 from .solid_verdicts import part_bands
 from .verdicts import heat_checks
@@ -15,7 +15,7 @@ def _forgotten(build, parts, bands):
     heat = parts["heat"]
     if heat is None or heat.model is None:
         return []
-    return [forgotten(build, parts["supply"], parts["wire"], parts["coil"], bands)[0]]
+    return [forgotten(build, bands)[0]]
 
 
 HEAT = Link(

@@ -77,6 +77,13 @@ class CutOut:
     spare_low_k: float
     spare_high_k: float
 
+    @property
+    def does(self):
+        """What it does, in words; opening in use comes first, since then it is not there any more."""
+        if self.spare_low_k < 0:
+            return "opens in use"
+        return "comes too late" if self.spare_high_k < 0 else "fits"
+
 
 def cut_out_for(places_m, normal_c, fail_c, *, spare_k=5.0):
     """The place and rating with most to spare on both sides.

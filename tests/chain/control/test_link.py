@@ -1,5 +1,6 @@
 """The control link on the demos: what is held, what power stuck on does, what the cut-out can, and bad sheets."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -7,6 +8,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.chain.control.link import doubt_of, set_point, work_control
+from benchcalc.chain.heat.left_on import left_on
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.workings import chain
 from benchcalc.materials.sensors import tolerance
@@ -54,6 +56,47 @@ def test_power_stuck_on_ends_where_the_heat_link_says():
     assert said["power stuck on"].state == "over" and "cut-out" in said["power stuck on"].why
 
 
+def test_power_stuck_on_is_a_tool_left_on():
+    """One event, one answer: same mains, room and still air, whatever is held, and whether anything is."""
+    wood = {}
+    for build in (IRON, bc.change(IRON, "control.set_c", 700.0), bc.change(IRON, "sensor.at_m", 0.5)):
+        out = bc.work_out(build, samples=0)
+        left = {v.what: v for v in (*out.of("heat"), *out.of("control"))}
+        assert left["power stuck on"].value == pytest.approx(left["left on and forgotten"].value, abs=0.01)
+        entry = next(h for h in out.control.harms if h.place == "the wood at the tube")
+        assert entry.end_c == pytest.approx(left_on(build).heat.entry_c)
+        wood[out.control.begins] = entry.after_s
+    assert 0 < wood["full power"] < wood["held"] < wood["cold"]
+    today = bc.change(IRON, "room.ambient_c", 38.0)  # hotter than the doubt of any room: today's counts
+    assert left_on(today).room_c >= 38.0
+
+
+def test_a_switch_that_cannot_serve_still_burns_and_says_what_serves():
+    """A triac on a battery holds nothing; what power stuck on does stands all the same, with a cure for the switch."""
+    pack = replace(IRON.supply, kind="battery", output="DC", core=None, reading=(), open_v=24.0, source_ohm=0.3)
+    found = held(replace(IRON, supply=pack))
+    assert 'control.way: \'burst\' does not serve' in found.refused and "switched DC" in found.refused
+    assert found.begins == "cold" and found.harms and found.stuck_c > 350
+
+
+@pytest.mark.parametrize(
+    ("rating_c", "at_m", "does"),
+    [(72.0, 0.06, "opens in use"), (500.0, 0.06, "comes too late"), (240.0, 0.15, "fits"), (150.0, 0.25, "no place")],
+)
+def test_the_cut_out_of_a_sheet_is_always_judged(rating_c, at_m, does):
+    build = bc.change(bc.change(IRON, "control.cut_out_c", rating_c), "control.cut_out_at_m", at_m)
+    verdict = next(v for v in bc.work_out(build, samples=0).of("control") if "cut-out" in v.what)
+    assert does in verdict.why, verdict.why
+    assert (verdict.state == "not known") == (does == "no place")
+    half = next(v for v in bc.work_out(bc.change(IRON, "control.cut_out_c", 150.0), samples=0).of("control") if "cut-" in v.what)
+    assert half.state == "not known" and "cut_out_at" in half.why
+
+
+def test_nothing_is_held_by_a_wire_that_melts():
+    found = held(bc.change(IRON, "coil.length_m", 0.38))
+    assert "melting" in found.refused and found.harms and found.harms[0].after_s < 60
+
+
 def test_a_cut_out_that_fits_clears_the_verdict():
     """A bead in the metal and a lower dial: then a rating fits, and written on the sheet it settles the matter."""
     pot = bc.change(bc.load_chosen("wax_pot"), "sensor.attached", "peened or embedded")
@@ -76,8 +119,8 @@ def test_out_of_reach_says_the_most_and_is_never_fine():
     hot = bc.change(IRON, "control.set_c", 700.0)
     found = held(hot)
     assert "out of reach" in found.refused and bc.say("temp_c", found.full_c) in found.refused
-    states = [v.state for v in bc.work_out(hot, samples=0).of("control")]
-    assert states == ["over", "not known"]
+    states = {v.what: v.state for v in bc.work_out(hot, samples=0).of("control")}
+    assert states["set point within reach"] == "over" and states["held temperature"] == "not known"
     assert (
         "not above the room" in held(bc.change(bc.change(IRON, "room.ambient_c", 35.0), "control.set_c", 30.0)).refused
     )

@@ -5,7 +5,8 @@ import pytest
 
 import benchcalc as bc
 from benchcalc import Fault
-from benchcalc.chain.heat.in_time import forgotten, power_for, safe_after, time_below, time_for_job, time_to, warming
+from benchcalc.chain.heat.in_time import power_for, safe_after, time_below, time_for_job, time_to, warming
+from benchcalc.chain.heat.left_on import forgotten
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.heat.stages import STAGES, stages
 
@@ -70,7 +71,7 @@ def test_power_for_refuses_what_cannot_be():
 
 def test_left_on_and_forgotten_is_worse_than_in_use(done):
     name, build, w = done
-    verdict, heat = forgotten(build, w.supply, w.wire, w.coil)
+    verdict, heat = forgotten(build)
     assert verdict.state == "over" and heat.wire_c > w.heat.wire_c
     assert ("wax" in verdict.why) == (name == "wax_pot")
 
@@ -144,7 +145,7 @@ def test_left_on_means_still_air_whatever_the_sheet_says():
     values = []
     for b in (build, windy):
         w = bc.work_out(b, samples=0)
-        values.append(forgotten(b, w.supply, w.wire, w.coil)[0].value)
+        values.append(forgotten(b)[0].value)
     assert values[0] == pytest.approx(values[1], abs=0.01)
 
 

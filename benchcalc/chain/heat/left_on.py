@@ -1,0 +1,107 @@
+"""Left on: high mains, still air, a warm room, no work at the tip.  What nobody watches is judged by this tool."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from ...basics.names import say
+from ...basics.tables import source_words
+from ...sheet.build import Build
+from ...sheet.build_control import Sensor
+from ...sheet.change import change
+from ...sheet.roles import part_with_role
+from ...thermal.network.steady import steady
+from ...thermal.tool.model import model_of
+from ..parts import Keyed
+from ..supply.link import work_supply
+from ..verdict import Limit, judge, not_fine, unknown
+from ..wire.coil import CoilPart, work_coil
+from ..wire.link import WirePart, work_wire
+from .limits import ITSELF, places_of, worst_of
+from .part import HeatPart
+from .places import read_heat
+from .tool_of import tool_of
+
+
+@dataclass(frozen=True, eq=False)
+class LeftOn:
+    """A tool that is left on.  build: with the day it counts. wire, coil: of the chain. heat: settled HeatPart."""
+
+    build: Build
+    wire: WirePart
+    coil: CoilPart
+    heat: HeatPart
+
+    @property
+    def mains(self):
+        """Mains over those of the readings."""
+        return self.build.supply.mains
+
+    @property
+    def room_c(self):
+        """Room that counts, degC."""
+        return self.build.room.ambient_c
+
+
+def left_on(build: Build) -> LeftOn | None:
+    """The settled tool on the worse day: mains and room at the upper end of their doubt, or today's where those are
+    higher, and still air.
+
+    build: Build (floats).
+    Returns LeftOn, None where heat cannot be worked out; kept for the tools that were asked for last, whatever their
+    controller.
+    """
+    return _left_on(Keyed(repr(replace(build, control=None, sensor=Sensor())), build))
+
+
+@lru_cache(maxsize=4)
+def _left_on(kept):
+    build = kept.thing
+    worst = change(build, "supply.mains", _most(build, "supply.mains", build.supply.mains))
+    worst = change(worst, "room.ambient_c", _most(build, "room.ambient_c", build.room.ambient_c))
+    worst = change(worst, "room.air_speed_m_s", 0.0)
+    supply = work_supply(worst)
+    wire = work_wire(worst, supply)
+    coil = work_coil(worst, supply, wire)
+    tool = tool_of(worst, wire, coil) if coil is not None and coil.coil_w >= 0 else None
+    if tool is None:
+        return None
+    vessel = part_with_role(tool.pieces, "cup") is not None
+    if not vessel:  # a pot keeps its filling; an iron has no work at its tip
+        tool = replace(tool, pieces=tuple(p for p in tool.pieces if not p.work))
+    model = model_of(tool)
+    return LeftOn(worst, wire, coil, read_heat(worst, wire, coil, coil.coil_w, model, steady(model.net)))
+
+
+def _most(build, path, today):
+    known = build.known.get(path)
+    return today if known is None else max(float(known.high), today)
+
+
+def forgotten(build: Build, bands: Mapping | None = None) -> tuple:
+    """Left on and forgotten, all night.  One verdict, the worst of its places.
+
+    build: Build (floats). bands: path -> Band, as of Workings.
+    Returns Verdict, and the HeatPart it is judged by (None where heat cannot be worked out).  A place whose limit or
+    temperature nobody knows keeps it from being fine.
+    """
+    what, left = "left on and forgotten", left_on(build)
+    if left is None:
+        why = "It needs parts with places along the axis, and a coil on one of them."
+        return unknown(what, "temp_c", why=why), None
+    places, untold = places_of(left.build, left.wire, left.coil, left.heat, tip=False)
+    doubts = [p.doubt(bands or {}, left.room_c, ITSELF) for p in places]
+    return _forgotten(places, untold, doubts, left.mains), left.heat
+
+
+def _forgotten(places, untold, doubts, mains):
+    what = "left on and forgotten"
+    if not places:
+        return unknown(what, "temp_c", why="No limit is known for any of its places.")
+    place, band = worst_of(places, doubts)
+    why = (
+        f"All night at {say('mains', mains)} of today's volts, still air, a warm room: "
+        f"{place.word} comes nearest to its limit. Never leave it on; a cut-out belongs in it."
+    )
+    limit = Limit(place.limit_c, "at most", source_words(place.source_id))
+    return not_fine(judge(what, "temp_c", place.value_c, limit, why=why, band=band), untold)
