@@ -39,7 +39,7 @@ def work_control(
         return _held(build, supply, wire, coil, heat)
     except Fault as told:
         set_c = set_point(build)
-        return ControlPart(set_c=set_c, refused=str(told), **failed(build, heat, unheld(heat, set_c)))
+        return ControlPart(set_c=set_c, refused=str(told), **failed(build, coil.coil_w, heat, unheld(heat, set_c)))
 
 
 def set_point(build):
@@ -113,13 +113,13 @@ def _held(build, supply, wire, coil, heat):
         full = without_nodes(seat.net, most, SENSOR)
         begins = unheld(heat, set_c) if low else Beginning("full power", full, full)
         said = f"control.set: {say('temp_c', set_c, degrees=build.degrees)} {why}"
-        return ControlPart(**known_part, refused=said, **failed(build, heat, begins))
+        return ControlPart(**known_part, refused=said, **failed(build, coil.coil_w, heat, begins))
     calm = standing.settled(share)
     held = float(reading_of(seat.watch, calm)[seat.held])
     known_part |= {"held_c": held, "offset_k": held - set_c, "hold_w": share * way.on_w, "duty": share}
     calm = without_nodes(seat.net, calm, SENSOR)
     begins = Beginning("held", calm, np.maximum(calm, _warmed(standing, set_c)))
-    return ControlPart(**known_part, **failed(build, heat, begins))
+    return ControlPart(**known_part, **failed(build, coil.coil_w, heat, begins))
 
 
 def _unmolten(wire, heat, degrees):

@@ -61,10 +61,10 @@ def unheld(heat, set_c):
     return Beginning("cold", None, settled(share))
 
 
-def failed(build, heat, begins):
+def failed(build, coil_w, heat, begins):
     """What power stuck on does: fields of ControlPart.
 
-    build: Build with a controller (floats). heat: HeatPart with a model. begins: Beginning.
+    build: Build with a controller (floats). coil_w: full watts in use. heat: HeatPart with a model. begins: Beginning.
     Returns dict.
     """
     found = {"begins": begins.word, "normal_c": begins.normal_c, "left": (left := left_on(build))}
@@ -73,7 +73,8 @@ def failed(build, heat, begins):
     run = stuck_run(left, heat.model, begins.start_c)
     places, untold = places_of(left.build, left.wire, left.coil, left.heat)
     held = run.temp_c.get(held_role(ids_by_role(heat.model.tool.pieces)))
-    found |= {"harms": harms_of(places, run, left.heat), "untold": untold, "stuck": run}
+    use = _use(heat, begins.normal_c, coil_w / left.coil.coil_w if left.coil.coil_w > 0 else 1.0)
+    found |= {"harms": harms_of(places, run, left.heat, use), "untold": untold, "stuck": run}
     return found if held is None else found | {"stuck_c": float(held[-1])}
 
 
@@ -96,33 +97,48 @@ def stuck_run(left, model, start_c):
     return Held(time_s, np.ones(POINTS), reading_of(watch, run.at(time_s)), State(), run)
 
 
-def curve_of(place, held, end):
-    """Temperature of a place with power stuck on.
+def curve_of(place, seen, along, end, watts_share=1.0):
+    """Temperature of a place that has a limit, out of what the network says.
 
-    place: WeakPlace. held: of `stuck_run`. end: settled HeatPart then.
-    Returns degC at held.time_s.  What is no place of the network follows the winding: hotter than it by as much as in
-    the end, cooler in proportion.
+    place: WeakPlace. seen: {name: degC} of watched places. along: function of a part's id to its hottest place, degC.
+    end: HeatPart that settles with power stuck on. watts_share: watts now over those.
+    Returns degC, as many as seen has.  What is no place of the network follows the winding: hotter than it by as much
+    as in the end, less with fewer watts, or cooler in proportion.
     """
     room = end.model.tool.place.ambient_c
-    if place.name not in held.temp_c:
-        return end.model.along(place.name, held.run.at(held.time_s))[1].max(axis=-1)
-    curve = held.temp_c[place.name]
+    if place.name not in seen:
+        return along(place.name)
+    curve = seen[place.name]
     if place.name != "sheath":
         return curve
     if place.value_c >= end.sheath_c:
-        return curve + place.value_c - end.sheath_c
+        return curve + (place.value_c - end.sheath_c) * watts_share
     return room + (curve - room) * max(place.value_c - room, 0.0) / max(end.sheath_c - room, 1.0)
 
 
-def harms_of(places, held, end):
+def harms_of(places, held, end, use):
     """When each limit is passed with power stuck on.
 
-    places: tuple of WeakPlace. held, end: as `curve_of`.
+    places: tuple of WeakPlace. held: of `stuck_run`. end: as `curve_of`. use: (watched places, function of a part's id,
+    share of the watts) while used, as `curve_of`.
     Returns tuple of Harm, those first that are passed first; what is never passed stands last.
     """
-    curves = [curve_of(p, held, end) for p in places]
-    harms = [Harm(p, time_to(held.time_s, c, p.limit_c), c) for p, c in zip(places, curves)]
+
+    def along(name):
+        return end.model.along(name, temps)[1].max(axis=-1)
+
+    temps, harms = held.run.at(held.time_s), []
+    for p in places:
+        curve, used = curve_of(p, held.temp_c, along, end), curve_of(p, *use[:2], end, use[2])
+        harms.append(Harm(p, 0.0 if used >= p.limit_c else time_to(held.time_s, curve, p.limit_c), curve))
     return tuple(sorted(harms, key=lambda h: (not np.isfinite(h.after_s), h.after_s, h.limit_c - h.end_c)))
+
+
+def _use(heat, normal_c, watts_share):
+    """What a tool in use shows, as `harms_of` wants it."""
+    model, roles = heat.model, ids_by_role(heat.model.tool.pieces)
+    seen = reading_of(watched(model, heat, roles, held_role(roles)), normal_c)
+    return seen, lambda name: model.along(name, normal_c)[1].max(), watts_share
 
 
 def outside_of(model):

@@ -111,8 +111,8 @@ def _between(build, control, fitted):
         "spare_k",
         min(fitted.spare_low_k, fitted.spare_high_k),
         Limit(0.0, "at least", source_words("IEC60691") + "; from memory: check the standard"),
-        why=f"It {fitted.does}. At its place {used} reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, and "
-        f"{harm}.",
+        why=f"It {fitted.does}. At its place {used} reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, "
+        f"and {harm}.",
     )
 
 
