@@ -6,7 +6,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.band import Band
 from benchcalc.chain.control.stuck import failing_state, own_cut_out
-from benchcalc.chain.heat.limits import AT_MAINS, WeakPlace, own_bands, places_of, worst_of
+from benchcalc.chain.heat.limits import AT_MAINS, ITSELF, WeakPlace, own_bands, places_of, worst_of
 from benchcalc.chain.workings import chain
 
 POT = bc.chosen("wax_pot").read_text(encoding="utf-8")
@@ -81,14 +81,14 @@ def test_a_cut_out_must_come_before_the_earliest_that_its_limit_may_be_passed(po
     model, control, fails = pot.heat.model, pot.control, []
     own = next(h for h in control.harms if "wax" in h.place)
     for more in (0.0, 10.0, 40.0):
-        bands = {AT_MAINS + "work_c": Band(pot.heat.work_c, pot.heat.work_c - more, pot.heat.work_c + more)}
-        fails.append(own_cut_out(build, model, control, bands, 0.0).fail_c)
-        wax = failing_state(control, bands, 20.0)[list(control.standing.seat.own["work"][0])]
+        bands = {ITSELF + "work_c": Band(pot.heat.work_c, pot.heat.work_c - more, pot.heat.work_c + more)}
+        fails.append(own_cut_out(build, model, control, bands, control.doubt_k, 0.0)[0].fail_c)
+        wax = failing_state(control, bands)[list(control.standing.seat.own["work"][0])]
         assert wax[0] < own.limit_c
     assert fails[0] > fails[1] > fails[2]
     assert of(pot, "the cut-out, between use and harm").margin <= control_margin(build, model, control)
 
 
 def control_margin(build, model, control):
-    plain = own_cut_out(build, model, control, {}, 0.0)
+    plain = own_cut_out(build, model, control, {}, control.doubt_k, 0.0)[0]
     return min(plain.spare_low_k, plain.spare_high_k)
