@@ -24,10 +24,11 @@ def warm():
     return context
 
 
-def run_cells(cells, folder, variables):
+def run_cells(cells, folder, variables, texts=None):
     """(number of outputs, errors) of cells run top to bottom in a fresh shell, up to the first one that fails.
 
-    cells: sources. folder: the working directory. variables: the environment beside what is set already.
+    cells: sources. folder: the working directory. variables: the environment beside what is set already. texts: list
+    that takes (kind, text) of every output and widget; it is returned in place of the number.
     """
     os.environ.update(variables)
     os.chdir(folder)
@@ -47,10 +48,17 @@ def run_cells(cells, folder, variables):
         with capture_output() as caught:
             result = shell.run_cell(source, store_history=True)
         shown += len(caught.outputs) + bool(caught.stdout) + bool(caught.stderr)
+        if texts is not None:
+            texts += [(k, t) for o in caught.outputs for k, t in (o.data or {}).items() if isinstance(t, str)]
         if not result.success and not errors:
             errors.append(repr(result.error_before_exec or result.error_in_exec))
         if errors:
             break
+    if texts is not None:
+        from ipywidgets.widgets.widget import _instances
+
+        kinds = [(type(w).__name__, getattr(w, "value", "")) for w in _instances.values()]
+        return texts + [("text/html", value) for name, value in kinds if name.startswith("HTML")], errors
     return shown, errors
 
 
@@ -61,16 +69,20 @@ def _answer(pipe, *task):
         pipe.send((0, [traceback.format_exc()]))
 
 
-def run_page(path, variables):
-    """(number of outputs, errors) of the workbook at path, run in a fork under these environment variables."""
+def run_page(path, variables, texts=None):
+    """(number of outputs, errors) of the workbook at path, run in a fork under these environment variables.
+
+    texts: as run_cells.
+    """
     stored = json.loads(path.read_text(encoding="utf-8"))
-    return run_forked([source_of(c) for c in stored["cells"] if c["cell_type"] == "code"], path.parent, variables)
+    cells = [source_of(c) for c in stored["cells"] if c["cell_type"] == "code"]
+    return run_forked(cells, path.parent, variables, texts)
 
 
-def run_forked(cells, folder, variables):
+def run_forked(cells, folder, variables, texts=None):
     """What run_cells returns, from a fork of its own."""
     ours, its = warm().Pipe(duplex=False)
-    child = warm().Process(target=_answer, args=(its, cells, str(folder), variables), daemon=True)
+    child = warm().Process(target=_answer, args=(its, cells, str(folder), variables, texts), daemon=True)
     child.start()
     its.close()
     try:

@@ -15,7 +15,7 @@ def plain_text(text, *, quote=False):
     safe = html.escape(" ".join(str(text).splitlines()), quote=quote)
     for letters, harmless in (("](", "]&#40;"), ("]:", "]&#58;"), ("\\(", "＼("), ("\\[", "＼[")):
         safe = safe.replace(letters, harmless)
-    return safe.replace("$", "＄") if safe.count("$") > 1 else safe  # two of them enclose a formula
+    return safe.replace("$", "＄")  # two of them enclose a formula, and the other may stand in the next name
 
 
 def plain_lines(text):
@@ -24,3 +24,11 @@ def plain_lines(text):
     text: text with line ends.
     """
     return "  \n".join(plain_text(line) for line in str(text).splitlines())
+
+
+def plain_html(text):
+    """As `plain_text`, for a text of several lines inside of an HTML tag, each with an HTML line end.
+
+    text: text with line ends.
+    """
+    return "<br>".join(plain_text(line, quote=True) for line in str(text).splitlines())

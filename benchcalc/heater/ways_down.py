@@ -192,6 +192,8 @@ def _switched(line, power_share, drop_v, rectified=False):
         peak = (np.sqrt(2) * line.open_v - drop) / total
     else:
         drop = drop_v
+        if drop >= line.open_v:
+            return _not_here("The volts are no more than the switch keeps for itself.")
         mean = (line.open_v - drop) / total
         if line.limit_a is not None and line.kind == "bench supply":
             mean = min(mean, line.limit_a)

@@ -12,6 +12,7 @@ import numpy as np
 
 from ..basics.band import apart, even, mixed, placed
 from ..basics.fault import Fault, closest, fault
+from ..basics.names import say
 from .build import Build
 from .cross_checks import wrong_pair
 from .defaults import fill
@@ -85,7 +86,7 @@ def change(build: Build, path: str, x: float | np.ndarray | str | bool | tuple |
     Returns a new Build.  The altered field is taken as exact.  Another alloy or gauge is another
     wire: its tabulated values are looked up again and its measured ohms are dropped.
     Raises Fault: unknown path, an array in a text field, a text that its key does not allow (with the closest that
-    it does), a number that is not finite.
+    it does), a number that is not finite or outside the range of its key.
 
     >>> from benchcalc import load_chosen
     >>> longer = change(load_chosen("insert_press"), "coil.length_m", 0.8)
@@ -96,8 +97,8 @@ def change(build: Build, path: str, x: float | np.ndarray | str | bool | tuple |
     path = ".".join(names)
     spec = key_of(path)
     if x is not None:
-        x = _number(path, x) if spec is None or spec.is_quantity else _word(path, spec, x)
-        for text, *said in wrong_pair(spec.section, x, [p.id for p in build.part]) if _is_pair(spec) else ():
+        x = _within(path, spec, _number(path, x)) if spec is None or spec.is_quantity else _word(path, spec, x)
+        for text, *said in wrong_pair(spec.section, x, build.part) if _is_pair(spec) else ():
             raise fault(path, text, *said)
     known = dict(build.known)
     known.pop(path, None)
@@ -131,6 +132,18 @@ def _number(path, x):
     if x.ndim > 1 or not np.all(np.isfinite(x)):
         raise fault(path, "", "takes one finite number or a flat array of them.")
     return float(x) if x.ndim == 0 else x
+
+
+def _within(path, spec, x):
+    """A number that its key allows; what no key of a sheet says has no range of its own."""
+    if spec is None or isinstance(x, bool):
+        return x
+    hair = 1e-9 * max(abs(spec.low), abs(spec.high))  # a slider's end may be off by rounding
+    out = np.ravel(np.asarray(x))[np.ravel((np.asarray(x) < spec.low - hair) | (np.asarray(x) > spec.high + hair))]
+    if out.size:
+        low, high, typed = (say(f"x_{spec.dimension}", float(end)) for end in (spec.low, spec.high, out[0]))
+        raise fault(path, typed, f"is outside {low} to {high}.")
+    return x
 
 
 def _word(path, spec, x):

@@ -1,5 +1,7 @@
 """Checks that need more than one key of the sheet: pairs, ids, order, readings that cannot be."""
 
+import numpy as np
+
 from ..basics.fault import Fault, closest
 from ..basics.names import say
 from ..thermal.holes.pattern import refuse_bad_pattern
@@ -46,7 +48,7 @@ def cross_check(made, complain, known):
             if not thing.between:
                 do = f'Write e.g. between = ["{ids[0]}", "{ids[-1]}"].' if ids else ""
                 complain(section, i, "between", "", "is missing: which two does it lie between?", do=do)
-            for said in wrong_pair(section, thing.between, ids):
+            for said in wrong_pair(section, thing.between, parts):
                 complain(section, i, "between", *said)
     _learned(made.get("learned", ()), complain)
     _coil(made.get("coil"), [w.id for w in made.get("wire", ())], parts, complain)
@@ -63,12 +65,13 @@ def _under_the_coil(coil, layers, ids, complain):
             complain("layer", i, "between", layer.between[0], f"is not what the coil is on: {coil.on}.", do=do)
 
 
-def wrong_pair(section, between, ids):
+def wrong_pair(section, between, parts):
     """What is wrong with the two that a joint or a layer lies between.
 
-    section: "joint" or "layer". between: tuple of two ids, or (). ids: of the parts of the sheet.
+    section: "joint" or "layer". between: tuple of two ids, or (). parts: of the sheet, plain numbers or arrays.
     Returns list of (text, need, cause), empty where nothing is.
     """
+    ids = [p.id for p in parts]
     known = [*ids, *(("coil", "room") if section == "layer" else ())]
     strange = [(name, "is not the id of a part.", closest(name, known)) for name in between if name not in known]
     if strange or not between:
@@ -77,6 +80,12 @@ def wrong_pair(section, between, ids):
         return [(between[0], f"stands twice: a {section} lies between two.", "")]
     if between[0] == "room":
         return [("room", "comes last: layers are told from the inside out, and the room is outside.", "")]
+    inner, outer = (next((p for p in parts if p.id == name), None) for name in between)
+    if section == "joint" or None in (inner, outer) or None in (inner.inner_m, outer.outer_m):
+        return []
+    if np.all(np.asarray(outer.outer_m) <= inner.inner_m):
+        need = f"lies around the {outer.id}: layers are told from the inside out."
+        return [(inner.id, need, "The two may be swapped.")]
     return []
 
 

@@ -49,6 +49,10 @@ def test_nothing_of_it_is_markup(text):
     assert "$" not in safe and "\\(" not in safe
 
 
+def test_two_names_in_one_sentence_make_no_formula():
+    assert "$" not in f"{plain_text('5$')} and {plain_text('7$')}"
+
+
 @given(st.text(alphabet="<>&![]():$\\\"'=/ \nabimgscrhtp", max_size=40))
 def test_no_text_makes_a_tag_a_link_or_a_picture(text):
     assert read(plain_text(text))[0] == [] and "\n" not in plain_text(text)

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.sheet.schema import key_of
 
 # A made-up sheet of our own with the fields that no demo has: ribbon, measured ohms, a limit.
 RICH = """
@@ -113,9 +114,13 @@ def numbers(parts):
                 yield f"{link}.{f.name}", value
 
 
-def tried(value):
-    """Three values round today's; a zero gets small ones."""
-    return np.array([0.93, 1.0, 1.04]) * value if value else np.array([0.0, 0.01, 0.02])
+def tried(value, path=""):
+    """Three values round today's; a zero gets small ones, a count whole ones; none outside of the range of its key."""
+    key = key_of(path)
+    if key is not None and key.whole:
+        return np.array([0.0, 1.0, 2.0]) + value
+    values = np.array([0.93, 1.0, 1.04]) * value if value else np.array([0.0, 0.01, 0.02])
+    return values if key is None or not key.is_quantity else np.clip(values, key.low, key.high)
 
 
 def cases():
@@ -165,7 +170,7 @@ def test_no_numeric_field_is_left_out():
 @pytest.mark.parametrize("name, path", cases())
 def test_array_runs_equal_stacked_single_runs(name, path):
     build = BUILDS[name]
-    values = tried(bc.get(build, path))
+    values = tried(bc.get(build, path), path)
     together = dict(numbers(bc.links(bc.change(build, path, values))))
     singles = [dict(numbers(bc.links(bc.change(build, path, float(x))))) for x in values]
     assert together.keys() == singles[0].keys()
@@ -186,7 +191,7 @@ def test_every_field_that_matters_moves_something(name):
     ]
     base = dict(numbers(bc.links(build)))
     for path in still:
-        moved = dict(numbers(bc.links(bc.change(build, path, float(tried(bc.get(build, path))[2])))))
+        moved = dict(numbers(bc.links(bc.change(build, path, float(tried(bc.get(build, path), path)[2])))))
         if path == "part.1.outer_m" and name in ("foam_bow", "rich", "short", "typed"):
             continue
         assert any(not np.isclose(base[k], moved[k], rtol=1e-9, equal_nan=True) for k in base), path

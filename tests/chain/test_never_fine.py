@@ -2,10 +2,14 @@
 
 import numpy as np
 import pytest
+from chain.test_arrays import numeric_paths
 
 import benchcalc as bc
 from benchcalc.basics.band import Band
+from benchcalc.basics.fault import Complaint
+from benchcalc.chain.heat import left_on
 from benchcalc.chain.verdict import Limit, judge, worst_state
+from benchcalc.sheet.schema import key_of
 
 INF = float("inf")
 NO_PARTS = """[sheet]
@@ -104,9 +108,9 @@ def test_a_tip_that_stays_six_hundred_kelvin_below_what_is_wanted_is_over():
     assert v.value < 900 - 600 and worst_state([v]) == "over"
 
 
-def test_a_coil_moved_behind_its_leads_is_told():
+def test_a_coil_moved_off_its_former_is_told():
     out = bc.work_out(bc.change(bc.load_chosen("insert_press"), "coil.from_m", 0.5), samples=0)
-    assert "behind the place where its leads begin" in out.heat.refused
+    assert "lies beside its former, the stem" in out.heat.refused
 
 
 def test_ohms_without_their_length_leave_the_table_to_speak():
@@ -124,3 +128,40 @@ def test_what_rests_on_the_makers_own_guess_is_never_fine():
         assert guess[k] == ("not known" if state == "fine" and k not in electric else state), k
     about = states(sheet.replace('length = "733 mm"', 'length = "733 mm assumed"'))
     assert all(s != "fine" for (link, _), s in about.items() if link not in ("supply", "bench", "wire"))
+
+
+def numbers_of(build):
+    """(path, Key) of every number of a build that a key of a sheet allows a range for."""
+    return [(p, k) for p in numeric_paths(build) if (k := key_of(p)) is not None and k.is_quantity]
+
+
+@pytest.mark.parametrize("demo", bc.demos())
+def test_no_number_leaves_the_range_of_its_key(demo):
+    """Not below, not above, not one of many, nothing that is not finite: then nothing can be fine by it."""
+    build = bc.load_chosen(demo)
+    found = numbers_of(build)
+    assert len(found) > 40
+    for path, key in found:
+        span = key.high - key.low
+        for bad in (key.low - span, key.high + 1e-3 * span, np.array([key.low, key.high + span]), INF, float("nan")):
+            with pytest.raises(bc.Fault, match="outside|finite"):
+                bc.change(build, path, bad)
+
+
+def test_a_night_that_cannot_be_worked_out_is_not_known(monkeypatch):
+    def refuse(net):
+        raise bc.Fault(Complaint("steady state", "", "found no balance."))
+
+    monkeypatch.setattr(left_on, "steady", refuse)
+    verdict, heat = left_on.forgotten(bc.change(bc.load_chosen("insert_press"), "coil.length_m", 0.7211))
+    assert verdict.state == "not known" and heat is None
+
+
+def test_a_finished_coil_without_a_whole_turn_is_judged_without_turns():
+    build = bc.change(bc.change(bc.load_chosen("insert_press"), "coil.length_m", 0.03), "coil.pitch_m", None)
+    v = next(
+        v
+        for _, v in bc.work_out(bc.change(build, "as_built.cold_ohm", 0.01), samples=0).verdicts
+        if v.what == "cold ohms of the finished coil"
+    )
+    assert v.state == "over" and "nan" not in v.why and "turns touch" in v.why

@@ -75,7 +75,7 @@ def main(folder, kills, seed):
     rng = random.Random(seed)
     path = Path(folder) / "iron.toml"
     store.put_file(path, version(0, LINES))
-    number = 0
+    number, took_s = 0, 0.02
     for kill in range(kills):
         ours, its = os.pipe()
         ways = [rng.choice(["put", "put", "alter", "choose", "back"]) for _ in range(400)]
@@ -86,11 +86,15 @@ def main(folder, kills, seed):
             finally:
                 os._exit(1)
         os.close(its)
-        time.sleep(rng.uniform(0.0, 0.05))
+        said, begun_s = b"", time.monotonic()
+        for _ in range(rng.choice([0, 1, 1, 2])):  # some saves come to their end, and then one does not
+            said += os.read(ours, 100)
+            begun_s, took_s = time.monotonic(), time.monotonic() - begun_s
+        time.sleep(rng.uniform(0.0, 1.2 * took_s))
         os.kill(child, signal.SIGKILL)
         os.waitpid(child, 0)
-        with os.fdopen(ours) as told:
-            done = [int(line) for line in told.read().split()]
+        with os.fdopen(ours, "rb") as told:
+            done = [int(line) for line in (said + told.read()).split()]
         wrong, number = lost(path, max(done, default=number))
         for what in wrong:
             print(f"kill {kill}: {what}")

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-ORDINARY, ALL = 40, 500
+ORDINARY, ALL = 25, 500
 
 
 def run(folder, kills, seed):

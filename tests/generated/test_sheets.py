@@ -40,7 +40,7 @@ def apart(build, rng):
     if not paths:
         return []
     path = rng.choice(paths)
-    values = tried(bc.get(build, path))
+    values = tried(bc.get(build, path), path)
     together = bc.links(bc.change(build, path, values))
     singles = [bc.links(bc.change(build, path, float(x))) for x in values]
     wrong = []

@@ -4,7 +4,6 @@ The ordinary run takes a sample: each page sees one other sheet, each sheet is s
 faulty one too. The whole product runs with the mark slow.
 """
 
-
 import pytest
 from canonical import ROOT, demo_environment
 from warm_shell import run_forked, run_page

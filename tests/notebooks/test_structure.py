@@ -176,7 +176,9 @@ def test_no_sentence_stands_in_two_workbooks():
 def test_the_supply_is_asked_for_plug_case_and_plate_before_anything_is_measured():
     """What can kill comes first, then volts, watts, hours, protection; what few need is folded and comes after them."""
     cells = json.loads((ROOT / "notebooks" / "01_supply.ipynb").read_text(encoding="utf-8"))["cells"]
-    heads = [line for c in cells if c["cell_type"] == "markdown" for line in source_of(c).split("\n") if line[:3] == "## "]
+    heads = [
+        line for c in cells if c["cell_type"] == "markdown" for line in source_of(c).split("\n") if line[:3] == "## "
+    ]
     order = ["Before the meter", "Volts", "Watts", "Hours", "Protection", "For a few supplies only", "On the bench"]
     found = [next(i for i, head in enumerate(heads) if head[3:].startswith(word)) for word in order]
     assert found == sorted(found)

@@ -26,6 +26,7 @@ def with_(old, new):
         ('["coil", "tube"]', '["room", "room"]', "layer 2.between: 'room' stands twice"),
         ('["stem", "coil"]', '["tip", "coil"]', "layer 1.between: 'tip' is not what the coil is on: stem"),
         ('["coil", "tube"]', '["tube", "coil"]', 'written between = ["coil", "tube"]'),
+        ('["coil", "tube"]', '["tube", "stem"]', "layer 2.between: 'tube' lies around the stem"),
         ("layers = 1\n", 'to = "400 mm"\n', "coil.to: '400 mm' is not on the stem, which lies from 30.0 mm to 80.0 mm"),
         ("layers = 1\n", 'from = "0 mm"\n', "coil.from: '0 mm' is not on the stem"),
     ],

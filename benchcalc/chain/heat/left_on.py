@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import source_words
 from ...sheet.build import Build
@@ -63,14 +64,17 @@ def _left_on(kept):
     supply = work_supply(worst)
     wire = work_wire(worst, supply)
     coil = work_coil(worst, supply, wire)
-    tool = tool_of(worst, wire, coil) if coil is not None and coil.coil_w >= 0 else None
-    if tool is None:
+    try:
+        tool = tool_of(worst, wire, coil) if coil is not None and coil.coil_w >= 0 else None
+        if tool is None:
+            return None
+        vessel = part_with_role(tool.pieces, "cup") is not None
+        if not vessel:  # a pot keeps its filling; an iron has no work at its tip
+            tool = replace(tool, pieces=tuple(p for p in tool.pieces if not p.work))
+        model = model_of(tool)
+        return LeftOn(worst, wire, coil, read_heat(worst, wire, coil, coil.coil_w, model, steady(model.net)))
+    except Fault:  # without its work parts may leave a gap, or the worse day has no balance
         return None
-    vessel = part_with_role(tool.pieces, "cup") is not None
-    if not vessel:  # a pot keeps its filling; an iron has no work at its tip
-        tool = replace(tool, pieces=tuple(p for p in tool.pieces if not p.work))
-    model = model_of(tool)
-    return LeftOn(worst, wire, coil, read_heat(worst, wire, coil, coil.coil_w, model, steady(model.net)))
 
 
 def _most(build, path, today):
@@ -87,7 +91,7 @@ def forgotten(build: Build, bands: Mapping | None = None) -> tuple:
     """
     what, left = "left on and forgotten", left_on(build)
     if left is None:
-        why = "It needs parts with places along the axis, and a coil on one of them."
+        why = "It needs parts with places along the axis that touch, a coil on one of them, and a heat that balances."
         return unknown(what, "temp_c", why=why), None
     places, untold = places_of(left.build, left.wire, left.coil, left.heat, tip=False)
     doubts = [p.doubt(bands or {}, left.room_c, ITSELF) for p in places]

@@ -216,7 +216,8 @@ def tails_of_metal(length_m, material, section_m2):
 
 
 def _two_loads(supply, source_ohm, wanted_w):
-    """Higher and lower coil resistance for the wanted power; nan where out of reach."""
+    """Higher and lower coil resistance for the wanted power; nan where out of reach, or where nothing is wanted."""
+    wanted_w = np.where(np.asarray(wanted_w) > 0, wanted_w, NAN)
     with np.errstate(invalid="ignore", divide="ignore"):
         higher = s.higher_resistance(supply.open_in_use_v, source_ohm, wanted_w)
         lower = s.lower_resistance(supply.open_in_use_v, source_ohm, wanted_w)

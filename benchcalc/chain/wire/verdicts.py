@@ -217,12 +217,13 @@ def _as_built(build, coil, bands):
     low, high = (band.low, band.high) if band else (coil.meter_ohm, coil.meter_ohm)
     if read < low:
         lost = (coil.meter_ohm - read) / coil.one_turn_ohm
+        lost = f", by about {lost:.1f} turns" if np.isfinite(lost) else ""
         return judge(
             "cold ohms of the finished coil",
             "cold_ohm",
             read,
             Limit(low, "at least", OWN_SHEET),
-            why=f"It reads low, by about {lost:.1f} turns: turns touch, or the wire is shorter.",
+            why=f"It reads low{lost}: turns touch, or the wire is shorter.",
         )
     return judge(
         "cold ohms of the finished coil",

@@ -1,9 +1,8 @@
 """Keep what a calibration learned in the sheet, or drop it again: one button each."""
 
-import html
-
 import ipywidgets as widgets
 
+from ...basics.escape import plain_html
 from ...basics.fault import Fault
 from ...sheet.build import Build
 from ...sheet.keep_learned import keep_learned
@@ -64,7 +63,7 @@ class _LearnedForm(Kept):
         self._say(f"{copied}{said}{learned_words(self.build)} Run the pages again to see what follows.")
 
     def _say(self, words):
-        self.told.value = f"<div>{html.escape(str(words)).replace(chr(10), '<br>')}</div>"
+        self.told.value = f"<div>{plain_html(str(words))}</div>"
 
     def kept(self):
         """What the saved page shows of the form without a kernel."""

@@ -1,11 +1,11 @@
 """The form of the card: type the readings back, see at once which row contradicts, keep them beside the sheet."""
 
-import html
 from dataclasses import replace
 
 import ipywidgets as widgets
 import numpy as np
 
+from ...basics.escape import plain_html, plain_text
 from ...basics.fault import Fault
 from ...sheet.build import Build
 from ...sheet.store import put_file
@@ -35,7 +35,7 @@ class _CardForm(Kept):
         kept = recorded(record_file(build))
         self.boxes, lines = {}, []
         for r in self.rows:
-            words = f"{html.escape(r.what)}: <b>{html.escape(expected_words(build, r))}</b>"
+            words = f"{plain_text(r.what)}: <b>{plain_text(expected_words(build, r))}</b>"
             told = widgets.HTML(f'<div style="line-height:1.25">{words}</div>', layout={"width": "520px"})
             self.boxes[r.id] = widgets.Text(
                 value=kept.get(r.id, ""),
@@ -82,7 +82,7 @@ class _CardForm(Kept):
         self._say(f"{said}Kept in {file.name}, with the card as it is today.")
 
     def _say(self, words):
-        self.told.value = f"<div>{html.escape(str(words)).replace(chr(10), '<br>')}</div>"
+        self.told.value = f"<div>{plain_html(str(words))}</div>"
 
     def kept(self):
         """What the saved page shows of the form without a kernel."""

@@ -1,6 +1,7 @@
 """The build card of a sheet: worked out, and written as files."""
 
 from pathlib import Path
+from shlex import quote
 
 from ...basics.fault import Fault
 from ...chain.workings import Workings, work_out
@@ -26,7 +27,7 @@ def card_command(build: Build) -> str:
 
     build: Build.
     """
-    return f"python -m benchcalc.show.card {Path(build.file).stem if build.file else 'NAME'} --to paper"
+    return f"python -m benchcalc.show.card {quote(Path(build.file).stem) if build.file else 'NAME'} --to paper"
 
 
 def write_card(build, folder: Path):

@@ -1,10 +1,10 @@
 """Choose a verdict in doubt, and see what each reading would leave of its range."""
 
 import base64
-import html
 
 import ipywidgets as widgets
 
+from ...basics.escape import plain_text
 from ...sheet.build import Build
 from ...studies.doubt.ranked import MeasureFirst
 from ..drawing.live_picture import Live, picture
@@ -50,8 +50,8 @@ class _DoubtForm(Kept):
         """Show a verdict.  what: of a Doubtful."""
         numbers = reading_ladder(self.build, self.found, what)
         image = base64.b64encode(self.live.png(numbers)).decode()
-        said = html.escape(reading_ladder_caption(numbers), quote=True)
-        first = html.escape(first_line(self.build, self.found).text.replace("*", ""))
+        said = plain_text(reading_ladder_caption(numbers), quote=True)
+        first = plain_text(first_line(self.build, self.found).text.replace("*", ""))
         told = as_html(after_reading(self.build, self.found, what))
         wide, tall = self.live.figure.canvas.get_width_height()
         self.view.value = (

@@ -1,11 +1,11 @@
 """Ask where it is how hot: type a temperature or a marker and a time, and see the warm front."""
 
 import base64
-import html
 from typing import Any
 
 import ipywidgets as widgets
 
+from ...basics.escape import plain_html, plain_text
 from ...basics.fault import Fault, fault
 from ...basics.tables import rows
 from ...sheet.build import Build
@@ -76,7 +76,7 @@ class _FrontForm(Kept):
                 raise fault("time", f"{minutes:g} min", f"must lie within {self.most_min:.0f} min.")
             asked = asked_temperature(words, degrees=self.build.degrees)
         except Fault as why:
-            self.view.value = f"<div>{html.escape(str(why)).replace(chr(10), '<br>')}</div>"
+            self.view.value = f"<div>{plain_html(str(why))}</div>"
             return
         moments = tuple(sorted({60.0 * float(minutes), *MOMENTS_S[1:]}))[:3]
         numbers = front_numbers(self.build, self.spread, asked, moments)
@@ -85,9 +85,9 @@ class _FrontForm(Kept):
         told = as_html(fronts(self.build, self.spread, words, moments_s=moments)) + as_html(
             ready_times(self.build, self.spread, words)
         )
-        note = f"<p>{html.escape(asked.note)}</p>" if asked.note else ""
+        note = f"<p>{plain_text(asked.note)}</p>" if asked.note else ""
         self.view.value = (
-            f'<div class="jp-RenderedHTMLCommon"><img alt="{html.escape(self.words, quote=True)}" style="width:100%" '
+            f'<div class="jp-RenderedHTMLCommon"><img alt="{plain_text(self.words, quote=True)}" style="width:100%" '
             f'src="data:image/png;base64,{image}">{told}{note}</div>'
         )
 

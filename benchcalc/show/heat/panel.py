@@ -109,8 +109,8 @@ def heat_sliders(build):
         Slider("room.air_speed_m_s", 0.0, 1.0, 0.05, "air speed"),
     ]
     coil = links(build)[2]
-    if tube != "-":
-        bore = next(p for p in build.part if p.id == tube)
+    bore = next((p for p in build.part if p.id == tube and p.inner_m is not None and p.outer_m is not None), None)
+    if bore is not None:
         needs = next((across for part, across in bores_around(build, coil) if part.id == tube), bore.inner_m)
         low = min(bore.inner_m, max(float(needs), 0.5 * bore.inner_m))  # the wound coil must go in
         sliders += [
@@ -186,9 +186,9 @@ def at_own_power(build: Build) -> Build:
     """
     build = settled(build)
     coil = chain(build)[2]
-    return (
-        build if coil is None or not np.isfinite(coil.coil_w) else change(build, "want.power_w", round(coil.coil_w, 1))
-    )
+    if coil is None or not np.isfinite(coil.coil_w):
+        return build
+    return change(build, "want.power_w", round(coil.coil_w, 1) if coil.coil_w > 1 else float(f"{coil.coil_w:.2g}"))
 
 
 @dataclass(frozen=True, eq=False)

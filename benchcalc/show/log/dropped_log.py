@@ -1,8 +1,8 @@
 """A log dropped on the page: read, fitted, told as HTML."""
 
 import base64
-import html
 
+from ...basics.escape import plain_text
 from ...chain.workings import links
 from ...sheet.build import Log
 from ...thermal.log.reading import log_of_bytes
@@ -24,12 +24,12 @@ def dropped_log_html(build, name, data, *, channel=None, time=None, kind=None, a
     view = view_of(build, links(build)[2] if build.wire else None, log, Log(file=name, attached=attached), **how)
     seen = picture(LOG, build, view)
     image = (
-        f'<img alt="{html.escape(seen.caption, quote=True)}" style="width:100%" src="data:image/png;base64,'
+        f'<img alt="{plain_text(seen.caption, quote=True)}" style="width:100%" src="data:image/png;base64,'
         f'{base64.b64encode(seen.png).decode()}">'
     )
     below = (
         as_html(answers(view.part, build.degrees)) + as_html(warnings(view.part))
         if view.part
-        else html.escape(view.said)
+        else plain_text(view.said)
     )
     return log, f"{as_html(channels(log))}{image}{below}{as_html(report(log))}"

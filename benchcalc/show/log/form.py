@@ -1,11 +1,11 @@
 """The form of the warm-up page: drop in a log, answer what the file does not say, keep it in the sheet."""
 
-import html
 from pathlib import Path
 from typing import Any
 
 import ipywidgets as widgets
 
+from ...basics.escape import plain_html
 from ...basics.fault import Fault
 from ...chain.log.link import keep_log
 from ...sheet.build import Build, Log
@@ -111,7 +111,7 @@ class _LogForm(Kept):
         )
 
     def _say(self, words):
-        self.told.value = f"<div>{html.escape(str(words)).replace(chr(10), '<br>')}</div>"
+        self.told.value = f"<div>{plain_html(str(words))}</div>"
 
     def kept(self):
         """What the saved page shows of the form without a kernel."""

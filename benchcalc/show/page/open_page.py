@@ -7,7 +7,7 @@ import numpy as np
 
 from ...basics.escape import plain_lines
 from ...basics.fault import Fault
-from ...basics.names import NAMES
+from ...basics.names import NAMES, say
 from ...chain.workings import chain, links
 from ...sheet.build import Build, Coil
 from ...sheet.choose import FIRST_DEMO, load_chosen
@@ -16,6 +16,8 @@ from ...sheet.roles import part_with_role
 from .lesson import Words, sheet_line
 from .order import tell_order
 from .worked import Derivation, shown_in, worked
+
+HARDLY_WARM_K = 2.0  # a wire that rises less over the room heats nothing
 
 
 def open_sheet() -> tuple[Build, Words]:
@@ -56,18 +58,8 @@ def ready(build: Build, *needs: str) -> tuple[Build, Words]:
             f"Your sheet names no {' and no '.join(missing)} yet: this page goes on with the demo {FIRST_DEMO}. "
             "Add it to your sheet and come back."
         )
-    if "parts" in needs:
-        heat = chain(build)[3]
-        if heat is None or heat.refused:
-            why = (
-                heat.refused
-                if heat is not None
-                else "It needs a coil on one of its parts, and a supply that gives it power."
-            )
-            return _lent(), Words(
-                f"No temperatures can be worked out for your sheet yet. {why}\n\n"
-                f"**This page goes on with the demo {FIRST_DEMO}.**"
-            )
+    if "parts" in needs and (why := _no_heat(build)):
+        return _lent(), Words(f"{why}\n\n**This page goes on with the demo {FIRST_DEMO}.**")
     told = []
     if "coil" in needs and build.coil is None:
         build = fill(replace(build, coil=Coil(wire=build.wire[0].id)))
@@ -90,6 +82,19 @@ def ready(build: Build, *needs: str) -> tuple[Build, Words]:
             f"00_start_here. This page goes on with the demo {FIRST_DEMO}."
         )
     return build, Words("  \n".join(told))
+
+
+def _no_heat(build):
+    """Why there are no temperatures to look at, or ""."""
+    heat, none = chain(build)[3], "No temperatures can be worked out for your sheet yet."
+    if heat is None:
+        return f"{none} It needs a coil on one of its parts, and a supply that gives it power."
+    if heat.refused:
+        return f"{none} {plain_lines(heat.refused)}"
+    if heat.wire_c - build.room.ambient_c < HARDLY_WARM_K:
+        wire = say("wire_c", heat.wire_c, degrees=build.degrees)
+        return f"Your tool hardly warms: its hottest wire settles at {wire}, so there is nothing to look at yet."
+    return ""
 
 
 def _tube_into_handle(build):

@@ -1,10 +1,10 @@
 """What a panel keeps: which moved fields go into the sheet, and which sheet of the user's own takes them."""
 
-import html
 from pathlib import Path
 
 import numpy as np
 
+from ...basics.escape import plain_text
 from ...basics.fault import fault
 from ...basics.names import say, suffix_of
 from ...chain.workings import chain
@@ -55,7 +55,7 @@ def nothing_moved(looked):
     """Why nothing is kept, as HTML.  looked: labels of the moved sliders that only look."""
     if not looked:
         return "Nothing was moved: the sheet stays as it is."
-    return html.escape(f"Not kept. No sheet holds {' or '.join(looked)}: it only looks. The sheet stays as it is.")
+    return plain_text(f"Not kept. No sheet holds {' or '.join(looked)}: it only looks. The sheet stays as it is.")
 
 
 def kept_words(sliders, moved, build):

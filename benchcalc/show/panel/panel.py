@@ -6,12 +6,12 @@ knows no widgets; here is only the wiring.
 
 import asyncio
 import base64
-import html
 from dataclasses import replace
 from pathlib import Path
 
 import ipywidgets as widgets
 
+from ...basics.escape import plain_html, plain_text
 from ...basics.fault import Fault
 from ...basics.names import shown
 from ...sheet.borrowed import borrowed
@@ -108,7 +108,7 @@ class _Panel(Kept):
             self.set(path, moves[path])
         self.quiet = False
         if self._try(rest=True):
-            self.told.value = f"<i>Tried: {html.escape(words)}. Back to the sheet takes it off again.</i>"
+            self.told.value = f"<i>Tried: {plain_text(words)}. Back to the sheet takes it off again.</i>"
 
     def moved(self):
         """The fields that stand elsewhere than on the sheet: dict of path -> SI value or text."""
@@ -156,7 +156,7 @@ class _Panel(Kept):
         try:
             self._try(rest=True)
         except Exception as why:  # nobody else would see it: say it here
-            self.told.value = f"<i>{html.escape(f'The band could not be worked out: {why}')}</i>"
+            self.told.value = f"<i>{plain_text(f'The band could not be worked out: {why}')}</i>"
             raise
 
     def _show(self, at):
@@ -169,7 +169,7 @@ class _Panel(Kept):
         """Picture, caption, numbers and verdicts: one text, so that they always belong together."""
         wide, tall = self.live.figure.canvas.get_width_height()
         dim = ";opacity:0.35" if trouble else ""
-        below = html.escape(trouble or at.caption).replace(chr(10), "<br>")
+        below = plain_html(trouble or at.caption)
         if trouble:
             below = f"<b>Not possible:</b> {below} The picture is of the last good setting."
         tiles = cards(at.rows, self.room[0], at.rest or not self.spec.tells.slow)
@@ -178,7 +178,7 @@ class _Panel(Kept):
             f'<div class="jp-RenderedHTMLCommon" style="padding:0;line-height:1.3;container-type:inline-size">'
             f'<div style="margin-bottom:4px{dim}">{tiles}</div>'
             f'<div style="display:flex;flex-wrap:wrap;gap:0 14px"><div style="flex:0 1 {wide}px;min-width:0">'
-            f'<img width="{wide}" height="{tall}" alt="{html.escape(at.caption, quote=True)}" '
+            f'<img width="{wide}" height="{tall}" alt="{plain_text(at.caption, quote=True)}" '
             f'src="data:image/png;base64,{base64.b64encode(self.png).decode()}" '
             f'style="width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0{dim}">'
             f'<div style="height:74px;overflow:auto;margin:4px 0;font-size:88%">{below}</div></div>'
@@ -198,13 +198,13 @@ class _Panel(Kept):
             path, said = own_sheet(build, moved)
             kept = keep(path, moved, build)
         except Fault as why:
-            self.told.value = f"<b>Not kept.</b> {html.escape(str(why)).replace(chr(10), '<br>')}"
+            self.told.value = f"<b>Not kept.</b> {plain_html(str(why))}"
             return
         self.spec, self.tried = replace(self.spec, build=kept, borrows=bool(borrowed(kept))), {}
         for s in sliders:
             if key_of(s.path) is not None:
                 self.handles[s.path].start = self.handles[s.path].value
-        self.told.value = html.escape(
+        self.told.value = plain_text(
             f"{said}Kept in {Path(path).name}: {kept_words(sliders, moved, kept)}. "
             "Run this page again, and others, to see it everywhere."
         )
