@@ -121,9 +121,9 @@ DOORS = {
     "with_settings": "show.control.panel:with_settings",
     "line_of": "chain.control.link:line_of",
     "holding": "studies.holding:holding",
-    "seen_shape": "studies.holding:seen_shape",
     "cut_out": "studies.holding:cut_out",
     "rule_of": "studies.holding:rule_of",
+    "warm_up_seen": "studies.tuned:warm_up_seen",
     # the build card
     "shown_card": "show.card.write:shown_card",
     "card_drawing": "show.card.picture:card_drawing",

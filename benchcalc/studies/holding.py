@@ -11,7 +11,7 @@ from ..basics.fault import Fault
 from ..basics.tables import one, rows
 from ..chain.control.link import work_control
 from ..chain.control.part import ControlPart
-from ..chain.control.standing import WARM_S, Standing, hold
+from ..chain.control.standing import WARM_S, hold
 from ..chain.control.stuck import failing_state, places_for
 from ..chain.heat.limits import own_bands
 from ..chain.heat.places import excess_of
@@ -20,20 +20,16 @@ from ..chain.parts import Keyed
 from ..chain.workings import chain, drawn_builds
 from ..sheet.build import Build
 from ..sheet.build_control import Sensor
-from ..sheet.defaults import default
 from ..thermal.control.failing import CutOut, RiseRule, cut_out_for, rise_rule
 from ..thermal.control.held_run import Held, exact_run
 from ..thermal.control.law import ON_OFF, Law, State, checked_law
 from ..thermal.control.measures import Measures, measures_of
 from ..thermal.control.seated import SENSOR, WORK, with_work
-from ..thermal.control.tuning import Tuning, simc
+from ..thermal.control.tuning import Tuning
 from ..thermal.network.curves import heat_of, melting
-from ..thermal.warmup.curve import Data
-from ..thermal.warmup.fit import fit
-from ..thermal.warmup.formulas import Shape
+from .tuned import tool_parts, tuning_of
 
 SHORTEST_S, LONGEST_S = 3600.0, WARM_S
-FITTED_POINTS = 120
 TOUCH_WINDOW_S, TOUCH_LOOK_S = 4.0, 1.0  # a dip of many seconds needs no finer pulses
 TOUCH_POINTS, LONG_TOUCH_S = 481, 300.0
 
@@ -62,7 +58,7 @@ def holding(build: Build) -> HeldTool:
     build: Build with a controller (floats).
     Returns HeldTool; `refused` says why nothing could be held.
     """
-    parts = _tool(Keyed(repr(replace(build, control=None, sensor=Sensor(), known={})), build))
+    parts = tool_parts(build)
     supply, wire, coil, heat = parts
     control = work_control(build, *parts)
     if control is None:
@@ -81,39 +77,6 @@ def holding(build: Build) -> HeldTool:
     held, read, sheath = (measures_of(run, place, control.set_c) for place in (control.place, SENSOR, "sheath"))
     top = float(sheath.top_c + excess_of(build, wire, coil, control.on_w))
     return HeldTool(parts, control, tuning, law, run, held, read, sheath, top)
-
-
-@lru_cache(maxsize=4)
-def _tool(kept):
-    """Supply, wire, coil and heat of a build; they do not depend on how it is held."""
-    return tuple(chain(kept.thing)[:4])
-
-
-def tuning_of(build, standing, smooth=None):
-    """SIMC settings from the tool's own warm-up as its sensor sees it.
-
-    build: Build with a controller. standing: Standing of the tool. smooth: wanted closed-loop constant over the dead
-    time, None for the default.
-    Returns Tuning.
-    """
-    smooth = default("control.smooth")["value"] if smooth is None else smooth
-    return simc(seen_shape(standing), window_s=build.control.window_s, smooth=smooth)
-
-
-def seen_shape(standing: Standing) -> Shape:
-    """The warm-up that the sensor sees at full power, as two time constants; fitted once for each tool.
-
-    standing: Standing.
-    Returns Shape.
-    """
-    kept = standing.__dict__
-    if "seen_shape" not in kept:
-        time_s, places = standing.full_times
-        read = places[SENSOR]
-        near = np.flatnonzero(read >= read[0] + 0.98 * (read[-1] - read[0]))
-        at = np.linspace(0.0, min(max(float(time_s[near[0]]), 600.0), WARM_S), FITTED_POINTS)
-        kept["seen_shape"] = fit(Data(at, standing.full.at(at, SENSOR)), "two").shape
-    return kept["seen_shape"]
 
 
 def law_of(build, set_c, tuning):
@@ -257,7 +220,7 @@ def own_doubt(build: Build) -> dict:
 @lru_cache(maxsize=4)
 def _own_doubt(kept):
     build = kept.thing
-    _, wire, _, heat = _tool(Keyed(repr(replace(build, control=None, sensor=Sensor(), known={})), build))
+    _, wire, _, heat = tool_parts(build)
     if heat is None or heat.refused:
         return {}
     drawn = drawn_builds(build, heat, wire)

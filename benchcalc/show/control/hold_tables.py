@@ -11,7 +11,8 @@ from ...chain.control.link import work_control
 from ...chain.control.standing import hold
 from ...chain.workings import chain
 from ...sheet.change import sample
-from ...studies.holding import fitting_touches, holding, law_of, set_elsewhere, touched, tuning_of
+from ...studies.holding import fitting_touches, holding, law_of, set_elsewhere, touched
+from ...studies.tuned import tuning_of
 from ...thermal.control.held_run import exact_run
 from ...thermal.control.measures import measures_of
 from ...thermal.control.seated import SENSOR

@@ -12,7 +12,8 @@ from benchcalc.chain.heat.left_on import left_on
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.workings import chain
 from benchcalc.materials.sensors import tolerance
-from benchcalc.studies.holding import cut_out, harm_possible, holding, rule_of, touched, tuning_of
+from benchcalc.studies.holding import cut_out, harm_possible, holding, rule_of, touched
+from benchcalc.studies.tuned import tuning_of
 
 IRON = bc.load_chosen("foil_iron")
 TEXT = Path(IRON.file).read_text(encoding="utf-8")

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from held_iron import NET, PLACES, WATCH, iron
 from scipy.integrate import solve_ivp
 from scipy.signal import cont2discrete, dlti, dstep
 
@@ -15,41 +16,12 @@ from benchcalc.thermal.control.measures import measures_of, on_off_cycle
 from benchcalc.thermal.control.modes import fast_run, modes_at
 from benchcalc.thermal.control.seated import with_sensor, with_work, without_nodes
 from benchcalc.thermal.control.tuning import simc
-from benchcalc.thermal.network.curves import loss_curve, melting
-from benchcalc.thermal.network.network import held, link, network, node, ray, skin
+from benchcalc.thermal.network.curves import melting
+from benchcalc.thermal.network.network import held, link, network, node
 from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.network.warm_up import warm_up
 from benchcalc.thermal.warmup.formulas import Shape
 
-
-def iron(power_w=60.0):
-    """Wire, core, tip, tube, wood: radiation from the wire, free convection outside, a point without mass."""
-    air = loss_curve("air", lambda t: 6.0 * np.sign(t - 20) * np.abs(t - 20) ** 1.25 / 3, 20.0)
-    return network(
-        node("wire", 4.0, power_w=power_w),
-        node("core", 25.0),
-        node("face"),
-        node("tip", 18.0),
-        node("tube", 22.0),
-        node("wood", 60.0),
-        held("room", 20.0),
-        link("wire", "core", 0.25),
-        ray("wire", "tube", 2e-3, 0.7),
-        link("core", "face", 3.0),
-        link("face", "tip", 4.0),
-        link("core", "tube", 0.05),
-        link("tube", "wood", 0.03),
-        link("wood", "room", 0.05),
-        skin("tip", 3e-3, air),
-        skin("tube", 6e-3, air),
-        ray("tip", "room", 3e-3, 0.6),
-        ray("tube", "room", 6e-3, 0.5),
-    )
-
-
-NET = with_sensor(iron(), "tip", 4.0, 0.03)
-PLACES = ("sensor", "tip", "wire", "wood")
-WATCH = {name: ((NET.names.index(name),), (1.0,)) for name in PLACES}
 PI = Law(STEADY, 300.0, window_s=4.0, gain_per_k=0.02, integral_s=120.0)
 OFTEN = Law(ON_OFF, 300.0, band_k=6.0)
 
@@ -214,6 +186,37 @@ def test_simc_is_skogestads_rule(slow, fast, dead, gain, reset):
     assert (found.gain_per_k, found.integral_s) == pytest.approx((gain, reset), rel=1e-6)
     with pytest.raises(Fault, match="no dead time"):
         simc(Shape("one", 20.0, 300.0, 100.0))
+
+
+def _margins(process, tuned):
+    """(largest sensitivity, gain margin, phase margin in degrees) of a loop with the tuned PI law."""
+    w = np.logspace(-4, 1.5, 40000)
+    loop = tuned.gain_per_k * (1 + 1 / (tuned.integral_s * 1j * w)) * process(1j * w)
+    phase, size = np.unwrap(np.angle(loop)), np.abs(loop)
+    gain_margin = 1 / np.interp(np.pi, -phase, size)
+    phase_margin = 180 + np.degrees(np.interp(0.0, -np.log(size), phase))
+    return np.abs(1 / (1 + loop)).max(), gain_margin, phase_margin
+
+
+@pytest.mark.parametrize(
+    ("slow", "expected"), [(2.0, (1.59, 3.14, 61.4)), (8.0, (1.59, 3.14, 61.4)), (3000.0, (1.70, 2.96, 46.9))]
+)
+def test_simc_on_first_order_and_dead_time_has_the_published_margins(slow, expected):
+    """Skogestad 2003, table of robustness margins with tau_c = theta: tau up to 8 theta, and integrating (memory)."""
+    tuned = simc(Shape("one with dead time", 0.0, 1.0, slow, dead_s=1.0))
+    assert _margins(lambda s: np.exp(-s) / (1 + s * slow), tuned) == pytest.approx(expected, rel=0.01)
+
+
+@pytest.mark.parametrize("lag", [0.1, 0.3, 1.0, 3.0, 10.0, 100.0, 500.0])
+@pytest.mark.parametrize("lags", [1, 2])
+def test_simc_is_robust_on_the_batch_of_astrom_and_hagglund(lag, lags):
+    """Advanced PID Control, test batch P1 = exp(-s)/(1 + sT) and P2 = exp(-s)/(1 + sT)^2: a largest sensitivity of 1.2
+    to 2 is what they call reasonable (from memory)."""
+    near = lag * (1 + 1e-6)
+    two = Shape("two", 0.0, 1.0, near, lag, near / (near - lag), 1.0)
+    tuned = simc(Shape("one with dead time", 0.0, 1.0, lag, dead_s=1.0) if lags == 1 else two)
+    most, gain_margin, phase_margin = _margins(lambda s: np.exp(-s) / (1 + s * lag) ** lags, tuned)
+    assert 1.2 < most < 2.0 and gain_margin > 2 and phase_margin > 30
 
 
 def test_simc_settings_hold_the_tool_calmly():
