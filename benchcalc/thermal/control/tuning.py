@@ -72,18 +72,21 @@ def simc(shape, *, lag_s=0.0, window_s=0.0, smooth=1.0):
     the curve is not by it. window_s: of the switching. smooth: wanted closed-loop constant over the effective dead
     time, above 0; 1 is tight.
     Returns Tuning.  Raises Fault: no rise, no smooth above 0, nothing late in the loop (the rule then has no end).
-    A second constant whose part is seen at once (weight below 1) makes the true start steeper than the rule knows: the
-    zero it brings counts by rule T3 where it is small and by T2 where it is large against the delay.
+    A part that is seen at once makes the true start steeper than the rule knows: the zero it brings is taken off the
+    neighbouring larger constant, the fast one (T3) or, where it is larger than that, the slow one: by T3 where it is
+    small and by T2 where it is large against the delay.
     Equation: half rule, SIMC; Skogestad 2003, sec. 2 and 3 (rules T2 and T3 from memory).
     """
     if not (shape.rise_k > 0 and smooth > 0):
         raise fault("tuning", f"rise {shape.rise_k:g} K", "needs a tool that warms up, and a smooth above 0.")
-    two = shape.fast_s > 0
-    lags = sorted((x for x in (shape.fast_s, lag_s) if x > 0), reverse=True)
-    first_s = shape.slow_s
-    gain_k = shape.rise_k
+    two, fast_s = shape.fast_s > 0, shape.fast_s
     zero_s = shape.weight * shape.fast_s + (1 - shape.weight) * shape.slow_s if two else 0.0
     dead_s = shape.dead_s + max(-zero_s, 0.0)
+    if 0 < zero_s <= fast_s:
+        fast_s, zero_s = fast_s - zero_s, 0.0
+    lags = sorted((x for x in (fast_s, lag_s) if x > 0), reverse=True)
+    first_s = shape.slow_s
+    gain_k = shape.rise_k
     second_s = lags[0] if lags else 0.0
     delay_s = half_rule_delay(dead_s + sum(lags[1:]), second_s, window_s)
     if zero_s > 0:  # part of the heat is seen at once: it speeds the loop up

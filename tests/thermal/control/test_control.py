@@ -188,6 +188,17 @@ def test_simc_is_skogestads_rule(slow, fast, dead, gain, reset):
         simc(Shape("one", 20.0, 300.0, 100.0))
 
 
+def test_a_small_zero_moves_the_settings_a_little():
+    """Skogestad 2003, sec. 2: a zero goes with the neighbouring larger lag; none and next to none are the same."""
+    rounded = 200.0 / 170.0  # two capacities in a row, slow 200 s and fast 30 s, have no zero
+    none, small, all_of_it = (
+        simc(Shape("two", 20.0, 300.0, 200.0, 30.0, w, 2.0)) for w in (rounded, rounded - 1e-3, 1.0)
+    )
+    assert small.integral_s == pytest.approx(none.integral_s, rel=0.01)
+    assert small.gain_per_k == pytest.approx(none.gain_per_k, rel=0.01)
+    assert none.gain_per_k < small.gain_per_k < all_of_it.gain_per_k and all_of_it.lumped_s == 200.0
+
+
 def _margins(process, tuned):
     """(largest sensitivity, gain margin, phase margin in degrees) of a loop with the tuned PI law."""
     w = np.logspace(-4, 1.5, 40000)
