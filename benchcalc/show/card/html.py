@@ -1,5 +1,8 @@
 """The build card as HTML: black on white, told apart by weight and line, set for A4 paper."""
 
+from dataclasses import replace
+from types import MappingProxyType
+
 from ...basics.escape import plain_text
 from ...sheet.borrowed import borrowed
 from ...studies.card.heated import over_words
@@ -8,29 +11,27 @@ from .picture import picture_tag
 from .words import expected_words
 
 STYLE = """
-.card { font: 7.6pt/1.18 "DejaVu Sans", Verdana, Arial, sans-serif; color: #000; background: #fff; max-width: 190mm }
-.card h1 { font-size: 14pt; margin: 0 0 1mm; padding: 0 } .card p { margin: .6mm 0 }
-.card h2 { font-size: 9.5pt; margin: 2.5mm 0 .8mm; padding: 0; border-bottom: .5pt solid #000; break-after: avoid }
-.card table { border-collapse: collapse; width: 100%; margin: 0; table-layout: fixed; font-size: inherit }
-.card table td, .card table th { border-bottom: .4pt solid #777; padding: .35mm 1mm; text-align: left !important;
-  vertical-align: top; font-size: inherit; white-space: normal; background: #fff; color: #000; overflow-wrap: anywhere }
-.card thead { display: table-header-group } .card tr { break-inside: avoid }
-.card table tr.step th { border-bottom: 1pt solid #000; padding-top: 1.1mm; font-weight: bold }
-.card tr.step { break-after: avoid } .card tr.step span { font-weight: normal }
-.card table td.space { border: .8pt solid #000 } .card table td.none { color: #555; text-align: center }
-.card table td.expected { font-weight: bold } .card table td.outside { font-size: 7pt }
-.card .stop { border: 2pt solid #000; padding: 1mm 2mm; font-weight: bold; margin: 1mm 0 }
-.card img { display: block; max-width: 100%; max-height: 54mm; margin: .5mm auto; filter: brightness(1.04) }
-.card ul { columns: 2; column-gap: 5mm; margin: 0; padding-left: 4mm; font-size: 6.8pt }
-.card li { break-inside: avoid }
-.card .small { font-size: 7.2pt }
+.card { font: 8pt/1.1 "Liberation Sans", Arial, Helvetica, sans-serif; color: #000; background: #fff;
+  max-width: 194mm }
+.card h1 { font: bold 13pt/1.1 "Liberation Sans", Arial, Helvetica, sans-serif; margin: 0 0 .8mm; padding: 0 }
+.card h2 { font: bold 8.5pt/1.1 "Liberation Sans", Arial, Helvetica, sans-serif; margin: 1.1mm 0 0; padding: 0;
+  border-bottom: 1pt solid #000; break-after: avoid } .card h2 span { font-weight: normal; font-size: 8pt }
+.card p { margin: .5mm 0 } .card .columns { columns: 2 78mm; column-gap: 4mm }
+.card .row { display: flex; break-inside: avoid; border-bottom: .4pt solid #777 }
+.card .said { flex: 1; display: flex; flex-wrap: wrap; justify-content: space-between; column-gap: 2mm;
+  padding: .2mm 0; overflow-wrap: anywhere; min-width: 0 }
+.card .said b { margin-left: auto; text-align: right } .card .said i { flex-basis: 100% }
+.card .space { flex: none; width: 15.5mm; min-height: 4.1mm; border: .8pt solid #000; margin: .2mm 0 .2mm 1.2mm }
+.card .stop { border: 2pt solid #000; padding: .6mm 1.6mm; font-weight: bold; margin: .8mm 0 }
+.card img { display: block; width: 100%; max-height: 54mm; object-fit: contain; margin: .5mm auto; break-inside: avoid }
+.card ul { margin: .3mm 0 0; padding-left: 3.2mm }
 """
 PAPER = """
-@page { size: A4; margin: 9mm 10mm 11mm;
-  @bottom-right { content: counter(page) " / " counter(pages); font: 7pt sans-serif } }
+@page { size: A4; margin: 7mm 8mm 8mm;
+  @bottom-right { content: counter(page) " / " counter(pages); font: 8pt sans-serif } }
 @media print { body { margin: 0 } .card { max-width: none } }
 """
-COLUMNS = (("what", 32), ("expected (90 % band)", 28), ("reading", 11), ("if it is not", 29))
+DRAWN_IN = "7"  # the section that the picture belongs to
 
 
 def _safe(text):
@@ -38,25 +39,39 @@ def _safe(text):
 
 
 def _row(build, row):
-    space = '<td class="space"></td>' if row.ask else '<td class="none">–</td>'
-    expected = _safe(expected_words(build, row))
-    return (
-        f'<tr><td>{_safe(row.what)}</td><td class="expected">{expected}</td>{space}'
-        f'<td class="outside">{_safe(row.outside)}</td></tr>'
-    )
+    space = f'<div class="space" title="{_safe(row.what)}"></div>' if row.ask else ""
+    expected, outside = _safe(expected_words(build, row)), _safe(row.outside)
+    outside = f"<i>{outside}</i>" if outside else ""
+    said = f"<span>{_safe(row.what)}</span> <b>{expected}</b>{outside}"
+    return f'<div class="row"><div class="said">{said}</div>{space}</div>'
 
 
-def _section(build, section):
+def _head(section):
     said = f" <span>{_safe(section.said)}</span>" if section.said else ""
-    head = f'<tr class="step"><th colspan="4" scope="rowgroup">{_safe(section.title)}{said}</th></tr>'
-    return f"<tbody>{head}{''.join(_row(build, row) for row in section.rows)}</tbody>"
+    return f"<h2>{_safe(section.title)}{said}</h2>"
+
+
+def _section(build, section, head=True):
+    return f"{_head(section) if head else ''}{''.join(_row(build, row) for row in section.rows)}"
+
+
+def _columns(parts):
+    return f'<div class="columns">{"".join(parts)}</div>' if parts else ""
 
 
 def _list(title, items):
     return f"<h2>{title}</h2><ul>{''.join(f'<li>{item}</li>' for item in items)}</ul>" if items else ""
 
 
+def _run_in(title, items):
+    return f"<h2>{title}</h2><p>{' · '.join(items)}</p>" if items else ""
+
+
 def _known(build):
+    """How the tool's own inputs are known: other reels of the sheet are not of it."""
+    own = None if build.coil is None else build.coil.wire
+    of_it = {p: k for p, k in build.known.items() if own is None or not p.startswith("wire.") or f".{own}." in p}
+    build = replace(build, known=MappingProxyType(of_it))
     rows = [f"<b>{_safe(how)}</b> ({_safe(means)}): {_safe(inputs)}" for how, means, inputs in known_inputs(build)]
     return _list("What was measured and what assumed", rows)
 
@@ -80,15 +95,30 @@ def card_html(build, card, picture=""):
     if card.over:
         over = "; ".join(_safe(over_words(build, v)) for v in card.over)
         top += f'<p class="stop">Past a limit as planned: {over}.</p>'
-    top += '<p class="small">Date ________ Sheet and version ________ Meter ________ Room ________ '
-    top += "Estimates with bands; measure before you trust one. Local code decides.</p>"
-    widths = "".join(f'<col style="width:{wide}%">' for _, wide in COLUMNS)
-    heads = "".join(f'<th scope="col">{head}</th>' for head, _ in COLUMNS)
-    body = "".join(_section(build, section) for section in card.sections)
-    table = f"<table><colgroup>{widths}</colgroup><thead><tr>{heads}</tr></thead>{body}</table>"
+    top += "<p>Date ________ Sheet ________ Meter ________ Room ________ Each line: what, <b>what to expect (90 % "
+    top += "band)</b>, <i>what to do if not</i>, a box. Local code decides.</p>"
     rest = [f"{_safe(r['sentence'])} <i>Defer to: {_safe(r['defer_to'])}.</i>" for r in card.cautions if r not in stops]
-    end = _known(build) + _list("Cautions", rest) + _list("Sources of the limits", [_safe(s) for s in card.sources])
-    return f'<style>{STYLE}</style><div class="card">{top}{picture}{table}{end}</div>'
+    end = [_known(build), _list("Cautions", rest), _run_in("Sources of the limits", map(_safe, sources_of(card)))]
+    return f'<style>{STYLE}</style><div class="card">{top}{_body(build, card, picture)}{_columns(end)}</div>'
+
+
+def _body(build, card, picture):
+    """The sections in two columns, the picture across both where its own section begins."""
+    at = next((i for i, s in enumerate(card.sections) if s.title.startswith(DRAWN_IN)), None)
+    made = [_section(build, s, i != at or not picture) for i, s in enumerate(card.sections)]
+    if at is None or not picture:
+        return picture + _columns(made)
+    return _columns(made[:at]) + _head(card.sections[at]) + picture + _columns(made[at:])
+
+
+def sources_of(card):
+    """The sources of a card, each once however many limits stand on it.
+
+    card: Card.
+    Returns list of texts.
+    """
+    parts = (part.strip() for source in card.sources for part in source.split(";"))
+    return list({part.lower(): part for part in parts if part}.values())
 
 
 def card_document(build, card):

@@ -21,7 +21,7 @@ def card_picture(build):
         return None
     try:
         shapes = drawn(tables_of(Path(build.file).read_text(encoding="utf-8-sig")), build)
-        return drawn_png(shapes) if shapes.shapes else None
+        return drawn_png(shapes, paper=True) if shapes.shapes else None
     except (Fault, OSError):
         return None
 

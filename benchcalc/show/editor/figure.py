@@ -25,34 +25,41 @@ from ..heat.figure import SHADES
 WOODEN = "#e3cfa6"
 TALLEST_IN, LINE_IN, HEAD_IN, SIDE_IN = 2.1, 0.2, 0.5, 0.45
 RED = "#c4321d"
+ON_PAPER = (0.7, 0.36, 1.16, 200)  # tallest, head, letters, dots an inch: no letter under 8 points on a width of A4
+STOUT, STOUT_IN = 2.0, 1.3  # on paper, a tool that is shorter than so many times its width may be that tall
 
 
-def drawn_png(n, heat=None) -> tuple:
+def drawn_png(n, heat=None, paper=False) -> tuple:
     """The picture of a tool as it stands in the form.
 
     n: Drawn of drawn.py, with at least one part. heat: HeatNumbers of the settled tool, None before it is worked out.
+    paper: whether it is printed over the width of a sheet: flatter, with larger letters.
     Returns (PNG bytes, width, height in pixels).
     """
     shapes = n.shapes
     near, far = min(0.0, *(s.from_m for s in shapes)), max(s.to_m for s in shapes)
     wide = max(s.outer_m for s in shapes)
-    scale = min((WIDTH_IN - 2 * SIDE_IN) / (far - near), TALLEST_IN / wide)  # inches a metre, along and across
-    dims = _dimension_rows(n, scale)
-    height = HEAD_IN + wide * scale + LINE_IN * (len(dims) + 1.6)
-    figure = sheet_of_paper(height, DPI_LIVE)
+    tallest, head, letters, dots = ON_PAPER if paper else (TALLEST_IN, HEAD_IN, 1.0, DPI_LIVE)
+    tallest = STOUT_IN if paper and far - near < STOUT * wide else tallest
+    scale = min((WIDTH_IN - 2 * SIDE_IN) / (far - near), tallest / wide)  # inches a metre, along and across
+    dims = _dimension_rows(n, scale / letters)
+    line = 0.85 * LINE_IN if paper else LINE_IN
+    height = head + wide * scale + line * (len(dims) + (1.2 if paper else 1.6))
+    left = (WIDTH_IN - 2 * SIDE_IN - (far - near) * scale) / 2 if paper else 0.0
+    figure = sheet_of_paper(height, dots)
     with house():
         axes = figure.add_axes((0, 0, 1, 1))
         axes.axis("off")
-        axes.set_xlim(-SIDE_IN, WIDTH_IN - SIDE_IN)
-        axes.set_ylim(-(height - HEAD_IN - wide * scale / 2), HEAD_IN + wide * scale / 2)
+        axes.set_xlim(-SIDE_IN - left, WIDTH_IN - SIDE_IN - left)
+        axes.set_ylim(-(height - head - wide * scale / 2), head + wide * scale / 2)
         at = lambda x_m: (np.asarray(x_m) - near) * scale  # noqa: E731
         if heat is not None and len(heat.cells):
             _heated(axes, heat, at, scale)
         for s in sorted(shapes, key=lambda s: ("frame", "part", "layer", "winding").index(s.kind)):
             _shape(axes, s, at, scale, heat is not None and len(heat.cells) > 0)
         axes.plot([at(near) - 0.12, at(far) + 0.12], [0, 0], color=FAINT, lw=0.7, ls=(0, (8, 2, 2, 2)))
-        _names(axes, n, at, scale, wide)
-        _dimensions(axes, dims, at, -wide * scale / 2 - 0.12, scale)
+        _names(axes, n, at, (scale, wide), letters)
+        _dimensions(axes, dims, at, (-wide * scale / 2 - 0.12, scale, line), letters)
         for w in n.wrong:
             _wrong(axes, w, at, wide * scale / 2)
         figure.canvas.draw()
@@ -94,23 +101,23 @@ def _heated(axes, heat, at, scale):
     )
 
 
-def _names(axes, n, at, scale, wide):
+def _names(axes, n, at, size, letters):
     """The name of each part above it, each at a free place, in three lines at most."""
-    taken = []
+    (scale, wide), taken = size, []
     for s in n.shapes:
         if s.kind == "layer":
             continue
-        middle, half = float(at((s.from_m + s.to_m) / 2)), 0.038 * len(s.name[:24]) + 0.06
+        middle, half = float(at((s.from_m + s.to_m) / 2)), (0.038 * len(s.name[:24]) + 0.06) * letters
         for row in range(3):
             if all(abs(middle - m) > half + h or row != r for m, h, r in taken):
                 break
         taken.append((middle, half, row))
-        y = wide * scale / 2 + 0.05 + 0.14 * row
-        axes.text(middle, y, s.name[:24], ha="center", va="bottom", size=SMALL, weight="bold", color=INK)
+        y = wide * scale / 2 + 0.05 + 0.14 * letters * row
+        axes.text(middle, y, s.name[:24], ha="center", va="bottom", size=SMALL * letters, weight="bold", color=INK)
         top = s.outer_m * scale / 2
         if y - top > 0.2:
             under = [r for m, h, r in taken[:-1] if r < row and abs(m - middle) < h]  # no line through a word
-            for low in [wide * scale / 2 + 0.05 + 0.14 * r for r in under] or [y]:
+            for low in [wide * scale / 2 + 0.05 + 0.14 * letters * r for r in under] or [y]:
                 axes.plot([middle, middle], [top, low - 0.01], color=FAINT, lw=0.6, zorder=4)
 
 
@@ -146,16 +153,17 @@ def _end(d, scale):
     return d[1] if _fits(d, scale) else d[1] + (0.075 * len(d[2]) + 0.08) / scale
 
 
-def _dimensions(axes, rows, at, top, scale):
+def _dimensions(axes, rows, at, place, letters):
+    top, scale, line = place
     ends = {"arrowstyle": "|-|,widthA=0.25,widthB=0.25", "lw": 0.7, "color": FAINT, "shrinkA": 0, "shrinkB": 0}
     paper = {"facecolor": PAPER, "edgecolor": "none", "pad": 0.8}
     for i, row in enumerate(rows):
-        y = top - LINE_IN * (i + 0.5)
+        y = top - line * (i + 0.5)
         for d in row:
             a, b = float(at(d[0])), float(at(d[1]))
             axes.annotate("", (a, y), (b, y), arrowprops=ends)
-            x, ha = ((a + b) / 2, "center") if _fits(d, scale) else (b + 0.04, "left")
-            axes.text(x, y, d[2], ha=ha, va="center", size=7.5, color=INK, bbox=paper, zorder=5)
+            x, ha = ((a + b) / 2, "center") if _fits(d, scale / letters) else (b + 0.04, "left")
+            axes.text(x, y, d[2], ha=ha, va="center", size=7.5 * letters, color=INK, bbox=paper, zorder=5)
 
 
 def _wrong(axes, w, at, half):

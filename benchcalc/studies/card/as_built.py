@@ -21,6 +21,7 @@ HEAD = ("row", "what", "key", "expected", "low", "high", "reading")
 # What a reading past the band most likely means: (higher, lower).  Own judgement; nothing published says it.
 LIKELY = {
     "gate.open_v": ("The mains are high today.", "The mains are low today, or another winding is read."),
+    "line.loaded_v": ("The mains are high today.", "Low mains, warm copper, or a poor contact."),
     "line.source_ohm": ("Warm copper, or a poor contact in the lead.", "The loaded reading was taken too short."),
     "wire.ohm_per_m": ("Thinner wire, or an alloy of higher ohms.", "Thicker wire, or an alloy of lower ohms."),
     "winding.cold_ohm": (

@@ -72,7 +72,7 @@ def winding(build, workings):
     found = [
         CardRow(
             "winding.cold_ohm",
-            "Ohms at the ends of the tails, cold; the band is the accept band",
+            "Ohms, tail end to tail end, cold: the accept band",
             "cold_ohm",
             band_at(workings, "coil.meter_ohm"),
             _ends(by_word),
@@ -131,7 +131,7 @@ def metal(build, step, again=False):
             f"{step}.to_metal",
             f"Tail to {metals}: highest ohms range" + (", again" if again else ", cold"),
             words="open: no reading",
-            outside="Any reading: a turn or tail touches metal. Open it up; do not power it.",
+            outside="Any reading: bare wire touches metal. Do not power it.",
         ),
     )
 
@@ -153,7 +153,7 @@ def tails(build, workings):
                 f"Both tails with their joints, {say('load_a', amps)} flowing: cable end to coil, the two added",
                 "load_v",
                 band,
-                outside="More: the joint. Crimp or clamp it again; a joint that warms gets worse.",
+                outside="More: a poor joint. Make it again: warming makes it worse.",
             )
         )
     told = build.coil and [x for x in (build.coil.tails.material, build.coil.tails.sleeve) if x]

@@ -67,7 +67,7 @@ def closed(build, workings):
     Returns CardSection.
     """
     first = [r for r in winding(build, workings).rows if r.id == "winding.cold_ohm"]
-    again = "Other than before closing by more than the meter's last digits: open it up again."
+    again = "Other by more than the meter's last digits: open it again."
     found = [
         CardRow("closed.cold_ohm", "Ohms at the ends of the tails, again", r.key, r.expected, "as before", True, again)
         for r in first
@@ -175,10 +175,12 @@ def in_time(build, workings, spread):
         found.append(CardRow("time.wire_c", "Hottest wire, settled (nobody can read it)", "wire_c", wire_c, ask=False))
     for name, temp_c in _two_markers(spread):
         for t in MOMENTS_S:
-            what = f"{name} ({say('temp_c', temp_c, **way_of(build))}) on the tube, melted as far as, {t / 60:.0f} min"
+            what = f"{name} ({say('temp_c', temp_c, **way_of(build))}) melts as far as, {t / 60:.0f} min"
             id = f"time.{name}_{t / 60:.0f}".replace(" ", "_")
             found.append(CardRow(id, what, "front_m", front_of(spread, temp_c, t)))
-    return CardSection(title, (*found, *_held(workings)), "" if found else "No heat can be worked out for this sheet.")
+    said = "" if found else "No heat can be worked out for this sheet."
+    said = said or "markers lie on the tube" * any(row.key == "front_m" for row in found)
+    return CardSection(title, (*found, *_held(workings)), said)
 
 
 def _held(workings):

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from ...basics.band import Band
+from ...basics.band import Band, band_of
 from ...basics.names import say
 from ...heater import protection
 from ...sheet.learned import of_that_day
@@ -74,10 +74,24 @@ def supply_today(build, workings):
         found[1],
         expected=None if source is None else band_at(workings, source),
         words="" if source else "not known: one more reading with another load",
-        outside="Higher: a warm or poor contact, or warm copper. Take both readings again within a minute.",
+        outside="Higher: a poor contact, or warm copper. Read both within a minute.",
     )
     found[2] = replace(found[2], expected=band_at(workings, "supply.most_power_w"), ask=False)
-    return CardSection("2  The supply today", tuple(found))
+    loaded = None if source is None else _loaded(build, workings)
+    return CardSection("2  The supply today", tuple(r for r in (found[0], loaded, *found[1:]) if r is not None))
+
+
+def _loaded(build, workings):
+    """The volts that the line has under the load of the sheet's own last reading."""
+    amps = next((float(r.amps_a) for r in reversed(build.supply.reading) if r.amps_a), None)
+    line = band_at(workings, "supply.source_ohm"), band_at(workings, OPEN)
+    if amps is None or None in line:
+        return None
+    of, drawn = ("supply.open_v", "supply.source_ohm"), workings.drawn
+    volts = line[1].nominal - amps * line[0].nominal
+    many = [volts] if drawn is None else drawn.outcomes[of[0]] - amps * drawn.outcomes[of[1]]
+    what = f"Volts with {say('load_a', amps)} flowing, a minute at most"
+    return CardRow("line.loaded_v", what, "load_v", band_of(volts, many))
 
 
 def _share_words(build, mains):
