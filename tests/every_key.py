@@ -65,6 +65,8 @@ OWN = {
     "control.cut_out_at": '"60 mm"',
     "sensor.class": '"2"',
     "sensor.on": '"a"',
+    "as_built.reading.low": "1",
+    "as_built.reading.high": "3",
     "learned.value": "1",
     "learned.low": "0.5",
     "learned.goes_with": '"1"',

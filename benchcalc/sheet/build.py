@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from ..heater.rectified import RECTIFIERS
+from .build_as_built import AsBuilt
 from .build_control import Control, Sensor
 from .build_heat import Heat
 from .build_holes import HeatBreak
@@ -226,15 +227,6 @@ class Log:
     time: str | None = key("time", "how times are written", ("s", "min", "h", "mm:ss", "hh:mm"))
     reads: str | None = key("reads", "how readings are written", ("degC", "degF", "type K mV", "Pt100 ohm"))
     power_w: float | None = key("power", "power in the coil meanwhile", "w", 0.05, 3000)
-
-
-@dataclass(frozen=True)
-class AsBuilt:
-    """What was measured on the finished coil: cold ohms at the tails' ends, turns, winding length."""
-
-    cold_ohm: float | None = key("cold_ohm", "cold ohms at the ends of the tails", "ohm bare measured", 1e-4, 1e5)
-    turns: float | None = key("turns", "turns counted", "count", 0, 100000)
-    winding_m: float | None = key("winding", "length of the winding", "m", 0, 2)
 
 
 @dataclass(frozen=True)

@@ -6,10 +6,9 @@ from ..basics.fault import Fault, closest
 from ..basics.names import say
 from ..thermal.holes.pattern import refuse_bad_pattern
 from .hole_defaults import complete, pattern_of
-from .learned_together import rows_of
+from .kept_checks import check_card, check_learned
 from .supply_checks import check_other, check_soak, check_supply
 
-DROP = "Drop what was learned on page 06, or write the lines as page 06 wrote them."
 # a complaint about the first rests on all the keys named after it
 TOGETHER = {
     ("supply.reading", ""): ("volts", "amps", "watts", "ohms"),
@@ -50,7 +49,8 @@ def cross_check(made, complain, known):
                 complain(section, i, "between", "", "is missing: which two does it lie between?", do=do)
             for said in wrong_pair(section, thing.between, parts):
                 complain(section, i, "between", *said)
-    _learned(made.get("learned", ()), complain)
+    check_learned(made.get("learned", ()), complain)
+    check_card(getattr(made.get("as_built"), "reading", ()), complain)
     _coil(made.get("coil"), [w.id for w in made.get("wire", ())], parts, complain)
     _under_the_coil(made.get("coil"), made.get("layer", ()), ids, complain)
 
@@ -87,25 +87,6 @@ def wrong_pair(section, between, parts):
         need = f"lies around the {outer.id}: layers are told from the inside out."
         return [(inner.id, need, "The two may be swapped.")]
     return []
-
-
-def _learned(entries, complain):
-    """An entry needs its input and its three numbers in order; how they go together must be possible."""
-    for i, entry in enumerate(entries):
-        for name in ("input", "log", "of", "value", "low", "high"):
-            if getattr(entry, name) is None:
-                complain("learned", i, name, "", "is missing: page 06 writes it.", do=DROP)
-        if entry.input in [other.input for other in entries[:i]]:
-            complain("learned", i, "input", entry.input, "stands twice.", do=DROP)
-        if None in (entry.low, entry.value, entry.high):
-            continue
-        if not entry.low <= entry.value <= entry.high or entry.low == entry.high:
-            complain("learned", i, "value", f"{entry.value:g}", "does not lie between low and high.", do=DROP)
-    try:
-        rows_of(entries)
-    except ValueError as error:
-        number, _, need = str(error).partition(": ")
-        complain("learned", int(number) - 1, "goes_with", entries[int(number) - 1].goes_with or "", need, do=DROP)
 
 
 def _ids(section, things, complain):

@@ -19,7 +19,7 @@ def with_learned(build: Build, *, that_day: bool = False) -> Build:
     if not build.learned:
         return build
     named = {name_of(build, path): path for path in teachable(build)}
-    known, entries = {p: k for p, k in build.known.items() if not p.startswith("learned.")}, []
+    known, entries = dict(build.known), []
     for entry in build.learned:
         path = named.get(entry.input)
         why = _why_not(build, entry, path, that_day)

@@ -18,6 +18,7 @@ from .toml_lines import lines_of
 from .values import by_instrument, checked, quantity
 
 DEFAULT_METER = "cheap multimeter"
+RECORDS = ("learned.", "as_built.reading.")  # what pages keep is no input
 LONGEST_LINE = 1000  # characters; the longest line of a demo has under 150
 
 
@@ -220,6 +221,8 @@ class _Reader:
         return q.nominal
 
     def note(self, spec, q, path, line, meter):
+        if path.startswith(RECORDS):
+            return
         if meter == ASSUMED:
             self.known[path] = b.Known(q.low, q.high, ASSUMED, q.text, line)
         elif q.low < q.high:

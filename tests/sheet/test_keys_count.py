@@ -16,6 +16,7 @@ from benchcalc.show.page import lesson
 from benchcalc.show.supply.tables import clip_result
 from benchcalc.show.wire.scrap_tables import supplies
 from benchcalc.studies.calibrate.probe import sheet_markers
+from benchcalc.studies.card.scores import tool_score
 from benchcalc.studies.holding import holding, touch_row
 
 PRESS = bc.load_chosen("insert_press")
@@ -111,11 +112,13 @@ ELSEWHERE += ("supply.reading.clipped", "wire.width", "wire.thickness", "wire.us
 ELSEWHERE += ("lead_out.joint", "lead_out.solder", "lead_out.cable")
 ELSEWHERE += ("control.kind", "control.band", "control.proportional_band", "control.integral", "control.touch")
 ELSEWHERE += ("sensor.on", "sensor.class", "sensor.kind", "sensor.broken_reads", "sensor.lag")
+READ_AGAIN = ("sheet", "log", "marker", "other_supply", "learned", "as_built.reading")
 HERE = [
     k
     for section, keys in KEYS.items()
     for k in keys.values()
-    if section not in ("sheet", "log", "marker", "other_supply", "learned") and f"{section}.{k.key}" not in ELSEWHERE
+    if section not in ("sheet", "log", "marker", "other_supply", "learned", "as_built.reading")
+    and f"{section}.{k.key}" not in ELSEWHERE
 ]
 
 
@@ -165,7 +168,7 @@ def shown(text, folder):
         build = bc.load(path)
         out = bc.work_out(build, samples=40)
         words = [lesson.introduce(build).text, lesson.at_a_glance(build, out), clip_result(build), sheet_markers(build)]
-        words += [supplies(build)]
+        words += [supplies(build), tool_score(build)]
         words += [model_at(build, out.heat, log) for log in build.log]
         words += held_words(build)
         return repr((told(tuple(dict(out.parts).items())), told(out.verdicts), cautions_for(build, out), words))
@@ -258,6 +261,8 @@ low = 21
 high = 23
 that_day = true
 """
+CARDED = SMALL + '[[as_built.reading]]\nrow = "full.load_a"\nread = "2 A"\nquantity = "load_a"\n'
+CARDED += "expected = 2.05\nlow = 1.9\nhigh = 2.2\n"
 TAUGHT = SMALL + LEARNED
 PRESS_TAUGHT = TEXT + LEARNED.replace("the room that day", "emissivity, tube").replace(
     "20 (15 to 25)", "mild steel, tinted"
@@ -271,6 +276,12 @@ STEADY = STEADY.replace('set = "170 degC"', 'set = "170 degC"\nintegral = "100 s
 STEADY += 'on = "tip"\nkind = "type K"\nclass = "2"\nbroken_reads = "cold"\nlag = "2 s"\n'
 BANG = STEADY.replace("proportional-integral", "on-off").replace("[sensor]", 'band = "4 K"\n[sensor]')
 TEXTS = {
+    "as_built.reading.row": (CARDED, '"full.load_a"', '"full.load_v"'),
+    "as_built.reading.read": (CARDED, '"2 A"', '"2.1 A"'),
+    "as_built.reading.quantity": (CARDED, '"load_a"', '"load_v"'),
+    "as_built.reading.expected": (CARDED, "expected = 2.05", "expected = 2.06"),
+    "as_built.reading.low": (CARDED, "low = 1.9", "low = 2.02"),
+    "as_built.reading.high": (CARDED, "high = 2.2", "high = 2.1"),
     "learned.input": (TAUGHT, '"air speed"', '"air sped"'),
     "learned.log": (TAUGHT, "one.csv", "two.csv"),
     "learned.of": (TAUGHT, "0.15 (", "0.16 ("),

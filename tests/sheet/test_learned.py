@@ -11,7 +11,7 @@ import benchcalc as bc
 from benchcalc.chain.workings import chain
 from benchcalc.sheet.borrowed import borrowed, without_borrowed
 from benchcalc.sheet.build_learned import Learned
-from benchcalc.sheet.keep_learned import keep_learned
+from benchcalc.sheet.keep_rows import keep_learned
 from benchcalc.sheet.learned import learned_words, of_that_day, without_learned
 from benchcalc.sheet.teachable import MAINS, name_of, said_of, teachable
 from benchcalc.show.page.lesson import introduce

@@ -5,7 +5,7 @@ import ipywidgets as widgets
 from ...basics.escape import plain_html
 from ...basics.fault import Fault
 from ...sheet.build import Build
-from ...sheet.keep_learned import keep_learned
+from ...sheet.keep_rows import keep_learned
 from ...sheet.learned import learned_words
 from ...studies.calibrate.calibrate import Calibration
 from ...studies.calibrate.put_back import learned_entries

@@ -1,26 +1,16 @@
 """As built, in tables: predicted beside measured, what contradicts and what that most likely means, the score."""
 
-from pathlib import Path
-
 import numpy as np
 
 from ...basics.names import display, say, shown
 from ...sheet.choose import my_folder
-from ...studies.card.as_built import CONTRADICTS, compare, first_to_look_at, recorded, score
+from ...studies.card.as_built import CONTRADICTS, compare, first_to_look_at, kept_readings, score
+from ...studies.card.scores import leanings, scores
 from ..page.table import table
 from .words import expected_words
 
 HEAD = ("row", "expected (90 % band)", "read", "says", "most likely")
 MARKED = {"agrees": "▂ agrees", CONTRADICTS: "█ contradicts", "agrees within the meter": "▅ agrees within the meter"}
-
-
-def record_file(build):
-    """The file that keeps a sheet's card and its readings.
-
-    build: Build read from a file.
-    Returns Path in the folder of the maker's own sheets.
-    """
-    return my_folder() / f"{Path(build.file).stem if build.file else 'card'}_card.csv"
 
 
 def compared_table(build, compared):
@@ -76,10 +66,47 @@ def invented_readings(build, card, off=0.4, wrong=None):
 
 
 def own_readings(build, card):
-    """The comparison of what was kept for this sheet, None where nothing was.
+    """The comparison of what the sheet keeps, each reading with what was expected when it was kept.
 
     build: Build. card: Card.
-    Returns tuple of Compared or None.  Raises Fault where the file was spoilt by hand.
+    Returns tuple of Compared, or None where nothing is kept.  Raises Fault where the sheet was spoilt by hand.
     """
-    kept = recorded(record_file(build))
+    kept = kept_readings(build)
     return compare(build, card, kept) if kept else None
+
+
+def own_sheets():
+    """The files of the maker's own sheets, in the order of their names."""
+    folder = my_folder()
+    return sorted(folder.glob("*.toml")) if folder.is_dir() else []
+
+
+def scores_table(files=None):
+    """The score of every tool so far.
+
+    files: of sheets; None: all of the maker's own.
+    Returns Table.
+    """
+    rows = []
+    for t in scores(own_sheets() if files is None else files):
+        told = (t.score.rows, t.score.inside, f"{t.score.chance:.2g}") if t.score is not None else ("–", "–", t.why)
+        rows.append((t.name, *told))
+    return table(
+        ("tool", "readings", "inside", "so few by chance"), rows or [("none keeps readings yet", "–", "–", "–")]
+    )
+
+
+def leanings_words(files=None):
+    """What the tools so far say of the next one, in a sentence for each kind of reading.
+
+    files: of sheets; None: all of the maker's own.
+    Returns text; "" before three readings of a kind are kept.
+    """
+    tools = scores(own_sheets() if files is None else files)
+    told = []
+    for x in leanings(tools):
+        side = "high" if x.off > 0 else "low"
+        sure = abs(x.off) > 2 * x.spread / np.sqrt(x.readings)
+        lean = f"{abs(x.off):.1f} of a half band {side} on the average" if sure else "to neither side for certain"
+        told.append(f"{x.group}: {x.inside} of {x.readings} inside, {lean}")
+    return f"Your tools so far ({len(tools)}): {'; '.join(told)}." if told else ""

@@ -1,20 +1,18 @@
 """The form of the card: type the readings back, see at once which row contradicts, keep them beside the sheet."""
 
-from dataclasses import replace
-
 import ipywidgets as widgets
 import numpy as np
 
 from ...basics.escape import plain_html, plain_text
 from ...basics.fault import Fault
 from ...sheet.build import Build
-from ...sheet.store import put_file
-from ...studies.card.as_built import compare, record_text, recorded
+from ...sheet.keep_rows import keep_rows
+from ...studies.card.as_built import as_card_readings, compare, kept_readings
 from ...studies.card.record import Card
 from ..page.table import as_widget_html
 from ..panel.keeping import own_name
 from ..panel.panel import Kept
-from .as_built_tables import compared_table, record_file, verdict_words
+from .as_built_tables import compared_table, verdict_words
 from .words import expected_words
 
 
@@ -22,8 +20,8 @@ def as_built_form(build: Build, card: Card) -> Kept:
     """Type the card's readings back.
 
     build: Build of the sheet. card: Card of it.
-    Returns a widget box; `.type(id, text)` does what typing into a row does, `.keep()` keeps the readings in a file
-    beside the sheet, with what was expected.
+    Returns a widget box; `.type(id, text)` does what typing into a row does, `.keep()` keeps the readings in the
+    sheet, with what was expected.
     """
     return _CardForm(build, card)
 
@@ -32,7 +30,7 @@ class _CardForm(Kept):
     def __init__(self, build, card):
         self.build, self.card = build, card
         self.rows = [r for r in card.rows() if r.ask and r.expected is not None and np.isfinite(r.expected.nominal)]
-        kept = recorded(record_file(build))
+        kept = kept_readings(build)
         self.boxes, lines = {}, []
         for r in self.rows:
             words = f"{plain_text(r.what)}: <b>{plain_text(expected_words(build, r))}</b>"
@@ -69,17 +67,15 @@ class _CardForm(Kept):
         self._say(verdict_words(found) if found else "Type a reading with its unit, such as 13.1 ohm.")
 
     def keep(self):
-        """Keep the readings, with what was expected, beside the sheet; a demo is first copied to one of one's own."""
+        """Keep the readings in the sheet, with what was expected; a demo is first copied to one of one's own."""
         try:
             compare(self.build, self.card, self.readings())
             path, said = own_name(self.build.file)
-            file = record_file(replace(self.build, file=str(path)))
-            put_file(file, record_text(self.card, self.readings()))
+            self.build = keep_rows(path, "as_built.reading", as_card_readings(self.build, self.card, self.readings()))
         except Fault as why:
             self._say(why)
             return
-        self.build = replace(self.build, file=str(path))
-        self._say(f"{said}Kept in {file.name}, with the card as it is today.")
+        self._say(f"{said}Kept in {path.name}, each reading with what the card expected of it.")
 
     def _say(self, words):
         self.told.value = f"<div>{plain_html(str(words))}</div>"

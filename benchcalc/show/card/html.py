@@ -76,10 +76,11 @@ def _known(build):
     return _list("What was measured and what assumed", rows)
 
 
-def card_html(build, card, picture=""):
+def card_html(build, card, picture="", so_far=""):
     """The card as a piece of HTML with its style, for a page or for paper.
 
-    build: Build. card: Card of it. picture: tag of a picture to stand above the rows.
+    build: Build. card: Card of it. picture: tag of a picture to stand with the parts. so_far: as
+    card_document.
     Returns text; what the user typed is escaped.
     """
     kind = " – an invented demo: nobody built this one" if card.invented else ""
@@ -97,6 +98,7 @@ def card_html(build, card, picture=""):
         top += f'<p class="stop">Past a limit as planned: {over}.</p>'
     top += "<p>Date ________ Sheet ________ Meter ________ Room ________ Each line: what, <b>what to expect (90 % "
     top += "band)</b>, <i>what to do if not</i>, a box. Local code decides.</p>"
+    top += f"<p>{_safe(so_far)}</p>" if so_far else ""
     rest = [f"{_safe(r['sentence'])} <i>Defer to: {_safe(r['defer_to'])}.</i>" for r in card.cautions if r not in stops]
     end = [_known(build), _list("Cautions", rest), _run_in("Sources of the limits", map(_safe, sources_of(card)))]
     return f'<style>{STYLE}</style><div class="card">{top}{_body(build, card, picture)}{_columns(end)}</div>'
@@ -121,13 +123,13 @@ def sources_of(card):
     return list({part.lower(): part for part in parts if part}.values())
 
 
-def card_document(build, card):
+def card_document(build, card, so_far=""):
     """The card as a whole HTML file for A4 paper; it fetches nothing.
 
-    build: Build. card: Card of it.
+    build: Build. card: Card of it. so_far: what the maker's tools so far say of this one, "" for nothing.
     """
     picture = "" if card.stop else picture_tag(build)
     return (
         f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Build card: {_safe(card.name)}</title>'
-        f"<style>{PAPER}</style></head><body>{card_html(build, card, picture)}</body></html>\n"
+        f"<style>{PAPER}</style></head><body>{card_html(build, card, picture, so_far)}</body></html>\n"
     )

@@ -7,6 +7,7 @@ from ...basics.fault import Fault
 from ...chain.workings import Workings, work_out
 from ...sheet.build import Build
 from ...studies.card.card import build_card
+from .as_built_tables import leanings_words
 from .html import card_document, card_html
 from .paper import to_pdf
 from .words import CardText
@@ -39,7 +40,7 @@ def write_card(build, folder: Path):
     folder.mkdir(parents=True, exist_ok=True)
     name = Path(build.file).stem if build.file else "card"
     page = folder / f"{name}_card.html"
-    page.write_text(card_document(build, build_card(build, work_out(build))), encoding="utf-8")
+    page.write_text(card_document(build, build_card(build, work_out(build)), leanings_words()), encoding="utf-8")
     yield f"{page}: print it from any browser, or read on"
     try:
         yield f"{to_pdf(page, page.with_suffix('.pdf'))}: the same, for the printer"

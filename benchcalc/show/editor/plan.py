@@ -52,7 +52,11 @@ _GROUPS = (
         "What readings on the finished tool taught. Page 06 writes these lines, and drops them all in one step.",
         ("learned",),
     ),
-    Group("as built", "What you measured on the finished coil.", ("as_built",)),
+    Group(
+        "as built",
+        "What you measured on the finished coil, and the readings of your build card, which page 10 writes.",
+        ("as_built", "as_built.reading"),
+    ),
 )
 _WORDS = {
     "sheet": ("the tool", "tool"),
@@ -78,6 +82,7 @@ _WORDS = {
     "log": ("warm-up logs", "log"),
     "learned": ("what was learned", "input"),
     "as_built": ("as built", "coil"),
+    "as_built.reading": ("readings of the build card", "reading"),
 }
 
 

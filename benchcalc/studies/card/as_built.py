@@ -1,15 +1,14 @@
 """As built: readings written on the card, typed back and held against what was expected, row by row."""
 
-import csv
-import io
-from dataclasses import dataclass
-from pathlib import Path
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ...basics.band import Band
 from ...basics.fault import Fault, fault
 from ...basics.names import suffix_of
 from ...basics.quantity import parse
+from ...sheet.build_as_built import CardReading
 from ...sheet.load import by_instrument
 from .expected import reader_of
 from .record import Card, CardRow
@@ -17,7 +16,6 @@ from .record import Card, CardRow
 AGREES, BY_METER, CONTRADICTS, NOT_JUDGED = "agrees", "agrees within the meter", "contradicts", "not judged"
 READ_WITH = {"c": "thermocouple bead", "m": "ruler"}  # others by the meter that the sheet names
 INSIDE = 0.9  # share of readings that a 90 % band should hold
-HEAD = ("row", "what", "key", "expected", "low", "high", "reading")
 # What a reading past the band most likely means: (higher, lower).  Own judgement; nothing published says it.
 LIKELY = {
     "gate.open_v": ("The mains are high today.", "The mains are low today, or another winding is read."),
@@ -108,12 +106,14 @@ def typed_back(build, row, text):
 def compare(build, card: Card, readings: dict) -> tuple:
     """Every reading against its row, in the order of the card.
 
-    build: Build. card: Card. readings: id of a row -> text as typed; empty ones are left out.
+    build: Build; a reading that its sheet keeps is held against what was expected when it was kept. card: Card.
+    readings: id of a row -> text as typed; empty ones are left out.
     Returns tuple of Compared.  Raises Fault that lists all that cannot be read.
     """
     found, wrong = [], []
     for row in card.rows():
         text = str(readings.get(row.id) or "").strip()
+        row = as_kept(build, row, text)
         if not text:
             continue
         try:
@@ -123,6 +123,18 @@ def compare(build, card: Card, readings: dict) -> tuple:
     if wrong:
         raise Fault(*wrong)
     return tuple(found)
+
+
+def as_kept(build, row, text):
+    """A row with what was expected when this very reading was kept: a later change cannot make a prediction look wiser.
+
+    build: Build. row: CardRow. text: as typed.
+    Returns CardRow; unchanged where the sheet keeps no such reading, or kept no band with it.
+    """
+    kept = next((r for r in build.as_built.reading if r.row == row.id and r.read == text), None)
+    if kept is None or kept.expected is None:
+        return row
+    return replace(row, expected=Band(kept.expected, kept.low, kept.high))
 
 
 def _compared(row, value, low, high):
@@ -163,27 +175,24 @@ def score(compared) -> Score:
     return Score(len(told), inside, float(binom.cdf(inside, len(told), INSIDE)) if told else 1.0)
 
 
-def record_text(card, readings):
-    """What is kept of a card and its readings: the prediction as it was, and what was typed.
+def kept_readings(build):
+    """The readings that a sheet keeps.  build: Build.  Returns dict: id of a row -> text as it was typed."""
+    return {r.row: r.read for r in build.as_built.reading}
 
-    card: Card. readings: as compare.
-    Returns text of a CSV.
+
+def as_card_readings(build, card, readings):
+    """What a sheet keeps of a card and its readings: the prediction as it was, and what was typed.
+
+    build: Build, whose own earlier predictions stay for readings that did not change. card: Card. readings: as compare.
+    Returns tuple of CardReading.
     """
-    made = io.StringIO()
-    writer = csv.writer(made, lineterminator="\n")
-    writer.writerow(HEAD)
+    found = []
     for row in card.rows():
         text = str(readings.get(row.id) or "").strip()
-        if text:
-            band = row.expected
-            ends = ("", "", "") if band is None else (repr(float(x)) for x in (band.nominal, band.low, band.high))
-            writer.writerow((row.id, row.what, row.key, *ends, text))
-    return made.getvalue()
-
-
-def recorded(path: Path) -> dict:
-    """The readings of a record.  path: of the CSV.  Returns dict: id of a row -> text; empty where there is none."""
-    if not path.is_file():
-        return {}
-    with path.open(encoding="utf-8", newline="") as file:
-        return {r["row"]: r["reading"] for r in csv.DictReader(file) if r.get("row") and r.get("reading")}
+        if not text:
+            continue
+        band = as_kept(build, row, text).expected
+        known = band is not None and np.isfinite([band.nominal, band.low, band.high]).all()
+        ends = (float(band.nominal), float(band.low), float(band.high)) if known else (None, None, None)
+        found.append(CardReading(row.id, text, row.key or None, *ends))
+    return tuple(found)

@@ -9,12 +9,16 @@ import benchcalc as bc
 from benchcalc.basics.band import Band
 from benchcalc.show.card import paper
 from benchcalc.show.card.form import as_built_form
-from benchcalc.show.card.html import card_document
+from benchcalc.show.card.html import PAPER, STYLE, card_document
 from benchcalc.show.card.words import card_text, expected_words
 from benchcalc.show.card.write import write_card
-from benchcalc.studies.card.as_built import recorded
+from benchcalc.show.drawing.style import WIDTH_IN
+from benchcalc.show.editor.figure import ON_PAPER
+from benchcalc.studies.card.as_built import kept_readings
 from benchcalc.studies.card.card import build_card
 from benchcalc.studies.card.record import CardRow
+
+A4_IN = (210 - 2 * 8) / 25.4  # between the margins of the card
 
 
 @cache
@@ -59,10 +63,23 @@ def test_the_command_writes_html_and_says_what_it_could_not(tmp_path, monkeypatc
 
 
 @pytest.mark.skipif(paper.browser() is None, reason="needs Chromium")
-def test_the_card_is_printed(tmp_path):
+@pytest.mark.parametrize(
+    "demo", ["foam_bow", *(pytest.param(d, marks=pytest.mark.slow) for d in bc.demos() if d != "foam_bow")]
+)
+def test_the_card_is_one_sheet_of_a4_both_sides(tmp_path, demo):
+    """The cheapest demo in the ordinary run, the others in the slow one."""
+    build = bc.load_chosen(demo)
+    card = foam_bow()[1] if demo == "foam_bow" else build_card(build, bc.work_out(build))
     page = tmp_path / "card.html"
-    page.write_text(card_document(*foam_bow()), encoding="utf-8")
-    assert paper.to_pdf(page, tmp_path / "card.pdf").read_bytes().startswith(b"%PDF-")
+    page.write_text(card_document(build, card), encoding="utf-8")
+    made = paper.to_pdf(page, tmp_path / "card.pdf").read_bytes()
+    assert made.startswith(b"%PDF-") and len(re.findall(rb"/Type\s*/Page\b", made)) == 2
+
+
+def test_no_letter_on_paper_is_under_eight_points():
+    sizes = [float(x) for x in re.findall(r"([\d.]+)pt", re.sub(r"(border|margin)[^;}]*", "", STYLE + PAPER))]
+    assert len(sizes) > 4 and min(sizes) >= 8
+    assert 7.5 * ON_PAPER[2] * A4_IN / WIDTH_IN >= 8  # the smallest letters of the picture over the printed width
 
 
 def test_the_form_tells_at_once_and_keeps_the_prediction_beside_the_sheet(tmp_path, monkeypatch):
@@ -74,12 +91,11 @@ def test_the_form_tells_at_once_and_keeps_the_prediction_beside_the_sheet(tmp_pa
     form.type("full.load_a", "2 V")
     assert "is a unit of volts" in form.told.value
     form.keep()
-    assert not list(tmp_path.glob("*.csv"))
+    assert not list(tmp_path.glob("*.toml"))
     form.type("full.load_a", "2 A")
     form.keep()
-    kept = tmp_path / "my_foam_bow_card.csv"
-    assert recorded(kept) == {"winding.cold_ohm": "50 ohm", "full.load_a": "2 A"}
     own = bc.load(tmp_path / "my_foam_bow.toml")
+    assert kept_readings(own) == {"winding.cold_ohm": "50 ohm", "full.load_a": "2 A"}
     assert "Still borrowed from the demo foam_bow" in card_document(own, card)
     assert "Still borrowed" not in card_document(build, card)
-    assert as_built_form(own, card).readings() == recorded(kept)
+    assert as_built_form(own, card).readings() == kept_readings(own)

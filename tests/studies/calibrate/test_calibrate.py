@@ -15,7 +15,7 @@ from benchcalc import Fault
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.workings import chain
 from benchcalc.sheet.build import Known, Marker
-from benchcalc.sheet.keep_learned import keep_learned
+from benchcalc.sheet.keep_rows import keep_learned
 from benchcalc.sheet.learned import of_that_day
 from benchcalc.studies.calibrate.calibrate import calibrate, trial_of
 from benchcalc.studies.calibrate.findings import look_alike, next_readings, told, would_tell_apart

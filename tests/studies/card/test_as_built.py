@@ -2,14 +2,25 @@
 
 from functools import cache
 
-import pandas as pd
+import numpy as np
 import pytest
-from scipy.stats import binomtest
+from scipy.stats import binom, binomtest
 
 import benchcalc as bc
 from benchcalc.basics.fault import Fault
-from benchcalc.studies.card.as_built import compare, first_to_look_at, record_text, recorded, score, typed_back
+from benchcalc.sheet.build_as_built import CardReading
+from benchcalc.sheet.keep_rows import keep_rows
+from benchcalc.show.card.as_built_tables import leanings_words, scores_table
+from benchcalc.studies.card.as_built import (
+    as_card_readings,
+    compare,
+    first_to_look_at,
+    kept_readings,
+    score,
+    typed_back,
+)
 from benchcalc.studies.card.card import build_card
+from benchcalc.studies.card.scores import leanings, scores
 
 PATHS = {
     "gate.open_v": ("supply.open_v", "V"),
@@ -70,10 +81,46 @@ def test_what_cannot_be_read_is_told_all_at_once():
     assert len(told.value.complaints) == 3
 
 
-def test_the_prediction_is_kept_as_it_was(tmp_path):
+@pytest.fixture
+def mine(monkeypatch, tmp_path):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    monkeypatch.delenv("BENCHCALC_SHEET", raising=False)
+    return tmp_path
+
+
+def test_the_prediction_is_kept_as_it_was(mine):
     build, card = worked()
     readings = {"gate.open_v": "10.6 V", "full.load_a": "2,0 A"}
-    path = tmp_path / "a_card.csv"
-    path.write_text(record_text(card, readings), encoding="utf-8")
-    assert recorded(path) == readings and recorded(tmp_path / "none.csv") == {}
-    assert pd.read_csv(path).expected[0] == pytest.approx(card.row("gate.open_v").expected.nominal, rel=1e-12)
+    path = bc.copy_to_mine("foam_bow", "own")
+    kept = keep_rows(path, "as_built.reading", as_card_readings(build, card, readings))
+    assert kept_readings(kept) == readings and kept.as_built.turns == build.as_built.turns
+    told, was = kept.as_built.reading[0], card.row("gate.open_v").expected
+    assert (told.expected, told.low, told.high) == pytest.approx((was.nominal, was.low, was.high), rel=1e-6)
+    longer = bc.change(kept, "coil.length_m", 0.6)  # another plan later: the kept amps stay with their own prediction
+    later = build_card(longer, bc.work_out(longer, samples=20))
+    assert later.row("full.load_a").expected.nominal < 0.9 * card.row("full.load_a").expected.nominal
+    assert compare(longer, later, readings)[1].row.expected.nominal == kept.as_built.reading[1].expected
+    anew = compare(longer, later, {"full.load_a": "2.1 A"})[0].row  # another reading is held against the card of today
+    assert anew.expected == later.row("full.load_a").expected
+    assert not keep_rows(path, "as_built.reading", ()).as_built.reading
+
+
+def test_scores_of_all_tools_and_the_side_they_fall_to(mine):
+    for i in range(3):
+        made = [
+            CardReading(f"time.tip_c_{j}", f"{200 - 10 * j - i} degC", "tip_c", 220.0, 205.0, 240.0) for j in (0, 1)
+        ]
+        made.append(CardReading("full.load_a", "2 A", "load_a", 2.05, 1.9, 2.2))
+        keep_rows(bc.copy_to_mine("foam_bow", f"tool_{i}"), "as_built.reading", tuple(made))
+    bc.copy_to_mine("foam_bow", "not_built")
+    (mine / "spoilt.toml").write_text("[sheet", encoding="utf-8")
+    tools = scores(sorted(mine.glob("*.toml")))
+    assert [t.name for t in tools] == ["tool_0", "tool_1", "tool_2"]
+    assert [(t.score.rows, t.score.inside) for t in tools] == [(3, 1)] * 3
+    assert tools[0].score.chance == pytest.approx(float(binom.cdf(1, 3, 0.9)))
+    hot = next(x for x in leanings(tools) if x.group == "temperatures")
+    offs = [(200 - 10 * j - i - 220) / 15 for i in range(3) for j in (0, 1)]
+    assert (hot.readings, hot.inside) == (6, 0) and hot.off == pytest.approx(np.mean(offs))
+    said = leanings_words()
+    assert "temperatures: 0 of 6 inside, 1.7 of a half band low" in said and "Your tools so far (3)" in said
+    assert scores_table().rows[0][:3] == ("tool_0", "3", "1") and leanings_words([]) == ""
