@@ -33,9 +33,9 @@ def band_of(nominal, samples):
         return Band(float(nominal), *_percentiles(every))
     if every.size == 0:
         return Band(float(nominal), float("nan"), float("nan"))
-    beyond = (np.where(np.isnan(every), end, every) for end in (-np.inf, np.inf))
-    ways = zip(beyond, CENTRAL_PERCENT, ("lower", "higher"))
-    low, high = (float(np.percentile(x, percent, method=method)) for x, percent, method in ways)
+    below, above = (np.sort(np.where(np.isnan(every), end, every)) for end in (-np.inf, np.inf))
+    first, last = ((every.size - 1) * percent / 100 for percent in CENTRAL_PERCENT)
+    low, high = float(below[int(np.floor(first))]), float(above[int(np.ceil(last))])
     known = np.isfinite([low, high]).all()
     return Band(float(nominal), *((low, high) if known else (float("nan"), float("nan"))))
 
