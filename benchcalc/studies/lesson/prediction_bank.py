@@ -3,10 +3,10 @@
 from functools import cache
 
 from ...basics.fault import closest, fault
-from . import confusions, on_bench_pages, on_heat_pages, on_holding_pages
+from . import confusions, on_bench_pages, on_heat_pages, on_holding_pages, printed_errors
 from .prediction import Prediction
 
-PLACES = (confusions, on_bench_pages, on_heat_pages, on_holding_pages)
+PLACES = (confusions, on_bench_pages, on_heat_pages, on_holding_pages, printed_errors)
 
 
 @cache

@@ -5,7 +5,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.fault import Fault
 from benchcalc.studies.holding import holding
-from benchcalc.studies.lesson import confusions
+from benchcalc.studies.lesson import confusions, printed_errors
 from benchcalc.studies.lesson.prediction import Prediction, Revealed
 from benchcalc.studies.lesson.prediction_bank import every_prediction, prediction_named
 
@@ -71,3 +71,12 @@ BY_HAND = {"volts-in-the-cable": 2, "bare-bridge": 2, "thicker-wire": 2, "ten-ke
 @pytest.mark.parametrize("key", BY_HAND)
 def test_by_hand(key):
     assert prediction_named(key).revealed(None, None).right == BY_HAND[key]
+
+
+def test_statements_in_print_are_judged_as_their_sources_were_found():
+    """Of those met in print all but two are wrong; the figures: 132.42 ohm, 1.75 times, 2.2 ohm a metre (recomputed)."""
+    judged = {p.key: p.choices[p.revealed().right] for p in printed_errors.PREDICTIONS}
+    assert [k for k, word in judged.items() if word == "it holds"] == ["error-wrap-that-cools", "error-twice-as-thick"]
+    assert "132.42" in prediction_named("error-field-coil").revealed().words
+    assert "2.20 ohm/m" in prediction_named("error-ribbon-per-foot").revealed().words
+    assert "1.7" in prediction_named("error-halved-by-ten").revealed().words

@@ -1,0 +1,147 @@
+"""What the benches of a class read: one small CSV file a bench, one table, the spread set against the band."""
+
+import csv
+import io
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from ...basics.band import Band
+from ...basics.fault import Fault, fault
+from ...basics.names import suffix_of
+from ...basics.quantity import parse
+from ...sheet.choose import my_folder
+from ...sheet.store import look, put_file
+from .personal import tidy_name
+
+FOLDER = "class/readings"
+COLUMNS = ("row", "reading")
+LARGEST_FILE = 200_000  # characters
+MOST_ROWS = 500
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A reading that every bench takes.  row: short name. what: in words. key: glossary name. expected: Band, SI."""
+
+    row: str
+    what: str
+    key: str
+    expected: Band
+
+
+@dataclass(frozen=True)
+class Spread:
+    """What came of one reading.  asked: Asked. benches: names. values: SI, one a bench. outside: names of benches that
+    lie outside the band."""
+
+    asked: Asked
+    benches: tuple
+    values: np.ndarray
+    outside: tuple
+
+    @property
+    def middle(self) -> float:
+        """Median of the benches, SI; nan without any."""
+        return float(np.median(self.values)) if self.values.size else float("nan")
+
+
+def readings_file(bench: str, folder: str | Path | None = None) -> Path:
+    """Where a bench's readings are kept.  bench: its name. folder: of the class, None for class/readings of own "
+    "sheets."""
+    letters = "".join(c if c.isalnum() else "_" for c in tidy_name(bench))
+    return Path(folder or my_folder() / FOLDER) / f"{letters}.csv"
+
+
+def keep_readings(bench: str, texts: dict[str, str], folder: str | Path | None = None) -> Path:
+    """Keep what a bench typed.
+
+    bench: its name. texts: row -> text with its unit. folder: as `readings_file`.
+    Returns the file's path.  Raises Fault: it cannot be written.
+    """
+    path = readings_file(bench, folder)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise fault(str(path.parent), "", f"cannot be made ({error.strerror}).") from None
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    writer.writerows((row, text) for row, text in texts.items() if text.strip())
+    put_file(path, out.getvalue())
+    return path
+
+
+def texts_in(path: str | Path) -> dict[str, str]:
+    """What stands in a bench's file, row -> text.
+
+    path: file name.
+    Raises Fault: no such columns, too long.
+    """
+    text = look(path).text
+    if len(text) > LARGEST_FILE:
+        raise fault(str(path), "", "is far too long for a bench's readings.")
+    found = csv.DictReader(io.StringIO(text))
+    if found.fieldnames is None or not set(COLUMNS) <= {str(f).strip() for f in found.fieldnames}:
+        raise fault(
+            str(path), "", f"needs the columns {' and '.join(COLUMNS)}.", do="Keep them in the page's own form."
+        )
+    texts = {}
+    for number, row in enumerate(found, 2):
+        if number > MOST_ROWS:
+            raise fault(str(path), "", f"has more than {MOST_ROWS} rows.")
+        tidy = {str(k).strip(): (v or "") for k, v in row.items() if k is not None and not isinstance(v, list)}
+        texts[tidy.get("row", "").strip()] = tidy.get("reading", "").strip()
+    return texts
+
+
+def class_readings(asked: list[Asked], folder: str | Path | None = None) -> tuple[list[Spread], list[str]]:
+    """Every bench's readings, row by row.
+
+    asked: list of Asked. folder: as `readings_file`.
+    Returns (list of Spread, complaints): a text that cannot be read is complained of and left out, never guessed.
+    """
+    place, told = Path(folder or my_folder() / FOLDER), []
+    benches = {}
+    for path in sorted(place.glob("*.csv")):
+        try:
+            benches[path.stem] = texts_in(path)
+        except Fault as complaint:
+            told.append(str(complaint))
+    spreads = []
+    for one in asked:
+        names, values = [], []
+        for bench, texts in benches.items():
+            if not texts.get(one.row):
+                continue
+            try:
+                values.append(parse(texts[one.row], suffix_of(one.key), where=f"bench {bench}, {one.row}").nominal)
+                names.append(bench)
+            except Fault as complaint:
+                told.append(str(complaint))
+        values = np.array(values)
+        outside = tuple(n for n, v in zip(names, values, strict=True) if not one.expected.low <= v <= one.expected.high)
+        spreads.append(Spread(one, tuple(names), values, outside))
+    return spreads, told
+
+
+def verdict_of(spread: Spread) -> str:
+    """What the class may learn from one row, in a sentence.
+
+    spread: Spread.
+    """
+    count = spread.values.size
+    if not count:
+        return "no reading yet"
+    if count < 3:
+        return "too few benches for a spread"
+    wide = float(np.ptp(np.percentile(spread.values, (10, 90))))
+    band = spread.asked.expected.high - spread.asked.expected.low
+    if not spread.outside:
+        return f"all {count} within the band; most of them within {wide / band:.0%} of its width" if band else "all "
+        "alike"
+    inside = count - len(spread.outside)
+    middle_in = spread.asked.expected.low <= spread.middle <= spread.asked.expected.high
+    why = "look at those benches" if middle_in else "the whole class is off: the band's own assumptions are in question"
+    return f"{inside} of {count} within the band; {why}"

@@ -1,0 +1,133 @@
+"""One wire, four ways: constant volts, constant amps, in air, in a tube; what the meters and the wire should show.
+
+It parts four words that people mix up: power, temperature, resistance, length.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.band import Band
+from ...basics.fault import fault
+from ...heater.supply import load_current, load_power, load_voltage
+from ...heater.windings import lamp_current
+from ...heater.wire import cold_resistance, hot_resistance, linear_resistance, round_area
+from ...materials.alloys import alloy_value, hot_factor
+from ...thermal.surfaces.bare_wire import Feed, Surroundings, long_wire_temp
+from ...thermal.surfaces.wire_in_tube import Closed, wire_in_tube
+
+WAYS = ("constant volts", "constant amps", "in a tube")
+AIR_M_S = (0.0, 0.1, 0.3)  # a closed room, people moving in it: least, likely, most
+SHINE = (0.95, 0.87, 0.7)  # emissivity of oxidised Ni-Cr: most, likely, least
+
+
+@dataclass(frozen=True)
+class Demonstration:
+    """What stands on the table.
+
+    alloy: key in data/alloys.csv. diameter_m: of the wire. lengths_m: pieces that are clipped. stiff_v: volts that the
+    supply holds (its own sag is small at these watts). lamp_v, lamp_w: of the filament lamp in the line. lamp_supply_v:
+    volts that lamp and wire share. tube: Closed.
+    """
+
+    alloy: str = "nicr-80-20"
+    diameter_m: float = 0.0003
+    lengths_m: tuple = (0.20, 0.30, 0.40)
+    stiff_v: float = 4.0
+    lamp_v: float = 12.0
+    lamp_w: float = 21.0
+    lamp_supply_v: float = 19.0
+    tube: Closed = Closed(0.008, 0.010)
+
+
+@dataclass(frozen=True)
+class Way:
+    """One row: which way, length, and what the meters show; the wire's temperature as a Band (degC)."""
+
+    way: str
+    length_m: float
+    cold_ohm: float
+    load_v: float
+    load_a: float
+    load_w: float
+    wire_w_m: float
+    wire_c: Band
+
+
+ON_THE_TABLE = Demonstration()
+
+
+def four_ways(table: Demonstration = ON_THE_TABLE) -> list[Way]:
+    """Every row of the demonstration.
+
+    table: Demonstration.
+    Returns Ways, way after way; in the tube the volts are those of the first rows.  Raises Fault: a wire too hot.
+    """
+    per_m = linear_resistance(alloy_value(table.alloy, "resistivity_ohm_m").value, round_area(table.diameter_m))
+    rows = [_at_volts(table, per_m, length_m) for length_m in table.lengths_m]
+    rows += [_at_amps(table, per_m, length_m) for length_m in table.lengths_m]
+    return rows + [_in_tube(table, per_m, row) for row in rows[: len(table.lengths_m)]]
+
+
+def _bare_c(table, per_m, feed):
+    """Band of a bare wire: still air and a dull wire are the hot end, moving air and a black one the cool end."""
+    ends = [
+        float(long_wire_temp(table.diameter_m, per_m, table.alloy, feed, Surroundings(shine, air_speed_m_s=speed)))
+        for speed, shine in zip(AIR_M_S, reversed(SHINE), strict=True)
+    ]
+    if not np.all(np.isfinite(ends)):
+        raise fault("wire", f"{feed}", "would be hotter than 1400 degC.", do="Fewer volts or amps, or a longer piece.")
+    return Band(ends[1], min(ends), max(ends))
+
+
+def _row(table, per_m, way, length_m, meters, wire_c):
+    volts, amps, watts = meters
+    return Way(way, length_m, cold_resistance(per_m, length_m), volts, amps, watts, watts / length_m, wire_c)
+
+
+def _hot(table, per_m, length_m, wire_c):
+    factor = float(hot_factor(table.alloy, wire_c))
+    return hot_resistance(cold_resistance(per_m, length_m), factor)
+
+
+def _meters(amps, ohm):
+    return load_voltage(amps, ohm), amps, load_power(amps, ohm)
+
+
+def _at_volts(table, per_m, length_m):
+    wire_c = _bare_c(table, per_m, Feed(load_v=table.stiff_v, length_m=length_m))
+    ohm = _hot(table, per_m, length_m, wire_c.nominal)
+    return _row(table, per_m, WAYS[0], length_m, _meters(load_current(table.stiff_v, 0.0, ohm), ohm), wire_c)
+
+
+def _at_amps(table, per_m, length_m):
+    from scipy.optimize import brentq
+
+    cold = cold_resistance(per_m, length_m)
+
+    def left(lamp_v):
+        return lamp_v + cold * lamp_current(table.lamp_v, table.lamp_w, lamp_v) - table.lamp_supply_v
+
+    amps = float(lamp_current(table.lamp_v, table.lamp_w, brentq(left, 0.0, table.lamp_supply_v)))
+    wire_c = _bare_c(table, per_m, Feed(load_a=amps))
+    return _row(table, per_m, WAYS[1], length_m, _meters(amps, _hot(table, per_m, length_m, wire_c.nominal)), wire_c)
+
+
+def _in_tube(table, per_m, row):
+    """The same meters, the wire closed in."""
+    ends = [
+        wire_in_tube(row.wire_w_m, table.diameter_m, table.tube, Surroundings(shine, air_speed_m_s=speed))[0]
+        for speed, shine in zip(AIR_M_S, reversed(SHINE), strict=True)
+    ]
+    if not np.all(np.isfinite(ends)):
+        raise fault("wire", f"{row.wire_w_m:.0f} W/m", "would be hotter than 1400 degC in the tube.")
+    return Way(
+        WAYS[2],
+        row.length_m,
+        row.cold_ohm,
+        row.load_v,
+        row.load_a,
+        row.load_w,
+        row.wire_w_m,
+        Band(ends[1], min(ends), max(ends)),
+    )
