@@ -28,6 +28,11 @@ DOORS = {
     # exercises
     "learner_form": "show.lesson.learner:learner_form",
     "exercises_form": "show.lesson.ask:exercises_form",
+    "class_tables": "show.lesson.class_tables",
+    "class_form": "show.lesson.class_form:class_form",
+    "CLASS_SPREAD": "show.lesson.class_figure:CLASS_SPREAD",
+    "class_readings": "studies.lesson.class_data:class_readings",
+    "first_evening": "studies.lesson.first_evening_readings:first_evening",
     "example_numbers": "show.lesson.ask:example_numbers",
     "predict_form": "show.lesson.predict:predict_form",
     # supply

@@ -8,7 +8,7 @@ import ipywidgets as widgets
 from ...basics.escape import plain_text
 from ...basics.fault import Fault
 from ...basics.names import say
-from ...studies.lesson.class_data import Asked, class_readings, keep_readings, readings_file, texts_in
+from ...studies.lesson.class_data import BenchReading, class_readings, keep_readings, readings_file, texts_in
 from ...studies.lesson.first_evening_readings import first_evening
 from ..drawing.live_picture import Live
 from ..page.table import as_widget_html
@@ -17,10 +17,10 @@ from .class_figure import CLASS_SPREAD, class_spread, class_spread_caption
 from .class_tables import class_table, to_read
 
 
-def class_form(asked: list[Asked] | None = None) -> Kept:
+def class_form(asked: list[BenchReading] | None = None) -> Kept:
     """Type a bench's readings, and see all benches.
 
-    asked: list of Asked, None for the first evening.
+    asked: list of BenchReading, None for the first evening.
     Returns a widget box; `.type(row, text)` does what typing does, `.keep()` keeps them in the folder of the class,
     `.gather()` reads that folder again.
     """

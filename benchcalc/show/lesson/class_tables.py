@@ -2,13 +2,16 @@
 
 from ...basics.escape import plain_text
 from ...basics.names import say
+from ...basics.tables import rows as data
 from ...studies.lesson.bank import exercises
-from ...studies.lesson.class_data import Asked, class_readings, verdict_of
+from ...studies.lesson.class_data import BenchReading, class_readings, verdict_of
 from ...studies.lesson.first_evening_readings import first_evening
 from ...studies.lesson.four_ways import ON_THE_TABLE, Demonstration, four_ways
 from ...studies.lesson.prediction_bank import every_prediction
+from ...studies.lesson.question_numbers import question_line
 from ...studies.lesson.scores import LessonScore, class_scores
 from ..page.table import Table, table
+from ..page.words import Words
 
 
 def _band(key, band):
@@ -35,19 +38,19 @@ def demonstration(set_up: Demonstration = ON_THE_TABLE) -> Table:
     return table(("way", "length", "volts", "amps", "watts", "each metre", "wire (range)"), rows)
 
 
-def to_read(asked: list[Asked] | None = None) -> Table:
+def to_read(asked: list[BenchReading] | None = None) -> Table:
     """What each bench reads, with the band in which it should lie.
 
-    asked: list of Asked, None for the first evening.
+    asked: list of BenchReading, None for the first evening.
     """
     rows = [(a.row, a.what, _band(a.key, a.expected), "") for a in asked or first_evening()]
     return table(("row", "what", "expected", "your reading"), rows)
 
 
-def class_table(asked: list[Asked] | None = None) -> Table:
+def class_table(asked: list[BenchReading] | None = None) -> Table:
     """Every bench's readings beside the band, from the folder of the class.
 
-    asked: list of Asked, None for the first evening.
+    asked: list of BenchReading, None for the first evening.
     """
     spreads, told = class_readings(asked or first_evening())
     rows = [
@@ -88,3 +91,66 @@ def score_table() -> Table:
 
 def _of(scores: list[LessonScore], state: str) -> str:
     return f"{sum(s.state == state for s in scores)} of {len(scores)}" if scores else "–"
+
+
+def minutes_of(evening: int) -> Table:
+    """What an evening is made of, with the risk of each part and what to do when it fails.
+
+    evening: 1 to 6.
+    """
+    mine = [r for r in data("class_minutes") if r["evening"] == str(evening)]
+    at, rows = 0, []
+    for r in mine:
+        rows.append(
+            (f"{at // 60}:{at % 60:02d}", f"{float(r['minutes']):.0f} min", r["what"], r["risk"], r["if_it_fails"])
+        )
+        at += int(float(r["minutes"]))
+    return table(("at", "for", "what", "risk", "if it fails"), rows)
+
+
+def kit_of(benches: int = 5, evening: int | None = None) -> Table:
+    """What to lay out, spares and rough cost counted.
+
+    benches: of two or three people, 1 to 15. evening: 1 to 6, None for all.
+    """
+    mine = [r for r in data("class_kit") if evening is None or str(evening) in r["evenings"]]
+    rows, total = [], 0.0
+    for r in mine:
+        each, spare = int(r["each"]), int(r["spare"])
+        count = each * benches + (-(-spare * benches // 10) if each else spare)
+        cost = count * float(r["cost_eur"])
+        total += cost
+        rows.append((r["item"], str(count), f"{cost:.0f}", r["note"] or "–"))
+    rows.append(
+        ("together, roughly", "", f"{total:.0f}", "prices are our own guess; much of it is in a workshop already")
+    )
+    return table(("item", f"pieces for {benches} benches", "euro", "note"), rows)
+
+
+def bench_cautions(*ids: str) -> Words:
+    """Cautions by their ids, in this order.
+
+    ids: of data/cautions.csv.
+    """
+    by_id = {r["id"]: r for r in data("cautions")}
+    lines = [f"> - {by_id[i]['sentence']} *Defer to: {by_id[i]['defer_to']}.*" for i in ids]
+    return Words("\n".join(["> **Caution**", ">", *lines]))
+
+
+def questions() -> Table:
+    """The thirty questions, each with its answer, its numbers and the place where it is answered in full."""
+    rows = []
+    for r in data("learner_questions"):
+        more = f" {question_line(r['numbers'])}" if r["numbers"] else ""
+        rows.append((r["number"], r["question"], r["answer"] + more, f"{r['page']}: {r['heading']}"))
+    return table(("", "question", "answer", "in full on"), rows)
+
+
+def question_links() -> Words:
+    """Links to where each question is answered in full."""
+    lines = []
+    for r in data("learner_questions"):
+        target = r["page"].removeprefix("class/") if r["page"].startswith("class/") else f"../{r['page']}"
+        anchor = r["heading"].replace(" ", "-")
+        lines.append(f"{r['number']}. [{r['question']}]({target}.ipynb#{anchor})")
+    return Words("\n".join(lines))

@@ -22,7 +22,7 @@ MOST_ROWS = 500
 
 
 @dataclass(frozen=True)
-class Asked:
+class BenchReading:
     """A reading that every bench takes.  row: short name. what: in words. key: glossary name. expected: Band, SI."""
 
     row: str
@@ -33,10 +33,10 @@ class Asked:
 
 @dataclass(frozen=True)
 class Spread:
-    """What came of one reading.  asked: Asked. benches: names. values: SI, one a bench. outside: names of benches that
+    """What came of one reading.  asked: BenchReading. benches: names. values: SI, one a bench. outside: benches that
     lie outside the band."""
 
-    asked: Asked
+    asked: BenchReading
     benches: tuple
     values: np.ndarray
     outside: tuple
@@ -96,10 +96,10 @@ def texts_in(path: str | Path) -> dict[str, str]:
     return texts
 
 
-def class_readings(asked: list[Asked], folder: str | Path | None = None) -> tuple[list[Spread], list[str]]:
+def class_readings(asked: list[BenchReading], folder: str | Path | None = None) -> tuple[list[Spread], list[str]]:
     """Every bench's readings, row by row.
 
-    asked: list of Asked. folder: as `readings_file`.
+    asked: list of BenchReading. folder: as `readings_file`.
     Returns (list of Spread, complaints): a text that cannot be read is complained of and left out, never guessed.
     """
     place, told = Path(folder or my_folder() / FOLDER), []

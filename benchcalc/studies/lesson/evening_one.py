@@ -60,10 +60,10 @@ EXERCISES = (
     ),
     Exercise(
         key="wire-at-amps",
-        title="The same wire at constant amps",
+        title="A wire at constant amps",
         lane="everyday",
-        ask="The wire of {linear_ohm_per_m} again, {length_m} of it, now with a lamp in the line that keeps the "
-        "current at {load_a}. How many watts does the wire take?",
+        ask="{length_m} of a wire with {linear_ohm_per_m}, this time with a lamp in the line that keeps the current "
+        "at {load_a}. How many watts does the wire take?",
         draw=lambda r: {
             "linear_ohm_per_m": stepped(r, 8.0, 22.0, 0.5),
             "length_m": stepped(r, 0.3, 0.9, 0.02),
@@ -140,7 +140,7 @@ EXERCISES = (
     ),
     Exercise(
         key="two-side-by-side",
-        title="The same coils side by side",
+        title="Two coils side by side",
         lane="everyday",
         ask="Coils of {one_ohm} and {other_ohm} side by side (parallel) on a supply that holds {open_v}. How many "
         "watts do both take together?",

@@ -85,8 +85,8 @@ EXERCISES = (
         key="volts-unloaded",
         title="Back to no load",
         lane="everyday",
-        ask="The same two readings: {first_v} at {first_a}, {second_v} at {second_a}. What would the meter show with "
-        "nothing connected?",
+        ask="Two readings of another supply: {first_v} at {first_a}, {second_v} at {second_a}. What would the meter "
+        "show with nothing connected?",
         draw=_readings,
         work=_open,
         result="open_v",

@@ -1,21 +1,21 @@
 """What every bench reads on the first evening, with its band."""
 
 from ...basics.band import Band
-from .class_data import Asked
-from .four_ways import ON_THE_TABLE, Demonstration, Way, four_ways
+from .class_data import BenchReading
+from .four_ways import ON_THE_TABLE, Demonstration, HeatedWay, four_ways
 
 METER = 0.03  # share: a cheap meter's amps, and a clip a few millimetres off
 LETTERS = "ABC"
 
 
-def first_evening(table: Demonstration = ON_THE_TABLE) -> list[Asked]:
+def first_evening(table: Demonstration = ON_THE_TABLE) -> list[BenchReading]:
     """Amps of each row of the demonstration.
 
     table: Demonstration.
-    Returns list of Asked, in the order of the worksheet; the tube's rows read like the open ones and are not asked.
+    Returns list of BenchReading, in the order of the worksheet; the tube reads like the open wire and is not asked.
     """
     return [
-        Asked(
+        BenchReading(
             f"{LETTERS[number // len(table.lengths_m)]}{number % len(table.lengths_m) + 1}",
             _words(row),
             "load_a",
@@ -25,7 +25,7 @@ def first_evening(table: Demonstration = ON_THE_TABLE) -> list[Asked]:
     ]
 
 
-def _words(row: Way) -> str:
+def _words(row: HeatedWay) -> str:
     return f"amps, {row.way}, {row.length_m * 1000:.0f} mm"
 
 

@@ -41,7 +41,7 @@ class Demonstration:
 
 
 @dataclass(frozen=True)
-class Way:
+class HeatedWay:
     """One row: which way, length, and what the meters show; the wire's temperature as a Band (degC)."""
 
     way: str
@@ -57,7 +57,7 @@ class Way:
 ON_THE_TABLE = Demonstration()
 
 
-def four_ways(table: Demonstration = ON_THE_TABLE) -> list[Way]:
+def four_ways(table: Demonstration = ON_THE_TABLE) -> list[HeatedWay]:
     """Every row of the demonstration.
 
     table: Demonstration.
@@ -82,7 +82,7 @@ def _bare_c(table, per_m, feed):
 
 def _row(table, per_m, way, length_m, meters, wire_c):
     volts, amps, watts = meters
-    return Way(way, length_m, cold_resistance(per_m, length_m), volts, amps, watts, watts / length_m, wire_c)
+    return HeatedWay(way, length_m, cold_resistance(per_m, length_m), volts, amps, watts, watts / length_m, wire_c)
 
 
 def _hot(table, per_m, length_m, wire_c):
@@ -121,7 +121,7 @@ def _in_tube(table, per_m, row):
     ]
     if not np.all(np.isfinite(ends)):
         raise fault("wire", f"{row.wire_w_m:.0f} W/m", "would be hotter than 1400 degC in the tube.")
-    return Way(
+    return HeatedWay(
         WAYS[2],
         row.length_m,
         row.cold_ohm,

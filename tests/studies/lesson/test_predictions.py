@@ -74,7 +74,7 @@ def test_by_hand(key):
 
 
 def test_statements_in_print_are_judged_as_their_sources_were_found():
-    """Of those met in print all but two are wrong; the figures: 132.42 ohm, 1.75 times, 2.2 ohm a metre (recomputed)."""
+    """Of those met in print all but two are wrong: 132.42 ohm, 1.75 times, 2.2 ohm a metre (recomputed)."""
     judged = {p.key: p.choices[p.revealed().right] for p in printed_errors.PREDICTIONS}
     assert [k for k, word in judged.items() if word == "it holds"] == ["error-wrap-that-cools", "error-twice-as-thick"]
     assert "132.42" in prediction_named("error-field-coil").revealed().words

@@ -1,0 +1,115 @@
+"""What the class stands on: questions that lead somewhere, evenings of two hours, papers that tell nothing early."""
+
+import json
+import re
+
+import pytest
+from canonical import ROOT
+
+from benchcalc.basics.fault import Fault
+from benchcalc.basics.names import say
+from benchcalc.basics.tables import rows
+from benchcalc.show.lesson.__main__ import print_class
+from benchcalc.show.lesson.class_tables import kit_of, question_links, questions
+from benchcalc.show.lesson.paper import bench_sheet, caution_card, class_names, handouts, teacher_answers, word_list
+from benchcalc.studies.lesson.bank import EVENINGS, exercises, of_evening
+from benchcalc.studies.lesson.first_evening_readings import first_evening
+from benchcalc.studies.lesson.prediction_bank import every_prediction
+
+PAGES = ROOT / "notebooks"
+QUESTIONS = rows("learner_questions")
+
+
+def headings(page):
+    cells = json.loads((PAGES / f"{page}.ipynb").read_text(encoding="utf-8"))["cells"]
+    text = "\n".join("".join(c["source"]) for c in cells if c["cell_type"] == "markdown")
+    return [line.lstrip("#").strip() for line in text.splitlines() if line.startswith("#")]
+
+
+@pytest.mark.parametrize("row", QUESTIONS, ids=lambda r: str(r["number"]))
+def test_each_question_leads_to_a_heading_that_is_there(row):
+    assert row["heading"] in headings(row["page"])
+
+
+def test_there_are_thirty_and_each_has_an_answer():
+    assert len(QUESTIONS) == 30 and all(len(r["answer"]) > 60 for r in QUESTIONS)
+    assert len(questions().rows) == 30 and question_links().text.count("](") == 30
+
+
+def test_each_evening_lasts_two_hours():
+    for evening in range(1, len(EVENINGS) + 1):
+        assert sum(float(r["minutes"]) for r in rows("class_minutes") if float(r["evening"]) == evening) == 120
+
+
+def test_the_kit_grows_with_the_benches():
+    assert len(kit_of(10).rows) == len(kit_of(5).rows)
+    assert float(kit_of(10).rows[-1][2]) > 1.8 * float(kit_of(5).rows[-1][2]) * 0.9
+    assert len(kit_of(5, evening=3).rows) < len(kit_of(5).rows)
+
+
+def test_every_exercise_and_prediction_is_asked_on_a_page():
+    text = "\n".join(p.read_text(encoding="utf-8") for p in PAGES.rglob("*.ipynb"))
+    missing = [k for k in (*exercises(), *every_prediction()) if f'\\"{k}\\"' not in text]
+    assert not missing
+
+
+def test_no_page_holds_the_answer_of_an_exercise():
+    """What stands stored on the evenings' pages are the example's questions."""
+    for number in range(1, len(EVENINGS) + 1):
+        text = next((PAGES / "class").glob(f"0{number}_*.ipynb")).read_text(encoding="utf-8")
+        for e in of_evening(number):
+            numbers = e.numbers_for("example")
+            right = e.answer(numbers)[0]
+            assert e.question(numbers)[:40] in text, e.key
+            assert f"answer: {say(e.result, right)}" not in text and f"{right:.5g}\\n" not in text, e.key
+
+
+# ---- paper
+
+
+@pytest.mark.parametrize("evening", range(1, len(EVENINGS) + 1))
+def test_handouts_hold_each_question_and_answers_hold_each_answer(evening):
+    names = ["Ada", "Ben"]
+    asked, told = handouts(evening, names, "autumn"), teacher_answers(evening, names, "autumn")
+    for e in of_evening(evening):
+        for name in names:
+            assert say(e.result, e.answer(e.numbers_for(name, "autumn"))[0]) in told
+        assert asked.count(e.title.replace("'", "&#x27;")) >= 2 or asked.count(e.title) >= 2
+    assert len(word_list(evening)) > 400
+
+
+def test_paper_fetches_nothing_runs_nothing_and_is_grey():
+    for text in (
+        handouts(1, ["<script>x</script>"]),
+        teacher_answers(1, ["a"]),
+        bench_sheet(),
+        caution_card(),
+        word_list(2),
+    ):
+        assert not re.search(r"<script|src=|url\(|href=", text)
+        assert set(re.findall(r"#[0-9a-f]{3,6}\b", text)) <= {"#000", "#fff", "#777", "#555"}
+
+
+def test_the_bench_sheet_holds_each_row_with_its_band():
+    text = bench_sheet()
+    for a in first_evening():
+        assert a.what in text and say(a.key, a.expected.low) in text
+
+
+def test_the_caution_card_names_tap_switch_and_goggles():
+    text = caution_card()
+    assert "cool running water" in text.lower() and "one switch" in text.lower() and "eye protection" in text.lower()
+
+
+def test_names_once_each():
+    assert class_names("Ada\n\n Ben \n") == ["Ada", "Ben"]
+    for text in ("", "Ada\nada ", "\n".join(map(str, range(300)))):
+        with pytest.raises(Fault):
+            class_names(text)
+
+
+def test_the_command_says_what_is_wrong(tmp_path, capsys):
+    assert print_class(["--evening", "1", "--names", str(tmp_path / "none.txt"), "--to", str(tmp_path)]) == 1
+    (tmp_path / "names.txt").write_text("Ada\n")
+    assert print_class(["--evening", "9", "--names", str(tmp_path / "names.txt"), "--to", str(tmp_path)]) == 1
+    assert "1 to 6" in capsys.readouterr().err
