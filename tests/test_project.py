@@ -266,6 +266,8 @@ def test_the_wheel_brings_the_server_switch_and_the_quiet_start(wheel):
     assert shared == {
         "etc/jupyter/jupyter_server_config.d/benchcalc.json",
         "etc/jupyter/labconfig/default_setting_overrides.d/benchcalc.json",
+        "share/jupyter/labextensions/benchcalc-labels/package.json",
+        "share/jupyter/labextensions/benchcalc-labels/static/labels.js",
     }
 
 

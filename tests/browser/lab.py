@@ -84,6 +84,7 @@ def running_lab(folder, home, **settings):
         "JUPYTER_PREFER_ENV_PATH": "1",
         # the project's own switches, also where it runs from the checkout without being installed
         "JUPYTER_CONFIG_PATH": str(ROOT / "benchcalc" / "show" / "jupyter"),
+        "JUPYTER_PATH": str(ROOT / "benchcalc" / "show" / "lab"),
     }
     environment |= settings
     command = [

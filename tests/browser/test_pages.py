@@ -29,7 +29,8 @@ READ = """
 handle => {
   const box = handle.closest('.widget-slider, .jupyter-widgets');
   const label = box.querySelector('.widget-label'), readout = box.querySelector('.widget-readout');
-  return {label: label ? label.innerText.trim() : '', seen: !!label && label.getBoundingClientRect().width > 0,
+  return {label: label ? label.innerText.trim() : '', said: handle.getAttribute('aria-label'),
+          seen: !!label && label.getBoundingClientRect().width > 0,
           cut: !!label && label.scrollWidth > label.clientWidth + 1, readout: readout ? readout.innerText : '',
           now: +handle.getAttribute('aria-valuenow'), top: +handle.getAttribute('aria-valuemax')};
 }
@@ -68,6 +69,8 @@ def try_slider(page, output, handle):
     name = slider["label"] or "a slider without label"
     if not slider["seen"] or slider["cut"] or not has_unit(slider):
         faults.append(f"{name}: label not visible, cut off, or without unit: {slider}")
+    if slider["said"] != slider["label"] or not handle.get_attribute("aria-valuetext"):
+        faults.append(f"{name}: a screen reader hears {slider['said']!r}")
     start_watching(page, output)
     handle.focus()
     keys = ("ArrowRight", "ArrowLeft") if slider["now"] < slider["top"] else ("ArrowLeft", "ArrowRight")
@@ -99,6 +102,8 @@ def photograph(page, folder):
         page.wait_for_timeout(400)
         page.set_viewport_size(VIEW | {"height": min(full_height(page), TALLEST_SHOT_PX)})
         page.wait_for_timeout(300)
+        bare, count = pictures_without_words(page)
+        assert not bare, f"{len(bare)} of {count} pictures have no text"
         page.screenshot(path=folder / f"{page.name}_{theme.lower()}.png")
         page.set_viewport_size(VIEW)
 
@@ -120,6 +125,14 @@ def test_page_runs_and_every_slider_moves_its_picture(page, shots):
     if faults:
         pytest.fail("\n".join(faults), pytrace=False)
     assert live_outputs(page) or page.name.startswith(("00", "10")), "no live panel on the page"
+
+
+def pictures_without_words(page):
+    """Pictures in outputs that have no text for who does not see them; how many pictures there are."""
+    return page.evaluate(
+        "() => { const all = [...document.querySelectorAll('.jp-OutputArea-output img')];"
+        " return [all.filter(i => (i.alt || '').length < 30).map(i => i.src.slice(0, 60)), all.length] }"
+    )
 
 
 def test_the_projects_own_switches_are_on(browser, lab, served):

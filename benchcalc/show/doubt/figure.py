@@ -109,7 +109,7 @@ def _move(a, n):
     for i, (words, left, right, share) in enumerate(n.rows):
         at = ROWS - 0.5 - i
         show_line(a.bars[i], [left, right], [at, at])
-        lines = textwrap.wrap(words, LONGEST, max_lines=2, placeholder=" ...")
+        lines = textwrap.wrap(words, LONGEST, max_lines=3, placeholder=" ...")
         a.words[f"row {i}"].put(low - 0.02 * (high - low), at, "\n".join(lines))
         if i:
             a.words[f"left {i}"].put(right + 0.012 * (high - low), at, f"{share:.0%}")

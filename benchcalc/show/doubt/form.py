@@ -39,7 +39,7 @@ class _DoubtForm(Kept):
         )
         self.view = widgets.HTML()
         self.what.observe(lambda _: self.show(self.chosen()), "value")
-        super().__init__([self.what, self.view], layout={"max_width": "860px"})
+        super().__init__([self.what, self.view])
         self.show(self.chosen())
 
     def chosen(self):
@@ -55,11 +55,12 @@ class _DoubtForm(Kept):
         told = as_html(after_reading(self.build, self.found, what))
         wide, tall = self.live.figure.canvas.get_width_height()
         self.view.value = (
-            f'<div class="jp-RenderedHTMLCommon"><div style="height:48px;overflow:auto">{first}</div>'
+            f'<div class="jp-RenderedHTMLCommon"><div style="margin-bottom:6px">{first}</div>'
+            f'<div style="display:flex;flex-wrap:wrap;gap:0 14px"><div style="flex:0 1 {wide}px;min-width:0">'
             f'<img width="{wide}" height="{tall}" alt="{said}" src="data:image/png;base64,{image}" '
             f'style="width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0">'
-            f'<div style="height:74px;overflow:auto;font-size:88%">{said}</div>'
-            f"<details><summary>the same in numbers</summary>{told}</details></div>"
+            f'<div style="height:74px;overflow:auto;font-size:88%">{said}</div></div>'
+            f'<div style="flex:1 1 420px;min-width:0;height:320px;overflow:auto">{told}</div></div></div>'
         )
 
     def kept(self):

@@ -71,7 +71,12 @@ def drawn(tables, build=None) -> Drawn:
     if build is not None and build.coil is not None and parts:
         extra, wrong, room = _coil(parts, build, units)
     solid = [p for p in parts if p.kind == "part"]
-    wrong = [*wrong, *_overlaps(solid, units), *_apart(solid, tables["joint"], units)]
+    wrong = [
+        *_off_former(parts, tables["coil"], units),
+        *wrong,
+        *_overlaps(solid, units),
+        *_apart(solid, tables["joint"], units),
+    ]
     return Drawn((*parts, *extra), tuple(wrong), room, tuple(missing), units)
 
 
@@ -152,16 +157,6 @@ def _coil(parts, build, units):
     start = former.from_m if coil.from_m is None else coil.from_m
     end = former.to_m if coil.to_m is None else coil.to_m
     wrong, shapes = [], []
-    if start < former.from_m - TOUCH_M or end > former.to_m + TOUCH_M:
-        wrong.append(
-            Wrong(
-                f"The coil is off its former: it goes from {say('length_m', start, units=units)} to "
-                f"{say('length_m', end, units=units)}, and {former.name} from "
-                f"{say('length_m', former.from_m, units=units)} to {say('length_m', former.to_m, units=units)}.",
-                start,
-                end,
-            )
-        )
     across = wire.diameter_m if wire is not None and wire.diameter_m is not None else float("nan")
     around, place = former.outer_m, (start, end)
     around = _layers(build, shapes, former.name, "coil", around, place)
@@ -195,6 +190,22 @@ def _coil(parts, build, units):
                 )
             )
     return tuple(shapes), wrong, _room(build, made, across, start, end, units)
+
+
+def _off_former(parts, rows, units):
+    """A coil that begins or ends beyond the part it lies on, by what the sheet says, faults or not."""
+    row = rows[0] if rows else {}
+    former = next((p for p in parts if p.name == str(row.get("on"))), None)
+    if former is None:
+        return []
+    start, end = (_number("coil", key, row.get(key)) for key in ("from", "to"))
+    start, end = (former.from_m if start is None else start), (former.to_m if end is None else end)
+    if start >= former.from_m - TOUCH_M and end <= former.to_m + TOUCH_M:
+        return []
+    places = (say("length_m", x, units=units) for x in (start, end, former.from_m, former.to_m))
+    said = "The coil is off its former: it goes from {} to {}, and {} from {} to {}."
+    first, last, low, high = places
+    return [Wrong(said.format(first, last, former.name, low, high), start, end)]
 
 
 def _straight(build):

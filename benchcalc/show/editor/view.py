@@ -35,7 +35,9 @@ class EditorView(Kept):
             placeholder="name of the new one, e.g. my_iron", continuous_update=False, layout={"width": "230px"}
         )
         self.said, self.picture, self.general, self.mending, self.glance = (widgets.HTML() for _ in range(5))
-        self.fold = widgets.ToggleButton(description=FOLDED, layout=_AUTO)  # stays as it is when the chain is redrawn
+        self.fold = widgets.ToggleButton(
+            description=FOLDED, layout=_AUTO | {"align_self": "flex-start"}
+        )  # stays as it is when the chain is redrawn
         self.fold.observe(lambda _: self._unfold(), "value")
         self._unfold()
         self.work_place = widgets.VBox()

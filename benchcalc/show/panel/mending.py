@@ -44,7 +44,7 @@ def cure_lines(build, found):
             continue
         mend = lines[0][1]
         tip = f"; the tip then {say('tip_c', mend.tip_c, degrees=build.degrees)}" if np.isfinite(mend.tip_c) else ""
-        reached = "; ".join(_reached(build, m.after, cured) for _, m in lines)
+        reached = "; ".join(_reached(build, m, cured) for _, m in lines)
         if cured:
             told.append((f"{place}{cure.words}: then {reached}, fine{tip}.", cure))
         else:
@@ -54,9 +54,12 @@ def cure_lines(build, found):
     return told
 
 
-def _reached(build, after, cured):
-    way = {"units": build.units, "degrees": build.degrees}
+def _reached(build, mend, cured):
+    """Where a cure brings a verdict; with its limit where another place is then the nearest to one."""
+    after, way = mend.after, {"units": build.units, "degrees": build.degrees}
     value = say(after.key, after.value, **way) if after.band is None else band_text(after.band, after.key, **way)
+    if not np.isclose(after.limit, mend.verdict.limit):
+        value += f" where it is now nearest to a limit, {after.sense} {say(after.key, after.limit, **way)}"
     return value if cured else f"{value}, {after.state}"
 
 

@@ -29,7 +29,7 @@ REST_S = 0.15
 # Beside a picture of 830 px the verdicts need not be of a fixed height: the picture is taller, nothing jumps.
 _WIDE = (
     "<style>.bench-verdicts td{white-space:nowrap} @container (min-width: 1200px)"
-    "{.bench-verdicts{height:auto !important}.bench-verdicts td{white-space:normal}}</style>"
+    "{.bench-verdicts{height:auto !important}.bench-verdicts td+td{white-space:normal}}</style>"
 )
 
 
