@@ -4,14 +4,14 @@ from dataclasses import replace
 
 import numpy as np
 
-from ...basics.band import CENTRAL_PERCENT
-from ...basics.fault import Fault
 from ...basics.names import say
 from ...chain.control.link import work_control
 from ...chain.control.standing import hold
 from ...chain.workings import chain
-from ...sheet.change import sample
-from ...studies.holding import fitting_touches, holding, law_of, set_elsewhere, touched
+from ...studies.held_elsewhere import dial_for
+from ...studies.held_elsewhere import for_wanted as for_wanted
+from ...studies.held_elsewhere import hold_band as hold_band
+from ...studies.holding import fitting_touches, law_of, touched
 from ...studies.tuned import tuning_of
 from ...thermal.control.held_run import exact_run
 from ...thermal.control.measures import measures_of
@@ -20,7 +20,6 @@ from ..page.table import table
 
 SMOOTH = ((1.0, "tight"), (2.0, "between"), (4.0, "smooth"))
 WINDOWS_S = (1.0, 2.0, 5.0, 10.0, 30.0)
-BAND_SAMPLES, BAND_STEPS = 48, 3
 LEAST_K = 0.5
 
 
@@ -94,27 +93,11 @@ def seats(build, found):
             if got is None or got.refused:
                 rows.append((word + p.id, "out of reach", "–"))
                 continue
-            dial = _dial(got, found.law.set_c)
+            dial = dial_for(got, found.law.set_c)
             told = say("temp_c", dial, **way) if np.isfinite(dial) else "out of reach"
             rows.append((word + p.id, say("temp_c", got.held_c, **way), told))
     place, wanted = found.control.place, say("temp_c", found.law.set_c, **way)
     return table(("sensor on", f"dialled {wanted}, the {place} is", f"for {wanted} there, dial"), rows)
-
-
-def _dial(control, wanted_c):
-    """Reading at which what is held is at a temperature.  control: ControlPart."""
-    from scipy.optimize import brentq
-
-    standing, place = control.standing, control.place
-    nodes, weights = standing.seat.watch[place]
-
-    def off(share):
-        return float(standing.settled(share)[list(nodes)] @ np.array(weights)) - wanted_c
-
-    if off(1.0) < 0 or off(1e-6) > 0:
-        return float("nan")
-    share = brentq(off, 1e-6, 1.0, xtol=1e-5)
-    return float(standing.settled(share)[standing.seat.watch[SENSOR][0][0]])
 
 
 def touches(build, found):
@@ -167,47 +150,6 @@ def two_models(build, found, seconds=60.0):
     kept = "less than a millionth of it" if lost < 1e-6 else f"{lost:.0e} of it"
     rows.append(("heat unaccounted for", kept, "–", "–"))
     return table(("place", "every step solved", "fast model", "apart by"), rows), worst
-
-
-def hold_band(build, found):
-    """Watts that hold the tip, with the band that the sheet's doubts leave.
-
-    build: Build with a controller. found: its HeldTool.
-    Returns (mean W, low, high); the band is nan where many designs cannot be solved side by side.
-    Method: three secant steps on samples; 5th and 95th percentile.
-    """
-    from ...chain.heat.link import work_heat
-    from ...chain.workings import links, settled
-
-    watts, wanted = found.control.hold_w, found.control.held_c
-    field = "work_c" if found.control.place == "work" else "tip_c"
-    try:
-        drawn = sample(settled(build), BAND_SAMPLES)
-        _, wire, coil = links(drawn)
-        room = np.broadcast_to(drawn.room.ambient_c, BAND_SAMPLES)
-        guess = np.full(BAND_SAMPLES, float(watts))
-        for _ in range(BAND_STEPS):
-            got = getattr(work_heat(drawn, wire, coil, guess), field)
-            guess = guess * np.maximum((wanted - room) / (got - room), 0.1) ** 1.15
-    except Fault:
-        return watts, float("nan"), float("nan")
-    low, high = np.percentile(guess, CENTRAL_PERCENT)
-    return watts, float(low), float(high)
-
-
-def for_wanted(build, wanted_c):
-    """The build with the dial turned so that what is held is really at a temperature.
-
-    build: Build with a controller. wanted_c: degC.
-    Returns (Build, reading to dial in degC, nan where it is out of reach).
-    """
-    found = holding(build)
-    dial = (
-        _dial(found.control, wanted_c)
-        if found.control is not None and found.control.standing is not None
-        else float("nan")
-    )
-    return (set_elsewhere(build, dial) if np.isfinite(dial) else build), dial
 
 
 def full_parts(build):

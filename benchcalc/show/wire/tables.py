@@ -5,6 +5,7 @@ import numpy as np
 from ...basics.names import say
 from ...chain.wire.to_buy import what_to_buy
 from ...chain.wire.turn_steps import turn_steps, two_coils
+from ...chain.wire.two_answers import two_resistances
 from ...chain.workings import links
 from ...heater.unknown_wire import FOOT_M
 from ...materials.alloys import alloy_name
@@ -45,20 +46,16 @@ def two_answers(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
-    supply, wire = workings.supply, workings.wire
-    rows = []
-    for word, ohm in (("higher", wire.higher_ohm), ("lower", wire.lower_ohm)):
-        amps = np.sqrt(wire.wanted_w / ohm) if ohm > 0 else np.nan
-        lost = amps**2 * (supply.source_in_use_ohm + wire.tails_ohm)
-        rows.append(
-            (
-                word,
-                *(
-                    say(k, x) if np.isfinite(x) else "not known"
-                    for k, x in (("load_ohm", ohm), ("load_a", amps), ("source_loss_w", lost))
-                ),
-            )
+    rows = [
+        (
+            one.word,
+            *(
+                say(k, getattr(one, k)) if np.isfinite(getattr(one, k)) else "not known"
+                for k in ("load_ohm", "load_a", "source_loss_w")
+            ),
         )
+        for one in two_resistances(workings.supply, workings.wire)
+    ]
     return table(("resistance", "hot coil", "current", "heat in supply and tails"), rows)
 
 
