@@ -5,6 +5,8 @@ import ipywidgets as widgets
 from ...basics.names import shown
 from .sliders import Choice, pairs, scale_of, start_of
 
+LONGEST = 28  # letters of an option that fit beside a label of full width, in a window of 1280 pixels
+
 
 def handle_of(s, build):
     """The widget of a slider, with `.start`, where it stands at first.  s: Slider or Choice. build: Build."""
@@ -14,6 +16,9 @@ def handle_of(s, build):
         options = pairs(s)
         if start not in [v for _, v in options]:
             options = ((str(start), start), *options)
+        long = max(len(str(words)) for words, _ in options) > LONGEST
+        if long and len(s.label) < 16:  # a name is never cut: its label makes room
+            style = {"description_width": "110px"}
         made = widgets.Dropdown(options=options, value=start, description=s.label, style=style, layout=layout)
     else:
         scale = scale_of(s, build)
