@@ -6,10 +6,12 @@ import numpy as np
 
 from ...basics.band import band_of
 from ...basics.names import say
+from ...basics.tables import source_words
 from ...chain.heat.bare_wire import work_bare
 from ...chain.workings import SAMPLES, band_text, drawn_builds, links
 from ...materials.glow import brightness, colour_words, seen_in, spread_called, temperatures_called
-from ...thermal.surfaces.bare_wire import FINE_LOW, cooled_length, wire_heat
+from ...sheet.defaults import default
+from ...thermal.surfaces.bare_wire import cooled_length, wire_heat
 from ...thermal.surfaces.surface_loss import surface_words
 from ..page.open_page import derive
 from ..page.table import table
@@ -98,13 +100,13 @@ def how_good(build, workings, temp_c=600.0):
     at = f"At {say('wire_c', temp_c, **way)}: {words} "
     amps = [say("load_a", float(part.load_a)) for part in (still, here)]
     air = "In still air it would take {} in place of {}. ".format(*amps)
-    low, high = FINE_LOW
+    fine = default("wire.fine_low")
     return (
         at
         + air
         + "Against currents that makers print, the equation for still air keeps within 15 % from 0.8 mm down to "
-        f"0.13 mm; for finer wire at dull red it says {low:.0%} to {high:.0%} less than they print, always less: "
-        "nobody's air is still."
+        f"0.13 mm; at dull red, {fine['note']}, it says {fine['low']:.0%} to {fine['high']:.0%} less than is printed "
+        f"({source_words(fine['source_id'])}), always less: nobody's air is still."
     )
 
 

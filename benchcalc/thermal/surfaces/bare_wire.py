@@ -8,9 +8,6 @@ from ...materials.alloys import alloy_value, hot_factor
 from ..network.curves import STEFAN_BOLTZMANN_W_M2K4
 from .surface_loss import convection_of
 
-# SWG 38 to 42 (0.15 to 0.10 mm) at dull red, a school handbook's table of currents printed to one digit: still air asks
-# for that much less current than is printed
-FINE_LOW = (0.16, 0.19)
 MOST_C = 1400.0  # hotter than any resistance wire lasts
 _HALVINGS = 40
 

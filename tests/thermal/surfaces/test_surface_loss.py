@@ -8,10 +8,10 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq, minimize_scalar
 
+from benchcalc.sheet.defaults import default
 from benchcalc.thermal.network.curves import STEFAN_BOLTZMANN_W_M2K4, conductivity, loss_curve
 from benchcalc.thermal.network.network import bar, held, network, node, skin
 from benchcalc.thermal.network.steady import steady
-from benchcalc.thermal.surfaces.bare_wire import FINE_LOW
 from benchcalc.thermal.surfaces.surface_loss import (
     air_at,
     convection_of,
@@ -153,7 +153,8 @@ def test_a_room_explains_why_fine_wire_takes_more_than_still_air_says():
         air, shine = convection_of(600.0, 20.0, diameter_m, speed), 0.87 * 5.67e-8 * (873.15**4 - 293.15**4)
         return np.sqrt((air + shine) / (convection_of(600.0, 20.0, diameter_m, 0.0) + shine)) - 1
 
-    low, high = (1 / (1 - share) - 1 for share in FINE_LOW)
+    row = default("wire.fine_low")
+    low, high = (1 / (1 - row[end]) - 1 for end in ("low", "high"))
     assert more(0.1016e-3, 0.05) < low < more(0.1016e-3, 0.35) == pytest.approx(high, rel=0.1)
     assert more(0.914e-3, 0.05) < 0.03
 
