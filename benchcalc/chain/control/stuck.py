@@ -17,7 +17,7 @@ from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ..heat.in_time import time_to
 from ..heat.left_on import left_on
-from ..heat.limits import ITSELF, places_of
+from ..heat.limits import ITSELF, PART, places_of
 from .part import Harm
 from .seat import held_role, reading_of, watched
 
@@ -106,8 +106,8 @@ def curve_of(place, seen, along, end, watts_share=1.0):
     as in the end, less with fewer watts, or cooler in proportion.
     """
     room = end.model.tool.place.ambient_c
-    if place.name not in seen:
-        return along(place.name)
+    if place.name.startswith(PART):
+        return along(place.name.removeprefix(PART))
     curve = seen[place.name]
     if place.name != "sheath":
         return curve

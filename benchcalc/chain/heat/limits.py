@@ -16,13 +16,14 @@ from .verdicts import job_row
 
 AT_MAINS = "heat.at_mains."  # path of a band with the doubt of the mains taken off, the place behind
 ITSELF = "heat.itself."  # the same with that of the room and its draught taken off too
+PART = "part "  # before the id of a part whose hottest place counts, which may be called like a watched place
 PLACES = ("wire_c", "entry_c", "tip_c", "work_c", "tails_c")
 
 
 @dataclass(frozen=True)
 class WeakPlace:
-    """A place with a limit.  word: in words. name: of the watched place or part whose curve it follows. key: of its
-    band, behind AT_MAINS or ITSELF. value_c, limit_c: degC. source_id: of the limit."""
+    """A place with a limit.  word: in words. name: of the watched place whose curve it follows, or of a part, behind
+    PART. key: of its band, behind AT_MAINS or ITSELF. value_c, limit_c: degC. source_id: of the limit."""
 
     word: str
     name: str
@@ -93,18 +94,20 @@ def _metals(build, heat):
             continue
         if not placed or part.material is None:
             if part.role != "handle" or not placed:
-                yield WeakPlace(word, part.id, f"hottest.{part.id}", np.nan, None, "")
+                yield WeakPlace(word, PART + part.id, f"hottest.{part.id}", np.nan, None, "")
             continue
         if solid_key(part.material)[0] == "metals":
             row = metal_value(part.material, "melting_low_c")
             limit = (None, "") if row is None else (row.low, row.source_id)
-            yield WeakPlace(f"{word}, melting", part.id, f"hottest.{part.id}", heat.hottest(part.id), *limit)
+            yield WeakPlace(f"{word}, melting", PART + part.id, f"hottest.{part.id}", heat.hottest(part.id), *limit)
 
 
 def _solids(build, heat):
     for id, material, hottest_c in solid_parts(build, heat):
         limit = solid_limit(material)
-        yield WeakPlace(f"the {id}", id, f"hottest.{id}", hottest_c, *((None, "") if limit is None else limit[:2]))
+        yield WeakPlace(
+            f"the {id}", PART + id, f"hottest.{id}", hottest_c, *((None, "") if limit is None else limit[:2])
+        )
 
 
 def _insulation(build, wire, coil, heat):

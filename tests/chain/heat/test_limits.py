@@ -92,3 +92,16 @@ def test_a_cut_out_must_come_before_the_earliest_that_its_limit_may_be_passed(po
 def control_margin(build, model, control):
     plain = own_cut_out(build, model, control, {}, control.doubt_k, 0.0)[0]
     return min(plain.spare_low_k, plain.spare_high_k)
+
+
+def test_a_part_may_be_called_like_a_place():
+    """A guard of PTFE round the bit, whatever it is called, is judged at its own hottest place and in its own time."""
+    ring = '[[part]]\nid = "{}"\nmaterial = "PTFE"\nfrom = "5 mm"\nto = "12 mm"\ninner = "10 mm"\nouter = "14 mm"\n\n'
+    ends = []
+    for id in ("guard", "entry", "sheath"):
+        build = bc.read(IRON.replace("[room]", ring.format(id) + "[room]", 1))
+        found = bc.work_out(build, samples=0).control
+        harm = next(h for h in found.harms if h.place == f"the {id}")
+        ends.append((harm.end_c, harm.after_s))
+        assert harm.curve_c[-1] == pytest.approx(harm.end_c, abs=3.0)
+    assert ends[1] == pytest.approx(ends[0]) and ends[2] == pytest.approx(ends[0])
