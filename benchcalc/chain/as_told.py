@@ -6,11 +6,25 @@ import numpy as np
 
 from ..sheet.borrowed import borrowed
 from ..sheet.key import ASSUMED
+from .supply.link import is_guessed
 
 
 def mark_of(verdict):
     """What tells whether a verdict is still the same one: what, does it apply, value, limit.  verdict: Verdict."""
     return verdict.what, verdict.state == "does not apply", f"{verdict.value:.6g}", f"{verdict.limit:.6g}"
+
+
+def is_untold(workings, link, field):
+    """Whether no page and no card may print a number of a link: only a guess that carries the chain on, or what a
+    verdict calls not known.
+
+    workings: Workings. link: its name. field: of its part.
+    A verdict that holds the number against something speaks for it; one that is not known for want of a limit has
+    another key.
+    """
+    about = [v for v in workings.of(link) if v.key == field]
+    lacking = any(v.state == "not known" and np.ndim(v.value) == 0 and np.isnan(v.value) for v in about)
+    return is_guessed(workings.parts.get(link), field) or lacking and all(v.state == "not known" for v in about)
 
 
 RESTS_ON = {  # sections that the verdicts of a link rest on; every other link rests on all of them

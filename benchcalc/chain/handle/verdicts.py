@@ -95,7 +95,7 @@ def _holes(build, handle, bands):
     ]
     what = "bending stress between the holes"
     if np.any(np.isnan(handle.yield_pa)):
-        made.append(unknown(what, "web_pa", why="The tube's yield stress is not known at this temperature."))
+        made.append(unknown(what, "yield_pa", why="The tube's yield stress is not known at this temperature."))
     else:
         made.append(
             judge(

@@ -40,13 +40,16 @@ def extrapolated(build: Build) -> bool:
     return build.supply.open_v is None and bool(amps) and bool(np.all([np.all(np.asarray(a) > 0) for a in amps]))
 
 
+GUESSED = ("open_v", "source_ohm", "open_in_use_v", "source_in_use_ohm")
+
+
 def is_guessed(part, field):
     """Whether a number of the supply's part is only a guess that carries the chain on, so that no page may print it.
 
     part: SupplyPart, or another link's part. field: of the part.
     One loaded reading says what its own load gets; where the line runs from there nobody knows.
     """
-    return isinstance(part, SupplyPart) and part.how == "one reading" and field in ("open_v", "source_ohm")
+    return isinstance(part, SupplyPart) and part.how == "one reading" and field in GUESSED
 
 
 def work_supply(build: Build) -> SupplyPart | None:

@@ -25,9 +25,8 @@ def supply_checks(build, supply, wire, bands):
 def _supply(build, supply, wire, bands):
     yield from _no_load(build, supply, bands)
     if supply.unknown:
-        yield unknown(
-            "supply line", "source_ohm", why=f"Not known yet: {', '.join(supply.unknown)}. " + supply.next_reading
-        )
+        key = "limit_a" if np.all(np.isfinite(supply.source_ohm)) and supply.how == "typed" else "source_ohm"
+        yield unknown("supply line", key, why=f"Not known yet: {', '.join(supply.unknown)}. " + supply.next_reading)
     if supply.quality is not None and supply.quality.straight is not None:
         yield _straight(build, supply)
     if wire is not None and not np.all(np.isnan(wire.wanted_w)) and not np.all(np.isnan(wire.most_in_coil_w)):

@@ -94,7 +94,7 @@ def _magnet(build, wire):
     said = {"yes": "clings to", "weakly": "clings weakly to", "no": "does not cling to"}
     yield unknown(
         "alloy of the wire, by a magnet",
-        "linear_ohm_per_m",
+        "misfit" if wire.measured else "linear_ohm_per_m",
         why=f"A magnet {said[reel.magnetic]} this wire, but {said[usual]} {kind_name(kind.key)}: it is another "
         "alloy, or the magnet held on to something else. Leave out the alloy, write measured_ohm and measured_length.",
         source=source_words("OWN-JUDGEMENT"),

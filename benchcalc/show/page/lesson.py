@@ -9,8 +9,8 @@ from ...basics.escape import plain_text
 from ...basics.fault import fault
 from ...basics.names import NAMES, say
 from ...basics.tables import one
+from ...chain.as_told import is_untold
 from ...chain.cautions.cautions import cautions_for, is_stop
-from ...chain.supply.link import is_guessed
 from ...chain.verdict import worst_state
 from .inputs import inputs_used as inputs_used
 from .inputs import introduce as introduce
@@ -61,7 +61,12 @@ def at_a_glance(build, workings):
             f"{say_state(v.state, v.advice)}: {v.named}" for v in verdicts if v.state in ("over", "tight", "not known")
         ]
         rows.append(
-            (link.name.replace("_", "-"), say_state(state), _main(link, part, way), "\n".join(open_ones) or "–")
+            (
+                link.name.replace("_", "-"),
+                say_state(state),
+                _main(workings, link, part, way),
+                "\n".join(open_ones) or "–",
+            )
         )
     return table(("link", "state", "main numbers", "to look at"), rows)
 
@@ -71,13 +76,13 @@ def _worked(workings):
     return [(link, workings.parts[link.name]) for link in workings.links if link.name in workings.parts]
 
 
-def _main(link, part, way):
+def _main(workings, link, part, way):
     if part is None:
         return "–"
     return "\n".join(
         f"{NAMES[f].word if f in NAMES else f}: {say(f, getattr(part, f), **way)}"
         for f in link.headline
-        if np.isfinite(getattr(part, f)) and not is_guessed(part, f)
+        if np.isfinite(getattr(part, f)) and not is_untold(workings, link.name, f)
     )
 
 
@@ -143,7 +148,7 @@ def summary(workings, build=None):
         name, own = link.name.replace("_", "-"), workings.of(link.name)
         counts = [(s, sum(v.state == s for v in own)) for s in _ORDER]
         told = ", ".join(f"{n} {s}" for s, n in counts if n and s != "does not apply") or "nothing to judge"
-        numbers = _main(link, part, way).replace("\n", "; ")
+        numbers = _main(workings, link, part, way).replace("\n", "; ")
         lines.append(
             f"- **{name}**: {plain_text(numbers)} ({told})."
             if part is not None
@@ -163,7 +168,8 @@ def numbers_behind(workings=None, *paths, samples=(), **values):
     count as samples), arrays, texts, None (not known); names end in their unit.
     Returns None.
     """
-    values = {path: getattr(getattr(workings, path.split(".")[0]), path.split(".")[1], None) for path in paths} | values
+    found = {path: getattr(getattr(workings, path.split(".")[0]), path.split(".")[1], None) for path in paths}
+    values = {path: None if is_untold(workings, *path.split(".")) else value for path, value in found.items()} | values
     for name, value in values.items():
         figures = 3 if name in samples else 5
         if isinstance(value, Band):

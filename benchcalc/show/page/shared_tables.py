@@ -3,7 +3,8 @@
 import numpy as np
 
 from ...basics.names import NAMES, digits, say
-from ...chain.supply.link import extrapolated, is_guessed
+from ...chain.as_told import is_untold
+from ...chain.supply.link import extrapolated
 from ...chain.workings import band_text
 from .field_words import field_words
 from .table import table
@@ -23,7 +24,7 @@ def numbers(build, workings, *paths, head="value (likely range)"):
         link, field = path.split(".")
         part = getattr(workings, link)
         value = getattr(part, field, None)
-        known = value is not None and not np.isnan(value) and not is_guessed(part, field)
+        known = value is not None and not np.isnan(value) and not is_untold(workings, link, field)
         band = workings.bands.get(path)
         rows.append(
             (

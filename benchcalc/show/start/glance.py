@@ -1,7 +1,8 @@
 """The chain of a sheet at a glance, and the sheets there are to choose from."""
 
 from ...basics.names import say
-from ...chain.supply.link import extrapolated, is_guessed
+from ...chain.as_told import is_untold
+from ...chain.supply.link import extrapolated
 from ...chain.workings import band_text, work_out
 from ...materials.alloys import alloy_name
 from ...sheet.choose import demos, my_sheets
@@ -33,7 +34,7 @@ def glance(build, more_links=(), workings=None):
     told = [
         (word, band_text(workings.bands[path], path.split(".")[1], units=build.units, degrees=build.degrees))
         for word, path in HEADLINE
-        if path in workings.bands and not is_guessed(workings.parts.get(path.split(".")[0]), path.split(".")[1])
+        if path in workings.bands and not is_untold(workings, *path.split("."))
     ]
     if extrapolated(build):
         told = [(word + EXTRAPOLATED if word == HEADLINE[0][0] else word, text) for word, text in told]

@@ -212,7 +212,7 @@ def test_the_chain_shows_every_link_in_word_and_mark():
         and "tight" in rows["coil"][1]
         and "gap between turns" in rows["coil"][3]
     )
-    assert "fine" in rows["control"][1] and bc.say("set_c", 350.0) in rows["control"][2]
+    assert "over" in rows["control"][1] and bc.say("set_c", 350.0) in rows["control"][2]
 
 
 def test_the_summary_follows_the_results():
