@@ -19,7 +19,9 @@ def first_line(build, found, page=""):
     if not found.readings:
         return Words("**Measure first:** nothing can be ranked for this sheet yet; fill in what it is said to lack.")
     r = found.readings[0]
-    if not found.doubts:
+    if r.answers:
+        gain = f"{_answers(r)} no verdict can be given without it"
+    elif not found.doubts:
         gain = "no verdict hangs on it, it only narrows the ranges"
     elif r.firms < LITTLE:
         return Words("**Measure first:** no reading that may be taken now would turn a verdict of this sheet.")
@@ -32,6 +34,13 @@ def first_line(build, found, page=""):
     return Words(f"**Measure first:** {r.words}; {r.instrument}, {r.minutes:.0f} minutes; {gain}.{short}{more}")
 
 
+def _answers(reading):
+    """What a reading would answer that is not known at all, in words, the first two by name."""
+    names = [f"*{plain_text(what)}*" for what, _ in reading.answers[:2]]
+    more = len(reading.answers) - len(names)
+    return "on " + " and ".join(names) + (f" and {more} more" if more > 0 else "")
+
+
 def ranked(build, found, most=MOST):
     """The list, the reading that firms most first.
 
@@ -41,7 +50,9 @@ def ranked(build, found, most=MOST):
     rows = []
     for r in found.readings[:most]:
         turns = "–"
-        if found.doubts and r.firms >= LITTLE:
+        if r.answers:
+            turns = f"{_answers(r)}: not known without it".replace("*", "")
+        elif found.doubts and r.firms >= LITTLE:
             d, v = max(zip(found.doubts, r.verdicts), key=lambda one: one[1][0])
             turns = f"{d.what}: range to {v[1]:.0%}, settled in {v[2]:.0%} of cases"
         rows.append(

@@ -12,6 +12,7 @@ from ...chain.workings import Workings
 from ...sheet.build import Build
 from ...sheet.change import get
 from .posterior import LEAST_SAMPLES, Target, firmed_by
+from .unlocks import answered
 
 OF_THE_PATH = "of the path"  # the quantity is that of the path's own unit
 IN_DOUBT = 0.005  # a chance nearer than this to 0 or 1 is none that 200 samples can tell
@@ -41,8 +42,9 @@ class Doubtful:
 class FirstReading:
     """One reading that can be taken.  key, area, words, power, instrument, minutes, basis: of
     data/first_readings.csv. paths: what it tells. error: half its error over half of what is known today, 0 to 1, the
-    smallest of its paths. firms: sum of the doubts that it is expected to take away, a verdict that only advises
-    counted by half. verdicts: per Doubtful of the whole list, (doubt taken away, width of the band left 0 to 1, chance
+    smallest of its paths. answers: verdicts that are not known at all today and would be then. firms: sum of the doubts
+    that it is expected to take away, a verdict that only advises counted by half, one that is not known as a whole
+    doubt. verdicts: per Doubtful of the whole list, (doubt taken away, width of the band left 0 to 1, chance
     that the band then lies on one side, typical low, typical high of the margin then)."""
 
     key: str
@@ -56,6 +58,7 @@ class FirstReading:
     error: float
     firms: float
     verdicts: tuple
+    answers: tuple = ()
 
 
 @dataclass(frozen=True)
@@ -67,6 +70,14 @@ class MeasureFirst:
     readings: tuple
     unknown: tuple
     samples: int
+
+    @property
+    def whole(self):
+        """All the doubt there is, counted as the readings count it, that which no reading takes away included."""
+        told = sum(d.doubt * (ADVICE_COUNTS if d.advice else 1.0) for d in self.doubts)
+        return told + sum(
+            {what: (ADVICE_COUNTS if a else 1.0) for r in self.readings for what, a in r.answers}.values()
+        )
 
 
 def chances(workings: Workings) -> tuple:
@@ -96,7 +107,8 @@ def measure_first(build: Build, workings: Workings) -> MeasureFirst:
     build: Build (floats). workings: Workings of it, with samples.
     Returns MeasureFirst; without readings where fewer than 40 samples were drawn.  A verdict's doubt is 4 p (1 - p) of
     the chance p that its limit is passed; what a reading is expected to take away of it is 4 Var(p given the reading)
-    (law of total variance), so that no reading can be expected to add doubt.  Where no verdict is in doubt, readings
+    (law of total variance), so that no reading can be expected to add doubt.  A verdict that is not known at all counts
+    as a whole doubt, and what would answer it takes all of it away.  Where no verdict is in doubt, readings
     are ranked by how much they narrow the bands.  A supply that is refused, past a limit of volts or to be left alone
     by a caution is not sent to be read: only what is read with the power off is offered.
     """
@@ -115,9 +127,10 @@ def measure_first(build: Build, workings: Workings) -> MeasureFirst:
             continue
         target, paths, error = _target(build, drawn, row)
         found = None if target is None or not judged else firmed_by(target, margins)
-        if found is not None:
-            readings.append(_reading(row, paths, error, judged, found, margins))
-    if doubts:
+        answers = answered(build, workings, row["key"])
+        if found is not None or answers:
+            readings.append(_reading(row, (paths, error, answers), judged, found, margins))
+    if doubts or any(r.answers for r in readings):
         readings.sort(key=lambda r: (-r.firms, r.minutes))
     else:
         readings.sort(key=lambda r: (np.mean([v[1] for v in r.verdicts]), r.minutes))
@@ -131,10 +144,16 @@ def _stopped(build, workings):
     return bool(volts or refused) or any(is_stop(r) for r in cautions_for(build, workings))
 
 
-def _reading(row, paths, error, judged, found, margins):
-    taken = found.told * [d.doubt for d in judged]
-    weight = np.array([ADVICE_COUNTS if d.advice else 1.0 for d in judged])
-    verdicts = tuple(zip(*(map(float, x) for x in (taken, found.left, found.settled, *found.typical(margins)))))
+def _reading(row, told, judged, found, margins):
+    """A row of the list.  told: (paths, error, answers). found: Firmed, None where it answers alone."""
+    paths, error, answers = told
+    answer = sum(ADVICE_COUNTS if advice else 1.0 for _, advice in answers)
+    if found is None:
+        verdicts, gain = tuple((0.0, 1.0, 0.0, d.low, d.high) for d in judged), 0.0
+    else:
+        taken = found.told * [d.doubt for d in judged]
+        gain = float(np.array([ADVICE_COUNTS if d.advice else 1.0 for d in judged]) @ taken)
+        verdicts = tuple(zip(*(map(float, x) for x in (taken, found.left, found.settled, *found.typical(margins)))))
     return FirstReading(
         row["key"],
         row["area"],
@@ -145,8 +164,9 @@ def _reading(row, paths, error, judged, found, margins):
         row["basis"],
         paths,
         error,
-        float(weight @ taken),
+        gain + answer,
         verdicts,
+        answers,
     )
 
 
