@@ -9,6 +9,7 @@ the node with the fewest neighbours next (minimum degree; Tinney and Walker, Pro
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from heapq import heapify, heappop, heappush
 
 import numpy as np
 
@@ -57,17 +58,21 @@ def elimination_plan(count, pairs):
     for a, b in pairs:
         beside[a].add(b)
         beside[b].add(a)
-    left, found, entry, size = set(range(count)), [], {(k, k): k for k in range(count)}, count
-    right = np.zeros(count, dtype=int)
-    while left:
-        node = min(left, key=lambda k: (len(beside[k]), k))
-        left.remove(node)
-        near = sorted(beside[node])
+    found, entry, size = [], {(k, k): k for k in range(count)}, count
+    right, done = np.zeros(count, dtype=int), [False] * count
+    waiting = [(len(near), k) for k, near in enumerate(beside)]
+    heapify(waiting)
+    while waiting:
+        neighbours, node = heappop(waiting)
+        if done[node] or neighbours != len(beside[node]):  # it has other neighbours by now, and waits again with them
+            continue
+        done[node], near = True, sorted(beside[node])
         right[node] = size + len(near)
         for k, other in enumerate(near):
             entry[node, other], entry[other, node] = size + k, size + len(near) + 1 + k
             beside[other].update(near)
             beside[other] -= {other, node}
+            heappush(waiting, (len(beside[other]), other))
         found.append((node, near, size))
         size += 2 * len(near) + 1
     steps = tuple(
