@@ -16,6 +16,7 @@ from functools import lru_cache
 import numpy as np
 
 from .curves import ABSOLUTE_ZERO_C, conduction_integral, ramps
+from .even_ramps import EvenRamps, even_ramps
 from .numbering import numbering, refuse_islands
 from .refusals import refuse_nonsense
 from .stored import Holding
@@ -26,6 +27,8 @@ class Slot:
     """One nodal function on the nodes a..b: its band matrix and what flows to held nodes by it.
 
     kind: "straight" (T), "ramps" (sum of slope * integral of clip(T - low, 0, width)), "fourth" (T^4).
+    pieces, number: the ramps as even pieces (EvenRamps) and each node's material among them, where there are several
+    ramps and all materials have such pieces.
     """
 
     kind: str
@@ -36,6 +39,8 @@ class Slot:
     low_c: np.ndarray | None = None
     width_k: np.ndarray | None = None
     slope: np.ndarray | None = None
+    pieces: EvenRamps | None = None
+    number: np.ndarray | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -88,26 +93,9 @@ def assemble(net):
 
     steep = (slope != 0).any(axis=0)[bars.material]
     if steep.any():
-        ends = bars.first[steep], bars.second[steep]
-        shape, material = bars.shape_m[steep], bars.material[steep]
-        is_free = [place[e] >= 0 for e in ends]
-        one_ramp = low.shape[0] == 1  # then its slope goes into the matrix
-        table = np.stack([low, width, np.ones_like(slope) if one_ramp else slope])
-        phi = [
-            _held_ends(net, held_c[e], ~f, material, base, slope if one_ramp else None) for e, f in zip(ends, is_free)
-        ]
-        rank = _ranks(ends, material, len(net.materials))
-        weight = shape * slope[0, material] if one_ramp else shape
-        for layer in range(1 + max(rank[0].max(), rank[1].max())):
-            own = [np.where(r == layer, weight, 0.0) for r in rank]
-            # what comes from a held end is counted in the layer of the free end
-            use = [np.where(is_free[k], own[k], own[1 - k]) for k in (0, 1)]
-            here = np.zeros((3, low.shape[0], n))
-            for k in (0, 1):
-                mine = (own[k] != 0) & is_free[k]
-                here[:, :, place[ends[k][mine]]] = table[:, :, material[mine]]
-            wanted.append((*ends, *use, *phi))
-            kinds.append(("ramps", *here))
+        for want, kind in _ramp_slots(net, place, steep, (base, low, width, slope)):
+            wanted.append(want)
+            kinds.append(kind)
     if rays.first.size:
         fourth = (held_c - ABSOLUTE_ZERO_C) ** 4
         wanted.append(
@@ -126,6 +114,34 @@ def assemble(net):
         _skin_slots(net, place),
         holding_of(net, free),
     )
+
+
+def _ramp_slots(net, place, steep, padded):
+    """What conduction beyond its straight part needs, and its kind of slot, for each layer of materials at a node."""
+    base, low, width, slope = padded
+    ends = net.bars.first[steep], net.bars.second[steep]
+    shape, material = net.bars.shape_m[steep], net.bars.material[steep]
+    n, is_free = int((place >= 0).sum()), [place[e] >= 0 for e in ends]
+    one_ramp = low.shape[0] == 1  # then its slope goes into the matrix
+    even = None if one_ramp else even_ramps(net.materials)
+    table = np.stack([low, width, np.ones_like(slope) if one_ramp else slope])
+    phi = [
+        _held_ends(net, net.held_c[e], ~f, material, base, slope if one_ramp else None) for e, f in zip(ends, is_free)
+    ]
+    rank = _ranks(ends, material, len(net.materials))
+    weight = shape * slope[0, material] if one_ramp else shape
+    for layer in range(1 + max(rank[0].max(), rank[1].max())):
+        own = [np.where(r == layer, weight, 0.0) for r in rank]
+        # what comes from a held end is counted in the layer of the free end
+        use = [np.where(is_free[k], own[k], own[1 - k]) for k in (0, 1)]
+        here, number = (np.zeros((3, low.shape[0], n)) if even is None else None), np.full(n, -1)
+        for k in (0, 1):
+            mine = (own[k] != 0) & is_free[k]
+            if even is None:
+                here[:, :, place[ends[k][mine]]] = table[:, :, material[mine]]
+            number[place[ends[k][mine]]] = material[mine]
+        want = (*ends, *use, *phi)
+        yield want, ("ramps", *here, None, None) if even is None else ("ramps", *[None] * 3, even, number)
 
 
 def holding_of(net, free):
@@ -235,7 +251,9 @@ def _trim(slot, half):
         return slot
     a, b = max(used[0] - half, 0), min(used[-1] + 1 + half, slot.b)
     cut = [None if x is None else np.ascontiguousarray(x[:, a:b]) for x in (slot.low_c, slot.width_k, slot.slope)]
-    return Slot(slot.kind, int(a), int(b), np.ascontiguousarray(slot.band[a:b]), slot.to_held[a:b], *cut)
+    number = None if slot.number is None else slot.number[a:b]
+    band, to_held = np.ascontiguousarray(slot.band[a:b]), slot.to_held[a:b]
+    return Slot(slot.kind, int(a), int(b), band, to_held, *cut, slot.pieces, number)
 
 
 def _skin_slots(net, place):

@@ -101,6 +101,8 @@ def _slot_functions(slot):
 
         return slot.a, slot.b, fourth, fourth_both
 
+    if slot.pieces is not None:
+        return _even_functions(slot)
     several = slot.low_c.shape[0] > 1
     low, width, steep = ((x if several else x[0]) for x in (slot.low_c, slot.width_k, slot.slope))
     over, risen, mean = np.empty_like(low), np.empty_like(low), np.empty_like(low)
@@ -117,6 +119,36 @@ def _slot_functions(slot):
         return over, risen  # a single ramp has its slope in the matrix
 
     return slot.a, slot.b, lambda temps: ramp_both(temps)[0], ramp_both
+
+
+def _even_functions(slot):
+    """As _slot_functions, of ramps that are kept as even pieces."""
+    even, number = slot.pieces, slot.number
+    per_k, first, last = even.per_k[number], even.offset[number], even.last[number]
+    shift = 1.0 - even.first_c[number] * per_k
+    x, cell, found = np.empty(number.size), np.empty(number.size, dtype=np.intp), np.empty((3, number.size))
+    a, b, c = found
+
+    def look_up(temps):
+        np.multiply(temps, per_k, out=x)
+        np.add(x, shift, out=x)
+        np.copyto(cell, x, casting="unsafe")
+        np.maximum(cell, 0, out=cell)
+        np.minimum(cell, last, out=cell)
+        np.subtract(x, cell, out=x)
+        np.add(cell, first, out=cell)
+        even.table.take(cell, axis=1, out=found, mode="clip")
+        np.multiply(c, x, out=c)
+        np.add(b, c, out=b)  # and once more for the slope
+        np.multiply(x, b, out=x)
+        return np.add(a, x, out=a)
+
+    def both(temps):
+        value = look_up(temps)
+        np.add(b, c, out=b)
+        return value, np.multiply(b, per_k, out=b)
+
+    return slot.a, slot.b, look_up, both
 
 
 def _skin_functions(skin):
@@ -179,6 +211,9 @@ def slot_value(slot, temps):
         return temps
     if slot.kind == "fourth":
         return (temps - ABSOLUTE_ZERO_C) ** 4
+    if slot.pieces is not None:
+        x, (a, b, c) = _even_cells(slot, temps)
+        return a + x * (b + x * c)
     over = temps[..., None, :] - slot.low_c
     risen = np.clip(over, 0.0, slot.width_k)
     return (slot.slope * risen * (over - risen / 2)).sum(axis=-2)
@@ -194,7 +229,18 @@ def slot_slope(slot, temps):
         return 1.0
     if slot.kind == "fourth":
         return 4 * (temps - ABSOLUTE_ZERO_C) ** 3
+    if slot.pieces is not None:
+        x, (_, b, c) = _even_cells(slot, temps)
+        return (b + 2 * x * c) * slot.pieces.per_k[slot.number]
     return (slot.slope * np.clip(temps[..., None, :] - slot.low_c, 0.0, slot.width_k)).sum(axis=-2)
+
+
+def _even_cells(slot, temps):
+    """Where in its cell each temperature lies (0..1), and the pieces there (3, ..., b - a)."""
+    even, number = slot.pieces, slot.number
+    x = (temps - even.first_c[number]) * even.per_k[number] + 1.0
+    cell = np.clip(x.astype(int), 0, even.last[number])
+    return x - cell, even.table.take(cell + even.offset[number], axis=1)
 
 
 def lost(banded, temps, *, with_slope=True):

@@ -3,6 +3,7 @@
 import numpy as np
 
 from .curves import ABSOLUTE_ZERO_C, ramps
+from .even_ramps import ramp_pieces
 
 
 def laid_out(values, which):
@@ -73,7 +74,19 @@ def _bars_of(bars, material):
 def _conduction(material, temps):
     """Conductivity integral (W/m) and conductivity of a material at many temperatures."""
     base, *rest = ramps(material)
-    heat, rise = base * temps, np.full(temps.shape, base)
+    heat, rise, even = base * temps, np.full(temps.shape, base), ramp_pieces(material)
+    if not rest[0].size:
+        return heat, rise
+    if even is not None:
+        first_c, step_k, pieces = even
+        x = (temps - first_c) * (1.0 / step_k) + 1.0
+        cell = np.clip(x.astype(int), 0, pieces.shape[1] - 1)
+        x -= cell
+        a, b, c = pieces.take(cell, axis=1)
+        c *= x
+        heat += a + x * (b + c)
+        rise += (b + 2 * c) * (1.0 / step_k)
+        return heat, rise
     for low_c, width_k, slope in zip(*rest):
         over = temps - low_c
         risen = np.clip(over, 0.0, width_k)
