@@ -126,9 +126,8 @@ DOORS = {
     "with_settings": "show.control.panel:with_settings",
     "line_of": "chain.control.link:line_of",
     "holding": "studies.holding:holding",
-    "cut_out": "studies.holding:cut_out",
-    "rule_of": "studies.holding:rule_of",
-    "warm_up_seen": "studies.tuned:warm_up_seen",
+    "for_wanted": "studies.held_elsewhere:for_wanted",
+    "hold_band": "studies.held_elsewhere:hold_band",
     # the build card
     "shown_card": "show.card.write:shown_card",
     "card_drawing": "show.card.picture:card_drawing",

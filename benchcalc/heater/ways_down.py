@@ -161,7 +161,9 @@ def _resistor(line, power_share, _):
     ohm = spare_ohm + series_resistor(line.source_ohm, load_ohm, power_share)
     if why := trips(line, series_ohm=ohm):
         return _not_here(why)
-    return _steady(line, power_share, lambda a: a**2 * ohm, f"{ohm:.3g} ohm")
+    own_w = amps**2 * power_share * ohm
+    setting = f"{ohm:.3g} ohm, which takes {own_w:.3g} W: buy {2 * own_w:.2g} W or more"
+    return _steady(line, power_share, lambda a: a**2 * ohm, setting)
 
 
 def _diode(line, power_share, drop_v):
@@ -205,6 +207,9 @@ def _switched(line, power_share, drop_v, rectified=False):
         duty = 1.0
     else:
         setting = f"on {duty:.0%} of the time"
+    setting += f"; {drop:.2g} V are lost in it"
+    if rectified and line.output == "AC":
+        setting += f", two diodes counted; no large capacitor, or the coil sees up to {np.sqrt(2) * line.open_v:.0f} V"
     return _told(line, duty * square, (peak, 0.0), duty * drop * mean, on_w, setting)
 
 

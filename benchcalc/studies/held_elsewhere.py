@@ -1,4 +1,6 @@
-"""What to dial so that what is held is at a temperature, and the band of the watts that hold it."""
+"""What to dial so that the metal, not the sensor, is at a temperature; and the watts that hold it, with their band."""
+
+from dataclasses import replace
 
 import numpy as np
 
@@ -6,18 +8,24 @@ from ..basics.band import CENTRAL_PERCENT
 from ..basics.fault import Fault
 from ..chain.heat.link import work_heat
 from ..chain.workings import links, settled
+from ..sheet.build import Build
 from ..sheet.change import sample
 from ..thermal.control.seated import SENSOR
-from .holding import holding, set_elsewhere
+from .holding import HeldTool, holding
 
 BAND_SAMPLES, BAND_STEPS = 48, 3
 
 
-def dial_for(control, wanted_c):
-    """Reading at which what is held is at a temperature.
+def set_elsewhere(build: Build, set_c: float) -> Build:
+    """The build with another set point.  build: Build with a controller. set_c: degC."""
+    return replace(build, control=replace(build.control, set_c=float(set_c)))
 
-    control: ControlPart with its standing. wanted_c: degC.
-    Returns degC at the sensor, nan where it is out of reach.
+
+def dial_for(control, wanted_c):
+    """Reading at which what is held settles at a temperature.
+
+    control: ControlPart with a Standing. wanted_c: degC.
+    Returns degC, nan out of reach.
     """
     from scipy.optimize import brentq
 
@@ -33,7 +41,24 @@ def dial_for(control, wanted_c):
     return float(standing.settled(share)[standing.seat.watch[SENSOR][0][0]])
 
 
-def hold_band(build, found):
+def for_wanted(build: Build, wanted_c: float) -> tuple[Build, float]:
+    """The build with the dial turned so that what is held is really at a temperature, on the mean of its swing.
+
+    build: Build with a controller. wanted_c: degC.
+    Returns (Build, reading to dial in degC, nan where it is out of reach).
+    """
+    found = holding(build)
+    standing = None if found.control is None else found.control.standing
+    dial = float("nan") if standing is None else dial_for(found.control, wanted_c)
+    if not np.isfinite(dial):
+        return build, dial
+    once = holding(set_elsewhere(build, dial))
+    if not once.refused and once.held.settled:  # on-off does not swing evenly about its set point
+        dial += wanted_c - once.held.mean_c
+    return set_elsewhere(build, dial), dial
+
+
+def hold_band(build: Build, found: HeldTool) -> tuple[float, float, float]:
     """Watts that hold the tip, with the band that the sheet's doubts leave.
 
     build: Build with a controller. found: its HeldTool.
@@ -54,18 +79,3 @@ def hold_band(build, found):
         return watts, float("nan"), float("nan")
     low, high = np.percentile(guess, CENTRAL_PERCENT)
     return watts, float(low), float(high)
-
-
-def for_wanted(build, wanted_c):
-    """The build with the dial turned so that what is held is really at a temperature.
-
-    build: Build with a controller. wanted_c: degC.
-    Returns (Build, reading to dial in degC, nan where it is out of reach).
-    """
-    found = holding(build)
-    dial = (
-        dial_for(found.control, wanted_c)
-        if found.control is not None and found.control.standing is not None
-        else float("nan")
-    )
-    return (set_elsewhere(build, dial) if np.isfinite(dial) else build), dial

@@ -1,44 +1,34 @@
-"""A held tool over time: tuning, the law at work, touching work, and the cut-out that would fit.  The chain tells where
-it settles; here it moves.
-"""
+"""A held tool over time: tuning and the law at work.  The chain tells where it settles; here it moves."""
 
-from dataclasses import dataclass, replace
-from functools import lru_cache
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from ..basics.fault import Fault
-from ..basics.tables import one, rows
+from ..basics.names import say
 from ..chain.control.link import work_control
 from ..chain.control.part import ControlPart
 from ..chain.control.standing import WARM_S, hold
-from ..chain.control.stuck import failing_state, places_for
-from ..chain.heat.limits import own_bands
 from ..chain.heat.places import excess_of
-from ..chain.heat.verdicts import job_row
-from ..chain.parts import Keyed
-from ..chain.workings import chain, drawn_builds
 from ..sheet.build import Build
-from ..sheet.build_control import Sensor
-from ..thermal.control.failing import CutOut, RiseRule, cut_out_for, rise_rule
-from ..thermal.control.held_run import Held, exact_run
-from ..thermal.control.law import ON_OFF, Law, State, checked_law
-from ..thermal.control.measures import Measures, measures_of
-from ..thermal.control.seated import SENSOR, WORK, with_work
+from ..thermal.control.held_run import Held
+from ..thermal.control.law import ON_OFF, Law, checked_law
+from ..thermal.control.measures import Measures, measures_of, period_of
+from ..thermal.control.seated import SENSOR
 from ..thermal.control.tuning import Tuning
-from ..thermal.network.curves import heat_of, melting
 from .tuned import tool_parts, tuning_of
 
 SHORTEST_S, LONGEST_S = 3600.0, WARM_S
-TOUCH_WINDOW_S, TOUCH_LOOK_S = 4.0, 1.0  # a dip of many seconds needs no finer pulses
-TOUCH_POINTS, LONG_TOUCH_S = 481, 300.0
+FEW = 10  # windows in a swing of the loop: with fewer it decides too seldom (own judgement)
+SLOW_K = 1.5  # a mean over a window that swings by more oscillates
 
 
 @dataclass(frozen=True, eq=False)
 class HeldTool:
     """A held tool over time.  parts: (supply, wire, coil, heat). control: its ControlPart. tuning, law, run: what was
     asked for and what came. held, read, sheath: Measures of what is held, of the reading, of the winding; wire_top_c:
-    hottest wire in a pulse. refused: why nothing was held, or ""."""
+    hottest wire in a pulse. period_s: of on and off together. remarks: sentences on a window or a law that does it no
+    good. kept: what studies work out of it once. refused: why nothing was held, or ""."""
 
     parts: tuple
     control: ControlPart | None
@@ -50,6 +40,9 @@ class HeldTool:
     sheath: Measures | None = None
     wire_top_c: float = float("nan")
     refused: str = ""
+    period_s: float = float("nan")
+    remarks: tuple = ()
+    kept: dict = field(default_factory=dict)
 
 
 def holding(build: Build) -> HeldTool:
@@ -71,12 +64,74 @@ def holding(build: Build) -> HeldTool:
         law = law_of(build, control.set_c, tuning)
     except Fault as told:
         return HeldTool(parts, control, refused=str(told))
+    return _at_work(build, HeldTool(parts, control, tuning, law))
+
+
+def _at_work(build, found):
+    """The held tool with its run and what that comes to."""
+    _, wire, coil, _ = found.parts
+    control, law = found.control, found.law
     time_s, places = control.standing.full_times
     reached = float(time_s[np.argmax(places[SENSOR] >= control.set_c)])
     run = hold(control.standing, law, float(np.clip(3 * reached, SHORTEST_S, LONGEST_S)))
-    held, read, sheath = (measures_of(run, place, control.set_c) for place in (control.place, SENSOR, "sheath"))
-    top = float(sheath.top_c + excess_of(build, wire, coil, control.on_w))
-    return HeldTool(parts, control, tuning, law, run, held, read, sheath, top)
+    window = 0.0 if law.kind == ON_OFF else law.window_s
+    told = {n: measures_of(run, n, control.set_c, window) for n in (control.place, SENSOR, "sheath")}
+    return replace(
+        found,
+        run=run,
+        held=told[control.place],
+        read=told[SENSOR],
+        sheath=told["sheath"],
+        wire_top_c=float(told["sheath"].top_c + excess_of(build, wire, coil, control.on_w)),
+        period_s=period_of(run),
+        remarks=tuple(_remarks(build, law, found.tuning, run, told[SENSOR])),
+    )
+
+
+def by_law(build: Build, found: HeldTool, kind: str, tuning: Tuning | None = None) -> HeldTool:
+    """The same tool held by another law, settings by the rule.
+
+    build: Build with a controller. found: HeldTool, held. kind: of thermal.control.law KINDS. tuning: None for the
+    sheet's own at its window.
+    Returns HeldTool; worked out once for each.
+    """
+    tuning = found.tuning if tuning is None else tuning
+    key = ("law", kind, tuning)
+    if key not in found.kept:
+        law = replace(found.law, kind=kind, gain_per_k=tuning.gain_per_k, integral_s=tuning.integral_s)
+        found.kept[key] = _at_work(build, replace(found, law=law, tuning=tuning, kept={}))
+    return found.kept[key]
+
+
+def _remarks(build, law, tuning, run, read):
+    """What the law's window, or the time watched, does to it, in sentences."""
+    way = {"degrees": build.degrees}
+    if law.kind != ON_OFF:
+        rounds = loop_period(tuning) / law.window_s
+        if rounds < FEW:
+            yield (
+                f"The loop itself needs about {say('constant_s', loop_period(tuning))} for a swing: only {rounds:.1f} "
+                f"windows of {say('window_s', law.window_s)}. It decides too seldom; take a shorter window."
+            )
+        if read.slow_k > SLOW_K:
+            slow = say("ripple_k", read.slow_k, figures=2, **way)
+            yield f"The mean over a window still swings by {slow}: it oscillates or creeps, and that is no ripple."
+    if not read.settled:
+        moved = say("ripple_k", read.drift_k, figures=2, **way)
+        yield (
+            f"Not settled in the {run.time_s[-1] / 60:.0f} min watched: tops or bottoms still move by {moved}, so its "
+            "swing and mean are those of a tool on its way."
+        )
+
+
+def loop_period(tuning: Tuning):
+    """How long a swing of the closed loop takes at the edge of its gain.
+
+    tuning: Tuning.
+    Returns s.
+    Equation: 2 pi over the gain crossover of an integrating loop, 1 / (closed + delay); Skogestad 2003, sec. 5.
+    """
+    return 2 * np.pi * (tuning.closed_s + tuning.delay_s)
 
 
 def law_of(build, set_c, tuning):
@@ -91,158 +146,3 @@ def law_of(build, set_c, tuning):
     return checked_law(
         Law(control.law, set_c, control.band_k, window_s=control.window_s, gain_per_k=gain, integral_s=reset)
     )
-
-
-@dataclass(frozen=True)
-class Touch:
-    """What a touch does.  dip_k: of what is held. back_s: until it is within 5 K again, nan if not in the time watched.
-    energy_j: heat that the work takes in all. run: Held."""
-
-    words: str
-    dip_k: float
-    back_s: float
-    energy_j: float
-    run: Held
-
-
-def touched(build: Build, found: HeldTool, touch: str | None = None, until_s: float = 120.0) -> Touch:
-    """The tip touches work, held until then.
-
-    build: Build with a controller. found: its HeldTool. touch: of data/touches.csv, None for the sheet's own, else for
-    the job's, else a joint. until_s: s.
-    Returns Touch, stepped exactly.
-    """
-    row = touch_row(build, touch)
-    seat, control = found.control.standing.seat, found.control
-    job = one("work", "job", row["job"])
-    melts_j_k = row["melts_kg"] * job["specific_heat_j_kgk"]
-    capacity = row["mass_kg"] * row["specific_heat_j_kgk"] + (melts_j_k if row["melts_kg"] < row["mass_kg"] else 0.0)
-    latent = row["melts_kg"] * (job["latent_j_kg"] or 0.0)
-    low, high = job["melting_low_c"], job["melting_high_c"]
-    content = melting(capacity, low, high, latent) if latent and low is not None else None
-    (node,), _ = seat.watch[control.place]
-    net = with_work(seat.net, node, capacity, row["contact_w_k"], content)
-    at = net.names.index(WORK)
-    watch = {n: (tuple(k + (k >= at) for k in nodes), w) for n, (nodes, w) in seat.watch.items()}
-    start = np.insert(control.standing.settled(control.duty), at, build.room.ambient_c)
-    law = replace(found.law, window_s=max(found.law.window_s, TOUCH_WINDOW_S), look_s=TOUCH_LOOK_S)
-    run = exact_run(net, law, watch, until_s, start_c=start, state=State(True, control.duty), tol_k=0.1)
-    time_s = np.linspace(0.0, until_s, TOUCH_POINTS)  # a dip need not end where the switch moves
-    nodes, weights = watch[control.place]
-    curve = run.run.at(time_s)[:, list(nodes)] @ np.asarray(weights)
-    low_at = int(curve.argmin())
-    back = np.flatnonzero(curve[low_at:] >= control.held_c - 5.0)
-    end_c, room_c = float(run.run[WORK]), build.room.ambient_c
-    taken = heat_of(content, end_c) - heat_of(content, room_c) if content else capacity * (end_c - room_c)
-    return Touch(
-        row["words"],
-        float(max(control.held_c - curve.min(), 0.0)),
-        float(time_s[low_at + back[0]]) if back.size else float("nan"),
-        float(taken),
-        run,
-    )
-
-
-def touch_row(build, touch=None):
-    """The row of data/touches.csv that fits a build.
-
-    build: Build with a controller. touch: its name, or None.
-    Returns dict.
-    """
-    known = {r["touch"]: r for r in rows("touches")}
-    job = job_row(build.want.job) if build.want.job else None
-    of_job = None if job is None else next((k for k in ("wax", "insert", "solder") if k in job["job"]), None)
-    guess = {"wax": "cold wax", "insert": "insert"}.get(of_job, "joint")
-    return known[touch or build.control.touch or guess]
-
-
-def rule_of(build: Build, found: HeldTool) -> RiseRule | None:
-    """The rule for power without a rise, from the tool's own warm-up at low mains: it spares a tool that is held, and
-    one that touches work.
-
-    build: Build with a controller. found: HeldTool.
-    Returns RiseRule or None.
-    """
-    kept = found.__dict__
-    if "rule" not in kept:
-        time_s, places = found.control.standing.full_times
-        known = build.known.get("supply.mains")
-        low = known.low / build.supply.mains if known is not None else 1.0
-        runs = [found.run, *(touched(build, found, r["touch"], LONG_TOUCH_S).run for r in fitting_touches(found))]
-        sound = [(r.time_s, r.share, r.temp_c[SENSOR]) for r in runs]
-        kept["rule"] = rise_rule(time_s, places[SENSOR], back_of(found.law), mains_low=low, sound=sound)
-    return kept["rule"]
-
-
-def back_of(law):
-    """Reading below which a law gives full power: only there a missing rise is asked for.  law: Law.  Returns degC."""
-    return law.set_c - law.band_k if law.kind == ON_OFF else law.set_c - law.most / law.gain_per_k
-
-
-def fitting_touches(found):
-    """Rows of data/touches.csv that a tool can touch: a pot is not soldered with, an iron melts no block of wax.
-
-    found: HeldTool.
-    Returns list of dict.
-    """
-    melts = found.control.place == "work"
-    return [r for r in rows("touches") if melts == (r["touch"] == "cold wax")]
-
-
-def cut_out(build: Build, found: HeldTool) -> CutOut | None:
-    """The cut-out that fits best, overshoot and ripple counted as use, each limit passed as early as it may be.
-
-    build: Build with a controller. found: HeldTool.
-    Returns CutOut, or None where no rating fits or no limit can be passed.
-    """
-    doubt = found.control.doubt_k + found.held.overshoot_k + found.held.ripple_k / 2
-    return cut_out_for(*places_for(found.parts[3].model, found.control, own_doubt(build), doubt, room_doubt(build)))
-
-
-def harm_possible(build: Build, found: HeldTool) -> bool:
-    """Whether power stuck on may pass a limit that use does not.
-
-    build: Build with a controller. found: HeldTool.
-    """
-    return failing_state(found.control, own_doubt(build)) is not None
-
-
-def own_doubt(build: Build) -> dict:
-    """Bands of the places of a tool by its own doubt, as those of Workings; worked out once for each tool.
-
-    build: Build (floats).
-    Returns dict of path -> Band.
-    """
-    known = {p: k for p, k in build.known.items() if not p.startswith(("control.", "sensor."))}
-    return _own_doubt(Keyed(repr((replace(build, control=None, sensor=Sensor(), known={}), known)), build))
-
-
-@lru_cache(maxsize=4)
-def _own_doubt(kept):
-    build = kept.thing
-    _, wire, _, heat = tool_parts(build)
-    if heat is None or heat.refused:
-        return {}
-    drawn = drawn_builds(build, heat, wire)
-    return own_bands(heat, chain(drawn).heat, drawn)
-
-
-def room_doubt(build):
-    """How much warmer the room may be than it counts, K.  build: Build."""
-    known = build.known.get("room.ambient_c")
-    return known.high - build.room.ambient_c if known is not None else 0.0
-
-
-def after_rule(found, rule: RiseRule, time_s=None):
-    """What is held and the winding at the moment when the rule switches off, the sensor fallen off while held.
-
-    found: HeldTool. rule: RiseRule. time_s: s, None for its wait.
-    Returns {name: degC}.
-    """
-    stuck, wait = found.control.stuck, rule.wait_s if time_s is None else time_s
-    return {name: float(np.interp(wait, stuck.time_s, curve)) for name, curve in stuck.temp_c.items()}
-
-
-def set_elsewhere(build, set_c):
-    """The build with another set point.  build: Build with a controller. set_c: degC."""
-    return replace(build, control=replace(build.control, set_c=set_c))

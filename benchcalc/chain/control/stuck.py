@@ -151,30 +151,40 @@ def outside_of(model):
     return tube.id if tube is not None else model.tool.winding.on
 
 
-def failing_state(control, bands):
-    """Every node when the first limit may be passed that use does not pass.
+def failing_order(control, bands):
+    """The limits that power stuck on may pass and use does not, first those that come first.
 
     control: ControlPart. bands: path -> Band, as of Workings; each limit is passed as early as the upper end of its
     place would.
-    Returns degC (nodes of control.left,), None where no limit can be passed within the run.
+    Returns list of (s, Harm).
     """
-    held, times = control.stuck, []
+    held, found = control.stuck, []
     for harm in control.harms:
         if harm.after_s == 0:
             continue
         band, from_c = harm.at.doubt(bands, control.left.room_c, ITSELF), harm.curve_c[0]
         more = 0.0 if band is None else band.high - harm.end_c
         gone = (harm.curve_c - from_c) / (harm.end_c - from_c) if harm.end_c - from_c > 1.0 else 1.0
-        times.append(time_to(held.time_s, harm.curve_c + more * np.clip(gone, 0.0, 1.0), harm.limit_c))
-    times = [t for t in times if np.isfinite(t)]
-    return held.run.at(np.array([max(min(times) - BEFORE_S, 0.0)]))[0] if times else None
+        time_s = time_to(held.time_s, harm.curve_c + more * np.clip(gone, 0.0, 1.0), harm.limit_c)
+        found += [(time_s, harm)] if np.isfinite(time_s) else []
+    return sorted(found, key=lambda pair: pair[0])
 
 
-def places_for(model, control, bands, doubt_k, room_k):
+def failing_state(control, bands, skip=0):
+    """Every node when the first limit may be passed that use does not pass.
+
+    control, bands: as `failing_order`. skip: limits left unguarded, 0 for none.
+    Returns degC (nodes of control.left,), None where no limit can be passed within the run.
+    """
+    left = failing_order(control, bands)[skip:]
+    return control.stuck.run.at(np.array([max(left[0][0] - BEFORE_S, 0.0)]))[0] if left else None
+
+
+def places_for(model, control, bands, doubt_k, room_k, skip=0):
     """Where a cut-out can sit, and what it meets there in use and when the first limit may be passed.
 
     model: Model. control: ControlPart. bands: as `failing_state`. doubt_k: doubt of what is held, K, carried to each
-    place by its share of the rise. room_k: how much warmer the room may be, K.
+    place by its share of the rise. room_k: how much warmer the room may be, K. skip: limits left unguarded.
     Returns (places m, hottest in use degC, failing degC), each (n,): along the outside that the handle leaves free;
     failing is inf where no limit is passed.
     """
@@ -183,7 +193,7 @@ def places_for(model, control, bands, doubt_k, room_k):
     top = control.held_c if np.isfinite(control.held_c) else control.set_c
     top = top - ambient if np.isfinite(top) else float(control.normal_c.max()) - ambient
     use = use + doubt_k * (use - ambient) / max(top, 1.0) + room_k
-    failing = failing_state(control, bands)
+    failing = failing_state(control, bands, skip)
     fail = np.full(use.size, np.inf)
     if failing is not None:
         fail = np.interp(places, *control.left.heat.model.along(on, failing))

@@ -7,6 +7,7 @@ from ...basics.names import say
 from ...basics.tables import source_words
 from ...sheet.build_control import switch_of
 from ...sheet.defaults import default
+from ...thermal.control.law import ON_OFF
 from ..heat.limits import ITSELF, worst_of
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, not_fine, unknown
@@ -160,6 +161,7 @@ def _contacts(build):
         "contact_life_s",
         hours * 3600,
         Limit(wanted * 3600, "at least", "common practice, no source", advice=True),
-        why=f"One move on and off every {say('window_s', build.control.window_s)}.",
+        why=f"One move on and off every {say('window_s', build.control.window_s)}"
+        + ("; on-off may rest longer: its own round stands on page 08." if build.control.law == ON_OFF else "."),
         band=Band(hours * 3600, moves["low"] * build.control.window_s, moves["high"] * build.control.window_s),
     )

@@ -1,32 +1,65 @@
-"""Small tables of the control page on failing: what each fault does, which limits it passes, what stops it."""
+"""Small tables of the control page on failing: what each fault does, which limits it passes, what stops it.
+
+They stand whatever the controller's state: a tool that nothing holds fails as well as another.
+"""
 
 import numpy as np
 
 from ...basics.names import say
-from ...studies.holding import after_rule, back_of, cut_out, harm_possible, rule_of
+from ...materials.alloys import alloy_value
+from ...studies.stopping import cut_out, may_pass, noticing, sheets_cut_out
 from ..page.table import table
+from ..page.words import Words
 
-MISTYPED = 1.8  # a set point of degrees F typed where degrees C are meant, and the like
+FROM = {
+    "held": "from the held state on",
+    "full power": "from full power on, which is its everyday state",
+    "cold": "from switching on cold, since nothing holds it",
+}
+
+
+def _stuck(found):
+    return None if found.control is None else found.control.stuck
+
+
+def _nothing(found):
+    why = found.refused or "no tool on this sheet could be worked out on the worse day"
+    return table(("power stuck on",), [(why,)])
+
+
+def day(build, found):
+    """The day that counts when control fails, in words.
+
+    build: Build with a controller. found: its HeldTool.
+    Returns Words.
+    """
+    if _stuck(found) is None:
+        return Words("Nothing to watch: " + (found.refused or "the worse day could not be worked out") + ".")
+    left = found.control.left
+    room = say("temp_c", left.room_c, degrees=build.degrees)
+    molten = _wire_words(build, found, float(_wire(found).max())).startswith("melts")
+    return Words(
+        f"Counted {FROM[found.control.begins]}, on the day of a tool that is left on: still air, a room of {room}, "
+        f"mains at {say('mains', left.mains)} of those that you measured. It is the same event, so it is the same "
+        "answer as *left on and forgotten* above."
+        + (" **The wire melts on the way:** what stands after that would only come if it did not." if molten else "")
+    )
 
 
 def faults(build, found):
-    """Each fault: what the controller sees and does, where what is held and the wire end.
+    """Each fault: what the controller sees and does, where what is held and the hottest wire end.
 
     build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
-    control, law, way = found.control, found.law, {"degrees": build.degrees}
-    stuck, wire = control.stuck, _wire_end(found)
-    full = (say("temp_c", control.stuck_c, **way), say("temp_c", wire, **way))
+    stuck, control, way = _stuck(found), found.control, {"degrees": build.degrees}
+    if stuck is None:
+        return _nothing(found)
+    place = _place(found)
+    held, wire = stuck.temp_c[place], _wire(found)
+    full = (say("temp_c", held[-1], **way), _wire_words(build, found, wire[-1]))
     cold = ("cools to the room", "cools to the room")
     broken = full if build.sensor.broken_as == "cold" else cold
-    wrong_c = law.set_c * MISTYPED + 32
-    reachable = min(wrong_c, float(stuck.temp_c[control.place][-1]))
-    at = (
-        float(np.interp(reachable, stuck.temp_c[control.place], stuck.temp_c["sheath"]))
-        + wire
-        - stuck.temp_c["sheath"][-1]
-    )
     rows = [
         ("sensor fallen off", "a cold reading: full power for ever", *full),
         (
@@ -36,47 +69,82 @@ def faults(build, found):
         ),
         ("sensor wires touching", "reads its own far end, the room: full power for ever", *full),
         ("switch fused, or a strand across it", "the controller says off, nothing listens", *full),
-        (
-            f"set point mistyped, {say('temp_c', wrong_c, **way)}: degrees F where C are meant",
-            "it does as it is told",
-            say("temp_c", reachable, **way),
-            say("temp_c", at, **way),
-        ),
-        ("no mains, fuse blown", "nothing", *cold),
     ]
-    return table(("fault", "what happens", f"the {control.place} ends at", "the hottest wire ends at"), rows)
+    if np.isfinite(control.set_c):
+        wrong_c = control.set_c * 1.8 + 32
+        reached = min(wrong_c, float(held[-1]))
+        at = float(np.interp(reached, held, wire))
+        what = f"set point mistyped: {wrong_c:.0f}, its figure in degrees F, into a box that counts in degrees C"
+        ends = (say("temp_c", reached, **way), _wire_words(build, found, at))
+        rows.append((what, "it does as it is told" if reached == wrong_c else "full power for ever", *ends))
+    rows.append(("no mains, fuse blown", "nothing", *cold))
+    return table(("fault", "what happens", f"the {_word(place)} ends at", "the hottest wire ends at"), rows)
 
 
-def _wire_end(found):
-    """Hottest wire with power stuck on."""
-    return next((h.end_c for h in found.control.harms if h.place == "the wire"), float("nan"))
+def _place(found):
+    """What is held, or would be."""
+    return next(n for n in (found.control.place, "work", "tip", "sheath") if n in found.control.stuck.temp_c)
+
+
+def _word(place):
+    return {"sheath": "winding"}.get(place, place)
+
+
+def _wire(found):
+    """Hottest wire with power stuck on, degC over the run."""
+    left = found.control.left
+    return found.control.stuck.temp_c["sheath"] + left.heat.wire_c - left.heat.sheath_c
+
+
+def _wire_words(build, found, wire_c):
+    """A wire's temperature, or that it melts."""
+    wire = found.control.left.wire
+    melts = alloy_value(wire.alloy, "melting_c") if wire.alloy else None
+    if melts is not None and wire_c >= melts.low:
+        return f"melts, past {say('limit_c', melts.low, degrees=build.degrees)}"
+    return say("temp_c", wire_c, degrees=build.degrees)
 
 
 def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
-    """The held tool from the moment the sensor falls off.
+    """The tool from the moment that its power is stuck on.
 
     build: Build with a controller. found: its HeldTool. minutes: times to show.
     Returns Table.
     """
-    run, way = found.control.stuck, {"degrees": build.degrees}
-    names = [n for n in (found.control.place, "sheath", "entry", "grip") if n in run.temp_c]
-    words = {"sheath": "winding, its mean", "entry": "tube at the handle", "grip": "handle outside"}
+    run, way = _stuck(found), {"degrees": build.degrees}
+    if run is None:
+        return _nothing(found)
+    words = {"entry": "tube at the handle", "grip": "handle outside"}
+    names = [_place(found), *(n for n in ("entry", "grip") if n in run.temp_c)]
+
+    def at(minute, curve):
+        return float(np.interp(60 * minute, run.time_s, curve))
+
     rows = [
-        (f"{m} min", *(say("temp_c", float(np.interp(60 * m, run.time_s, run.temp_c[n])), **way) for n in names))
+        (
+            f"{m} min",
+            *(say("temp_c", at(m, run.temp_c[n]), **way) for n in names[:1]),
+            _wire_words(build, found, at(m, _wire(found))),
+            *(say("temp_c", at(m, run.temp_c[n]), **way) for n in names[1:]),
+        )
         for m in minutes
     ]
-    return table(("after", *(words.get(n, n) for n in names)), rows)
+    heads = [words.get(n, _word(n)) for n in names]
+    return table(("after", *heads[:1], "hottest wire", *heads[1:]), rows)
 
 
 def harms(build, found):
-    """Every limit that is known, against power stuck on at high mains in the end.
+    """Every limit that is known, against power stuck on in the end.
 
     build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
+    if _stuck(found) is None:
+        return _nothing(found)
     way, rows = {"degrees": build.degrees}, []
     for h in found.control.harms:
-        rows.append((h.place, say("temp_c", h.end_c, **way), say("limit_c", h.limit_c, **way), _when(h)))
+        ends = _wire_words(build, found, h.end_c) if h.place == "the wire" else say("temp_c", h.end_c, **way)
+        rows.append((h.place, ends, say("limit_c", h.limit_c, **way), _when(h)))
     return table(("place", "ends at", "limit", "passed after"), rows or [("no limit is known", "–", "–", "–")])
 
 
@@ -94,43 +162,111 @@ def stops(build, found):
     build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
-    way, rule, best = {"degrees": build.degrees}, rule_of(build, found), cut_out(build, found)
-    rows = []
-    if rule is None:
-        rows.append(("a rule in the controller", "none spares it held and at work within five minutes", "–"))
-    else:
-        there = after_rule(found, rule)[found.control.place]
-        least = say("rise_k", rule.rise_k, figures=2, **way)
-        words = (
-            f"below {say('temp_c', back_of(found.law), **way)}, full power for {say('window_s', rule.wait_s)} and less "
-            f"than {least} of rise: off"
-        )
-        left = f"the {found.control.place} is then at {say('temp_c', there, **way)}"
-        rows.append(("a rule in the controller", words, left))
-    where = "an independent cut-out"
+    if _stuck(found) is None:
+        return _nothing(found)
+    rows = [_rule(build, found), *_cut_outs(build, found)]
+    return table(("what stops it", "how", "what that leaves"), rows)
+
+
+def _rule(build, found):
+    what, way = "a rule in the controller", {"degrees": build.degrees}
+    if found.refused:
+        return what, "none, since nothing is held", "–"
+    told = noticing(build, found)
+    tried = "tried on: " + "; ".join(told.tried)
+    if told.rule is None:
+        return what, f"none: {told.why}", tried
+    rule = told.rule
+    words = (
+        f"while the sensor reads less than {say('temp_c', rule.below_c, **way)}: full power for "
+        f"{say('window_s', rule.wait_s)} on end and less than {say('rise_k', rule.rise_k, figures=2, **way)} of rise "
+        "in it: off, and stay off"
+    )
+    place = found.control.place
+    there = ""
+    if place in told.temps_c:
+        there = f" The {place} is then at {say('temp_c', told.temps_c[place], **way)}."
+    return what, words, f"a fallen sensor is noticed after {told.after_s:.0f} s.{there} {tried}: no false alarm"
+
+
+def _cut_outs(build, found):
+    where, way = "an independent cut-out", {"degrees": build.degrees}
+    fitted, why = sheets_cut_out(build, found)
+    if why:
+        yield "the cut-out of your sheet", why, "not judged"
+    if fitted is not None:
+        at = f"{say('temp_c', fitted.rating_c, **way)} at {say('length_m', fitted.at_m, units=build.units)}"
+        fail = say("temp_c", fitted.fail_c, **way) if np.isfinite(fitted.fail_c) else "nothing that is known"
+        use = say("temp_c", fitted.normal_c, **way)
+        yield "the cut-out of your sheet", f"{at}: in use {use} at most, at the first harm {fail}", f"it {fitted.does}"
     early = [h.place for h in found.control.harms if h.after_s == 0]
     if early:
         words = f"none can spare {', '.join(early)}: use passes that limit already"
-        rows.append((where, words, "mend that first, on the page of that part"))
+        yield where, words, "mend that first, on the page of that part"
     if found.control.untold:
         words = "nobody knows the limit or the temperature of " + ", ".join(found.control.untold)
-        rows.append((where, words, "no rating can be trusted before that is known"))
-    if not harm_possible(build, found):
+        yield where, words, "no rating can be trusted before that is known"
+    yield where, *advised(build, found)
+
+
+def advised(build, found):
+    """The cut-out to fit, where, and what that leaves.
+
+    build: Build with a controller. found: its HeldTool.
+    Returns (how, what that leaves), texts.
+    """
+    way, limits = {"degrees": build.degrees}, may_pass(build, found)
+    if not limits:
         words = "no other limit on this sheet is passed in two hours of it"
-        rows.append((where, words, "still never alone: skin, paper and flux have limits too"))
-    elif best is None:
-        rows.append(
-            (
-                where,
-                "no rating fits anywhere on it, both tolerances counted",
-                "lower the watts until stuck on harms nothing",
-            )
-        )
+        return words, "still never alone: skin, paper and flux have limits too"
+    skip, best = next(
+        ((n, one) for n in range(len(limits)) if (one := cut_out(build, found, n)) is not None), (len(limits), None)
+    )
+    early = f"none is quick enough for {', '.join(dict.fromkeys(limits[:skip]))}" if skip else ""
+    if best is None:
+        words = "no rating fits anywhere on its free outside, both tolerances counted"
+        return words, "lower the watts until stuck on harms nothing"
+    words = (
+        f"{best.key}, {say('length_m', best.at_m, units=build.units)} from the tip, for {limits[skip]}: in use "
+        f"{say('temp_c', best.normal_c, **way)} at most, then {say('temp_c', best.fail_c, **way)}"
+    )
+    spare = say("spare_k", min(best.spare_low_k, best.spare_high_k), figures=2, **way)
+    left = f"{spare} to spare on the tighter side"
+    return words, f"{left}; but {early}: only fewer watts help that" if early else left
+
+
+def failing_summary(build, found):
+    """The page in a few sentences: what is held, what notices, which cut-out and where.
+
+    build: Build with a controller. found: its HeldTool.
+    Returns Words.
+    """
+    way, told = {"degrees": build.degrees}, []
+    control = found.control
+    if found.refused:
+        told.append(f"Not held: {found.refused}")
     else:
-        words = (
-            f"{best.key}, {say('length_m', best.at_m, units=build.units)} from the tip: in use "
-            f"{say('temp_c', best.normal_c, **way)} at most, at the first harm {say('temp_c', best.fail_c, **way)}"
+        held = found.held
+        told.append(
+            f"{found.law.kind}, dialled {say('temp_c', found.law.set_c, **way)}: the {control.place} is held at "
+            f"{say('temp_c', held.mean_c, **way)} on the mean"
+            + (
+                f" and swings by {say('ripple_k', held.ripple_k, figures=2, **way)}"
+                if held.settled
+                else ", not settled"
+            )
+            + f"; {say('hold_w', control.hold_w)}, {control.duty:.0%} of the time on."
         )
-        spare = say("spare_k", min(best.spare_low_k, best.spare_high_k), figures=2, **way)
-        rows.append((where, words, f"{spare} to spare on the tighter side"))
-    return table(("what stops it", "how", "what that leaves"), rows)
+        notice = noticing(build, found)
+        after = f"notices after {notice.after_s:.0f} s" if notice.rule else f"there is none ({notice.why})"
+        told.append(f"Sensor fallen off: a rule in the controller {after}.")
+    if _stuck(found) is not None:
+        stuck = say("temp_c", control.stuck_c, **way) if np.isfinite(control.stuck_c) else "not known"
+        told.append(f"Power stuck on: the {_word(_place(found))} ends at {stuck}.")
+        early = [h.place for h in control.harms if h.after_s == 0]
+        if early:
+            told.append(f"Use itself passes the limit of {', '.join(early)}: mend that first.")
+        told.append("Cut-out: {}; {}.".format(*advised(build, found)))
+    if build.invented:
+        told.append(f"*All of it of the invented demo {build.name}.*")
+    return Words(" ".join(told))

@@ -1,50 +1,24 @@
-"""Small tables of the control page on holding: tuning, the window, the sensor's seat, touching work, two models."""
+"""Small tables of the control page on holding: laws, tuning, window, seat of the sensor, touching work, two models."""
 
 from dataclasses import replace
 
 import numpy as np
 
+from ...basics.escape import plain_text
 from ...basics.names import say
 from ...chain.control.link import work_control
-from ...chain.control.standing import hold
-from ...chain.workings import chain
 from ...studies.held_elsewhere import dial_for
-from ...studies.held_elsewhere import for_wanted as for_wanted
-from ...studies.held_elsewhere import hold_band as hold_band
-from ...studies.holding import fitting_touches, law_of, touched
-from ...studies.tuned import tuning_of
+from ...studies.touching import touched, touches_of
+from ...studies.tuned import warm_up_seen
+from ...studies.tunings import calmest, laws_tried, tunings_tried, windows_tried
 from ...thermal.control.held_run import exact_run
-from ...thermal.control.measures import measures_of
+from ...thermal.control.modes import fast_run
 from ...thermal.control.seated import SENSOR
 from ..page.table import table
+from ..page.words import Words
 
-SMOOTH = ((1.0, "tight"), (2.0, "between"), (4.0, "smooth"))
 WINDOWS_S = (1.0, 2.0, 5.0, 10.0, 30.0)
 LEAST_K = 0.5
-
-
-def tuning(build, found):
-    """SIMC settings, and what each does on this tool.
-
-    build: Build with a controller. found: its HeldTool.
-    Returns Table.
-    """
-    way, rows = {"degrees": build.degrees}, []
-    for smooth, word in SMOOTH:
-        one = tuning_of(build, found.control.standing, smooth)
-        law = replace(found.law, kind="proportional-integral", gain_per_k=one.gain_per_k, integral_s=one.integral_s)
-        told = measures_of(hold(found.control.standing, law), found.control.place, found.law.set_c)
-        rows.append(
-            (
-                word,
-                say("rise_k", 1 / one.gain_per_k, **way),
-                say("constant_s", one.integral_s),
-                _kelvin(told.overshoot_k, way),
-                f"{told.ready_s / 60:.1f} min",
-                _kelvin(told.ripple_k, way) if told.settled else "not settled in the time watched",
-            )
-        )
-    return table(("tuning", "proportional band", "integral time", "overshoot", "ready", "swing"), rows)
 
 
 def _kelvin(rise_k, way):
@@ -53,28 +27,145 @@ def _kelvin(rise_k, way):
     return f"less than {least}" if rise_k < LEAST_K else say("rise_k", rise_k, figures=2, **way)
 
 
-def windows(build, found):
-    """What the switching window does to what is held and to the wire.
+def _swing(measures, way):
+    """A swing, or that the run had none yet."""
+    said = _kelvin(measures.ripple_k, way)
+    return said if measures.settled else f"not settled, {said} so far"
+
+
+def _band(law, way):
+    return say("rise_k", law.band_k if law.kind == "on-off" else 1 / law.gain_per_k, **way)
+
+
+def laws(build, found):
+    """On-off and the integral law side by side, on this tool at this dial.
 
     build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
-    way, rows = {"degrees": build.degrees}, []
-    for window in WINDOWS_S:
-        one = replace(build, control=replace(build.control, window_s=window))
-        own = tuning_of(one, found.control.standing)
-        law = replace(law_of(one, found.law.set_c, own), kind="proportional-integral")
-        run = hold(found.control.standing, law)
-        tip, wire = (measures_of(run, place, found.law.set_c) for place in (found.control.place, "sheath"))
+    way, rows, place = {"degrees": build.degrees}, [], found.control.place
+    for one in laws_tried(build, found):
+        held, sheath = one.found.held, one.found.sheath
+        period = one.found.period_s
         rows.append(
             (
-                say("window_s", window),
-                _kelvin(tip.ripple_k, way) if tip.settled else "not settled in the time watched",
-                say("rise_k", wire.ripple_k, figures=2, **way),
-                say("temp_c", wire.top_c, **way),
+                one.words,
+                _band(one.found.law, way),
+                _kelvin(held.overshoot_k, way),
+                _swing(held, way),
+                say("rise_k", sheath.ripple_k, figures=2, **way),
+                say("wire_c", one.found.wire_top_c, **way),
+                f"{held.ready_s / 60:.1f} min",
+                say("temp_c", held.mean_c, **way),
+                say("window_s", period) if np.isfinite(period) else "does not switch",
+                f"{one.wear_s / 3600:.0f} h",
             )
         )
-    return table(("window", f"{found.control.place} swings by", "winding swings by", "winding's top"), rows)
+    head = ("law", "band", f"{place} overshoots", f"{place} swings", "winding swings", "hottest wire", "ready")
+    return table((*head, f"{place}'s mean", "one round", "a relay would last"), rows)
+
+
+def which_law(build, found):
+    """Which of the two laws to take, from what each did.
+
+    build: Build with a controller. found: its HeldTool.
+    Returns Words.
+    """
+    tried = laws_tried(build, found)
+    best = calmest(tried)
+    if best is None:
+        return Words("Neither had settled in the time watched: this tool is slow, take on-off and patience.")
+    other = next(t for t in tried if t is not best)
+    way = {"degrees": build.degrees}
+    gain = other.restless_k - best.restless_k
+    worth = f"calmer by {_kelvin(gain, way)}" if np.isfinite(gain) and gain >= LEAST_K else "as calm, and ready first"
+    if not np.isfinite(gain):
+        worth = "the one that settles"
+    wear = f"; with a relay mind its {best.wear_s / 3600:.0f} h" if build.control.way == "relay" else ""
+    return Words(f"**Take {best.words} on this tool:** it is {worth}{wear}.")
+
+
+def tuning(build, found):
+    """SIMC settings, and what each does on this tool.
+
+    build: Build with a controller. found: its HeldTool.
+    Returns Table.
+    """
+    way, tried = {"degrees": build.degrees}, tunings_tried(build, found)
+    best = calmest(tried)
+    rows = [
+        (
+            one.words + (", take this one" if one is best else ""),
+            _band(one.found.law, way),
+            say("constant_s", one.found.law.integral_s),
+            _kelvin(one.found.held.overshoot_k, way),
+            f"{one.found.held.ready_s / 60:.1f} min",
+            _swing(one.found.held, way),
+        )
+        for one in tried
+    ]
+    return table(("tuning", "proportional band", "integral time", "overshoot", "ready", "swing"), rows)
+
+
+def where_from(build, found):
+    """Where gain and integral time come from: the warm-up that the sensor sees, as the rule boils it down.
+
+    build: Build with a controller. found: its HeldTool.
+    Returns Words.
+    """
+    way, t, seen = {"degrees": build.degrees}, found.tuning, warm_up_seen(build, found.control.standing)
+    shape = seen.shape
+    told = [
+        f"From {plain_text(seen.source)}: {say('rise_k', shape.rise_k, **way)} at full power, with time constants of "
+        f"{shape.slow_s:.0f} s and {shape.fast_s:.0f} s, dead time {shape.dead_s:.0f} s."
+    ]
+    if t.full_k < 0.98 * shape.rise_k:
+        told.append(
+            "The loop answers within a few delays and never sees the end of that curve, so the rule counts a part of "
+            f"it, as steep as the whole: {say('rise_k', t.full_k, **way)} with {t.lumped_s:.0f} s (rules for a "
+            "numerator, Skogestad 2003)."
+        )
+    slow_s = 4 * (t.closed_s + t.delay_s)
+    chosen = "the constant itself, the smaller" if t.lumped_s < slow_s else "four times the sum, the smaller"
+    told.append(
+        f"The integral time is the smaller of the constant, {t.lumped_s:.0f} s, and four times the sum of wanted "
+        f"constant and delay, {slow_s:.0f} s: **{t.integral_s:.0f} s**, {chosen}. Full power over "
+        f"**{say('rise_k', 1 / t.gain_per_k, **way)}**."
+    )
+    return Words(" ".join(told))
+
+
+def windows(build, found):
+    """What the switching window does to what is held and to the wire, each row tuned anew.
+
+    build: Build with a controller. found: its HeldTool.
+    Returns Table.
+    """
+    way, rows, head = {"degrees": build.degrees}, [], build.control.window_s
+    for window, one in zip(WINDOWS_S, windows_tried(build, found, WINDOWS_S)):
+        held = one.found.held
+        rows.append(
+            (
+                say("window_s", window) + (", yours" if window == head else ""),
+                _band(one.found.law, way),
+                _swing(held, way),
+                say("rise_k", one.found.sheath.ripple_k, figures=2, **way),
+                say("wire_c", one.found.wire_top_c, **way),
+                "too few in a swing of the loop" if any("too seldom" in r for r in one.found.remarks) else "enough",
+            )
+        )
+    place = f"{found.control.place} swings by"
+    head = ("window", "band by the rule", place, "winding swings by", "hottest wire", "windows")
+    return table(head, rows, "each row with the gain that the rule gives for its own window")
+
+
+def remarks(found):
+    """What the sheet's law and window do badly on this tool, or that nothing was found.
+
+    found: its HeldTool.
+    Returns Words.
+    """
+    return Words(" ".join(found.remarks) or "Nothing speaks against the window and the law that are set.")
 
 
 def seats(build, found):
@@ -91,7 +182,7 @@ def seats(build, found):
             one = replace(build, sensor=replace(build.sensor, on=p.id, at_m=float(at)))
             got = work_control(one, *found.parts)
             if got is None or got.refused:
-                rows.append((word + p.id, "out of reach", "–"))
+                rows.append((word + p.id, "never gets there: it would stay on for ever", "–"))
                 continue
             dial = dial_for(got, found.law.set_c)
             told = say("temp_c", dial, **way) if np.isfinite(dial) else "out of reach"
@@ -101,23 +192,27 @@ def seats(build, found):
 
 
 def touches(build, found):
-    """What touching work does, held until then.
+    """What touching work does, held until it is back or half an hour is over.
 
     build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
     way, rows = {"degrees": build.degrees}, []
-    for row in fitting_touches(found):
-        one = touched(build, found, row["touch"])
+    for name in touches_of(found):
+        one = touched(build, found, name)
+        late = f"not within {one.run.time_s[-1] / 60:.0f} min"
+        back = f"{one.back_s:.0f} s" if one.back_s > 0 else "never leaves it" if one.back_s == 0 else late
         rows.append(
             (
                 one.words,
                 say("energy_j", one.energy_j),
                 say("rise_k", one.dip_k, figures=2, **way),
-                f"{one.back_s:.0f} s" if np.isfinite(one.back_s) else "not within 2 min",
+                f"{one.lowest_s:.0f} s",
+                back,
             )
         )
-    return table(("touched", "heat it takes", f"the {found.control.place} dips by", "within 5 K again after"), rows)
+    place = found.control.place
+    return table(("touched", "heat it takes", f"the {place} dips by", "lowest after", "within 5 K again after"), rows)
 
 
 def two_models(build, found, seconds=60.0):
@@ -130,28 +225,19 @@ def two_models(build, found, seconds=60.0):
     standing, place = found.control.standing, found.control.place
     law = replace(found.law, kind="proportional-integral", set_c=found.law.set_c + 5.0)
     start = standing.settled(found.control.duty)
-    from ...thermal.control.modes import fast_run
-
     fast = fast_run(standing.kept_modes, law, standing.seat.watch, seconds, start_c=start)
     exact = exact_run(standing.seat.net, law, standing.seat.watch, seconds, start_c=start, tol_k=0.1)
     way, rows, worst = {"degrees": build.degrees}, [], 0.0
-    at = np.arange(0.0, seconds)
-    stepped = exact.run.at(at)
-    for name, word in ((place, place), (SENSOR, "sensor"), ("sheath", "winding's mean")):
-        a = stepped[:, list(standing.seat.watch[name][0])] @ np.asarray(standing.seat.watch[name][1])
-        b = np.interp(at, fast.time_s, fast.temp_c[name])
-        off = abs(float(a.mean() - b.mean())) if name == "sheath" else float(np.abs(a - b).max())
+    temps = exact.run.at(fast.time_s)  # told at the fast one's own times: a long piece is no straight line
+    for name, word in ((place, place), (SENSOR, "sensor"), ("sheath", "winding")):
+        nodes, weights = standing.seat.watch[name]
+        a, b = temps[:, list(nodes)] @ np.asarray(weights), fast.temp_c[name]
+        off = float(np.abs(a - b).max())
         worst = worst if name == "sheath" else max(worst, off)
-        rows.append(
-            (word, *(say("temp_c", float(x[-20:].mean()), **way) for x in (a, b)), say("rise_k", off, figures=2, **way))
-        )
+        late = fast.time_s >= seconds - 20.0
+        rows.append((word, *(say("temp_c", float(x[late].mean()), **way) for x in (a, b)), f"{off:.2f} K"))
     account = exact.run
-    lost = abs(account.closure_j) / account.supplied_j
+    lost = abs(account.closure_j) / max(account.supplied_j, 1.0)
     kept = "less than a millionth of it" if lost < 1e-6 else f"{lost:.0e} of it"
     rows.append(("heat unaccounted for", kept, "–", "–"))
     return table(("place", "every step solved", "fast model", "apart by"), rows), worst
-
-
-def full_parts(build):
-    """Supply, wire, coil and heat of a build.  build: Build.  Returns tuple."""
-    return tuple(chain(build)[:4])

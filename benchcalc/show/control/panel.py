@@ -6,13 +6,15 @@ import numpy as np
 
 from ...basics.escape import plain_text
 from ...basics.names import say
-from ...chain.control.link import set_point
+from ...chain.control.link import set_point, work_control
 from ...chain.control.verdicts import control_checks
 from ...chain.verdict import unknown
 from ...chain.workings import chain
 from ...sheet.build import Build, Control
 from ...sheet.defaults import fill
-from ...studies.holding import holding, own_doubt
+from ...studies.holding import holding
+from ...studies.stopping import own_doubt
+from ...studies.tuned import tool_parts
 from ...thermal.control.law import ON_OFF
 from ..page.lesson import Words
 from ..panel.panel import Kept, panel
@@ -43,7 +45,21 @@ def to_hold(build: Build) -> tuple[Build, Words]:
     if build.sensor.on is None:
         told.append(f"a {plain_text(build.sensor.fixed)} on what is held")
     said = f"Not on your sheet, so taken here: {'; '.join(told)}." if told else ""
-    return build, Words(said)
+    return build, Words(f"{said} {_offset(build)}".strip())
+
+
+def _offset(build):
+    """What the dial's number means at the metal, in a sentence."""
+    control = work_control(build, *tool_parts(build))
+    if control is None or not np.isfinite(control.offset_k):
+        return ""
+    way = {"degrees": build.degrees}
+    gap = say("offset_k", abs(control.offset_k), figures=2, **way)
+    more = "hotter" if control.offset_k > 0 else "cooler"
+    return (
+        f"Dialled {say('temp_c', control.set_c, **way)}, the {control.place} is really "
+        f"{say('temp_c', control.held_c, **way)}: {gap} {more} than the sensor says."
+    )
 
 
 def held_says(found, build, extra):
@@ -62,6 +78,7 @@ def held_says(found, build, extra):
         (f"{place} swings by", say("ripple_k", found.held.ripple_k, **gap)),
         ("hottest wire in a pulse", say("wire_c", found.wire_top_c, **way)),
         ("watts to hold it", f"{say('hold_w', control.hold_w)}, {control.duty:.0%} of the time"),
+        *(("mind", remark) for remark in found.remarks),
     ]  # fmt: skip
 
 

@@ -13,11 +13,14 @@ from ...heater.box import vented_rise
 from ...heater.power import phase_share, relay_life
 from ...heater.soak import class_limit, rise_at_load
 from ...heater.supply import TRIPS
-from ...heater.ways_down import BRICK_V, brick_steps, full_watts, trips, way_rows, ways_down
+from ...heater.ways_down import BRICK_V, brick_steps, full_watts, trips, way_down, way_rows, ways_down
+from ...sheet.build_control import SWITCHES, switch_of
 from ...sheet.defaults import default
+from ...thermal.control.modes import pulse_over_mean
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ..page.table import table
+from ..page.words import Words
 
 NEAR_K = 5.0
 WARM_S = 4 * 3600.0
@@ -65,7 +68,7 @@ def half_power(build, found, share=0.5):
     """
     parts, done = found.parts, {}
     supply, wire, coil, heat = parts
-    line, swing = line_of(supply, wire, coil), 0.0 if found.sheath is None else found.sheath.ripple_k / 2
+    line = line_of(supply, wire, coil)
     full_w, full_a = full_watts(line)
     why = trips(line)
     rows = [
@@ -77,7 +80,7 @@ def half_power(build, found, share=0.5):
         if w.why_not:
             rows.append((w.key, w.why_not, *["–"] * 8))
         else:
-            pulse_k = swing if w.on_w > 1.001 * w.coil_w else 0.0
+            pulse_k = _pulse(build, found, w) if w.on_w > 1.001 * w.coil_w else 0.0
             rows.append(_half_row(build, parts, (w.key, w.setting, w.coil_w, w.on_w, w.equal_a, pulse_k), done))
     head = (
         "way",
@@ -93,9 +96,40 @@ def half_power(build, found, share=0.5):
     )
     word = "what is melted" if np.isfinite(heat.work_c) else "tip"
     caption = f"wanted: {share:.0%} of {say('coil_w', full_w)}"
+    windows = ", ".join(f"{k} {say('window_s', _window(build, k))}" for k in SWITCHES)
+    caption += f"; pulses in windows of {windows}"
+    if found.control is None or found.control.standing is None:
+        caption += ", their peaks not worked out where nothing is held: the wire is hotter than told"
     if supply.kind in (*TRIPS, "battery") and supply.limit_a is None:
         caption += "; no limit on the sheet: whether this supply starts on the cold wire at all is not known"
     return table((*head[:4], word, *head[5:]), rows, caption)
+
+
+def _window(build, way):
+    """The window of a switch: the sheet's own for its own switch, else the usual one."""
+    if build.control is not None and build.control.window_s is not None and switch_of(build) == way:
+        return build.control.window_s
+    return default(f"control.window_s/{way}")["value"]
+
+
+def _pulse(build, found, way):
+    """How far the winding rises over its mean in a pulse of half power, K."""
+    control = found.control
+    if control is None or control.standing is None:
+        return 0.0
+    place = list(control.standing.seat.watch).index("sheath")
+    duty = way.coil_w / way.on_w
+    top_k = pulse_over_mean(control.standing.kept_modes, place, duty, _window(build, way.key))
+    return top_k * way.on_w / control.on_w
+
+
+def serving(build, parts, key, show):
+    """What show() gives where a way down serves this supply, else why it does not.
+
+    build: Build. parts: (supply, wire, coil, heat). key: of data/ways_down.csv. show: function without arguments.
+    """
+    way = way_down(line_of(*parts[:3]), key, 0.5)
+    return Words(f"*Not on this supply: {way.why_not}*") if way.why_not else show()
 
 
 def _half_row(build, parts, told, done):
@@ -129,7 +163,7 @@ def winding_words(build, amps, biased=False):
     rise, room = rise_of(build)
     test_a = build.soak.load_a
     if test_a is None or not np.isfinite(rise):
-        return "no soak test"
+        return "not known: no soak test"
     share = default("soak.iron_share")
     low, high = sorted(float(rise_at_load(rise, test_a, amps, share[k])) + room for k in ("low", "high"))
     way = {"degrees": build.degrees}
@@ -193,7 +227,8 @@ def box_rows(build, parts, held=None):
     full_w, full_a = full_watts(line)
     share = 1.0 if held is None else held
     amps = full_a * np.sqrt(share)
-    iron_w = 0.05 * full_w  # no-load loss of a small core, a few per cent of its load (common practice, no source)
+    idle = default("control.idle_share/" + ("transformer" if supply.kind == "transformer" else "other"))
+    iron_w = idle["value"] * full_w
     loss = amps**2 * line.source_ohm + iron_w
     size, vent, height = (default(f"control.box_{k}")["value"] for k in ("m2", "vent_m2", "height_m"))
     rise, room = rise_of(build)
@@ -201,9 +236,15 @@ def box_rows(build, parts, held=None):
     rows = []
     for word, area in (("closed", 0.0), ("a row of holes below, one above", vent)):
         air = vented_rise(loss, size, area, height, build.room.ambient_c)
-        winding = "no soak test"
+        winding = "not known: no soak test"
         if build.soak.load_a is not None and np.isfinite(rise):
             hot = rise_at_load(rise, build.soak.load_a, amps, default("soak.iron_share")["high"]) + room + air
             winding = f"{say('winding_c', float(hot), **way)} of {say('limit_c', limit, **way)} allowed"
         rows.append((word, say("load_w", loss), say("rise_k", air, figures=2, **way), winding))
-    return table(("box", "heat made inside", "its air over the room", "winding"), rows)
+    side = say("length_m", float(np.sqrt(size / 6)), units=build.units)
+    caption = (
+        f"a box of {size * 1e4:.0f} cm2 outside, such as a cube of {side}; each row of holes {vent * 1e4:.0f} cm2, "
+        f"{say('length_m', height, units=build.units)} apart; the supply's own loss taken as {idle['value']:.0%} "
+        f"({idle['low']:.0%} to {idle['high']:.0%}) of its full watts besides its copper"
+    )
+    return table(("box", "heat made inside", "its air over the room", "winding"), rows, caption)

@@ -6,61 +6,89 @@ import numpy as np
 
 from ...basics.fault import fault
 from ...basics.tables import rows
+from .law import decide
 
-STEP_S, FULL = 1.0, 0.999  # a run is looked at once a second; a piece with a larger share counts as full power
 WAITS_S = (10, 15, 20, 30, 45, 60, 90, 120, 180, 300)
+SHARES = (1.0, 0.85, 0.7, 0.55, 0.4)  # of the rise up to the highest reading at which the rule may be asked
+ROOM_SPARE_K = 15.0  # a fallen sensor must get this far below the reading at which the rule begins
 
 
 @dataclass(frozen=True)
 class RiseRule:
-    """Full power for wait_s and less than rise_k of rise: off, and stay off.  slowest_k: least that a sound tool rises
-    in that time on its way up."""
+    """While the sensor reads less than below_c: full power for wait_s on end and less than rise_k of rise: off, and
+    stay off.  slowest_k: least that a sound tool rises in that time on its way up."""
 
     wait_s: float
     rise_k: float
     slowest_k: float
+    below_c: float
 
 
-def rise_rule(time_s, read_c, until_c, *, least_k=5.0, mains_low=0.9, sound=()):
-    """The shortest wait after which a sound tool must have risen by a readable amount.
+def rise_rules(climbs, highest_c, room_c, *, least_k=5.0):
+    """Rules that a sound tool passes on its way up, those that notice soonest first.
 
-    time_s: s (n,), from switching on at full power. read_c: the sensor's reading, degC (n,). until_c: reading at which
-    the law begins to hold back; the rule is asked below it only. least_k: smallest rise a reader cannot mistake, K.
-    mains_low: lowest mains as a share of today's; watts go with its square. sound: (time_s, share, read_c) of each run
-    of a sound tool, held or touching work, that it must not switch off: ends of pieces of power, s, and the reading.
-    Returns RiseRule, or None where no wait up to five minutes serves.
-    The limit is half of the slowest sound rise at low mains.
+    climbs: ways up at full power, each (time_s, read_c), arrays from switching on; from cold, and from part-way down
+    while the reading still falls, at low mains. highest_c: highest reading at which the rule may be asked: below what
+    ordinary holding and work bring. room_c: degC at most. least_k: smallest rise a reader cannot mistake, K.
+    Returns list of RiseRule, empty where the tool is too slow for any wait up to five minutes.
+    The limit is half of the slowest sound rise; a climb that leaves the range sooner than the wait cannot offend.
     """
-    time_s, read_c = np.asarray(time_s, float), np.asarray(read_c, float)
-    reached = np.flatnonzero(read_c >= until_c)
-    end_s = time_s[reached[0]] if reached.size else time_s[-1]
+    found = []
     for wait in WAITS_S:
-        if wait >= end_s:
-            return None
-        starts = np.linspace(0.0, end_s - wait, 200)
-        rise = np.interp(starts + wait, time_s, read_c) - np.interp(starts, time_s, read_c)
-        slowest = float(rise.min()) * mains_low**2
-        rule = RiseRule(float(wait), slowest / 2, slowest)
-        if slowest / 2 >= least_k and not any(would_trip(rule, *run, until_c, mains_low) for run in sound):
-            return rule
-    return None
+        for share in SHARES:
+            below = room_c + share * (highest_c - room_c)
+            if below < room_c + ROOM_SPARE_K:
+                continue
+            slowest = min(_slowest(np.asarray(t, float), np.asarray(c, float), below, wait) for t, c in climbs)
+            slowest = min(slowest, below - room_c)
+            if slowest / 2 >= least_k:
+                found.append(RiseRule(float(wait), slowest / 2, slowest, float(below)))
+                break
+    return found
 
 
-def would_trip(rule, time_s, share, read_c, until_c, mains_low=1.0):
-    """Whether a rule switches a run off.
+def _slowest(time_s, read_c, below_c, wait_s):
+    """Slowest rise over a wait while a climb is below a reading, K; inf where it is not below for that long."""
+    low = np.flatnonzero(read_c < below_c)
+    if low.size == 0:
+        return np.inf
+    end_s = time_s[min(low[-1] + 1, time_s.size - 1)]
+    starts = np.linspace(time_s[low[0]], end_s - wait_s, 200)
+    if end_s - wait_s < time_s[low[0]]:
+        return np.inf
+    return float((np.interp(starts + wait_s, time_s, read_c) - np.interp(starts, time_s, read_c)).min())
 
-    rule: RiseRule. time_s, share, read_c: ends of pieces of power, s, the share of full power in each, and the reading,
-    degC, (n,). until_c: reading above which the rule is not asked. mains_low: as `rise_rule`; with fewer watts it all
-    takes longer.
+
+def first_trip(rule, time_s, share, read_c):
+    """When a rule would switch a run off.
+
+    rule: RiseRule. time_s: s (n,), rising. share: power of the piece that ends there, of full (n,). read_c: degC (n,).
+    Returns s, nan for never.
     """
-    at = np.arange(time_s[0], time_s[-1], STEP_S)
-    full = share[np.clip(np.searchsorted(time_s, at, side="left"), 0, share.size - 1)] > FULL
-    read, steps = np.interp(at, time_s, read_c), int(rule.wait_s * mains_low**2 / STEP_S)
-    if at.size <= steps:
-        return False
-    on = np.concatenate([[0], np.cumsum(full)])
-    whole = on[steps:-1] - on[: -steps - 1] >= steps
-    return bool(np.any(whole & (read[steps:] - read[:-steps] < rule.rise_k) & (read[steps:] < until_c)))
+    asked = np.append(False, (np.asarray(share[1:]) >= 1 - 1e-9) & (np.maximum(read_c[1:], read_c[:-1]) < rule.below_c))
+    since_s = np.maximum.accumulate(np.where(asked, -np.inf, time_s))
+    risen_k = read_c - np.interp(time_s - rule.wait_s, time_s, read_c)
+    trips = np.flatnonzero((time_s - since_s >= rule.wait_s - 1e-9) & (risen_k < rule.rise_k))
+    return float(time_s[trips[0]]) if trips.size else float("nan")
+
+
+def noticed_after(rule, law, state, fallen, until_s=1200.0):
+    """When a rule notices that the sensor has fallen off.
+
+    rule: RiseRule. law, state: Law and State of the held tool at that moment. fallen: (reading then, room in degC, time
+    constant of the bead in air in s). until_s: s, where the search ends.
+    Returns s, nan where the law gives no full power for that long: then the rule never asks.
+    """
+    read_c, room_c, air_s = fallen
+    times, shares, now = [0.0], [0.0], 0.0
+    while now < until_s:
+        state, pieces = decide(law, state, room_c + (read_c - room_c) * np.exp(-now / air_s))
+        for seconds, share in pieces:
+            now += seconds
+            times.append(now)
+            shares.append(share)
+    times = np.array(times)
+    return first_trip(rule, times, np.array(shares), room_c + (read_c - room_c) * np.exp(-times / air_s))
 
 
 @dataclass(frozen=True)

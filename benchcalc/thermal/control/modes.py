@@ -102,6 +102,24 @@ def _rows(banded, watch):
     return rows
 
 
+def pulse_over_mean(modes, place, duty, window_s):
+    """How far a watched place rises over its mean at the end of each pulse, once the pulses repeat.
+
+    modes: Modes. place: number of the watched place. duty: share of each window that is on, 0 to 1. window_s: s,
+    above 0.
+    Returns K, at the full power of the modes.
+    Equation: each mode is a first-order lag: (1 - exp(-r d w)) / (1 - exp(-r w)) of its end at the pulse's end, d on
+    the mean; what is quicker than the modes follows at once.
+    """
+    from scipy.linalg import cho_solve_banded
+
+    rate, row = modes.rate_per_s, modes.rows[place]
+    ends = (row @ modes.shape) * (modes.shape.T @ modes.push) / rate
+    top = np.expm1(-rate * duty * window_s) / np.expm1(-rate * window_s)
+    all_of_it = float(row @ cho_solve_banded((modes.factor, True), modes.push, check_finite=False))
+    return float((ends * (top - duty)).sum() + (all_of_it - ends.sum()) * (1 - duty))
+
+
 class _Walk:
     """The state of a fast run: what each mode holds, the curved force, and what is watched."""
 

@@ -12,7 +12,9 @@ from benchcalc.chain.heat.left_on import left_on
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.workings import chain
 from benchcalc.materials.sensors import tolerance
-from benchcalc.studies.holding import cut_out, harm_possible, holding, rule_of, touched
+from benchcalc.studies.holding import holding
+from benchcalc.studies.stopping import cut_out, may_pass
+from benchcalc.studies.touching import touched
 from benchcalc.studies.tuned import tuning_of
 
 IRON = bc.load_chosen("foil_iron")
@@ -115,7 +117,7 @@ def test_no_rating_fits_where_use_comes_too_near_to_harm(iron):
     """The iron that is soldered with, held as hot as its flux stands: fewer watts are the answer, not a link."""
     job = bc.change(IRON, "want.job", "soldering, Sn60Pb40")
     found = holding(job)
-    assert harm_possible(job, found) and cut_out(job, found) is None
+    assert may_pass(job, found) and cut_out(job, found) is None
 
 
 def test_out_of_reach_says_the_most_and_is_never_fine():
@@ -174,8 +176,6 @@ def test_a_touch_takes_its_heat_and_the_tip_comes_back(iron):
 def test_a_calmer_tuning_has_the_wider_band(iron):
     tight, smooth = (tuning_of(IRON, iron.control.standing, s) for s in (1.0, 4.0))
     assert smooth.gain_per_k < tight.gain_per_k and smooth.integral_s >= tight.integral_s
-    rule = rule_of(IRON, iron)
-    assert rule is None or rule.rise_k >= 5.0
 
 
 def test_many_designs_and_arrays_are_left_to_others():

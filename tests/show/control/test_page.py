@@ -1,9 +1,13 @@
 """The control page: panel at every end of every slider, picture, tables, sheets that hold nothing."""
 
+import json
+import re
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
+from canonical import ROOT, source_of
 
 import benchcalc as bc
 from benchcalc.show.control import fail_tables, hold_tables, ways_tables
@@ -12,7 +16,11 @@ from benchcalc.show.control.numbers import envelope, held_caption, held_numbers
 from benchcalc.show.control.panel import held_says, held_sliders, held_verdicts, to_hold, with_settings
 from benchcalc.show.drawing.live_picture import Live
 from benchcalc.show.panel.sliders import Telling, plan, results_at, settings
+from benchcalc.studies.held_elsewhere import for_wanted, hold_band
 from benchcalc.studies.holding import holding
+from benchcalc.thermal.control.law import Law
+from benchcalc.thermal.control.measures import mean_over
+from benchcalc.thermal.control.modes import fast_run, pulse_over_mean
 
 
 def spec(name):
@@ -55,24 +63,102 @@ def test_half_power_is_half_in_every_row_that_can(iron):
     assert float(rows["diode"][2].split()[0]) < full / 2
 
 
-def test_tables_of_holding_and_failing_say_what_they_should(iron):
+def test_a_pulse_tops_its_mean_as_the_stepped_run_does(iron):
+    """Half power in windows of 10 s, stepped for long: the modes' closed form gives the top of the saw-tooth."""
+    standing = iron[1].control.standing
+    place = list(standing.seat.watch).index("sheath")
+    law = Law("proportional-integral", 5000.0, window_s=10.0, gain_per_k=1.0, most=0.5)
+    run = fast_run(standing.kept_modes, law, standing.seat.watch, 120.0, start_c=standing.settled(0.5))
+    late = run.time_s > 80.0
+    saw = run.temp_c["sheath"][late]
+    top = pulse_over_mean(standing.kept_modes, place, 0.5, 10.0)
+    assert top == pytest.approx(saw.max() - mean_over(run.time_s[late], saw), rel=0.1) and top > 10.0
+
+
+def test_ways_say_what_they_lose_and_what_to_buy(iron):
+    build, found = iron
+    rows = {r[0]: r[1] for r in ways_tables.half_power(build, found).rows}
+    ohm, watts, buy = (float(x) for x in re.findall(r"[\d.]+", rows["series resistor"])[:3])
+    amps = float(next(r for r in ways_tables.half_power(build, found).rows if r[0] == "series resistor")[3].split()[0])
+    assert watts == pytest.approx(amps**2 * ohm, rel=0.01) and buy >= 1.9 * watts
+    assert "1.2 V" in rows["burst"] and "1.9 V" in rows["switched DC"] and "39 V" in rows["switched DC"]
+    assert "600 cm2" in ways_tables.box_rows(build, found.parts).caption
+    assert "no half" in repr(ways_tables.serving(build, found.parts, "diode", lambda: "no half waves"))
+    pack = replace(build, supply=replace(build.supply, kind="switching supply", output="DC", core=None, reading=()))
+    pack = replace(pack, supply=replace(pack.supply, open_v=24.0, source_ohm=0.2))
+    assert "Not on this supply" in repr(ways_tables.serving(pack, holding(pack).parts, "diode", lambda: "half waves"))
+
+
+def test_tables_of_holding_say_what_they_should(iron):
     build, found = iron
     table, apart = hold_tables.two_models(build, found, seconds=30.0)
     assert apart < 1.0 and "millionth" in table.rows[-1][1]
+    mean, low, high = hold_band(build, found)
+    assert low < mean < high
+    assert len(hold_tables.touches(build, found).rows) == 2
+    tuned = hold_tables.tuning(build, found).rows
+    assert len(tuned) == 3 and sum("take this one" in r[0] for r in tuned) == 1
+    on_off, calm = hold_tables.laws(build, found).rows
+    assert float(on_off[8].split()[0]) == pytest.approx(found.period_s, rel=0.01)  # one round, told
+    assert float(on_off[9].split()[0]) == pytest.approx(1e5 * found.period_s / 3600, rel=0.01)
+    assert calm[0] in hold_tables.which_law(build, found).text
+    bands = [float(r[1].split()[0]) for r in hold_tables.windows(build, found).rows]
+    assert (np.diff(bands) > 0).all()  # half a window is delay: each row has its own gain
+
+
+def test_a_window_that_does_the_loop_no_good_is_told(iron):
+    build, _ = iron
+    slow = bc.change(bc.change(build, "control.kind", "proportional-integral"), "control.window_s", 600.0)
+    found = holding(slow)
+    assert "too seldom" in hold_tables.remarks(found).text and ("mind", found.remarks[0]) in held_says(
+        found, slow, None
+    )
+    assert hold_tables.two_models(slow, found, seconds=60.0)[1] < 1.0
+    pot = bc.change(bc.load_chosen("wax_pot"), "control.kind", "proportional-integral")
+    assert "Not settled" in hold_tables.remarks(holding(pot)).text
+
+
+def test_failing_stands_whatever_holds_the_tool(iron):
+    build, found = iron
     fallen = fail_tables.faults(build, found).rows[0]
     assert bc.say("temp_c", found.control.stuck_c) in fallen
     hot = replace(build, sensor=replace(build.sensor, broken="hot"))
-    assert (
-        "cools" in fail_tables.faults(hot, found).rows[1][2]
-        and "cools" not in fail_tables.faults(build, found).rows[1][2]
-    )
-    assert fail_tables.stops(build, found).rows and fail_tables.harms(build, found).rows
-    mean, low, high = hold_tables.hold_band(build, found)
-    assert low < mean < high
-    assert len(hold_tables.touches(build, found).rows) == 2 and len(hold_tables.tuning(build, found).rows) == 3
+    broken = (fail_tables.faults(b, found).rows[1][2] for b in (hot, build))
+    assert ["cools" in b for b in broken] == [True, False]
+    for off in (bc.change(build, "control.set_c", 700.0), bc.change(build, "sensor.at_m", 0.5)):
+        told = holding(off)
+        assert told.refused and [r[2:] for r in fail_tables.faults(off, told).rows[:4]] == [fallen[2:]] * 4
+        assert len(fail_tables.minutes_stuck(off, told).rows) == 6 and len(fail_tables.stops(off, told).rows) >= 2
+        assert (
+            "mm from the tip, for the wood" in fail_tables.failing_summary(off, told).text
+            and "melt" not in fail_tables.day(off, told).text
+        )
+    short = bc.change(build, "coil.length_m", 0.38)
+    assert "melts" in fail_tables.faults(short, holding(short)).rows[0][3]
 
 
-def test_the_dial_that_is_told_brings_the_tip_there(iron):
+def test_the_rule_is_printed_with_the_reading_it_watches_and_the_cut_out_with_its_place(iron):
     build, found = iron
-    aimed, dial = hold_tables.for_wanted(build, 350.0)
-    assert dial < 350.0 and holding(aimed).control.held_c == pytest.approx(350.0, abs=0.5)
+    how, left = fail_tables.stops(build, found).rows[0][1:]
+    assert "while the sensor reads less than" in how and "no false alarm" in left
+    own = bc.change(bc.change(build, "control.cut_out_c", 72.0), "control.cut_out_at_m", 0.06)
+    rows = {r[0]: r for r in fail_tables.stops(own, found).rows}
+    assert rows["the cut-out of your sheet"][2] == "it opens in use"
+
+
+def test_the_dial_that_is_told_brings_the_mean_of_the_tip_there(iron):
+    build, found = iron
+    aimed, dial = for_wanted(build, 350.0)
+    assert dial < 350.0 and holding(aimed).held.mean_c == pytest.approx(350.0, abs=1.0)
+
+
+def test_the_two_lines_of_the_page_are_a_sheet_that_holds():
+    """What the page shows as a beginning is read, with every key that it names."""
+    notebook = json.loads((ROOT / "notebooks" / "08_power_control.ipynb").read_text(encoding="utf-8"))
+    text = next(c for c in map(source_of, notebook["cells"]) if "sensor = {" in c)
+    lines = text.split("```")[1].strip()
+    sheet = Path(bc.load_chosen("foil_iron").file).read_text(encoding="utf-8")
+    build = bc.read(lines + "\n" + sheet[: sheet.index("# How the tip is held")])
+    assert build.control.set_c == 350.0 and build.control.cut_out_c == 150.0 and build.sensor.at_m == 0.015
+    read = (ROOT / "README.md").read_text(encoding="utf-8")
+    assert all(f"`{key}`" in read for key in ("[control]", "[sensor]", "cut_out", "cut_out_at", "attached"))

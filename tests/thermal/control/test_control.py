@@ -9,10 +9,10 @@ from scipy.integrate import solve_ivp
 from scipy.signal import cont2discrete, dlti, dstep
 
 from benchcalc.basics.fault import Fault
-from benchcalc.thermal.control.failing import cut_out_for, rise_rule, would_trip
+from benchcalc.thermal.control.failing import cut_out_for, first_trip, noticed_after, rise_rules
 from benchcalc.thermal.control.held_run import Held, exact_run
 from benchcalc.thermal.control.law import ON_OFF, STEADY, Law, State, checked_law, decide
-from benchcalc.thermal.control.measures import measures_of, on_off_cycle
+from benchcalc.thermal.control.measures import measures_of, on_off_cycle, period_of
 from benchcalc.thermal.control.modes import fast_run, modes_at
 from benchcalc.thermal.control.seated import with_sensor, with_work, without_nodes
 from benchcalc.thermal.control.tuning import simc
@@ -245,19 +245,37 @@ def test_simc_settings_hold_the_tool_calmly():
 
 def test_the_rise_rule_spares_a_sound_tool_and_catches_a_fallen_sensor():
     t = np.linspace(0.0, 1200.0, 1201)
-    read = warm_up(NET, 1200.0, accounted=False).at(t, "sensor")
-    rule = rise_rule(t, read, 280.0)
-    sound = [np.interp(s + rule.wait_s, t, read) - np.interp(s, t, read) for s in np.arange(0.0, 100.0, 5.0)]
-    assert min(sound) * 0.81 > rule.rise_k >= 5.0
+    read, full = warm_up(NET, 1200.0, accounted=False).at(t, "sensor"), np.ones(t.size)
+    rule = rise_rules([(t, read)], 280.0, 20.0)[0]
+    assert rule.rise_k >= 5.0 and np.isnan(first_trip(rule, t, full, read))
     fallen = warm_up(with_sensor(iron(), "tip", 4.0, 0.95), 1200.0, accounted=False).at(t, "sensor")
-    assert np.interp(rule.wait_s, t, fallen) - fallen[0] < rule.rise_k
-    assert rise_rule(t, 20 + 0.001 * t, 280.0) is None
+    assert first_trip(rule, t, full, fallen) == pytest.approx(rule.wait_s, abs=60.0)
+    assert rise_rules([(t, 20 + 0.001 * t)], 280.0, 20.0) == []
+    late = np.concatenate([np.linspace(200.0, 190.0, 41), 190 + 0.3 * np.arange(1160)])  # switched on part-way down
+    slower = rise_rules([(t, read), (t, late)], 280.0, 20.0)[0]
+    assert slower.below_c < 200.0 and np.isnan(first_trip(slower, t, full, late))
     # held by on-off: 70 s of full power, in the first 40 of which the late sensor still falls
     held_s = np.array([0.0, 100.0, 170.0, 200.0])
     share, dip = np.array([0.0, 0.0, 1.0, 0.0]), np.array([285.0, 275.0, 276.0, 285.0])
-    spared = rise_rule(t, read, 280.0, sound=((held_s, share, dip),))
-    assert would_trip(rule, held_s, share, dip, 280.0) and not would_trip(spared, held_s, share, dip, 280.0)
-    assert spared.wait_s > rule.wait_s and not would_trip(rule, held_s, share, dip, 270.0)  # not asked so near
+    assert first_trip(replace(rule, below_c=280.0), held_s, share, dip) == 170.0
+    assert np.isnan(first_trip(replace(rule, below_c=270.0), held_s, share, dip))  # not asked so near
+
+
+def test_a_rule_sees_a_bead_in_the_air_only_where_the_law_gives_full_power():
+    rule, fallen = rise_rules([(np.arange(600.0), 20 + np.arange(600.0))], 280.0, 20.0)[0], (300.0, 25.0, 20.0)
+    after = noticed_after(rule, PI, State(True, 0.4), fallen)
+    until_below = 20.0 * np.log((300.0 - 25.0) / (rule.below_c - 25.0))
+    assert until_below + rule.wait_s <= after <= until_below + rule.wait_s + 3 * PI.window_s
+    assert np.isnan(noticed_after(rule, replace(PI, most=0.5), State(True, 0.4), fallen))
+
+
+def test_the_mean_over_a_window_tells_ripple_from_an_oscillation():
+    t = np.arange(0.0, 4000.0, 0.5)
+    saw = Held(t, np.ones(t.size), {"tip": 300 + 5 * (t % 10.0) / 10.0}, State())
+    slow = Held(t, np.ones(t.size), {"tip": 300 + 5 * np.sin(t / 50.0)}, State())
+    assert measures_of(saw, "tip", 300.0, 10.0).slow_k < 0.3 and measures_of(slow, "tip", 300.0, 10.0).slow_k > 9.5
+    on = Held(t, (t % 80.0 < 30.0).astype(float), {"tip": saw.temp_c["tip"]}, State())
+    assert period_of(on) == pytest.approx(80.0) and np.isnan(period_of(saw))
 
 
 def test_what_still_drifts_has_not_settled():

@@ -1,0 +1,186 @@
+"""What stops a tool whose control has failed: a rule in the controller that a sound tool never meets, and a cut-out."""
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+
+from ..chain.control.stuck import failing_order, own_cut_out, places_for
+from ..chain.heat.limits import own_bands
+from ..chain.parts import Keyed
+from ..chain.workings import chain, drawn_builds
+from ..sheet.build import Build
+from ..sheet.build_control import Sensor
+from ..sheet.defaults import default
+from ..thermal.control.failing import CutOut, RiseRule, cut_out_for, first_trip, noticed_after, rise_rules
+from ..thermal.control.law import ON_OFF, State
+from ..thermal.control.seated import SENSOR
+from ..thermal.network.warm_up import warm_up
+from .holding import HeldTool
+from .touching import touched, touches_of
+from .tuned import tool_parts
+
+COOLED = (0.8, 0.5, 0.25)  # of the rise: from here a tool that was unplugged is switched on again
+CLIMB_S, STEP_S, CLIMB_TOL_K = 3600.0, 1.0, 0.1
+SPARE_SHARE, SPARE_K = 0.25, 5.0  # the rule begins this much below the lowest reading that work brings
+
+
+@dataclass(frozen=True, eq=False)
+class Noticing:
+    """A rule and what it was tried against.  rule: RiseRule or None. why: why there is none, else "". tried: in words.
+    after_s: when it notices a fallen sensor. temps_c: {place: degC} of power stuck on at that moment."""
+
+    rule: RiseRule | None
+    why: str
+    tried: tuple
+    after_s: float = float("nan")
+    temps_c: dict | None = None
+
+
+def noticing(build: Build, found: HeldTool) -> Noticing:
+    """The rule for power without a rise: taken from the tool's ways up at low mains, tried against ordinary holding and
+    each touch of work before it is offered.
+
+    build: Build with a controller. found: HeldTool, held.
+    Returns Noticing; worked out once for each held tool.
+    """
+    if "noticing" not in found.kept:
+        found.kept["noticing"] = _noticing(build, found)
+    return found.kept["noticing"]
+
+
+def sound_runs(build, found):
+    """What a sound tool does every day.  build: Build. found: HeldTool.  Returns {words: Held}."""
+    runs = {"an hour of holding from cold": found.run}
+    return runs | {(one := touched(build, found, t)).words: one.run for t in touches_of(found)}
+
+
+def _noticing(build, found):
+    runs, held_c = sound_runs(build, found), _reading(found)
+    tried = (*runs, "switched on again part-way down")
+    lowest = _lowest(found, runs, held_c)
+    known = build.known.get("room.ambient_c")
+    room_c = build.room.ambient_c if known is None else max(known.high, build.room.ambient_c)
+    rules = rise_rules(_climbs(build, found), lowest, room_c)
+    if not rules:
+        return Noticing(
+            None, "this tool is too slow, or work cools its sensor too far, for a rule of five minutes", tried
+        )
+    rules = [
+        r for r in rules if all(np.isnan(first_trip(r, x.time_s, x.share, x.temp_c[SENSOR])) for x in runs.values())
+    ]
+    fallen = (held_c, room_c, default("sensor.air_lag_s")["high"])
+    state = State(False, 0.0 if found.law.kind == ON_OFF else found.control.duty)
+    after = [noticed_after(r, found.law, state, fallen) for r in rules]
+    caught = [(t, r) for t, r in zip(after, rules) if np.isfinite(t)]
+    if not caught:
+        why = (
+            "every rule tried would switch a sound tool off"
+            if not rules
+            else "the law gives no full power to a cold reading"
+        )
+        return Noticing(None, why, tried)
+    after_s, rule = min(caught, key=lambda pair: pair[0])
+    stuck = found.control.stuck
+    temps = {} if stuck is None else {n: float(np.interp(after_s, stuck.time_s, c)) for n, c in stuck.temp_c.items()}
+    return Noticing(rule, "", tried, after_s, temps)
+
+
+def _reading(found):
+    return found.read.mean_c
+
+
+def _lowest(found, runs, held_c):
+    """Highest reading at which the rule may be asked: below all that a sound tool comes to once it is held."""
+    law = found.law
+    back_c = law.set_c - law.band_k if law.kind == ON_OFF else law.set_c - law.most / law.gain_per_k
+    lows = []
+    for run in runs.values():
+        read = run.temp_c[SENSOR]
+        hot = np.flatnonzero(read >= min(back_c, held_c - SPARE_K))
+        lows += [read[hot[0] :].min()] if hot.size else []
+    low = min(lows, default=back_c)
+    return min(back_c, low - max(SPARE_K, SPARE_SHARE * (held_c - low)))
+
+
+def _climbs(build, found):
+    """Ways up at full power and low mains, as the sensor sees them: from cold, and from part-way down."""
+    standing = found.control.standing
+    net = standing.seat.net
+    known = build.known.get("supply.mains")
+    share = 1.0 if known is None else (min(known.low, build.supply.mains) / build.supply.mains) ** 2
+    low = replace(net, power_w=net.power_w * share)
+    node, times = standing.seat.watch[SENSOR][0][0], np.arange(0.0, CLIMB_S, STEP_S)
+    starts, off = [None], replace(net, power_w=net.power_w * 0.0)
+    cooling = warm_up(
+        off, 3 * CLIMB_S, start_c=standing.settled(found.control.duty), accounted=False, tol_k=CLIMB_TOL_K
+    )
+    cool_s = np.linspace(0.0, 3 * CLIMB_S, 721)
+    cooled, room = cooling.at(cool_s)[:, node], build.room.ambient_c
+    for part in COOLED:
+        below = np.flatnonzero(cooled <= room + part * (cooled[0] - room))
+        starts += [cooling.at(cool_s[below[0]])] if below.size else []
+    return [
+        (times, warm_up(low, CLIMB_S, start_c=s, accounted=False, tol_k=CLIMB_TOL_K).at(times, SENSOR)) for s in starts
+    ]
+
+
+def cut_out(build: Build, found: HeldTool, skip: int = 0) -> CutOut | None:
+    """The cut-out that fits best, overshoot and ripple counted as use, each limit passed as early as it may be.
+
+    build: Build with a controller. found: HeldTool. skip: limits that come first and are left unguarded.
+    Returns CutOut, or None where no rating fits or no limit can be passed.
+    """
+    if len(may_pass(build, found)) <= skip:
+        return None
+    model, bands = found.parts[3].model, own_doubt(build)
+    return cut_out_for(*places_for(model, found.control, bands, _use_doubt(found), room_doubt(build), skip))
+
+
+def may_pass(build: Build, found: HeldTool) -> list:
+    """The limits that power stuck on may pass and use does not, in words, first those that come first.
+
+    build: Build with a controller. found: HeldTool.
+    """
+    return [harm.place for _, harm in failing_order(found.control, own_doubt(build))]
+
+
+def sheets_cut_out(build: Build, found: HeldTool):
+    """How the cut-out that the sheet names would do, overshoot and ripple counted as use.
+
+    build: Build with a controller. found: HeldTool.
+    Returns (CutOut or None, why it cannot be judged).
+    """
+    model = found.parts[3].model
+    return own_cut_out(build, model, found.control, own_doubt(build), _use_doubt(found), room_doubt(build))
+
+
+def _use_doubt(found):
+    doubt = found.control.doubt_k if np.isfinite(found.control.doubt_k) else 0.0
+    return doubt + (0.0 if found.held is None else found.held.overshoot_k + found.held.ripple_k / 2)
+
+
+def own_doubt(build: Build) -> dict:
+    """Bands of the places of a tool by its own doubt, as those of Workings; worked out once for each tool.
+
+    build: Build (floats).
+    Returns dict of path -> Band.
+    """
+    known = {p: k for p, k in build.known.items() if not p.startswith(("control.", "sensor."))}
+    return _own_doubt(Keyed(repr((replace(build, control=None, sensor=Sensor(), known={}), known)), build))
+
+
+@lru_cache(maxsize=4)
+def _own_doubt(kept):
+    build = kept.thing
+    _, wire, _, heat = tool_parts(build)
+    if heat is None or heat.refused:
+        return {}
+    drawn = drawn_builds(build, heat, wire)
+    return own_bands(heat, chain(drawn).heat, drawn)
+
+
+def room_doubt(build):
+    """How much warmer the room may be than it counts, K.  build: Build."""
+    known = build.known.get("room.ambient_c")
+    return known.high - build.room.ambient_c if known is not None else 0.0
