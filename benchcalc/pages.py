@@ -39,6 +39,7 @@ DOORS = {
     "bench_tables": "show.supply.bench_tables",
     "supply_tables": "show.supply.tables",
     "joined_tables": "show.supply.joined_tables",
+    "switched": "show.supply.switched_table:switched",
     "SUPPLY_LINE": "show.supply.panel:SUPPLY",
     "supply_panel": "show.supply.panel:supply_panel",
     "at_load": "show.supply.panel:at_load",

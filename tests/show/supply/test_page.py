@@ -12,6 +12,7 @@ from benchcalc.show.supply import tables as supply_rows
 from benchcalc.show.supply.line_figure import LOAD_LINE
 from benchcalc.show.supply.panel import SUPPLY, at_load, supply_panel, with_load
 from benchcalc.show.supply.soak_figure import SOAK
+from benchcalc.show.supply.switched_table import switched
 from benchcalc.show.wire import scrap_tables as box_rows
 
 
@@ -130,3 +131,34 @@ def test_a_soak_ends_early_at_the_ohms_of_its_class():
     # by hand: 58 ohm at 20 degC is 58 x 334.5/254.5 = 76.2 ohm at 100 degC (IEC 60028)
     assert any("smell" in t for t in told) and any("too hot to hold" in t for t in told)
     assert "the primary reads 76.2 ohm" in told
+
+
+DIRECT = """[sheet]
+name = "d"
+[supply]
+kind = "switching supply"
+open = "12 V"
+limit = "{}"
+[[wire]]
+id = "w"
+alloy = "cuni-44"
+gauge = "26 AWG"
+[coil]
+wire = "w"
+length = "1 m"
+wire_temperature = "200 degC"
+"""
+
+
+def test_switched_direct_volts_keep_their_peak():
+    """By hand: watts with the share of the time, effective amps with its root, the peak as it was."""
+    build = bc.read(DIRECT.format("5 A"))
+    out = bc.work_out(build, samples=0)
+    rows = [[float(cell.split()[0]) for cell in row[1:]] for row in switched(build, out).rows]
+    (full_w, full_a, _), *less = rows
+    for share, (watts, equal_a, peak_a) in zip((0.5, 0.25, 0.1), less):
+        assert watts == pytest.approx(share * full_w, rel=0.01) and peak_a == pytest.approx(full_a, rel=0.02)
+        assert equal_a == pytest.approx(full_a * np.sqrt(share), rel=0.02)
+    for text, said in ((DIRECT.format("2 A"), "the peak stays"), (bc.chosen("insert_press").read_text(), "alternate")):
+        other = bc.read(text)
+        assert said in switched(other, bc.work_out(other, samples=0)).rows[0][0]
