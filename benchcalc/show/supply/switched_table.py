@@ -4,14 +4,16 @@ import numpy as np
 
 from ...basics.names import say
 from ...chain.control.link import line_of
+from ...chain.workings import Workings
 from ...heater.ways_down import full_watts, trips, way_down
-from ..page.table import table
+from ...sheet.build import Build
+from ..page.table import Table, table
 from .tables import instead_of
 
 SHARES = (1.0, 0.5, 0.25, 0.1)
 
 
-def switched(build, workings):
+def switched(build: Build, workings: Workings) -> Table:
     """The sheet's coil on its own direct supply behind a fast switch.
 
     build: Build. workings: Workings.
