@@ -69,6 +69,7 @@ DOORS = {
     "ages_where": "chain.insulation.organic_place:ages_where",
     # heat along the tool
     "heat_tables": "show.heat.tables",
+    "bare_tube": "show.heat.bare_tube:bare_tube",
     "HEATED_TOOL": "show.heat.figure:TOOL",
     "heat_panel": "show.heat.panel:heat_panel",
     "time_panel": "show.heat.panel:time_panel",
@@ -78,7 +79,7 @@ DOORS = {
     "input_shares": "show.heat.share_table:input_shares",
     "WARM_FRONT": "show.heat.front_figure:FRONT",
     "front_form": "show.heat.front_form:front_form",
-    "asked_first": "show.heat.front_form:asked_first",
+    "asked_first": "show.heat.spread_tables:asked_first",
     "asked_temperature": "studies.asked_temperature:asked_temperature",
     "work_heat": "chain.heat.link:work_heat",
     "forgotten": "chain.heat.left_on:forgotten",

@@ -9,8 +9,7 @@ from dataclasses import dataclass, fields, is_dataclass, replace
 import numpy as np
 
 from ..basics.band import CENTRAL_PERCENT, Band, band_of
-from ..basics.fault import fault
-from ..chain.heat.in_time import HOUR_S, Warming, places_in_time, time_to, warming
+from ..chain.heat.in_time import HOUR_S, Warming, places_in_time, warming
 from ..chain.workings import SAMPLES, SEED, chain, drawn_builds
 from ..sheet.roles import part_with_role
 from ..thermal.network.many_in_time import warm_up_many
@@ -18,16 +17,17 @@ from ..thermal.network.many_in_time import warm_up_many
 FIELDS = ("tip_c", "wire_c", "entry_c", "grip_c", "work_c")
 DESIGNS = 64
 LONGEST_S = 3 * HOUR_S
-ON_TUBE = 81  # places along the tube
+ON_TUBE, UNDER_HANDLE = 81, 41  # places along the bare tube, and along what of it lies under the handle
 
 
 @dataclass(frozen=True, eq=False)
 class SpreadInTime:
     """A nominal run and its samples.  samples: field of Warming -> degC (times of the run, designs). settled_samples:
     field -> degC (designs,). settled: field -> degC. bands: field -> Band of the settled tool. tube: id of the tube,
-    "" without; tube_m: places on its bare part, from the hottest one to the handle (p,). steps_s: times (t,) of
-    tube_off_c, how far each sample's tube is from the nominal one then (t, designs, p); tube_settled_c (p,),
-    tube_settled_samples_c (designs, p)."""
+    "" without; tube_m: places on it, from its hottest one to its end (p,), bare_m: where the handle covers it, or its
+    end. steps_s: times (t,) of tube_off_c, how far each sample's tube is from the nominal one then (t, designs, p);
+    tube_settled_c (p,), tube_settled_samples_c (designs, p). missing: how many samples could not be worked out; they
+    are nan, and may be anything. why: of these, or ""."""
 
     run: Warming
     samples: dict
@@ -36,10 +36,24 @@ class SpreadInTime:
     bands: dict
     tube: str
     tube_m: np.ndarray
+    bare_m: float
     steps_s: np.ndarray
     tube_off_c: np.ndarray
     tube_settled_c: np.ndarray
     tube_settled_samples_c: np.ndarray
+    missing: int = 0
+    why: str = ""
+
+    @property
+    def ranged(self):
+        """Whether enough samples were worked out for a band of anything."""
+        count = self.tube_settled_samples_c.shape[0]
+        return self.missing <= (100 - CENTRAL_PERCENT[1]) / 100 * (count - 1)
+
+    @property
+    def bare_settled_c(self):
+        """The bare tube, settled: degC at its places."""
+        return self.tube_settled_c[self.tube_m <= self.bare_m + 1e-9]
 
     def band_at(self, field, time_s):
         """Band of a place at some time.
@@ -79,7 +93,7 @@ def spread_in_time(build, workings, *, designs=DESIGNS, until_s=LONGEST_S):
 
     build: Build (floats). workings: Workings of it; its bands are met by the settled end. designs: samples marched, 8
     or more, the first of those behind the bands. until_s: s, above 0.
-    Returns SpreadInTime.
+    Returns SpreadInTime; without bands where too few samples can be worked out.
     Raises Fault where no heat was worked out.
     """
     heat = workings.heat
@@ -87,13 +101,13 @@ def spread_in_time(build, workings, *, designs=DESIGNS, until_s=LONGEST_S):
     drawn = _first(drawn_builds(build, heat, workings.wire, max(designs, SAMPLES), SEED), designs)
     net, model = heat.model.net, heat.model
     coarse = warm_up_many(net, until_s)
-    tube = _tube(model, heat.temps_c)
+    tube, bare_m = _tube(model, heat.temps_c)
     read = _read(model, coarse.time_s, coarse.temps_c[:, 0], heat.excess_k, tube)
     many = chain(drawn).heat
-    if many is None or many.refused:
-        raise fault("heat in time", "", "has samples that cannot be worked out.", many.refused if many else "")
-    marched = [_marched(*one, until_s, net.contents, tube) for one in _groups(many)]
-    moved, ends = ({k: np.concatenate([m[i][k] for m in marched], axis=-1) for k in read} for i in (0, 1))
+    groups = () if many is None or many.refused else _groups(many)
+    marched = [_marched(*one, until_s, net.contents, tube) for one in groups]
+    moved, ends = (_joined([m[i] for m in marched], read if i == 0 else _first_of(read), designs) for i in (0, 1))
+    missing = int(np.isnan(ends["wire_c"]).sum())
     off = {k: moved[k] - read[k][..., None] for k in read}
     settled = {k: v[0] for k, v in _read(model, np.ones(1), heat.temps_c[None], heat.excess_k, tube).items()}
     bands = {k: band_of(float(settled[k]), ends[k]) for k in FIELDS}
@@ -105,11 +119,31 @@ def spread_in_time(build, workings, *, designs=DESIGNS, until_s=LONGEST_S):
         {k: ends[k] for k in FIELDS},
         bands,
         *tube,
+        bare_m,
         coarse.time_s,
         np.moveaxis(off["tube"], 1, -1),
         settled["tube"],
         ends["tube"].T,
+        missing,
+        (many.refused if many is not None else "") if missing else "",
     )
+
+
+def _first_of(read):
+    return {k: v[0] for k, v in read.items()}
+
+
+def _joined(groups, like, designs):
+    """Readings of groups of designs behind one another; nan for those that no group holds.
+
+    groups: dicts of (..., designs of it). like: dict of the same without designs. designs: of all.
+    """
+    found = {}
+    for k, value in like.items():
+        parts = [g[k] for g in groups]
+        short = designs - sum(part.shape[-1] for part in parts)
+        found[k] = np.concatenate([*parts, np.full((*value.shape, short), np.nan)], axis=-1)
+    return found
 
 
 def _between(times_s, time_s, values):
@@ -160,15 +194,16 @@ def _read(model, time_s, temps_c, excess_k, tube):
 
 
 def _tube(model, settled_c):
-    """(id of the tube or "", places on its bare part from its hottest one to the handle (p,))."""
+    """((id of the tube or "", places from the hottest one of its bare part to its end (p,)), m where it is bare to)."""
     tube = part_with_role(model.tool.pieces, "tube")
     if tube is None:
-        return "", np.zeros(0)
+        return ("", np.zeros(0)), np.nan
     x, t = model.along(tube.id, settled_c)
-    handle = part_with_role(model.tool.pieces, "handle")
-    end = float(tube.to_m) if handle is None else min(float(handle.from_m), float(tube.to_m))
+    handle, last = part_with_role(model.tool.pieces, "handle"), float(tube.to_m)
+    end = last if handle is None else float(np.clip(handle.from_m, tube.from_m, last))
     start = float(x[x <= end][np.argmax(t[x <= end])]) if (x <= end).any() else end
-    return tube.id, np.linspace(start, end, ON_TUBE)
+    under = np.linspace(end, last, UNDER_HANDLE)[1:] if end < last else np.zeros(0)
+    return (tube.id, np.concatenate([np.linspace(start, end, ON_TUBE), under])), end
 
 
 def _on_tube(model, temps_c, tube):
@@ -190,71 +225,3 @@ def _at(time_s, values, when_s):
 
 def _ratio(wanted, own):
     return wanted / own if own and np.isfinite(wanted / own) and 0.2 < wanted / own < 5 else 1.0
-
-
-def _middle(values):
-    """Low and high of the central part of values that may be infinite."""
-    order = np.sort(values)
-    low, high = (order[round(p / 100 * (order.size - 1))] for p in CENTRAL_PERCENT)
-    return float(low), float(high)
-
-
-def front_of(spread, temp_c, time_s=np.inf):
-    """Where on the bare tube it is as hot as this: how far from its hottest place the warm front has come.
-
-    spread: SpreadInTime. temp_c: degC. time_s: s after switching on, or inf for the settled tool.
-    Returns Band of places, m from the tip; nan: nowhere so hot yet, inf: all the way to the handle and beyond.
-    Raises Fault: no tube, a time beyond the run.
-    """
-    if spread.tube_m.size == 0:
-        raise fault("place of a temperature", "", "needs a part with the role tube.")
-    if not np.isinf(time_s) and not 0 <= time_s <= spread.run.time_s[-1]:
-        raise fault("place of a temperature", f"{time_s:g} s", f"lies outside 0 to {spread.run.time_s[-1]:g} s.")
-    nominal, many = spread.tube_at(time_s)
-    at = _front(spread.tube_m, nominal[None], temp_c)[0]
-    low, high = _middle(_front(spread.tube_m, many, temp_c))
-    return Band(*(np.nan if x == -np.inf else float(x) for x in (at, min(low, at), max(high, at))))
-
-
-def _front(places_m, temps_c, temp_c):
-    """Last place of each row (n, p) that is as hot; -inf: none, inf: all."""
-    warm = temps_c >= temp_c
-    last = places_m.size - 1 - np.argmax(warm[:, ::-1], axis=1)
-    rows = np.arange(len(temps_c))
-    after = np.minimum(last + 1, places_m.size - 1)
-    fall = temps_c[rows, last] - temps_c[rows, after]
-    share = np.where(fall > 0, (temps_c[rows, last] - temp_c) / np.where(fall > 0, fall, 1.0), 0.0)
-    found = places_m[last] + share * (places_m[after] - places_m[last])
-    return np.where(~warm.any(axis=1), -np.inf, np.where(last == places_m.size - 1, np.inf, found))
-
-
-def ready_after(spread, temp_c, field="tip_c"):
-    """When a place is as hot as this.
-
-    spread: SpreadInTime. temp_c: degC. field: one of FIELDS.
-    Returns (Band of s; inf: not within the run, chance that it ever gets there, 0 to 1).
-    """
-    nominal, many = getattr(spread.run, field), spread.samples[field]
-    settled = spread.settled_samples[field]
-    times = np.array([time_to(spread.run.time_s, many[:, i], temp_c) for i in range(many.shape[1])])
-    at = time_to(spread.run.time_s, nominal, temp_c)
-    low, high = _middle(np.where(np.isnan(times), np.inf, times))
-    at = np.inf if np.isnan(at) else at
-    return Band(at, min(low, at), max(high, at)), float(np.mean(settled >= temp_c))
-
-
-def settled_after(spread, field="entry_c", left=0.1):
-    """When a place has come within a share of its last rise.
-
-    spread: SpreadInTime. field: one of FIELDS. left: share still missing, above 0 to below 1.
-    Returns Band of s; inf: not within the run.
-    """
-
-    def when(time_s, values, end):
-        found = time_to(time_s, values, values[0] + (1 - left) * (end - values[0]))
-        return np.inf if np.isnan(found) else found
-
-    many, ends = spread.samples[field], spread.settled_samples[field]
-    at = when(spread.run.time_s, getattr(spread.run, field), spread.settled[field])
-    low, high = _middle(np.array([when(spread.run.time_s, many[:, i], ends[i]) for i in range(ends.size)]))
-    return Band(at, min(low, at), max(high, at))

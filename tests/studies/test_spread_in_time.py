@@ -8,7 +8,8 @@ from benchcalc.basics.fault import Fault
 from benchcalc.chain.heat.in_time import warming
 from benchcalc.chain.heat.link import nth
 from benchcalc.chain.workings import chain, drawn_builds
-from benchcalc.studies.spread_in_time import FIELDS, front_of, ready_after, settled_after, spread_in_time
+from benchcalc.studies.spread_in_time import FIELDS, spread_in_time
+from benchcalc.studies.when_and_where import front_of, ready_after, settled_after
 
 
 @pytest.fixture(scope="module")

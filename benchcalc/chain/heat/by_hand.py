@@ -13,13 +13,12 @@ from ...thermal.tool.watts_between import watts_along
 class HandSteps:
     """Rise over the room of the tube at the handle, K: by hand, with one simplification less each, in the tool.
 
-    hand_k: from the tube's hottest place, nothing lost at its end. started_k: from what the tube is where the winding
-    ends. drained_k: and with the watts that go on under the handle, beyond_w. tool_k: as the model has it, with loss
-    and conductivity of each place's own temperature.
+    hand_k: from what the tube is where the winding ends, nothing lost at its end. drained_k: and with the watts that
+    go on under the handle, beyond_w. tool_k: as the model has it, with loss and conductivity of each place's own
+    temperature.
     """
 
     hand_k: float
-    started_k: float
     drained_k: float
     tool_k: float
     beyond_w: float
@@ -45,9 +44,5 @@ def hand_steps(build, heat, reach_m, conductivity_w_mk, section_m2):
     beyond_w = float(np.interp(handle.from_m, along.place_m, along.rearward_w))
     drained_k = drained_end_rise(near_k, long_m, reach_m, conductivity_w_mk, section_m2, beyond_w)
     return HandSteps(
-        float(far_end_rise(heat.hottest(tube.id) - room_c, long_m, reach_m)),
-        float(far_end_rise(near_k, long_m, reach_m)),
-        float(drained_k),
-        float(heat.entry_c - room_c),
-        beyond_w,
+        float(far_end_rise(near_k, long_m, reach_m)), float(drained_k), float(heat.entry_c - room_c), beyond_w
     )

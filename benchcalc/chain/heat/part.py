@@ -45,6 +45,13 @@ class HeatPart:
         """
         return self.part_hottest_c[self.part_ids.index(id)]
 
+    def at(self, id, place_m):
+        """Temperature of a part at a place, degC; that of its nearer end for a place beyond it.
+
+        id: part's id. place_m: m from the tip. Of one settled tool.
+        """
+        return float(np.interp(place_m, *self.model.along(id, self.temps_c)))
+
 
 def refused_heat(why):
     """A heat part that says why nothing was worked out.

@@ -1,6 +1,7 @@
 """The hot tool: drawn to scale and shaded by temperature, over the temperature of each part along the axis."""
 
 from dataclasses import dataclass
+from textwrap import wrap
 
 import numpy as np
 from matplotlib.collections import PolyCollection
@@ -87,6 +88,14 @@ def _frame(a, n):
             axes.set_axis_off()
         blank(a.axes)
         return
+    if n.frame[0] == "refused":
+        for axes in (a.axes, a.bar):
+            axes.set_axis_off()
+        a.bar.clear()
+        a.bar.set_axis_off()
+        blank(a.axes)
+        _scale(a, *n.frame[1], n.frame[2], display("length_m", units=n.units)[1])
+        return
     _, (near, far), wide, top, _, units, degrees = n.frame
     a.axes.set_axis_on()
     a.bar.set_axis_on()
@@ -96,15 +105,7 @@ def _frame(a, n):
     a.axes.set_ylim(0, shown("temp_c", top, degrees=degrees))
     a.axes.set_xlabel(f"along the tool from the tip, {unit}")
     a.axes.set_ylabel(f"temperature, {hot}")
-    a.tool.set_xlim(near / size, far / size)
-    tall = wide / size
-    box = a.tool.get_window_extent()
-    scale = box.height / box.width * (far - near) / size  # the same scale along and across
-    if tall * 1.05 > scale:  # a stout tool: keep its shape by drawing it smaller
-        wider = (far - near) / size * tall * 1.05 / scale
-        a.tool.set_xlim(near / size, near / size + wider)
-        scale = tall * 1.05
-    a.tool.set_ylim(-scale / 2, scale / 2)
+    _scale(a, near, far, wide, size)
     a.bar.clear()
     a.bar.imshow(
         np.linspace(0, 1, 64).reshape(-1, 1),
@@ -119,8 +120,24 @@ def _frame(a, n):
     a.bar.set_title(hot, size=8)
 
 
+def _scale(a, near, far, wide, size):
+    """The same scale along and across, for a tool from near to far and so wide, m."""
+    a.tool.set_xlim(near / size, far / size)
+    tall = wide / size
+    box = a.tool.get_window_extent()
+    scale = box.height / box.width * (far - near) / size
+    if tall * 1.05 > scale:  # a stout tool: keep its shape by drawing it smaller
+        wider = (far - near) / size * tall * 1.05 / scale
+        a.tool.set_xlim(near / size, near / size + wider)
+        scale = tall * 1.05
+    a.tool.set_ylim(-scale / 2, scale / 2)
+
+
 def _move(a, n):
     if only_a_note(a, n):
+        return
+    if n.frame[0] == "refused":
+        _refused(a, n)
         return
     _, (near, far), wide, top, _, units, degrees = n.frame
     _, size = display("length_m", units=units)
@@ -149,10 +166,10 @@ def _parts(a, n, size):
     edges, molten, leaders = a.edge
     edges.set_verts([c for o in n.outlines for c in _halves(o, size)])
     edges.set_visible(True)
-    melts = [o for o in n.outlines if o.melts_c is not None]
+    melts = [o for o in n.outlines if o.melts_c is not None or o.crossed]
     molten.set_verts([c for o in melts for c in _halves(o, size)])
     molten.set_visible(bool(melts))
-    if melts:
+    if melts and melts[0].melts_c is not None:
         o = melts[0]
         words = f"{o.id[:24]} molten: it melts from {say('temp_c', o.melts_c, degrees=n.degrees)}"
         a.words["molten"].put((o.from_m + o.to_m) / 2 / size, a.tool.get_ylim()[0], words, va="bottom")
@@ -171,6 +188,20 @@ def _parts(a, n, size):
         xs += [middle, middle, np.nan]
         ys += [o.outer_m / size / 2, top if under else y, np.nan]
     show_line(leaders, xs, ys)
+
+
+def _refused(a, n):
+    """The tool that cannot be, in outlines, and why."""
+    _, size = display("length_m", units=n.units)
+    _parts(a, n, size)
+    a.words["note"].put(0.5, 0.8, "\n".join(wrap(n.said, 90)))
+    _title(a, n.frame[1][0], size, "Refused: the tool to scale, what cannot be crossed out")
+
+
+def _title(a, near, size, words):
+    box, (left, right) = a.tool.get_window_extent(), a.tool.get_xlim()
+    above = a.tool.get_ylim()[1] + NAMES_IN * (right - left) / box.width * a.tool.figure.dpi
+    a.words["title"].put(near / size, above, words, va="bottom")
 
 
 def _handle(a, n, size, top, near, far):
@@ -209,9 +240,7 @@ def _names(a, n, size, top, near, far):
         _name_mark(a.words[f"mark {i}"], room, x, y, text, n.marks[i][1] < 0.6 * far)
     for (name, _, _), (x, y) in zip(n.curves, lines):
         _name_curve(a.words[name], room, x, y, n.names.get(name, WORDS[name]))
-    box, (left, right) = a.tool.get_window_extent(), a.tool.get_xlim()
-    above = a.tool.get_ylim()[1] + NAMES_IN * (right - left) / box.width * a.tool.figure.dpi
-    a.words["title"].put(near / size, above, "The tool to scale, darker where hotter", va="bottom")
+    _title(a, near, size, "The tool to scale, darker where hotter")
 
 
 @dataclass(frozen=True)

@@ -15,25 +15,15 @@ from ..page.table import as_html
 from ..panel.panel import Kept
 from .front_figure import FRONT
 from .front_numbers import MOMENTS_S, front_numbers
-from .spread_tables import fronts, markers_on, ready_times
+from .spread_tables import NoSpread, asked_first, fronts, ready_times
 
 _WIDE = {"description_width": "190px"}
-USUAL = "130 degC"
-
-
-def asked_first(spread: Any) -> str:
-    """What the page asks for first: the middle one of the safe markers on the tube, else a plain temperature.
-
-    spread: SpreadInTime or None.
-    """
-    found = markers_on(spread)
-    return found[len(found) // 2] if found else USUAL
 
 
 def front_form(build: Build, spread: Any) -> Kept:
     """Type a temperature or a melting marker and a time, and see how far it has crept, and when the tip is as hot.
 
-    build: Build of the sheet. spread: SpreadInTime, or None: then it says so.
+    build: Build of the sheet. spread: SpreadInTime, or NoSpread: then it says so.
     Returns a widget box; `.ask(words, minutes)` does what typing does.
     """
     return _FrontForm(build, spread)
@@ -41,7 +31,7 @@ def front_form(build: Build, spread: Any) -> Kept:
 
 class _FrontForm(Kept):
     def __init__(self, build, spread):
-        most_min = 60.0 if spread is None else float(spread.run.time_s[-1]) / 60
+        most_min = 60.0 if isinstance(spread, NoSpread) else float(spread.run.time_s[-1]) / 60
         self.build, self.spread, self.live, self.words = build, spread, Live(FRONT), ""
         self.most_min = most_min
         names = [r["marker"] for r in rows("markers") if r["safe"] != "no"]

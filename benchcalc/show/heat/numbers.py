@@ -6,7 +6,11 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import rows
+from ...chain.wire.coil import coil_span
+from ...chain.wire.fit_verdicts import bores_around
+from ...chain.workings import links
 from ...materials.metals import melts_from
+from ...sheet.change import item
 from ...sheet.roles import part_with_role
 from ..drawing.style import coarse_up
 
@@ -33,7 +37,8 @@ class HeatNumbers:
 
 @dataclass(frozen=True)
 class Outline:
-    """The edge of a part: id, ends along the axis and diameters in m; melts_c: where it melts if it is past that."""
+    """The edge of a part: id, ends along the axis and diameters in m; melts_c: where it melts if it is past that;
+    crossed: whether it cannot be as it is."""
 
     id: str
     from_m: float
@@ -41,6 +46,7 @@ class Outline:
     inner_m: float
     outer_m: float
     melts_c: float | None
+    crossed: bool = False
 
 
 DRAINED_K = 8.0  # a step down at the end of the winding worth a word
@@ -67,7 +73,12 @@ def heat_numbers(build, heat, temps_c=None):
             if heat is not None and heat.refused
             else "This sheet has no parts on an axis with a coil on one of them: there is no tool to draw."
         )
-        return HeatNumbers(("nothing",), np.zeros((0, 5)), (), (), None, *way, said, {})
+        outlines = _refused_outlines(build, said) if heat is not None and heat.refused else ()
+        frame = ("nothing",)
+        if outlines:
+            ends = _ends_m([o.from_m for o in outlines], [o.to_m for o in outlines])
+            frame = ("refused", ends, round(max(o.outer_m for o in outlines), 6), *way)
+        return HeatNumbers(frame, np.zeros((0, 5)), (), (), None, *way, said, {}, outlines)
     model = heat.model
     temps = heat.temps_c if temps_c is None else temps_c
     cells = _cells(model, temps)
@@ -86,13 +97,7 @@ def heat_numbers(build, heat, temps_c=None):
             t.append(value)
         if x:
             curves.append((name, *_joined(x, t)))
-    far = max(float(p.to_m) for p in model.tool.pieces)
-    near = min(
-        0.0,
-        -coarse_up(-min(float(p.from_m) for p in model.tool.pieces))
-        if min(float(p.from_m) for p in model.tool.pieces) < 0
-        else 0.0,
-    )
+    ends = _ends_m(*([float(getattr(p, end)) for p in model.tool.pieces] for end in ("from_m", "to_m")))
     top = coarse_up(1.08 * (hottest if temps_c is None else heat.wire_c))
     wide = max(float(p.outer_m) for p in model.tool.pieces)
     wood = part_with_role(model.tool.pieces, "handle")
@@ -100,7 +105,7 @@ def heat_numbers(build, heat, temps_c=None):
     handle = None if wood is None else (float(wood.from_m), float(wood.to_m), limit)
     marks = _marks(heat, model, curves) if temps_c is None else ()
     return HeatNumbers(
-        ("tool", (near, round(coarse_up(far), 9)), round(wide, 6), top, handle, *way),
+        ("tool", ends, round(wide, 6), top, handle, *way),
         cells,
         tuple(curves),
         marks,
@@ -110,6 +115,28 @@ def heat_numbers(build, heat, temps_c=None):
         {"tip and stem": "cup and bottom"} if "cup" in roles.values() else {},
         _outlines(build, model, temps),
     )
+
+
+def _ends_m(starts_m, stops_m):
+    """The ends of the axis for parts from some places to others."""
+    near = min(starts_m)
+    return (-coarse_up(-near) if near < 0 else 0.0), round(coarse_up(max(stops_m)), 9)
+
+
+def _refused_outlines(build, said):
+    """The edges of the parts of a tool that cannot be, those that are named crossed out, its winding among them."""
+    names = set(said.replace("joint of ", "").split(":")[0].split(" and "))
+    found = []
+    for part in build.part:
+        sizes = (part.from_m, part.to_m, part.inner_m or 0.0, part.outer_m)
+        if part.role != "frame" and None not in sizes:
+            found.append(Outline(part.id, *(float(x) for x in sizes), None, part.id in names))
+    coil, on = (None, None) if "coil" not in names else (build.coil, item(build.part, build.coil.on))
+    if coil is not None and found:
+        start_m, end_m = coil_span(coil, on)
+        part, across_m = next((p, x) for p, x in bores_around(build, links(build)[2]) if p.id in names)
+        found.append(Outline("coil", float(start_m), float(end_m), float(on.outer_m), float(across_m), None, True))
+    return tuple(found)
 
 
 def _outlines(build, model, temps):
@@ -184,6 +211,8 @@ def _marks(heat, model, curves):
 
 def heat_caption(n):
     """The picture in words.  n: HeatNumbers."""
+    if n.frame[0] == "refused":
+        return f"Refused, no temperatures. {n.said} The tool is drawn to scale, what cannot be is crossed out."
     if n.said:
         return n.said
     way = {"degrees": n.degrees}

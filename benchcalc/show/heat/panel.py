@@ -10,21 +10,20 @@ from ...basics.names import say
 from ...chain.handle.verdicts import wood_checks
 from ...chain.heat.in_time import HOUR_S, warming
 from ...chain.heat.link import work_heat
+from ...chain.heat.part import refused_heat
 from ...chain.heat.verdicts import heat_checks
 from ...chain.metals.verdicts import melting_checks
-from ...chain.wire.fit_verdicts import bores_around, slack_m
+from ...chain.wire.fit_verdicts import bores_around
 from ...chain.workings import band_text, chain, drawn_builds, links, settled
-from ...materials.bulk import solid_key
 from ...sheet.build import Build
 from ...sheet.change import change
-from ...sheet.roles import ids_by_role, part_with_role
 from ..drawing.live_picture import Drawing
 from ..panel.panel import Kept, panel
-from ..panel.sliders import Choice, Slider, Telling
+from ..panel.sliders import Slider, Telling
 from .figure import TOOL
 from .numbers import heat_caption, heat_numbers
+from .sliders import heat_sliders
 
-METALS = ("brass", "copper", "aluminium", "mild-steel", "stainless-304")
 ROWS = (
     ("tip", "tip_c"),
     ("hottest wire", "wire_c"),
@@ -39,10 +38,27 @@ def at_wanted_power(build: Build) -> tuple:
     """The chain with the wanted power in the coil, whatever the supply gives: the power slider's own link.
 
     build: Build with a wanted power.
-    Returns (supply, wire, coil, heat).
+    Returns (supply, wire, coil, heat); the heat refused where the wound coil does not go in.
     """
     supply, wire, coil = links(build)
-    return supply, wire, coil, work_heat(build, wire, coil, build.want.power_w)
+    tight = too_tight(build, coil)
+    heat = refused_heat(tight) if tight else work_heat(build, wire, coil, build.want.power_w)
+    return supply, wire, coil, heat
+
+
+def too_tight(build, coil):
+    """Which part the wound coil does not go into, in a sentence; "" where it goes in.
+
+    build: Build (floats). coil: CoilPart (floats), or None.
+    """
+    for part, across_m in bores_around(build, coil) if coil is not None else ():
+        if across_m > part.inner_m + 1e-7:
+            across, bore = (say("outer_m", float(x), units=build.units) for x in (across_m, part.inner_m))
+            return (
+                f"coil and {part.id}: the wound coil with its layers is {across} across and does not go into a bore "
+                f"of {bore}."
+            )
+    return ""
 
 
 def heat_bands(build):
@@ -95,73 +111,6 @@ def heat_verdicts(result, build, bands):
     return molten + heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {})
 
 
-def heat_sliders(build):
-    """The sliders of the heat page; those that this sheet has no field for are left out by the panel.
-
-    build: Build with a wanted power.
-    Returns list of Slider and Choice.
-    """
-    ids = ids_by_role(build)
-    tip, stem, tube = (ids.get(r, "-") for r in ("tip", "stem", "tube"))
-    top_w = max(10.0, 2.0 * build.want.power_w)
-    sliders = [
-        Slider("want.power_w", 1.0, top_w, 0.5, "power in the coil"),
-        Slider("room.air_speed_m_s", 0.0, 1.0, 0.05, "air speed"),
-    ]
-    coil = links(build)[2]
-    bore = next((p for p in build.part if p.id == tube and p.inner_m is not None and p.outer_m is not None), None)
-    if bore is not None:
-        needs = next((across for part, across in bores_around(build, coil) if part.id == tube), bore.inner_m)
-        low = min(bore.inner_m, max(float(needs), 0.5 * bore.inner_m))  # the wound coil must go in
-        sliders += [
-            Slider(f"part.{tube}.inner_m", low, bore.outer_m - 0.4e-3, 0.1e-3, "bore of the tube"),
-            Choice(f"part.{tube}.material", _metals(build, tube), "tube of"),
-        ]
-    handle = part_with_role(build, "handle", placed=True)
-    if handle is not None:
-        sliders.append(Slider(f"part.{handle.id}.from_m", *handle_ends_m(build, handle), 0.002, "handle begins at"))
-    if stem != "-":
-        sliders.append(Choice(f"part.{stem}.material", _metals(build, stem), "core of"))
-    if tip != "-":
-        front = next(p for p in build.part if p.id == tip)
-        sliders.insert(
-            1,
-            Slider(
-                f"part.{tip}.from_m",
-                front.from_m - 0.03,
-                front.from_m + 0.4 * (front.to_m - front.from_m),
-                0.002,
-                "tip's end at",
-            ),
-        )
-        sliders.append(Choice(f"part.{tip}.material", _metals(build, tip), "tip of"))
-    under = next((i for i, y in enumerate(build.layer) if y.between[1:] == ("coil",)), None)
-    if under is not None:
-        thickest = min(1.5e-3, build.layer[under].thickness_m + max(slack_m(build, coil), 0.0) / 2)
-        sliders.append(Slider(f"layer.{under}.thickness_m", 0.1e-3, thickest, 0.05e-3, "layer under the coil"))
-    sliders.append(Choice("room.attitude", ("lying", "tip down", "tip up"), "held"))
-    return sliders
-
-
-def handle_ends_m(build, handle):
-    """Where the handle may begin: behind what is wound, on the tube, with 50 mm left to hold.
-
-    build: Build (floats). handle: its Part.
-    Returns (low, high) in m.
-    """
-    on = next((p for p in build.part if build.coil is not None and p.id == build.coil.on), None)
-    wound_m = -np.inf if on is None else (on.to_m if build.coil.to_m is None else build.coil.to_m)
-    tubes = [p.to_m for p in build.part if p.role == "tube" and p.to_m is not None]
-    high = min([handle.to_m - 0.05, *(to_m - 0.01 for to_m in tubes)])
-    return float(min(handle.from_m, max(handle.from_m - 0.03, wound_m + 0.005))), float(max(handle.from_m, high))
-
-
-def _metals(build, id):
-    own = next(p.material for p in build.part if p.id == id)
-    key = solid_key(own)[1]
-    return ((f"{own}, as on the sheet", own), *((m, m) for m in METALS if m != key))
-
-
 def heat_panel(build: Build) -> Kept:
     """Move what decides the temperatures.
 
@@ -174,8 +123,12 @@ def heat_panel(build: Build) -> Kept:
         heat_sliders(build),
         at_wanted_power,
         TOOL,
-        Telling(says=heat_says, verdicts=heat_verdicts, slow=heat_bands),
+        Telling(says=heat_says, verdicts=heat_verdicts, slow=heat_bands, refused=_refused),
     )
+
+
+def _refused(result, _):
+    return "" if result[3] is None else result[3].refused
 
 
 def at_own_power(build: Build) -> Build:

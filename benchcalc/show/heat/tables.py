@@ -10,9 +10,11 @@ from ...chain.heat.stages import stages
 from ...chain.workings import band_text
 from ...sheet.change import change
 from ...studies.today import bands_today
+from ...thermal.tool.watts_between import temps_at_joint
 from ...thermal.tool.watts_out import watts_out
 from ..page.table import table
 
+ONE_PIECE = "one piece"
 PLACES = (
     ("tip", "tip_c"),
     ("hottest wire", "wire_c"),
@@ -93,8 +95,7 @@ def hand_and_tool(build, workings, reach_m, conductivity_w_mk, section_m2):
     way = {"degrees": build.degrees}
     beyond = say("load_w", abs(steps.beyond_w))
     rows = [
-        ("by hand: as hot as its hottest place where the winding ends, nothing lost at the handle", steps.hand_k),
-        ("as hot as the tube really is where the winding ends", steps.started_k),
+        ("by hand: from where the winding ends, nothing lost at the handle", steps.hand_k),
         (f"and {beyond} that {'go on under' if steps.beyond_w > 0 else 'come from'} the handle", steps.drained_k),
         ("the tool: loss and conductivity of its own temperature at each place", steps.tool_k),
     ]
@@ -132,18 +133,19 @@ def assembly(build, workings):
 
 
 def joint_matters(build, workings, scales=(0.03, 0.1, 0.3, 1.0, 3.0)):
-    """The same tool with its first joint worse and better.
+    """The same tool with the joint that has the largest drop across it worse and better.
 
     build: Build. workings: Workings. scales: of the joint's conductance.
     Returns Table.
     """
-    if not build.joint or workings.heat is None or workings.heat.refused:
-        return table(("joint",), [("This sheet names no joint.",)])
-    first, way, rows = build.joint[0], {"degrees": build.degrees}, []
+    found = _dropping_joint(build, workings.heat)
+    if found is None:
+        return table(("joint",), [("This sheet names no joint that heat must cross.",)])
+    number, drop_k = found
+    own, way, rows = build.joint[number], {"degrees": build.degrees}, []
     for scale in scales:
-        heat = work_heat(
-            change(build, "joint.0.contact_scale", scale * first.contact_scale), workings.wire, workings.coil
-        )
+        moved = change(build, f"joint.{number}.contact_scale", scale * own.contact_scale)
+        heat = work_heat(moved, workings.wire, workings.coil)
         rows.append(
             (
                 f"{scale:g} times",
@@ -153,6 +155,19 @@ def joint_matters(build, workings, scales=(0.03, 0.1, 0.3, 1.0, 3.0)):
                 ),
             )
         )
-    return table(
-        (f"joint of {' and '.join(first.between)}, {first.made}", "tip", "hottest wire", "tube at the handle"), rows
-    )
+    head = f"joint of {' and '.join(own.between)}, {own.made}, {say('drop_k', drop_k, **way)} across it"
+    return table((head, "tip", "hottest wire", "tube at the handle"), rows)
+
+
+def _dropping_joint(build, heat):
+    """(number of the joint with the largest drop across it, K), None where heat crosses none; what is one piece has
+    no surfaces that could part."""
+    if heat is None or heat.model is None:
+        return None
+    drops = {
+        i: abs(np.subtract(*temps_at_joint(heat.model, heat.temps_c, *joint.between)))
+        for i, joint in enumerate(build.joint)
+        if joint.made != ONE_PIECE
+    }
+    drops = {i: float(k) for i, k in drops.items() if np.isfinite(k)}
+    return max(drops.items(), key=lambda d: d[1], default=None)

@@ -21,7 +21,8 @@ from ...sheet.change import item
 from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...thermal.surfaces.by_hand import stem_drop
 from ...thermal.surfaces.fins import tube_section
-from ..heat.panel import METALS, at_own_power
+from ..heat.panel import at_own_power
+from ..heat.sliders import METALS
 from ..page.lesson import Words
 from ..page.open_page import derive
 from ..panel.panel import Kept, panel

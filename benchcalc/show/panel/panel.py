@@ -26,6 +26,7 @@ from .panel_html import cards, told_verdicts
 from .sliders import Choice, plan, results_at, to_si
 
 REST_S = 0.15
+KEEP = "keep this in my sheet"
 # Beside a picture of 830 px the verdicts need not be of a fixed height: the picture is taller, nothing jumps.
 _WIDE = (
     "<style>.bench-verdicts td{white-space:nowrap} @container (min-width: 1200px)"
@@ -57,7 +58,7 @@ def panel(build, sliders, work, draw, tells):
 class _Panel(Kept):
     def __init__(self, spec):
         self.spec, self.live, self.timer, self.quiet = spec, Live(spec.draw), None, False
-        self.good, self.png, self.tried, self.designs = None, b"", {}, {}
+        self.good, self.png, self.tried, self.designs, self.trouble = None, b"", {}, {}, ""
         self.handles = {s.path: handle_of(s, spec.build) for s in spec.sliders}
         self.view, self.math = widgets.HTML(layout={"flex": "2 1 600px", "min_width": "0"}), widgets.HTMLMath()
         self.told, self.beside = widgets.HTML(), widgets.HTML()
@@ -84,11 +85,20 @@ class _Panel(Kept):
         """What can be pressed; a panel that only looks has nothing to keep in a sheet."""
         acts = {"back to the sheet": self.reset}
         if any(key_of(s.path) is not None for s in self.spec.sliders):
-            acts = {"keep this in my sheet": self.keep} | acts
+            acts = {KEEP: self.keep} | acts
         pair = (
             {"hold as A": lambda: self.hold("A"), "hold as B": lambda: self.hold("B")} if len(self.handles) > 1 else {}
         )
-        return widgets.HBox([_row(acts), _row(pair)], layout={"flex_flow": "row wrap"})  # a pair is never parted
+        rows = [_row(acts), _row(pair)]
+        self.keeper = rows[0].children[0] if KEEP in acts else None
+        return widgets.HBox(rows, layout={"flex_flow": "row wrap"})  # a pair is never parted
+
+    def _keeps(self, trouble):
+        """Offer to keep what is shown, or not.  trouble: why it cannot be, "" where it can."""
+        self.trouble = trouble
+        if self.keeper is not None:
+            self.keeper.disabled = bool(trouble)
+            self.keeper.tooltip = "Not while this cannot be." if trouble else ""
 
     def hold(self, letter):
         """Hold what is shown as design A or B, and tell the two side by side.  letter: "A" or "B"."""
@@ -141,6 +151,7 @@ class _Panel(Kept):
             return True
         except Fault as why:
             self.view.value = self._page(self.good, str(why))
+            self._keeps(str(why))
             return False
 
     def _rest_later(self):
@@ -162,6 +173,7 @@ class _Panel(Kept):
     def _show(self, at):
         self.good, self.png = at, self.live.png(at.numbers)
         self.view.value = self._page(at)
+        self._keeps(at.refused)
         if at.rest and self.spec.tells.derive:
             self.math.value = _math(self.spec.tells.derive(at.result, at.build))
 
@@ -188,6 +200,9 @@ class _Panel(Kept):
 
     def keep(self):
         """Write the moved fields into the sheet; a demo is first copied to a sheet of one's own."""
+        if self.trouble:
+            self.told.value = f"<b>Not kept:</b> this cannot be. {html.escape(self.trouble)}"
+            return
         sliders, build = self.spec.sliders, self.spec.build
         in_use = {s.path: to_si(s, build, self.handles[s.path].value) for s in sliders if s.path == WORKED_OUT}
         moved, looked = to_keep(build, sliders, self.moved(), in_use)

@@ -38,7 +38,7 @@ class Choice:
 class Moved:
     """The results at one setting: the changed build and all that is shown of it.
 
-    rest: whether bands are in. extra: what `slow` gave, or None.
+    rest: whether bands are in. extra: what `slow` gave, or None. refused: why such a tool cannot be, or "".
     """
 
     build: object
@@ -49,6 +49,7 @@ class Moved:
     verdicts: tuple
     caption: str
     rest: bool
+    refused: str = ""
 
 
 def bands_of(build):
@@ -99,6 +100,7 @@ class Telling:
     derive(result, build) -> list of Derivation or HTML texts, shown when the slider rests.
     slow(build) -> extra, worked out when the slider rests (None: nothing is); None while it moves.
     caption(result, build) -> text; None: the drawing's own.
+    refused(result, build) -> why such a tool cannot be, "" where it can; what is refused is never kept.
     """
 
     says: Callable
@@ -106,6 +108,7 @@ class Telling:
     derive: Callable | None = None
     slow: Callable | None = bands_of
     caption: Callable | None = None
+    refused: Callable | None = None
 
 
 @dataclass(frozen=True)
@@ -189,6 +192,7 @@ def results_at(spec, moved, rest=True):
         told_of(spec, build, tells.verdicts(result, build, extra)),
         words,
         rest,
+        tells.refused(result, build) if tells.refused else "",
     )
 
 

@@ -9,7 +9,8 @@ from ...basics.tables import rows as table_rows
 from ...chain.bench.link import METALS
 from ...chain.workings import band_text
 from ...heater import soak
-from ..spread_in_time import front_of, spread_in_time
+from ..spread_in_time import spread_in_time
+from ..when_and_where import front_of
 from .coil_rows import metal, winding
 from .expected import band_at
 from .first_heat import a_first_heat
@@ -143,14 +144,15 @@ def at_the_tool(build, workings):
 
 
 def spread_for(build, workings):
-    """The tool's first hour with its bands, or None where the heat model has nothing to work on.
+    """The tool's first hour with its bands, or None where the heat model has nothing to work on or no bands.
 
     build: Build. workings: Workings.
     """
     try:
-        return spread_in_time(build, workings, until_s=MOMENTS_S[-1])
+        found = spread_in_time(build, workings, until_s=MOMENTS_S[-1])
     except Fault:
         return None
+    return found if found.ranged else None
 
 
 def in_time(build, workings, spread):
@@ -205,7 +207,7 @@ def _two_markers(spread):
     """The safe markers that turn on the settled tube: the coolest and the hottest."""
     if spread is None or not spread.tube:
         return ()
-    low, high = spread.tube_settled_c.min(), spread.tube_settled_c.max()
+    low, high = spread.bare_settled_c.min(), spread.bare_settled_c.max()
     found = [r for r in table_rows("markers") if r["safe"] == "yes" and low < r["low_c"] < high]
     found = sorted(((r["marker"], r["low_c"]) for r in found), key=lambda m: m[1])
     return tuple(dict.fromkeys([found[0], found[-1]])) if found else ()

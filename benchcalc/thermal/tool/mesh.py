@@ -164,8 +164,8 @@ def refuse_bad_places(pieces):
                     )
                 )
     solid = sorted((p for p in pieces if not p.work), key=lambda p: _first(p.from_m))
-    reach = _first(solid[0].to_m) if solid else 0.0
-    for before, p in zip(solid, solid[1:]):
+    reach, before = (_first(solid[0].to_m), solid[0]) if solid else (0.0, None)
+    for p in solid[1:]:
         gap = float(np.max(np.asarray(p.from_m) - reach))
         if gap > SAME_M:
             wrong.append(
@@ -175,6 +175,7 @@ def refuse_bad_places(pieces):
                     f"leave a gap of {say('length_m', gap)} on the axis: nothing joins them.",
                 )
             )
+        before = p if _first(p.to_m) > _first(reach) else before  # the one that reaches farthest
         reach = np.maximum(reach, p.to_m)
     if wrong:
         raise Fault(*wrong)

@@ -9,11 +9,15 @@ from benchcalc.basics.fault import Fault
 from benchcalc.basics.tables import rows
 from benchcalc.show.drawing.live_picture import picture
 from benchcalc.show.heat import spread_tables
+from benchcalc.show.heat.bare_tube import bare_tube
 from benchcalc.show.heat.front_figure import FRONT
-from benchcalc.show.heat.front_form import asked_first, front_form
+from benchcalc.show.heat.front_form import front_form
 from benchcalc.show.heat.front_numbers import front_numbers, front_words
+from benchcalc.show.heat.spread_tables import asked_first
+from benchcalc.show.heat.tables import joint_matters
 from benchcalc.studies.asked_temperature import asked_temperature
-from benchcalc.studies.spread_in_time import front_of, spread_in_time
+from benchcalc.studies.spread_in_time import spread_in_time
+from benchcalc.studies.when_and_where import front_of
 
 
 @pytest.fixture(scope="module")
@@ -55,7 +59,7 @@ def test_tables_and_picture_say_what_the_study_says(iron):
         assert (low <= nominal).all() and (nominal <= high).all()
         assert np.interp(place.nominal, n.places_m, nominal) == pytest.approx(asked.temp_c, abs=0.5)
     told = spread_tables.fronts(build, spread, "tin", "zinc", "PTFE").rows
-    assert told[0][1] == front_words(n.moments[0][4]) and told[0][1] in FRONT.caption(n)
+    assert told[0][1] == front_words(n.moments[0][4], bare_m=spread.bare_m) and told[0][1] in FRONT.caption(n)
     assert "never on the bench" in told[1][0] and told[0][0].startswith("tin, 232")
     shown = spread_tables.times(build, spread, (8,)).rows
     assert shown[0][1].startswith(bc.say("tip_c", spread.band_at("tip_c", 480.0).nominal))
@@ -90,9 +94,87 @@ def test_the_form_takes_whatever_is_typed(iron):
 def test_a_tool_without_a_tube_or_without_a_model_is_told():
     build = bc.load_chosen("foam_bow")
     spread = spread_tables.spread_of(build, bc.work_out(build, samples=0))
-    assert spread is None and asked_first(spread) == "130 degC"
+    assert "has not been worked out" in spread.why and asked_first(spread) == "130 degC"
     for one in (spread_tables.times(build, spread), spread_tables.ready_times(build, spread, "100")):
-        assert "nothing to work on" in one.rows[0][0]
+        assert spread.why in one.rows[0][0]
     assert "No tube" in spread_tables.fronts(build, spread, "100").rows[0][0]
-    assert "no part with the role tube" in picture(FRONT, build, (spread, asked_temperature(100))).caption
+    assert spread.why in picture(FRONT, build, (spread, asked_temperature(100))).caption
     front_form(build, spread).ask("tin", 8.0)
+
+
+def test_the_front_goes_on_under_the_handle(iron):
+    build, spread = iron
+    tube, handle = (next(p for p in build.part if p.role == r) for r in ("tube", "handle"))
+    assert spread.bare_m == handle.from_m and spread.tube_m[-1] == tube.to_m > spread.bare_m
+    edge = float(np.interp(spread.bare_m, spread.tube_m, spread.tube_settled_c))
+    assert edge == pytest.approx(spread.settled["entry_c"], abs=0.6)
+    asked = asked_temperature((edge + spread.tube_settled_c[-1]) / 2)
+    place = front_of(spread, asked.temp_c)
+    assert spread.bare_m < place.nominal < spread.tube_m[-1]
+    assert "under the handle" in FRONT.caption(front_numbers(build, spread, asked))
+    told = spread_tables.fronts(build, spread, str(asked.temp_c), moments_s=(np.inf,)).rows[0][1]
+    assert f"{bc.say('length_m', place.nominal - spread.bare_m)} under the handle" in told
+    low = spread.bare_settled_c.min()
+    assert all(asked_temperature(m).temp_c > low for m in spread_tables.markers_on(spread))  # none under the handle
+
+
+def test_the_wanted_temperature_has_a_row_of_its_own(iron):
+    build, spread = iron
+    wanted = bc.change(build, "want.tip_c", 300.0)
+    row = spread_tables.ready_times(wanted, spread).rows[0]
+    assert row[0] == "tip at 300 degC (wanted)"
+    (same,) = (r for r in spread_tables.ready_times(build, spread, "300").rows if "300 degC" in r[0])
+    assert row[1:] == same[1:]
+
+
+def test_samples_that_cannot_be_worked_out_are_told_and_the_rest_stands(monkeypatch):
+    from benchcalc.chain.heat.part import refused_heat
+    from benchcalc.studies import spread_in_time as study
+
+    build = bc.load_chosen("foil_iron")
+    chain = study.chain
+    monkeypatch.setattr(study, "chain", lambda b: chain(b)._replace(heat=refused_heat("Two parts fill one place.")))
+    spread = spread_tables.spread_of(build, bc.work_out(build, samples=0))
+    for one in (spread_tables.times(build, spread), spread_tables.ready_times(build, spread)):
+        assert "64 of 64 samples" in one.caption and "Two parts fill one place" in one.caption
+    last = spread_tables.times(build, spread).rows[-1]
+    assert last[1] == bc.say("tip_c", spread.settled["tip_c"])  # a value without a range
+    assert "mm" in spread_tables.fronts(build, spread, "130").rows[0][-1]
+    assert all(r[2] == "–" for r in spread_tables.ready_times(build, spread).rows)
+    assert "Temperature along" in front_form(build, spread).words
+
+
+def test_a_few_lost_samples_widen_what_is_told(iron):
+    from dataclasses import replace
+
+    _, spread = iron
+    lost = spread.tube_settled_samples_c.copy()
+    whole = front_of(replace(spread, tube_settled_samples_c=np.repeat(lost, 4, axis=0)), 130.0)
+    lost = np.repeat(lost, 4, axis=0)
+    lost[:2] = np.nan
+    some = front_of(replace(spread, tube_settled_samples_c=lost, missing=2), 130.0)
+    assert some.low <= whole.low and some.high >= whole.high
+
+
+def test_the_joint_shown_has_the_largest_drop():
+    """By hand from the settled tool: threaded tip and stem 20 K, set screw of tip and tube 4 K."""
+    build = bc.load_chosen("insert_press")
+    workings = bc.work_out(build, samples=0)
+    assert joint_matters(build, workings).head[0].startswith("joint of tip and stem, threaded, 19.7 K")
+    other = bc.change(build, "joint.0.contact_scale", 100.0)
+    assert "tip and tube" in joint_matters(other, bc.work_out(other, samples=0)).head[0]
+    pot = bc.load_chosen("wax_pot")  # its one joint is one piece
+    assert "no joint" in joint_matters(pot, bc.work_out(pot, samples=0)).rows[0][0]
+
+
+@pytest.mark.parametrize("name", ["insert_press", "foil_iron", "wax_pot"])
+def test_the_fin_by_hand_begins_where_the_curve_of_the_model_stands(name):
+    build = bc.load_chosen(name)
+    workings = bc.work_out(build, samples=0)
+    fin = bare_tube(build, workings)
+    heat, room = workings.heat, build.room.ambient_c
+    x, t = heat.model.along(fin.part.id, heat.temps_c)
+    assert fin.near_k + room == pytest.approx(np.interp(fin.near_m, x, t)) and fin.length_m > 0.001
+    if fin.covered:
+        assert fin.near_m == heat.model.tool.winding.to_m and fin.near_k < heat.hottest(fin.part.id) - room
+        assert fin.far_k == pytest.approx(heat.entry_c - room, abs=0.6)

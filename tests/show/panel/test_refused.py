@@ -11,7 +11,8 @@ from benchcalc.chain.workings import links
 from benchcalc.sheet.change import change
 from benchcalc.show.handle.panel import BREAK, handle_links, handle_sliders, to_play, with_holes
 from benchcalc.show.heat.numbers import heat_caption, heat_numbers
-from benchcalc.show.heat.panel import at_own_power, at_wanted_power, heat_sliders, heat_verdicts
+from benchcalc.show.heat.panel import at_own_power, at_wanted_power, heat_panel, heat_verdicts
+from benchcalc.show.heat.sliders import heat_sliders
 from benchcalc.show.insulation.panel import insulation_sliders
 from benchcalc.show.wire.coil_figure import COIL
 from benchcalc.show.wire.panel import wire_sliders
@@ -28,7 +29,6 @@ def across_and_bore_m(build):
     "sliders, path, end",
     [
         (wire_sliders(PRESS), "part.stem.outer_m", "high"),
-        (heat_sliders(at_own_power(PRESS)), "part.tube.inner_m", "low"),
         (heat_sliders(at_own_power(PRESS)), "layer.0.thickness_m", "high"),
         (insulation_sliders(PRESS), "layer.1.thickness_m", "high"),
     ],
@@ -77,3 +77,43 @@ def test_holes_that_meet_are_drawn_where_they_would_lie_and_no_heat_flows():
     assert "refused" in n.told and "no web is left" in BREAK.caption(n)
     assert [c[0] for c in n.curves] == ["whole tube"] and np.isfinite(n.entries[0])
     assert any(s.path.endswith("hole_m") for s in handle_sliders(build))
+
+
+def test_a_coil_that_does_not_go_in_and_a_gap_are_refused_drawn_and_not_kept(monkeypatch, tmp_path):
+    """By hand: 7.86 mm across for a bore of 8.1 mm; 0.2 mm more under the coil make it 8.26 mm."""
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    shown = heat_panel(PRESS)
+    thin_m, tube_m = PRESS.layer[0].thickness_m, next(p.to_m for p in PRESS.part if p.id == "tube")
+    for moved, said, names in (
+        ({"layer.0.thickness_m": thin_m + 0.2e-3}, "8.26 mm across and does not go into a bore of 8.10", "coil tube"),
+        ({"part.handle.from_m": tube_m + 0.014}, "tube and handle: leave a gap of 14.0 mm", "handle tube"),
+    ):
+        shown.reset()
+        assert shown.keeper.disabled is False
+        shown.try_on(moved)
+        for path, value in moved.items():  # past the end of its slider, as a sheet may be
+            shown.handles[path].max = max(shown.handles[path].max, 1e3 * value)
+            shown.set(path, value)
+        assert said in shown.trouble and said in shown.good.caption and "Refused" in shown.good.caption
+        crossed = [o.id for o in shown.good.numbers.outlines if o.crossed]
+        assert sorted(crossed) == names.split() and shown.good.numbers.cells.size == 0
+        assert shown.good.rows == (("temperatures", "not worked out"),)
+        shown.keep()
+        assert shown.keeper.disabled and "Not kept" in shown.told.value and not list(tmp_path.iterdir())
+
+
+def test_the_bore_slider_ends_where_the_part_in_it_just_fills_it():
+    """The tip of the press, 8 mm, lies in the tube's bore of 8.1 mm, and so does the coil of 7.86 mm."""
+    slider = next(s for s in heat_sliders(at_own_power(PRESS)) if s.path == "part.tube.inner_m")
+    assert slider.low == pytest.approx(8.0e-3)
+
+
+def test_sliders_for_the_tube_s_length_and_the_layer_over_the_coil():
+    sliders = {s.path: s for s in heat_sliders(at_own_power(PRESS))}
+    tube, handle = (next(p for p in PRESS.part if p.role == role) for role in ("tube", "handle"))
+    ends = sliders["part.tube.to_m"]
+    assert ends.low == pytest.approx(handle.from_m + 0.01) and ends.high == pytest.approx(max(handle.to_m, tube.to_m))
+    over = next(i for i, y in enumerate(PRESS.layer) if y.between[0] == "coil")
+    slider = sliders[f"layer.{over}.thickness_m"]
+    across, bore = across_and_bore_m(change(PRESS, slider.path, slider.high))
+    assert across == pytest.approx(bore)
