@@ -9,9 +9,10 @@ from matplotlib.lines import Line2D
 from ...basics.band import MEDIAN_AND_ENDS
 from ...basics.names import display, say, shown
 from ...basics.tables import rows
-from ...studies.calibrate.calibrate import MISFIT_LIMIT, Calibration
+from ...studies.calibrate.calibrate import Calibration
 from ...studies.calibrate.findings import TARGET_WORDS
 from ...studies.calibrate.trial_tool import PLACES
+from ...studies.calibrate.trust import distrust
 from ..drawing.layout import axes_at, hide_all, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
@@ -53,7 +54,7 @@ def shrinking_band(found: Calibration):
     before, after = (
         np.percentile(h[:, :, i], MEDIAN_AND_ENDS, axis=0) for h in (found.hour_before_c, found.hour_after_c)
     )
-    if found.misfit > MISFIT_LIMIT:  # nothing was learned that may be believed
+    if distrust(found):  # nothing was learned that may be believed
         after = before
     logs, at = [], 0
     for p in found.trial.probes:

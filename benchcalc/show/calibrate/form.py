@@ -9,9 +9,9 @@ from ...sheet.keep_rows import keep_learned
 from ...sheet.learned import learned_words
 from ...studies.calibrate.calibrate import Calibration
 from ...studies.calibrate.put_back import learned_entries
+from ...studies.calibrate.trust import distrust
 from ..panel.keeping import own_name
 from ..panel.panel import Kept
-from .tables import CANNOT
 
 INVENTED = "Not kept. These readings are invented, and no tool is known better by them; put your own log on your sheet."
 
@@ -42,7 +42,7 @@ class _LearnedForm(Kept):
         """Write what was learned into a sheet of one's own, in place of what it kept before."""
         entries = () if self.invented else learned_entries(self.build, self.found)
         if not entries:
-            self._say(INVENTED if self.invented else f"Not kept: {CANNOT}.")
+            self._say(INVENTED if self.invented else f"Not kept: {distrust(self.found)}.")
             return
         self._write(entries, "Kept. ")
 

@@ -10,6 +10,7 @@ from ...sheet.build import Build
 from ...studies.calibrate.calibrate import Calibration, calibrate
 from ...studies.calibrate.findings import TARGET_WORDS
 from ...studies.calibrate.trial_tool import PLACES
+from ...studies.calibrate.trust import distrust
 from ..drawing.live_picture import Drawing
 from ..panel.panel import Kept, panel
 from ..panel.progress_bar import progress_bar
@@ -93,6 +94,7 @@ def used_says(used: Used, build, found: Calibration | None):
     Returns rows (word, text).
     """
     at, way, rows = found or used.nearest, {"degrees": build.degrees}, []
+    believed = not distrust(at)
     for i, place in enumerate(PLACES):
         values = at.settled_after_c[:, i]
         if np.isfinite(values).all():
@@ -100,7 +102,9 @@ def used_says(used: Used, build, found: Calibration | None):
             rows.append(
                 (
                     TARGET_WORDS[place],
-                    f"{say('temp_c', middle, **way)} ({said_number('temp_c', low, **way)} to "
+                    "not believed"
+                    if not believed
+                    else f"{say('temp_c', middle, **way)} ({said_number('temp_c', low, **way)} to "
                     f"{said_number('temp_c', high, **way)})",
                 )
             )

@@ -5,16 +5,19 @@ import numpy as np
 from ...basics.band import CENTRAL_PERCENT
 from ...basics.escape import plain_text
 from ...basics.names import display, said_number, say
+from ...chain.workings import Workings
 from ...sheet.build import Build
 from ...sheet.change import get
 from ...sheet.learned import of_that_day, without_learned
 from ...sheet.teachable import MAINS
-from ...studies.calibrate.calibrate import MISFIT_LIMIT, Calibration
+from ...studies.calibrate.calibrate import Calibration
 from ...studies.calibrate.findings import TARGET_WORDS, next_readings, told
 from ...studies.calibrate.trial_tool import PLACES, settled_temps
+from ...studies.calibrate.trust import distrust
 from ...studies.calibrate.unknowns import POWER, STORED
+from ..page import shared_tables
 from ..page.lesson import Words
-from ..page.table import table
+from ..page.table import named, table
 
 TIMES_TABLE = ("contact_scale", "conductivity_scale", "convection", "rear_convection", "wood_along_grain")
 
@@ -42,29 +45,19 @@ def readings_table(build, probes):
     return table(("sensor", "place", "attached", "readings", "hottest"), rows)
 
 
-CANNOT = (
-    "the model cannot follow these readings, so they teach it nothing: look for a wrong place, power step or attachment"
-)
+INVENTED = "From invented readings, for practice: not of your tool."
 
 
-def cannot_follow(found: Calibration):
-    """Whether the corrected model still misses the readings by far more than their errors.
-
-    found: Calibration.
-    """
-    return found.misfit > MISFIT_LIMIT
-
-
-def predictions(found: Calibration):
+def predictions(found: Calibration, hidden=None):
     """Tip, wire, entry and work of the settled tool, before and after the readings.
 
-    found: Calibration.
+    found: Calibration. hidden: as lid; None for readings of one's own.
     Returns Table: the central 90 % of the draws, and how much of the band is left.
     """
     way = _way(found)
     rows = []
-    if cannot_follow(found):
-        return table(("nothing is taken over",), [(CANNOT,)])
+    if why := distrust(found):
+        return table(("nothing is taken over",), [(why,)])
     for i, place in enumerate(PLACES):
         before, after = found.settled_before_c[:, i], found.settled_after_c[:, i]
         if np.isfinite(after).all():
@@ -72,13 +65,29 @@ def predictions(found: Calibration):
             rows.append(
                 (TARGET_WORDS[place], _ends("temp_c", before, way), _ends("temp_c", after, way), f"{100 * left:.0f} %")
             )
-    return table(("settled, that day", "before the readings", "after", "left of the band"), rows)
+    return named(_whose(hidden), table(("settled, that day", "before the readings", "after", "left of the band"), rows))
 
 
-def learned_table(found: Calibration):
+def _whose(hidden):
+    return "" if hidden is None else INVENTED
+
+
+def put_back(build: Build, better: Build, found: Calibration, hidden, workings: Workings):
+    """The tool with what was learned back on its sheet: its numbers, or why nothing was put back.
+
+    build: Build of the sheet. better: with what was learned, as calibrated gives it. found: Calibration. hidden: as
+    lid. workings: Workings of better.
+    Returns Table.
+    """
+    paths = ("heat.tip_c", "heat.wire_c", "heat.entry_c", "heat.work_c")
+    why = f"Nothing was put back: {distrust(found)}. These are the sheet's own numbers." if better is build else ""
+    return named(why or _whose(hidden), shared_tables.numbers(better, workings, *paths))
+
+
+def learned_table(found: Calibration, hidden=None):
     """Every unknown that the readings could move: the sheet's band, and what the readings leave of it.
 
-    found: Calibration.
+    found: Calibration. hidden: as lid; None for readings of one's own.
     Returns Table, the best known first. "x table": a share of the value that the tables give; "of its band": -1 to 1
     is the
     band of the table.
@@ -110,7 +119,8 @@ def learned_table(found: Calibration):
                 "–",
             )
         )
-    return table(("unknown", "sheet or table", "after the readings", "left of the band"), rows)
+    whose = "Nothing of this is taken over: the sentences above say why." if distrust(found) else _whose(hidden)
+    return named(whose, table(("unknown", "sheet or table", "after the readings", "left of the band"), rows))
 
 
 def lid(found: Calibration, hidden):
@@ -143,18 +153,22 @@ def sentences(found: Calibration):
     return Words("\n".join(f"- {plain_text(s)}" for s in told(found, target_of(found))))
 
 
-def next_table(found: Calibration, count=5):
+def next_table(found: Calibration, hidden=None, count=5):
     """The readings that would narrow the band that matters most.
 
-    found: Calibration. count: rows.
+    found: Calibration. hidden: as lid; None for readings of one's own. count: rows.
     Returns Table.
     """
-    if cannot_follow(found):
-        return table(("take this reading next",), [(CANNOT,)])
+    if why := distrust(found):
+        return table(("take this reading next",), [(why,)])
     target = target_of(found)
     rows = [(c.words, f"{100 * c.left_of(target):.0f} %", c.teaches) for c in next_readings(found, target)[:count]]
-    return table(
-        ("take this reading next", f"left of today's band of the {TARGET_WORDS[target]}", "it speaks mostly of"), rows
+    return named(
+        _whose(hidden),
+        table(
+            ("take this reading next", f"left of today's band of the {TARGET_WORDS[target]}", "it speaks mostly of"),
+            rows,
+        ),
     )
 
 

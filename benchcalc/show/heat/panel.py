@@ -188,13 +188,13 @@ def _moment_says(at, build, _):
 TIME = Drawing(_moment_numbers, TOOL.lay, TOOL.frame, TOOL.move, heat_caption, TOOL.height_in)
 
 
-def time_panel(build: Build) -> Kept:
+def time_panel(build: Build, at_s: float = 0.0) -> Kept:
     """From cold to an hour: slide the time and watch the warm front.
 
-    build: Build of the sheet.
+    build: Build of the sheet. at_s: where the slider begins, s.
     Returns a widget box, as show.panel.panel.
     """
-    build = replace(at_own_power(build), at_s=0.0)
+    build = replace(at_own_power(build), at_s=at_s)
     return panel(
         build,
         [Slider("at_s", 0.0, HOUR_S, 60.0, "time since switching on")],

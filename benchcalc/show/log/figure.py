@@ -61,6 +61,7 @@ def _lay(figure, place):
         "used": Label(axes, color=SKY, bold=True),
         "later": Label(axes, color=FAINT, ha="center"),
         "said": Label(axes, ha="center", size=PLAIN),
+        "lent": Label(axes, ha="left", bold=True),
         "rest": Label(rest, ha="left", va="top", size=PLAIN - 1),
         "wide": Label(axes, ha="right", color=DARK_COPPER),
     }
@@ -108,6 +109,8 @@ def _move(a, n):
     show_line(a.used, minutes[n.used], temp(n.temp_c[n.used]))
     if not n.used.all():
         show_line(a.unused, minutes[~n.used], temp(n.temp_c[~n.used]))
+    if n.lent:
+        a.words["lent"].put(0.01 * far / 60, high, n.lent, va="top")
     if n.said:
         a.words["said"].put(far / 120, bottom + 0.9 * (high - bottom), "\n".join(_lines(n.said)))
         return

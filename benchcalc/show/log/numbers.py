@@ -31,7 +31,8 @@ class LogNumbers:
     """readings: time_s, temp_c, used. line: time_s with fit, low, high. end: (nominal, low, high, wide_low,
     wide_high) or ().
     rest: time_s and residual of the readings used. scatter_k: of them. ends: whether the band is the full one.
-    steady: whether the log ends at full power. said: where there is nothing to draw."""
+    steady: whether the log ends at full power. said: where there is nothing to draw. lent: whose log it is where it is
+    a demo's."""
 
     frame: tuple
     time_s: np.ndarray
@@ -50,6 +51,7 @@ class LogNumbers:
     steady: bool
     degrees: str
     said: str
+    lent: str = ""
 
 
 def view_of(build: Build, coil: CoilPart | None, log: WarmUpLog, at: Log | None = None, **how: Any) -> LogView:
@@ -102,6 +104,7 @@ def log_numbers(build, view, rest=True):
             True,
             build.degrees,
             view.said,
+            of_demo(build, log),
         )
     found, data = part.forecast, part.forecast.data
     line_s = np.linspace(0.0, far, 160)
@@ -126,7 +129,14 @@ def log_numbers(build, view, rest=True):
         steady,
         build.degrees,
         "",
+        of_demo(build, log),
     )
+
+
+def of_demo(build, log):
+    """Whose log it is where a demo lends it, in words; "" for another.  build: Build of the tool. log: WarmUpLog."""
+    lent = build.lent and log.name in [one.file for one in build.log]
+    return f"Log of the demo {build.lent}, not of your tool." if lent else ""
 
 
 def log_caption(n):
@@ -137,8 +147,8 @@ def log_caption(n):
     used = f"{int(n.used.sum())} of {n.time_s.size} readings used, up to {n.rest_s[-1] / 60:.1f} min"
     form = {"one": "one time constant", "two": "two time constants"}.get(n.form, "one time constant after a dead time")
     told = (
-        f"Temperature over time: {used}; fitted with {form}; below, the residuals, scatter "
-        f"{say('rise_k', n.scatter_k, **way)}."
+        f"{n.lent + ' ' if n.lent else ''}Temperature over time: {used}; fitted with {form}; below, the residuals, "
+        f"scatter {say('rise_k', n.scatter_k, **way)}."
     )
     if n.end:
         end, low, high, wide_low, wide_high = n.end

@@ -1,4 +1,5 @@
-"""Which log the warm-up page works with: the sheet's own longest, or that of the first demo, said aloud."""
+"""Which log the warm-up page works with: the sheet's own longest, or that of the first demo, named wherever it
+stands."""
 
 from dataclasses import dataclass, replace
 
@@ -7,25 +8,57 @@ import numpy as np
 from ...basics.escape import plain_text
 from ...basics.fault import fault
 from ...basics.tables import data_folder
+from ...chain.as_told import as_told
 from ...chain.heat.part import HeatPart
 from ...chain.log.link import LogPart, work_warm_up
+from ...chain.log.verdicts import log_checks
 from ...chain.workings import links
 from ...sheet.build import Build, Log
 from ...sheet.choose import FIRST_DEMO, load_chosen
+from ...studies.spread_in_time import SpreadInTime
 from ...thermal.log.reading import WarmUpLog, read_log
+from ..heat.panel import time_panel
+from ..heat.spread_tables import NoSpread, ready_times
 from ..page.lesson import Words
-from .numbers import view_of
+from ..page.table import Table, named
+from ..panel.panel import Kept
+from .numbers import of_demo, view_of
+from .panel import log_panel
+from .tables import answers
+
+NO_LOG = (
+    "Your sheet has no log yet. Picture and numbers here are what its parts list promises; the log further down is "
+    "lent by a demo, and all that rests on it says so."
+)
+EIGHT_MIN_S = 480.0
 
 
 @dataclass(frozen=True, eq=False)
 class PageLog:
-    """What the page goes on with: the build, its log, how the probe sat, the whole log fitted, and a sentence."""
+    """What the page goes on with: the build that the log belongs to, its log, how the probe sat, the whole log fitted,
+    a sentence, whether it is the sheet's own, and a line for the top where it is not."""
 
     build: Build
     log: WarmUpLog
     at: Log
     part: LogPart
     said: Words
+    own: bool
+    top: Words
+
+    def named(self, thing):
+        """A table that rests on the log, with whose log it is where it is lent.  thing: Table.  Returns Table."""
+        return named(of_demo(self.build, self.log), thing)
+
+    @property
+    def own_part(self):
+        """The fitted log where it is of the sheet's own tool, else None."""
+        return self.part if self.own else None
+
+    def verdicts(self):
+        """The verdicts that the log allows, a lent demo named.  Returns list of Verdict."""
+        found = [("warm_up", v) for v in log_checks(self.build, self.part, self.at)]
+        return [v for _, v in as_told(self.build, found, None)]
 
 
 def page_log(build: Build) -> PageLog:
@@ -36,7 +69,7 @@ def page_log(build: Build) -> PageLog:
     log.
     """
     told = []
-    for one in (build, load_chosen(FIRST_DEMO)):
+    for one in (build, replace(load_chosen(FIRST_DEMO), lent=FIRST_DEMO)):
         part, at, troubles = work_warm_up(one, links(one)[2] if one.wire else None)
         told += [f"A log cannot be used: {plain_text(trouble)}" for trouble in troubles]
         if part is not None:
@@ -45,8 +78,36 @@ def page_log(build: Build) -> PageLog:
                 + (", an invented one." if one.invented else ".")
                 + ("" if one is build else " Your sheet has no log that can be used yet: drop one in below.")
             )
-            return PageLog(one, part.log, at, part, Words("  \n".join(told)))
+            own = one is build
+            return PageLog(one, part.log, at, part, Words("  \n".join(told)), own, Words("" if own else NO_LOG))
     raise fault("log", FIRST_DEMO, "should have a log that can be fitted.", do="Put data/logs/ back as it was.")
+
+
+def warm_up_panel(build: Build, page: PageLog) -> Kept:
+    """The panel that the page begins with: the sheet's own log, or without one its own tool in its first hour.
+
+    build: Build of the sheet. page: PageLog of it.
+    Returns a widget box, as show.panel.panel.
+    """
+    return log_panel(page.build, page.log, page.at) if page.own else time_panel(build, EIGHT_MIN_S)
+
+
+def warm_up_answers(build: Build, page: PageLog, spread: SpreadInTime | NoSpread) -> Table:
+    """What the page answers first: the sheet's own log, or without one when its own tool is ready by its parts list.
+
+    build: Build of the sheet. page: PageLog of it. spread: SpreadInTime or NoSpread of it.
+    """
+    return answers(page.part, build.degrees) if page.own else ready_times(build, spread)
+
+
+def lent_panel(page: PageLog) -> Kept | Words:
+    """The lent log to play with; where the sheet has one of its own, it stands at the top of the page.
+
+    page: PageLog.
+    """
+    if page.own:
+        return Words("*Its picture is the one at the top of this page.*")
+    return log_panel(page.build, page.log, page.at)
 
 
 def model_at(build: Build, heat: HeatPart | None, at: Log | None) -> float:

@@ -1,7 +1,7 @@
 """Small tables that read the same in a notebook, in print and on a code host: plain text cells only."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ...basics import names
 from ...basics.escape import plain_text
@@ -50,6 +50,17 @@ def table(head, rows, caption=None):
                     "Write numbers with names.say or names.digits first.",
                 )
     return Table(head, tuple(tuple(str(cell) for cell in row) for row in rows), caption or "")
+
+
+def named(words, thing):
+    """A table with words above it that say what it rests on.
+
+    words: such as "from a lent log", "" for none. thing: Table; anything else stays as it is.
+    Returns Table.
+    """
+    if not words or not isinstance(thing, Table):
+        return thing
+    return replace(thing, caption=" ".join(w for w in (words, thing.caption) if w))
 
 
 def _right(table):

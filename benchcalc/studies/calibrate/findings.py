@@ -11,6 +11,7 @@ from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, precision_of
 from .calibrate import MISFIT_LIMIT, Calibration, settled_slope
 from .probe import part_at
 from .trial_tool import PLACES, settled_temps, tool_at
+from .trust import distrust
 from .unknowns import AMBIENT, POWER
 
 ALIKE = 0.97  # cosine between two unknowns' marks on the readings, above which they look the same
@@ -161,6 +162,8 @@ def told(found: Calibration, target="entry"):
     said = _how_well(found)
     ratio = found.narrowed()
     order = sorted(found.fitted, key=lambda i: ratio[i])
+    if distrust(found):  # nothing of what was found is to be believed
+        return tuple(said)
     learned = [
         f"{found.unknowns[i].words} ({100 * ratio[i]:.0f} % of its band left)" for i in order if ratio[i] < LEARNED
     ]
@@ -212,6 +215,8 @@ def _how_well(found):
             "that came off."
         )
     else:
+        why = distrust(found)
+        said += [f"{why[:1].upper()}{why[1:]}."] if why else []
         said.append(
             f"The corrected model follows the readings: what is left over is {found.misfit:.1f} times what the "
             "sensors and the model allow."

@@ -10,8 +10,9 @@ from ...sheet.learned import of_that_day, with_learned, without_learned
 from ...sheet.teachable import MAINS, name_of, said_of
 from ...sheet.teachable import STORED as STORED_SCALE
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION
-from .calibrate import MISFIT_LIMIT, Calibration
+from .calibrate import Calibration
 from .trial_tool import tool_at
+from .trust import distrust
 from .unknowns import POWER, STORED, Unknown
 
 FIELD_OF = {POWER: MAINS, STORED: STORED_SCALE}
@@ -22,12 +23,13 @@ def learned_entries(build: Build, found: Calibration) -> tuple:
     """What the readings taught, as a sheet keeps it: every input that they could move, in one set.
 
     build: Build that was calibrated. found: Calibration.
-    Returns tuple of Learned; empty where the model cannot follow the readings: then they teach nothing to be kept.
+    Returns tuple of Learned; empty where the model cannot follow the readings, or only with values past what the sheet
+    allows: then they teach nothing to be kept.
     Its ends are those of a uniform input with the middle and the deviation of the draws; how the inputs go with each
     other is kept too, so that what two of them share and neither tells alone is not lost.  The day's watts are kept as
     its mains, the square root of their share, apart from the tool's own.
     """
-    if found.misfit > MISFIT_LIMIT:
+    if distrust(found):
         return ()
     bare, log = without_learned(build), "; ".join(p.name for p in found.trial.probes)
     kept = [i for i in found.fitted if name_of(bare, _field(found.unknowns[i]))]
@@ -65,7 +67,7 @@ def calibrated(build: Build, found: Calibration, *, that_day: bool = False) -> B
 
     build: Build that was calibrated. found: Calibration. that_day: True to keep the day's power (as its mains voltage)
     and room too.
-    Returns Build, as its sheet is where the model cannot follow the readings.
+    Returns Build, as its sheet is where the calibration may not be believed.
     """
     entries = learned_entries(build, found)
     if not entries:

@@ -16,9 +16,10 @@ from benchcalc.show.log import tables as log_rows
 from benchcalc.show.log.figure import LOG
 from benchcalc.show.log.form import log_form
 from benchcalc.show.log.numbers import log_caption, log_numbers, view_of
-from benchcalc.show.log.page import first_part
+from benchcalc.show.log.page import first_part, lent_panel, page_log, warm_up_answers, warm_up_panel
 from benchcalc.show.log.panel import log_panel
 from benchcalc.show.panel.sliders import results_at, settings
+from benchcalc.studies.spread_in_time import spread_in_time
 from benchcalc.thermal.log.reading import log_of_text, read_log
 
 HEATER = data_folder() / "measured" / "heater_step.csv"
@@ -131,3 +132,33 @@ def test_the_first_part_of_a_log_is_the_fit_of_a_log_stopped_early(press):
     early = view_of(replace(press, at_s=float(whole.time_s[-1]) / 3), bc.links(press)[2], whole).part
     assert (third.low_c, third.end_c, third.high_c) == (early.low_c, early.end_c, early.high_c)
     assert first_part(press, whole, 1e-6) is None
+
+
+def test_without_a_log_the_page_answers_for_the_sheets_own_tool_and_names_the_lent_log():
+    iron = replace(bc.load_chosen("foil_iron"), log=(), name="Mine")
+    workings = bc.work_out(iron, samples=0)
+    page = page_log(iron)
+    assert not page.own and page.own_part is None and "no log yet" in page.top.text
+    spread = spread_in_time(iron, workings, designs=8, until_s=1800.0)
+    first = warm_up_panel(iron, page)
+    at_8_min = bc.say("tip_c", float(np.interp(480.0, spread.run.time_s, spread.run.tip_c)))
+    assert dict(first.good.rows)["tip"] == at_8_min and first.handles["at_s"].value == 480.0
+    assert warm_up_answers(iron, page, spread).rows[0][0].startswith("tip at")
+    lent = "Log of the demo insert_press, not of your tool."
+    below = lent_panel(page)
+    assert below.good.caption.startswith(lent) and all("demo insert_press" in v.named for v in below.good.verdicts)
+    assert page.named(log_rows.answers(page.part)).caption == lent
+    assert all("demo insert_press" in v.named for v in page.verdicts())
+    parts = capacity_rows.slow_or_not(iron, workings, page.own_part)
+    assert {r[0] for r in parts.rows} >= {p.id for p in iron.part if p.role != "work"} and "measured" not in repr(parts)
+    heater = view_of(replace(page.build, at_s=None), None, read_log(HEATER))
+    assert log_numbers(page.build, heater, rest=False).lent == ""  # open data are no demo's log
+
+
+def test_a_log_of_its_own_stands_first_and_is_named_by_nobody(press):
+    page = page_log(press)
+    first = warm_up_panel(press, page)
+    assert page.own and first.good.caption.startswith("Temperature over time") and page.top.text == ""
+    table = log_rows.answers(page.part)
+    assert page.named(table) is table and warm_up_answers(press, page, None).rows == table.rows
+    assert not hasattr(lent_panel(page), "good") and not any("demo" in v.named for v in page.verdicts())

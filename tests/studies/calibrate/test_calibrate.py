@@ -22,6 +22,7 @@ from benchcalc.studies.calibrate.findings import look_alike, next_readings, told
 from benchcalc.studies.calibrate.probe import marker_probe, probe, sheet_markers
 from benchcalc.studies.calibrate.put_back import after_build, calibrated, learned_entries, values_of
 from benchcalc.studies.calibrate.trial_tool import hour, settled_temps, true_readings
+from benchcalc.studies.calibrate.trust import distrust, pushed
 from benchcalc.studies.calibrate.unknowns import AMBIENT, POWER, unknowns_of
 
 FEW = (
@@ -300,6 +301,42 @@ def test_a_pot_whose_wax_melts():
     assert np.percentile(work, 1) < exact[3] < np.percentile(work, 99)
     assert work.std() < 0.6 * found.settled_before_c[:, 3].std()
     assert np.isnan(exact[2]) and np.isnan(found.settled_after_c[:, 2]).all()
+
+
+# ---- what is not to be believed ----
+
+
+def test_a_probe_said_to_be_peened_that_was_only_pressed_on_puts_nothing_back(press):
+    """A log that is a third of the rise too low for its attachment: the fit follows it, by watts that nobody has."""
+    known = few(press, "room.air_speed_m_s", "heat.convection")
+    truth = truth_of(known, 5, **{POWER: 0.0})
+    logs = logs_of(known, truth, (("tip", TIP, "peened or embedded", 0.35),))
+    found = calibrate(known, logs, run_count=0, draw_count=100)
+    assert [(p.kind, p.low) for p in pushed(found)] == [("watts", True)]
+    assert "nothing is taken over" in distrust(found) and "how the probe really sits" in distrust(found)
+    assert learned_entries(known, found) == () and calibrated(known, found) is known
+    assert "past what the sheet allows" in told(found)[0] and not any(s.startswith("Learned") for s in told(found))
+
+
+def test_watts_pushed_to_their_end_are_told_with_the_sheets_own(press, done):
+    found = done[0]
+    assert pushed(found) == () and distrust(found) == "" and learned_entries(press, found)
+    i = [u.path for u in found.unknowns].index(POWER)
+    after = found.after.copy()
+    after[:, i] = 0.99 * found.unknowns[i].ends[0]
+    less = replace(found, after=after)
+    coil_w = found.trial.coil.coil_w
+    assert [p.kind for p in pushed(less)] == ["watts"]
+    assert bc.say("coil_w", coil_w * float(found.unknowns[i].value(1.0))) in pushed(less)[0].words
+    assert "look first at the volts and amps of that day, then at how the probe really sits" in distrust(less)
+    after[:, i] = 0.99 * found.unknowns[i].ends[1]
+    assert distrust(replace(found, after=after)).endswith("look first at the volts and amps of that day")
+    p = found.trial.probes[0].low_share
+    far = np.full_like(found.low_shares, p["low"] + 1.95 * (p["high"] - p["low"]))  # nothing sits so badly
+    (first,) = pushed(replace(found, low_shares=np.c_[far[:, :1], found.low_shares[:, 1:]]))
+    assert first.kind == "probe" and "(0 to 5 % as peened or embedded)" in first.words
+    after[:, i] = -1.2  # past its band, not at the end of the search: told, and believed
+    assert pushed(replace(found, after=after)) == ()
 
 
 # ---- back on the sheet's road ----
