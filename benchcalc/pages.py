@@ -93,7 +93,6 @@ DOORS = {
     "log_fit_tables": "show.log.fit_tables",
     "capacity_tables": "show.log.capacity_tables",
     "WARM_UP_LOG": "show.log.figure:LOG",
-    "log_panel": "show.log.panel:log_panel",
     "log_form": "show.log.form:log_form",
     "page_log": "show.log.page:page_log",
     "warm_up_panel": "show.log.page:warm_up_panel",

@@ -17,7 +17,7 @@ from ...studies.calibrate.trust import distrust
 from ...studies.calibrate.unknowns import POWER, STORED
 from ..page import shared_tables
 from ..page.lesson import Words
-from ..page.table import named, table
+from ..page.table import captioned, table
 
 TIMES_TABLE = ("contact_scale", "conductivity_scale", "convection", "rear_convection", "wood_along_grain")
 
@@ -65,7 +65,9 @@ def predictions(found: Calibration, hidden=None):
             rows.append(
                 (TARGET_WORDS[place], _ends("temp_c", before, way), _ends("temp_c", after, way), f"{100 * left:.0f} %")
             )
-    return named(_whose(hidden), table(("settled, that day", "before the readings", "after", "left of the band"), rows))
+    return captioned(
+        _whose(hidden), table(("settled, that day", "before the readings", "after", "left of the band"), rows)
+    )
 
 
 def _whose(hidden):
@@ -81,7 +83,7 @@ def put_back(build: Build, better: Build, found: Calibration, hidden, workings: 
     """
     paths = ("heat.tip_c", "heat.wire_c", "heat.entry_c", "heat.work_c")
     why = f"Nothing was put back: {distrust(found)}. These are the sheet's own numbers." if better is build else ""
-    return named(why or _whose(hidden), shared_tables.numbers(better, workings, *paths))
+    return captioned(why or _whose(hidden), shared_tables.numbers(better, workings, *paths))
 
 
 def learned_table(found: Calibration, hidden=None):
@@ -120,7 +122,7 @@ def learned_table(found: Calibration, hidden=None):
             )
         )
     whose = "Nothing of this is taken over: the sentences above say why." if distrust(found) else _whose(hidden)
-    return named(whose, table(("unknown", "sheet or table", "after the readings", "left of the band"), rows))
+    return captioned(whose, table(("unknown", "sheet or table", "after the readings", "left of the band"), rows))
 
 
 def lid(found: Calibration, hidden):
@@ -163,7 +165,7 @@ def next_table(found: Calibration, hidden=None, count=5):
         return table(("take this reading next",), [(why,)])
     target = target_of(found)
     rows = [(c.words, f"{100 * c.left_of(target):.0f} %", c.teaches) for c in next_readings(found, target)[:count]]
-    return named(
+    return captioned(
         _whose(hidden),
         table(
             ("take this reading next", f"left of today's band of the {TARGET_WORDS[target]}", "it speaks mostly of"),

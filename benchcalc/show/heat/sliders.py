@@ -47,10 +47,10 @@ def heat_sliders(build):
             1,
             Slider(
                 f"part.{tip}.from_m",
-                front.from_m - 0.03,
+                max(front.from_m - 0.03, 0.0),
                 front.from_m + 0.4 * (front.to_m - front.from_m),
                 0.002,
-                "tip from (− is longer)",
+                "tip begins at",
             ),
         )
         sliders.append(Choice(f"part.{tip}.material", _metals(build, tip), "tip of"))

@@ -20,7 +20,7 @@ from ...thermal.log.reading import WarmUpLog, read_log
 from ..heat.panel import time_panel
 from ..heat.spread_tables import NoSpread, ready_times
 from ..page.lesson import Words
-from ..page.table import Table, named
+from ..page.table import Table, captioned
 from ..panel.panel import Kept
 from .numbers import of_demo, view_of
 from .panel import log_panel
@@ -48,7 +48,7 @@ class PageLog:
 
     def named(self, thing):
         """A table that rests on the log, with whose log it is where it is lent.  thing: Table.  Returns Table."""
-        return named(of_demo(self.build, self.log), thing)
+        return captioned(of_demo(self.build, self.log), thing)
 
     @property
     def own_part(self):

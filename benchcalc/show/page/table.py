@@ -52,7 +52,7 @@ def table(head, rows, caption=None):
     return Table(head, tuple(tuple(str(cell) for cell in row) for row in rows), caption or "")
 
 
-def named(words, thing):
+def captioned(words, thing):
     """A table with words above it that say what it rests on.
 
     words: such as "from a lent log", "" for none. thing: Table; anything else stays as it is.

@@ -201,7 +201,7 @@ class _Panel(Kept):
     def keep(self):
         """Write the moved fields into the sheet; a demo is first copied to a sheet of one's own."""
         if self.trouble:
-            self.told.value = f"<b>Not kept:</b> this cannot be. {plain_lines(self.trouble)}"
+            self.told.value = f"<b>Not kept:</b> this cannot be. {plain_html(self.trouble)}"
             return
         sliders, build = self.spec.sliders, self.spec.build
         in_use = {s.path: to_si(s, build, self.handles[s.path].value) for s in sliders if s.path == WORKED_OUT}
