@@ -257,9 +257,11 @@ NO_RECTIFIER = (
 def refusal(open_v, output):
     """Why a supply is refused, or "" when its no-load voltage is extra-low.
 
-    open_v: no-load voltage, V (float). output: "AC" or "DC".
+    open_v: no-load voltage, V (float), nan where nobody read it. output: "AC" or "DC".
     """
     limit_v, _ = extra_low_limit(output)
+    if np.isnan(open_v):
+        return "Its no-load voltage is not known. Nothing is sized for it until that is read."
     if open_v <= limit_v:
         return ""
     return (

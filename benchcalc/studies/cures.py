@@ -12,7 +12,7 @@ from ..materials.insulation import stays_or_leaves
 from ..sheet.build import Build
 from ..sheet.change import change, get, item
 from ..sheet.defaults import default
-from ..sheet.roles import ids_by_role
+from ..sheet.roles import part_with_role
 
 STEEL, LONGER_M, THINNER_M, OFF_M, LEAST_WALL_M = "stainless-304", 0.020, 0.3e-3, 1e-3, 0.3e-3
 SHARES = (0.8, 0.6)
@@ -46,14 +46,15 @@ def cures_of(build: Build) -> list:
     build: Build (floats) whose temperatures can be worked out.
     Returns list of Cure, the least effort first.
     """
-    ids, made = ids_by_role(build), []
+    tube, handle = (part_with_role(build, role, placed=True) for role in ("tube", "handle"))
+    made = []
     laid = {"room.attitude": "lying"} if build.room.attitude == "tip down" else {}
     if laid:
         made.append(Cure("laid down instead of tip down", _moves(laid), 1))
     fewer = {share: _fewer_watts(build, share) for share in SHARES}
     made += [Cure(f"{share:.0%} of the watts, by a longer coil", _moves(m), 2) for share, m in fewer.items() if m]
-    if {"tube", "handle"} <= set(ids):
-        steel, longer, made_of = _tube(build, ids)
+    if None not in (tube, handle) and None not in (tube.material, tube.outer_m):
+        steel, longer, made_of = _tube(build, tube, handle)
         made += made_of
         together = [("laid down", laid), ("tube of stainless steel", steel)]
         for words, more in (("", {}), (f"{1e3 * LONGER_M:.0f} mm more bare tube", longer(1))):
@@ -85,9 +86,8 @@ def _fewer_watts(build, share):
     return {"coil.length_m": float(length_m), "want.power_w": float(share * coil.coil_w), **pitch}
 
 
-def _tube(build, ids):
+def _tube(build, tube, handle):
     """Changes of the tube and handle: (moves to stainless steel, function of steps of length -> moves, Cures)."""
-    tube, handle = item(build.part, ids["tube"]), item(build.part, ids["handle"])
     steel = {} if "stainless" in solid_key(tube.material)[1] else {f"part.{tube.id}.material": STEEL}
 
     def longer(steps):

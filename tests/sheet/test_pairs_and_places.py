@@ -7,6 +7,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.chain.wire.coil import coil_span
+from benchcalc.studies.cures import cures_of
 
 PRESS = Path(bc.load_chosen("insert_press").file).read_text(encoding="utf-8")
 
@@ -69,3 +70,14 @@ def test_parts_without_an_outside_leave_the_bore_unjudged():
 def test_wire_shorter_than_its_room_has_no_turn_and_no_ohms_of_one():
     coil = bc.links(bc.change(bc.change(bc.read(PRESS), "coil.length_m", 0.03), "coil.pitch_m", None)).coil
     assert coil.turns == 0 and np.isnan(coil.one_turn_ohm)
+
+
+def test_cures_of_a_tool_whose_handle_has_no_place_leave_it_alone():
+    build = bc.read(with_('from = "120 mm"\nto = "210 mm"\n', ""))
+    assert not any("handle" in path for cure in cures_of(build) for path, _ in cure.moves)
+
+
+def test_a_supply_without_readings_is_refused_in_words():
+    readings = PRESS[PRESS.index("[[supply.reading]]") : PRESS.index("# Soak test")]
+    refused = bc.work_supply(bc.read(with_(readings, ""))).refused
+    assert "not known" in refused and "nan" not in refused
