@@ -49,7 +49,9 @@ def run_cells(cells, folder, variables, texts=None):
             result = shell.run_cell(source, store_history=True)
         shown += len(caught.outputs) + bool(caught.stdout) + bool(caught.stderr)
         if texts is not None:
-            texts += [(k, t) for o in caught.outputs for k, t in (o.data or {}).items() if isinstance(t, str)]
+            last = () if result.result is None else (shell.display_formatter.format(result.result)[0],)
+            told = [o.data or {} for o in caught.outputs]  # what a cell displays, and what stands at its end
+            texts += [(k, t) for data in (*told, *last) for k, t in data.items() if isinstance(t, str)]
         if not result.success and not errors:
             errors.append(repr(result.error_before_exec or result.error_in_exec))
         if errors:

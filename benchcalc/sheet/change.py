@@ -86,7 +86,7 @@ def change(build: Build, path: str, x: float | np.ndarray | str | bool | tuple |
     Returns a new Build.  The altered field is taken as exact.  Another alloy or gauge is another
     wire: its tabulated values are looked up again and its measured ohms are dropped.
     Raises Fault: unknown path, an array in a text field, a text that its key does not allow (with the closest that
-    it does), a number that is not finite or outside the range of its key.
+    it does), a number that is not finite, or far outside of the range of its key.
 
     >>> from benchcalc import load_chosen
     >>> longer = change(load_chosen("insert_press"), "coil.length_m", 0.8)
@@ -135,11 +135,15 @@ def _number(path, x):
 
 
 def _within(path, spec, x):
-    """A number that its key allows; what no key of a sheet says has no range of its own."""
+    """A number that is no nonsense for its key; what no key of a sheet says has no range of its own.
+
+    A study may look past the ends of a range, at a millimetre of wire or at twice the most watts: refused is what is
+    not above 0 where the range is, and what lies ten times as far out as its end.
+    """
     if spec is None or isinstance(x, bool):
         return x
-    hair = 1e-9 * max(abs(spec.low), abs(spec.high))  # a slider's end may be off by rounding
-    out = np.ravel(np.asarray(x))[np.ravel((np.asarray(x) < spec.low - hair) | (np.asarray(x) > spec.high + hair))]
+    many = np.ravel(np.asarray(x))
+    out = many[(many < 10 * min(spec.low, 0.0)) | (many > 10 * spec.high) | ((many <= 0) & (spec.low > 0))]
     if out.size:
         low, high, typed = (say(f"x_{spec.dimension}", float(end)) for end in (spec.low, spec.high, out[0]))
         raise fault(path, typed, f"is outside {low} to {high}.")

@@ -6,8 +6,12 @@ import re
 import pytest
 from browser.lab import opened, running_lab, stored_in
 from canonical import ROOT
+from notebooks.hostile import hostile_sheet
 
-MARKUP = "<img src=nowhere onerror=evil=1>![m](/nowhere)$x_$"
+import benchcalc as bc
+from benchcalc.show.card.html import card_document
+from benchcalc.studies.card.card import build_card
+
 ORDINARY = ("00_start_here",)
 PAGES = [
     path.stem if path.stem in ORDINARY else pytest.param(path.stem, marks=pytest.mark.slow)
@@ -19,19 +23,17 @@ PAGES = [
 def hostile_lab(chromium, served, tmp_path_factory):
     """A JupyterLab whose chosen sheet has markup in its name, in every id, and in a log's file name and channel."""
     folder = tmp_path_factory.mktemp("hostile")
-    text = (ROOT / "data" / "builds" / "insert_press.toml").read_text(encoding="utf-8")
-    for name in set(re.findall(r'^id = "([^"]+)"', text, re.M)):
-        text = text.replace(f'"{name}"', f"'{name}{MARKUP}'")
-    log, evil_log = "insert_press_step.csv", f"step {MARKUP.replace('/', '')}.csv"
-    text = text.replace(f'"{log}"', f"'{evil_log}'")
-    text = re.sub(r"^name = .*$", lambda _: f"name = 'evil {MARKUP}'", text, count=1, flags=re.M)
-    (folder / "evil.toml").write_text(text, encoding="utf-8")
-    readings = (ROOT / "data" / "logs" / log).read_text(encoding="utf-8").replace("tip degC", f"tip {MARKUP} degC")
-    (folder / evil_log).write_text(readings, encoding="utf-8")
+    sheet = hostile_sheet("insert_press", folder)
     (folder / "my").mkdir()
-    settings = {"BENCHCALC_SHEET": str(folder / "evil.toml"), "BENCHCALC_MY": str(folder / "my")}
+    settings = {"BENCHCALC_SHEET": str(sheet), "BENCHCALC_MY": str(folder / "my")}
     with running_lab(served, tmp_path_factory.mktemp("hostile_home"), **settings) as started:
         yield started
+
+
+def harmless(page):
+    """Whether nothing in a page has run as script, and no picture or link is there that a name of the sheet made."""
+    found = page.locator('img[src$="nowhere"], a[href*="javascript"], a[href$="nowhere"]').count()
+    return found == 0 and page.evaluate("() => window.evil === undefined")
 
 
 @pytest.mark.parametrize("name", PAGES)
@@ -43,7 +45,18 @@ def test_nothing_of_a_hostile_sheet_runs_or_loads(browser, hostile_lab, name):
         errors = [o["evalue"] for c in stored if c["cell_type"] == "code" for o in c["outputs"] if "evalue" in o]
         assert errors == []
         assert "evil" in json.dumps(stored), "the hostile sheet is not on the page"
-        assert page.evaluate("() => window.evil === undefined"), "a name of the sheet ran as script"
-        assert page.locator('img[src$="nowhere"]').count() == 0, "a name of the sheet became a picture"
+        assert harmless(page)
     requested = re.findall(r"(?:GET|404).*nowhere", hostile_lab[1].read_text())
     assert requested == []
+
+
+def test_nothing_of_a_card_on_paper_runs_or_loads(browser, tmp_path):
+    build = bc.load(hostile_sheet("foil_iron", tmp_path))
+    card = tmp_path / "card.html"
+    card.write_text(card_document(build, build_card(build, bc.work_out(build, samples=0))), encoding="utf-8")
+    page, asked = browser.new_page(), []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(card.as_uri())
+    assert harmless(page) and "javascript:evil" in page.inner_text("body")  # the letters are there, and only letters
+    assert [url[:40] for url in asked if not url.startswith(("data:", card.as_uri()))] == []
+    page.close()

@@ -23,8 +23,8 @@ def hostile_sheet(demo, folder):
     for name in set(re.findall(r'^id = "([^"]+)"', text, re.M)):
         text = text.replace(json.dumps(name), json.dumps(name + MARKUP))
     text = re.sub(r"^name = .*$", lambda _: f"name = {json.dumps('evil ' + MARKUP)}", text, count=1, flags=re.M)
-    for log in set(re.findall(r'^file = "([^"]+)"', text, re.M)):
-        evil = f"evil {MARKUP.replace('/', '')}.csv"
+    for number, log in enumerate(sorted(set(re.findall(r'^file = "([^"]+)"', text, re.M)))):
+        evil = f"evil {number} {MARKUP.replace('/', '')}.csv"
         readings = (ROOT / "data" / "logs" / log).read_text(encoding="utf-8")
         for head in ("temperature degC", "tip degC", "tip °C"):
             readings = readings.replace(head, f"tip {MARKUP.split('|')[0]} degC")
