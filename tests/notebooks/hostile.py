@@ -21,7 +21,8 @@ def hostile_sheet(demo, folder):
     """
     text = (ROOT / "data" / "builds" / f"{demo}.toml").read_text(encoding="utf-8")
     for name in set(re.findall(r'^id = "([^"]+)"', text, re.M)):
-        text = text.replace(json.dumps(name), json.dumps(name + MARKUP))
+        evil = json.dumps(name + MARKUP)
+        text = re.sub(f'^(?!role|kind)(.*){json.dumps(name)}', lambda m, evil=evil: m[1] + evil, text, flags=re.M)
     text = re.sub(r"^name = .*$", lambda _: f"name = {json.dumps('evil ' + MARKUP)}", text, count=1, flags=re.M)
     for number, log in enumerate(sorted(set(re.findall(r'^file = "([^"]+)"', text, re.M)))):
         evil = f"evil {number} {MARKUP.replace('/', '')}.csv"

@@ -37,8 +37,8 @@ def to_hold(build: Build) -> tuple[Build, Words]:
     set_c = set_point(build)
     if not np.isfinite(set_c):
         heat = chain(build)[3]
-        tip = 100.0 if heat is None else heat.work_c if np.isfinite(heat.work_c) else heat.tip_c
-        room = build.room.ambient_c
+        places = () if heat is None else (heat.work_c, heat.tip_c, heat.sheath_c)
+        tip, room = next((c for c in places if np.isfinite(c)), 100.0), build.room.ambient_c
         set_c = round((room + HELD_SHARE * (tip - room)) / 10) * 10.0
         told.append(f"{say('temp_c', set_c, degrees=build.degrees)} at the sensor, middling for this tool")
     build = replace(build, control=replace(build.control, set_c=float(set_c)))
