@@ -11,11 +11,11 @@ from ...basics.band import Band
 from ...basics.fault import Fault, fault
 from ...basics.names import suffix_of
 from ...basics.quantity import parse
-from ...sheet.choose import my_folder
 from ...sheet.store import look, put_file
+from .class_folder import class_folder
 from .personal import tidy_name
 
-FOLDER = "class/readings"
+FOLDER = "readings"
 COLUMNS = ("row", "reading")
 LARGEST_FILE = 200_000  # characters
 MOST_ROWS = 500
@@ -51,7 +51,7 @@ def readings_file(bench: str, folder: str | Path | None = None) -> Path:
     """Where a bench's readings are kept.  bench: its name. folder: of the class, None for class/readings of own "
     "sheets."""
     letters = "".join(c if c.isalnum() else "_" for c in tidy_name(bench))
-    return Path(folder or my_folder() / FOLDER) / f"{letters}.csv"
+    return Path(folder or class_folder() / FOLDER) / f"{letters}.csv"
 
 
 def keep_readings(bench: str, texts: dict[str, str], folder: str | Path | None = None) -> Path:
@@ -102,7 +102,7 @@ def class_readings(asked: list[BenchReading], folder: str | Path | None = None) 
     asked: list of BenchReading. folder: as `readings_file`.
     Returns (list of Spread, complaints): a text that cannot be read is complained of and left out, never guessed.
     """
-    place, told = Path(folder or my_folder() / FOLDER), []
+    place, told = Path(folder or class_folder() / FOLDER), []
     benches = {}
     for path in sorted(place.glob("*.csv")):
         try:

@@ -6,11 +6,11 @@ from dataclasses import asdict, dataclass, fields
 from pathlib import Path
 
 from ...basics.fault import fault
-from ...sheet.choose import my_folder
 from ...sheet.store import look, put_file
+from .class_folder import class_folder
 from .personal import tidy_name
 
-FOLDER = "class/scores"
+FOLDER = "scores"
 LARGEST_FILE = 1_000_000  # characters; a learner's evening takes some hundreds
 STATES = ("right", "shown", "locked right", "locked wrong")
 
@@ -29,10 +29,10 @@ class LessonScore:
 def score_file(name: str, folder: str | Path | None = None) -> Path:
     """Where a learner's scores are kept.
 
-    name: the learner's. folder: of the class, None for class/scores in the folder of own sheets.
+    name: the learner's. folder: of the class, None for scores/ in the folder of the class.
     """
     letters = "".join(c if c.isalnum() else "_" for c in tidy_name(name))
-    return Path(folder or my_folder() / FOLDER) / f"{letters}.csv"
+    return Path(folder or class_folder() / FOLDER) / f"{letters}.csv"
 
 
 def scores_of(path: str | Path) -> list[LessonScore]:
@@ -86,5 +86,5 @@ def class_scores(folder: str | Path | None = None) -> dict[str, list[LessonScore
 
     folder: as `score_file`.
     """
-    place = Path(folder or my_folder() / FOLDER)
+    place = Path(folder or class_folder() / FOLDER)
     return {path.stem: scores_of(path) for path in sorted(place.glob("*.csv"))}
