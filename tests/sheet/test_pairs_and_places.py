@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.chain.metals.verdicts import melting_checks
 from benchcalc.chain.wire.coil import coil_span
+from benchcalc.show.heat import panel
 from benchcalc.studies.cures import cures_of
 
 PRESS = Path(bc.load_chosen("insert_press").file).read_text(encoding="utf-8")
@@ -81,3 +83,19 @@ def test_a_supply_without_readings_is_refused_in_words():
     readings = PRESS[PRESS.index("[[supply.reading]]") : PRESS.index("# Soak test")]
     refused = bc.work_supply(bc.read(with_(readings, ""))).refused
     assert "not known" in refused and "nan" not in refused
+
+
+def test_a_part_without_a_material_leaves_the_others_judged():
+    build = bc.read(with_('material = "beech"\n', ""))
+    found = melting_checks(build, bc.work_out(build, samples=0).heat)
+    assert [v.what for v in found] == [f"melting of the {part}" for part in ("tip", "stem", "tube")]
+
+
+def test_samples_that_cannot_be_worked_out_leave_nothing_fine(monkeypatch):
+    real = panel.work_heat
+    monkeypatch.setattr(panel, "work_heat", lambda *a: real(*a) if np.ndim(a[3]) == 0 else None)
+    build = panel.at_own_power(bc.read(PRESS))
+    bands = panel.heat_bands(build)
+    assert bands and all(np.isnan([b.low, b.high]).all() for b in bands.values())
+    told = panel.heat_verdicts(panel.at_wanted_power(build), build, bands)
+    assert next(v for v in told if v.what == "hottest wire").state == "not known"

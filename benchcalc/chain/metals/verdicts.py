@@ -55,7 +55,7 @@ def melting_checks(build, heat):
     build: Build (floats). heat: HeatPart that is not refused.
     Returns list of Verdict.
     """
-    metals = {p.id: p.material for p in build.part if solid_key(p.material)[0] == "metals"}
+    metals = {p.id: p.material for p in build.part if p.material and solid_key(p.material)[0] == "metals"}
     return [_melting(i, metal_key(metals[i]), float(heat.hottest(i)), None) for i in heat.part_ids if i in metals]
 
 

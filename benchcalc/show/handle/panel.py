@@ -61,7 +61,7 @@ def handle_bands(build):
     many = handle_links(drawn_builds(build, None, wire))[4]
     keys = ("entry_c", "grip_c", "finger_c", "web_pa", "wood_years")
     found = {
-        k: band_of(getattr(nominal, k), np.broadcast_to(getattr(many, k), SAMPLES))
+        k: band_of(getattr(nominal, k), np.broadcast_to(getattr(many, k, np.nan), SAMPLES))
         for k in keys
         if np.isfinite(getattr(nominal, k))
     }

@@ -78,9 +78,9 @@ def heat_bands(build):
             share * many_coils.coil_w / coil.coil_w
         )  # the mains, the wire and the tails make the same doubt at any power
     many = work_heat(drawn, wire, many_coils, build.want.power_w * share)
-    return {
-        f"heat.{k}": band_of(getattr(nominal, k), getattr(many, k)) for _, k in ROWS if np.isfinite(getattr(nominal, k))
-    }
+    found = {k: getattr(nominal, k) for _, k in ROWS if np.isfinite(getattr(nominal, k))}
+    none = np.full(2, np.nan)  # samples that cannot be worked out leave no band, and nothing is fine by it
+    return {f"heat.{k}": band_of(at, none if many is None else getattr(many, k)) for k, at in found.items()}
 
 
 def heat_says(result, build, bands):
