@@ -14,7 +14,7 @@ from ...chain.metals.link import work_metals
 from ...chain.metals.ranking import LADDER as KEYS
 from ...chain.metals.ranking import metal_ladder
 from ...chain.metals.verdicts import limit_checks
-from ...chain.workings import chain
+from ...chain.workings import chain, links
 from ...materials.metals import metal_at, metal_key
 from ...sheet.build import Build
 from ...sheet.change import item
@@ -27,6 +27,7 @@ from ..page.lesson import Words
 from ..page.open_page import derive
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
+from ..wire.panel import former_ends_m
 from .figure import LADDER
 
 
@@ -174,19 +175,34 @@ def metals_derive(stem, build):
 def metals_sliders(build, id):
     """The sliders of the metals page.  build: Build with heater_c and a wanted power. id: part.  Returns list."""
     part = item(build.part, id)
+    wound = build.coil is not None and build.coil.on == id
+    low, high = former_ends_m(build, links(build)[2]) if wound else part_ends_m(build, part)
     others = tuple((m, m) for m in METALS if m != metal_key(part.material))
     return [
         Slider("heater_c", 20.0, 900.0, 5.0, f"hot end of the {id}"),
         Slider("want.power_w", 1.0, max(10.0, 2.0 * build.want.power_w), 0.5, "power in the coil"),
-        Slider(
-            f"part.{id}.outer_m",
-            max((part.inner_m or 0.0) + 0.4e-3, 0.5 * part.outer_m),
-            2.0 * part.outer_m,
-            0.25e-3,
-            f"diameter of the {id}",
-        ),
+        Slider(f"part.{id}.outer_m", low, high, 0.25e-3, f"diameter of the {id}"),
         Choice(f"part.{id}.material", ((f"{part.material}, as on the sheet", part.material), *others), f"{id} of"),
     ]
+
+
+def part_ends_m(build, part):
+    """How thin and how thick a part may be: from its bore and a wall, to the narrowest bore that is around it.
+
+    build: Build (floats). part: Part with an outer diameter.
+    Returns (low, high) in m.
+    """
+    around = (
+        other.inner_m
+        for other in build.part
+        if other is not part and other.inner_m is not None and other.inner_m >= part.outer_m and _beside(part, other)
+    )
+    return max((part.inner_m or 0.0) + 0.4e-3, 0.5 * part.outer_m), min([2.0 * part.outer_m, *around])
+
+
+def _beside(one, other):
+    places = (one.from_m, one.to_m, other.from_m, other.to_m)
+    return None not in places and min(one.to_m, other.to_m) > max(one.from_m, other.from_m)
 
 
 def metals_panel(build: Build, id: str | None = None) -> Kept:

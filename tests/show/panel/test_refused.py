@@ -14,6 +14,7 @@ from benchcalc.show.heat.numbers import heat_caption, heat_numbers
 from benchcalc.show.heat.panel import at_own_power, at_wanted_power, heat_panel, heat_verdicts
 from benchcalc.show.heat.sliders import heat_sliders
 from benchcalc.show.insulation.panel import insulation_sliders
+from benchcalc.show.metals.panel import at_heater, metals_sliders
 from benchcalc.show.wire.coil_figure import COIL
 from benchcalc.show.wire.panel import wire_sliders
 
@@ -31,6 +32,7 @@ def across_and_bore_m(build):
         (wire_sliders(PRESS), "part.stem.outer_m", "high"),
         (heat_sliders(at_own_power(PRESS)), "layer.0.thickness_m", "high"),
         (insulation_sliders(PRESS), "layer.1.thickness_m", "high"),
+        (metals_sliders(at_heater(PRESS)[0], "stem"), "part.stem.outer_m", "high"),
     ],
 )
 def test_a_slider_ends_where_the_wound_coil_just_fills_the_bore(sliders, path, end):
