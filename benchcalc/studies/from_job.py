@@ -20,6 +20,7 @@ VOLTS_V = (6.0, 9.0, 12.0, 18.0, 24.0)  # no-load volts of supplies that lie abo
 WIRES_M = (0.2e-3, 0.25e-3, 0.32e-3, 0.4e-3, 0.5e-3, 0.63e-3)
 WANTED_GAP = 1.5  # free gap between turns over the wire; common practice is at least one
 SAMPLES, SHARE_SAMPLES, SEED, HEAD = 40, 100, 5, '[sheet]\nname = "first"\n'
+SURE_K = 1.0  # aimed above what is wanted, so that a length rounded to the millimetre still reaches it
 READINGS = (  # what firms an input, by the beginning of its path, and where
     ("supply.", "volts at the supply: with nothing connected, then with amps under a lamp", "group supply"),
     ("wire.", "ohms of a measured length of your wire, and its diameter", "group wires"),
@@ -121,7 +122,18 @@ def _wound(make, shape, target_c, work_w):
                     best = loose, replace(tried, length_m=float(made.length_m))
     if best is None:
         raise fault("first sheet", f"{needed_w:.3g} W", "has no room: no wire tried gives it on this former.")
-    return best[1]
+    return _hot_enough(make, best[1], shape, target_c, work_w)
+
+
+def _hot_enough(make, guess, shape, target_c, work_w):
+    """The guess with the watts that its own wire needs, rounded up, and the length that gives them."""
+    build = read(HEAD + make(guess))
+    _, wire, coil = links(build)
+    needed_w = power_for(build, wire, coil, target_c + SURE_K, at=shape.at) + work_w
+    parts = 10 if needed_w >= 10 else 100  # of a watt
+    sure = replace(guess, power_w=float(np.ceil(parts * needed_w) / parts), length_m=None)
+    length_m = float(links(read(HEAD + make(sure)))[2].length_m)
+    return replace(sure, length_m=length_m) if np.isfinite(length_m) else guess
 
 
 def _stretched(make, size_m, target_c):

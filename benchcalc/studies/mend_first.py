@@ -2,6 +2,7 @@
 
 from collections.abc import Generator
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 import numpy as np
 
@@ -10,6 +11,7 @@ from ..basics.tables import rows
 from ..chain.verdict import Verdict
 from ..chain.workings import Workings, work_out
 from ..sheet.build import Build
+from ..sheet.key import ASSUMED
 from .cures import Cure, cures_of, own_cures
 
 MOST, SAMPLES, ROOM_C = 5, 50, 20.0
@@ -42,11 +44,13 @@ class Mend:
 @dataclass(frozen=True)
 class ToMend:
     """What is to be mended.  first: Mends, the gravest first. more: how many were left out. advice: Verdicts that
-    only advise and are past their limit or near it."""
+    only advise and are past their limit or near it. resting: how many limits are not known only since they rest on what
+    the sheet assumes or borrows: there is nothing to mend in them, but to measure."""
 
     first: tuple
     more: int
     advice: tuple
+    resting: int = 0
 
 
 def harm_of(verdict):
@@ -83,17 +87,18 @@ def mend_first(build: Build, workings: Workings, links: tuple | None = None, mos
 
 
 def to_look_at(workings: Workings, links: tuple | None = None) -> tuple[list, list]:
-    """Limits that are passed, tight or not known, the gravest first, and what only advises and stands so.
+    """Limits that are passed, tight or not known, the gravest first, what only advises and stands so, what only rests.
 
     workings: Workings. links: names of the links to look at, None for all.
-    Returns (list of (link, Verdict), list of Verdict).
+    Returns (list of (link, Verdict), list of Verdict, number of limits that only rest on what is assumed or borrowed).
     """
     own = [(link, v) for link, v in workings.verdicts if links is None or link in links]
     open_ones = [(link, v) for link, v in own if v.state in ("over", "tight", "not known")]
-    limits = [(link, v) for link, v in open_ones if not v.advice]
+    resting = [v for _, v in open_ones if not v.advice and v.state == "not known" and v.note]
+    limits = [(link, v) for link, v in open_ones if not v.advice and v not in resting]
     order = {"over": 0, "not known": 1, "tight": 2}
     limits.sort(key=lambda one: (order[one[1].state], harm_of(one[1])[0], -past_by(one[1])))
-    return limits, [v for _, v in open_ones if v.advice]
+    return limits, [v for _, v in open_ones if v.advice], len(resting)
 
 
 def mend_steps(build: Build, workings: Workings, links: tuple | None = None, most: int = MOST) -> Generator:
@@ -102,7 +107,7 @@ def mend_steps(build: Build, workings: Workings, links: tuple | None = None, mos
     build, workings, links, most: as `mend_first`.
     Yields (line that is looked at, of how many), counted from 1; returns the ToMend.
     """
-    limits, advice = to_look_at(workings, links)
+    limits, advice, resting = to_look_at(workings, links)
     bench, first = _Bench(build, workings), []
     for number, (link, verdict) in enumerate(limits[:most], 1):
         trying = bench.mend(link, verdict)
@@ -113,14 +118,14 @@ def mend_steps(build: Build, workings: Workings, links: tuple | None = None, mos
                 first.append(done.value)
                 break
             yield number, min(most, len(limits))
-    return ToMend(tuple(first), max(0, len(limits) - most), tuple(advice))
+    return ToMend(tuple(first), max(0, len(limits) - most), tuple(advice), resting)
 
 
 class _Bench:
     """Tries changes on one tool, each once."""
 
     def __init__(self, build, workings):
-        self.build, self.workings = replace(build, begun_from=None), workings  # cures are tried as if measured
+        self.build, self.workings = _as_measured(build), workings
         self.tried, self.with_band, self.general = {}, {}, None
 
     def mend(self, link, verdict):
@@ -180,6 +185,12 @@ class _Bench:
     def _tip_c(self, cure):
         heat = self._work(cure).parts.get("heat")
         return float("nan") if heat is None else float(heat.tip_c)
+
+
+def _as_measured(build):
+    """The build as if nothing in it were borrowed or marked as assumed: cures are tried on that."""
+    known = {p: replace(k, line=None) if k.how == ASSUMED else k for p, k in build.known.items()}
+    return replace(build, begun_from=None, known=MappingProxyType(known))
 
 
 def _same(workings, link, verdict):

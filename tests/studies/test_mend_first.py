@@ -6,7 +6,9 @@ import benchcalc as bc
 from benchcalc.basics.tables import rows
 from benchcalc.show.heat.panel import heat_panel
 from benchcalc.show.panel.designs import difference
-from benchcalc.show.panel.mending import mend_panel, mend_words
+from benchcalc.show.panel.mending import cure_lines, mend_panel, mend_words, told_advice
+from benchcalc.studies.first_sheet import job_shape
+from benchcalc.studies.from_job import from_job
 from benchcalc.studies.mend_first import harm_of, mend_first, past_by
 
 
@@ -62,6 +64,18 @@ def test_other_tools_get_lines_too_and_no_cure_is_called_one_that_is_none(demo):
             assert mend.cured == (mend.after.state == "fine")
     text = mend_words(build, found, [v for _, v in workings.verdicts]).text
     assert all(m.verdict.what in text for m in found.first) and "<details>" in text
+
+
+def test_what_is_only_assumed_is_counted_not_listed_and_its_cure_is_tried_as_if_measured():
+    """A first sheet of a job, every value marked assumed: its tip reaches what is wanted, what is over has its cure."""
+    build = from_job(job_shape("rod in a tube with a handle"), 8e-3, wanted_c=300.0).build
+    workings = bc.work_out(build, samples=0)
+    assert workings.heat.tip_c >= 300.0
+    found = mend_first(build, workings, most=2)
+    assert found.resting > 5 and all(m.verdict.state == "over" for m in found.first)
+    assert any(m.cured for m in found.first)
+    told = " ".join(words for words, _ in cure_lines(build, found)) + told_advice(found)
+    assert "if what is assumed or borrowed holds" in told and "limits rest on what the sheet only assumes" in told
 
 
 def test_the_button_tries_the_cure_in_the_panel_and_back_takes_it_off(press):

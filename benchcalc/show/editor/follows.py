@@ -126,9 +126,9 @@ class Follows:
 
         build: Build. workings: Workings of it.
         """
-        limits, advice = to_look_at(workings)
+        limits, advice, resting = to_look_at(workings)
         first = tuple(Mend(link, v, harm_of(v)[1]) for link, v in limits[:MOST])
-        now = ToMend(first, max(0, len(limits) - MOST), tuple(advice))
+        now = ToMend(first, max(0, len(limits) - MOST), tuple(advice), resting)
         self.trying = build, now, mend_steps(build, workings)
         self._tell_mending(mend_html(build, now, TRYING))
         self._later(PAUSE_S, self.step)

@@ -22,7 +22,7 @@ class JobView:
     def __init__(self, make):
         """make: function (FromJob, name), called when the answers are good."""
         self.make = make
-        self.job = self._text("what must it melt, cut or brand?", "type, or choose below", widgets.Combobox)
+        self.job = self._text("what must it melt, cut or brand?", "type, or choose beside it", widgets.Combobox)
         self.job.options = [o.word for o in offers(JOB)]
         self.pick = self._add(widgets.Dropdown(description="or choose", options=_all()))
         self.hot = self._text("or how hot must it be?", "250 degC")

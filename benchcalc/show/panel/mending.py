@@ -5,6 +5,7 @@ import numpy as np
 
 from ...basics.escape import plain_text
 from ...basics.names import say
+from ...chain.as_told import guessed
 from ...chain.workings import band_text
 from ...sheet.build import Build
 from ...studies.cures import Cure
@@ -13,7 +14,7 @@ from ..page.lesson import Words
 from ..page.table import as_html, say_state, verdict_table
 from .panel import Kept
 
-NONE = "Nothing is past a limit here, and nothing is missing."
+NONE = "Nothing is past a limit here."
 
 
 def stands_line(build, verdict):
@@ -37,6 +38,7 @@ def cure_lines(build, found):
             alone = number if mend.cure is None else 0  # each line without a cure has its own reason
             served.setdefault((mend.cure, mend.cured, alone), []).append((number, mend))
     many, told = len(found.first) > 1, []
+    fine = "within its limit if what is assumed or borrowed holds" if guessed(build) or build.begun_from else "fine"
     for (cure, cured, _), lines in served.items():
         place = f"{', '.join(str(n) for n, _ in lines)}: " if many else ""
         if cure is None:
@@ -46,7 +48,7 @@ def cure_lines(build, found):
         tip = f"; the tip then {say('tip_c', mend.tip_c, degrees=build.degrees)}" if np.isfinite(mend.tip_c) else ""
         reached = "; ".join(_reached(build, m, cured) for _, m in lines)
         if cured:
-            told.append((f"{place}{cure.words}: then {reached}, fine{tip}.", cure))
+            told.append((f"{place}{cure.words}: then {reached}, {fine}{tip}.", cure))
         else:
             told.append(
                 (f"{place}nothing tried cures it alone. {_upper(cure.words)} helps most: then {reached}{tip}.", cure)
@@ -76,6 +78,7 @@ def mend_words(build: Build, found: ToMend, verdicts: tuple = ()) -> Words:
     lines = [f"{i}. **{plain_text(stands_line(build, one.verdict))}**" for i, one in enumerate(found.first, 1)]
     lines += ["", *(f"- {plain_text(_upper(words))}" for words, _ in cure_lines(build, found))]
     text = "\n".join(lines) if found.first else NONE
+    text += f"\n\n{plain_text(told_advice(found))}" if found.resting else ""
     text = f"<details><summary>to mend first, as text</summary>\n\n{text}\n\n</details>"
     way = {"units": build.units, "degrees": build.degrees}
     limits, advice = ([v for v in verdicts if v.advice is only] for only in (False, True))
@@ -107,7 +110,8 @@ def _stands_html(build, verdict):
 
 
 def _advice_html(found):
-    return f"<p>{plain_text(told_advice(found))}</p>" if found.advice else ""
+    told = told_advice(found)
+    return f"<p>{plain_text(told)}</p>" if told else ""
 
 
 def _after(found):
@@ -117,9 +121,17 @@ def _after(found):
 
 
 def told_advice(found):
-    """What only advises, in a sentence; "" without any.  found: ToMend."""
-    names = [v.what for v in found.advice]
-    return f"Advice, not limits, to look at: {'; '.join(names)}." if names else ""
+    """What only rests on what is assumed or borrowed, and what only advises, in sentences; "" without any.
+
+    found: ToMend.
+    """
+    names, told = [v.what for v in found.advice], []
+    if found.resting:
+        limits = "One limit rests" if found.resting == 1 else f"{found.resting} limits rest"
+        told.append(f"{limits} on what the sheet only assumes or borrows: not known before it is measured or typed.")
+    if names:
+        told.append(f"Advice, not limits, to look at: {'; '.join(names)}.")
+    return " ".join(told)
 
 
 def mend_panel(build: Build, found: ToMend, beside: Kept | None = None) -> Kept:
