@@ -122,16 +122,19 @@ def _wound(make, shape, target_c, work_w):
                     best = loose, replace(tried, length_m=float(made.length_m))
     if best is None:
         raise fault("first sheet", f"{needed_w:.3g} W", "has no room: no wire tried gives it on this former.")
-    return _hot_enough(make, best[1], shape, target_c, work_w)
+    return _hot_enough(make, best[1], shape.at, target_c)
 
 
-def _hot_enough(make, guess, shape, target_c, work_w):
-    """The guess with the watts that its own wire needs, rounded up, and the length that gives them."""
+def _hot_enough(make, guess, at, target_c):
+    """The guess, with a little more power and the length that gives it where the worked-out tool stays short of it."""
     build = read(HEAD + make(guess))
-    _, wire, coil = links(build)
-    needed_w = power_for(build, wire, coil, target_c + SURE_K, at=shape.at) + work_w
-    parts = 10 if needed_w >= 10 else 100  # of a watt
-    sure = replace(guess, power_w=float(np.ceil(parts * needed_w) / parts), length_m=None)
+    heat = chain(build).heat
+    reached_c = getattr(heat, at, float("nan"))
+    if not reached_c < target_c:
+        return guess
+    room_c = build.room.ambient_c
+    more_w = guess.power_w * (target_c + SURE_K - room_c) / (reached_c - room_c)
+    sure = replace(guess, power_w=float(np.ceil(10 * more_w) / 10), length_m=None)
     length_m = float(links(read(HEAD + make(sure)))[2].length_m)
     return replace(sure, length_m=length_m) if np.isfinite(length_m) else guess
 
