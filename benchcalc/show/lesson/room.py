@@ -38,7 +38,7 @@ def hand_out(name: str, folder: Path) -> Path:
     return home
 
 
-def settings(word: str, folder: Path, port: int):
+def room_settings(word: str, folder: Path, port: int):
     """The hub's settings.
 
     word: with which everybody logs in, eight letters at least. folder: of the room. port: to listen on.
@@ -95,7 +95,7 @@ def open_room(words=None):
     given = asked.parse_args(words)
     folder = given.folder.resolve()
     try:
-        config = settings(given.word, folder, given.port)
+        config = room_settings(given.word, folder, given.port)
     except Fault as told:
         print(told, file=sys.stderr)
         return 1

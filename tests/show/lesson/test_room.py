@@ -3,7 +3,7 @@
 import pytest
 
 from benchcalc.basics.fault import Fault
-from benchcalc.show.lesson.room import PAGES, hand_out, open_room, settings
+from benchcalc.show.lesson.room import PAGES, hand_out, open_room, room_settings
 from benchcalc.studies.lesson.class_data import readings_file
 from benchcalc.studies.lesson.scores import score_file
 
@@ -28,7 +28,7 @@ def test_a_class_on_one_server_shares_a_folder(tmp_path, monkeypatch):
 
 def test_a_short_word_is_refused(tmp_path, capsys):
     with pytest.raises(Fault, match="letters"):
-        settings("short", tmp_path, 8000)
+        room_settings("short", tmp_path, 8000)
     assert open_room(["--word", "short", "--folder", str(tmp_path / "x")]) == 1
     assert "letters" in capsys.readouterr().err and not (tmp_path / "x").exists()
 
@@ -36,4 +36,4 @@ def test_a_short_word_is_refused(tmp_path, capsys):
 def test_missing_packages_are_named(tmp_path, monkeypatch):
     monkeypatch.setattr("benchcalc.show.lesson.room.find_spec", lambda name: None)
     with pytest.raises(Fault, match="room"):
-        settings("long enough", tmp_path, 8000)
+        room_settings("long enough", tmp_path, 8000)
