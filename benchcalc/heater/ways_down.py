@@ -207,7 +207,7 @@ def _switched(line, power_share, drop_v, rectified=False):
         duty = 1.0
     else:
         setting = f"on {duty:.0%} of the time"
-    setting += f"; {drop:.2g} V are lost in it"
+    setting += f"; {drop:.2g} V lost"
     if rectified and line.output == "AC":
         setting += f", two diodes counted; no large capacitor, or the coil sees up to {np.sqrt(2) * line.open_v:.0f} V"
     return _told(line, duty * square, (peak, 0.0), duty * drop * mean, on_w, setting)

@@ -27,8 +27,8 @@ SLOW_K = 1.5  # a mean over a window that swings by more oscillates
 class HeldTool:
     """A held tool over time.  parts: (supply, wire, coil, heat). control: its ControlPart. tuning, law, run: what was
     asked for and what came. held, read, sheath: Measures of what is held, of the reading, of the winding; wire_top_c:
-    hottest wire in a pulse. period_s: of on and off together. remarks: sentences on a window or a law that does it no
-    good. kept: what studies work out of it once. refused: why nothing was held, or ""."""
+    hottest wire in a pulse. period_s: of on and off together. remarks: (a word or two, a sentence) on a window or a law
+    that does it no good. kept: what studies work out of it once. refused: why nothing was held, or ""."""
 
     parts: tuple
     control: ControlPart | None
@@ -104,23 +104,26 @@ def by_law(build: Build, found: HeldTool, kind: str, tuning: Tuning | None = Non
 
 
 def _remarks(build, law, tuning, run, read):
-    """What the law's window, or the time watched, does to it, in sentences."""
+    """What the law's window, or the time watched, does to it: (a word or two, a sentence) each."""
     way = {"degrees": build.degrees}
     if law.kind != ON_OFF:
         rounds = loop_period(tuning) / law.window_s
         if rounds < FEW:
             yield (
+                "decides too seldom",
                 f"The loop itself needs about {say('constant_s', loop_period(tuning))} for a swing: only {rounds:.1f} "
-                f"windows of {say('window_s', law.window_s)}. It decides too seldom; take a shorter window."
+                f"windows of {say('window_s', law.window_s)}. It decides too seldom; take a shorter window.",
             )
         if read.slow_k > SLOW_K:
             slow = say("ripple_k", read.slow_k, figures=2, **way)
-            yield f"The mean over a window still swings by {slow}: it oscillates or creeps, and that is no ripple."
+            said = f"The mean over a window still swings by {slow}: it oscillates or creeps, and that is no ripple."
+            yield "oscillates or creeps", said
     if not read.settled:
         moved = say("ripple_k", read.drift_k, figures=2, **way)
         yield (
+            "not settled yet",
             f"Not settled in the {run.time_s[-1] / 60:.0f} min watched: tops or bottoms still move by {moved}, so its "
-            "swing and mean are those of a tool on its way."
+            "swing and mean are those of a tool on its way.",
         )
 
 

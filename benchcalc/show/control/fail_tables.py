@@ -5,6 +5,7 @@ They stand whatever the controller's state: a tool that nothing holds fails as w
 
 import numpy as np
 
+from ...basics.escape import plain_text
 from ...basics.names import say
 from ...materials.alloys import alloy_value
 from ...studies.stopping import cut_out, may_pass, noticing, sheets_cut_out
@@ -268,5 +269,5 @@ def failing_summary(build, found):
             told.append(f"Use itself passes the limit of {', '.join(early)}: mend that first.")
         told.append("Cut-out: {}; {}.".format(*advised(build, found)))
     if build.invented:
-        told.append(f"*All of it of the invented demo {build.name}.*")
+        told.append(f"*All of it of the invented demo {plain_text(build.name)}.*")
     return Words(" ".join(told))

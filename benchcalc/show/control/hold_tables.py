@@ -151,7 +151,9 @@ def windows(build, found):
                 _swing(held, way),
                 say("rise_k", one.found.sheath.ripple_k, figures=2, **way),
                 say("wire_c", one.found.wire_top_c, **way),
-                "too few in a swing of the loop" if any("too seldom" in r for r in one.found.remarks) else "enough",
+                "too few in a swing of the loop"
+                if any("seldom" in word for word, _ in one.found.remarks)
+                else "enough",
             )
         )
     place = f"{found.control.place} swings by"
@@ -165,7 +167,9 @@ def remarks(found):
     found: its HeldTool.
     Returns Words.
     """
-    return Words(" ".join(found.remarks) or "Nothing speaks against the window and the law that are set.")
+    return Words(
+        " ".join(said for _, said in found.remarks) or "Nothing speaks against the window and the law that are set."
+    )
 
 
 def seats(build, found):

@@ -78,7 +78,7 @@ def held_says(found, build, extra):
         (f"{place} swings by", say("ripple_k", found.held.ripple_k, **gap)),
         ("hottest wire in a pulse", say("wire_c", found.wire_top_c, **way)),
         ("watts to hold it", f"{say('hold_w', control.hold_w)}, {control.duty:.0%} of the time"),
-        *(("mind", remark) for remark in found.remarks),
+        ("the loop", next((word for word, _ in found.remarks), "calm")),
     ]  # fmt: skip
 
 

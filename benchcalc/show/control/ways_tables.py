@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from ...basics.escape import plain_text
 from ...basics.names import say
 from ...chain.bench.link import rise_of
 from ...chain.control.link import line_of
@@ -95,7 +96,8 @@ def half_power(build, found, share=0.5):
         "supply's winding",
     )
     word = "what is melted" if np.isfinite(heat.work_c) else "tip"
-    caption = f"wanted: {share:.0%} of {say('coil_w', full_w)}"
+    whose = f"the invented demo {plain_text(build.name)}; " if build.invented else ""
+    caption = f"{whose}wanted: {share:.0%} of {say('coil_w', full_w)}"
     windows = ", ".join(f"{k} {say('window_s', _window(build, k))}" for k in SWITCHES)
     caption += f"; pulses in windows of {windows}"
     if found.control is None or found.control.standing is None:
