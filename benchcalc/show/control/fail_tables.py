@@ -41,7 +41,7 @@ def day(build, found):
     molten = _wire_words(build, found, float(_wire(found).max())).startswith("melts")
     return Words(
         f"Counted {FROM[found.control.begins]}, on the day of a tool that is left on: still air, a room of {room}, "
-        f"mains at {say('mains', left.mains)} of those that you measured. It is the same event, so it is the same "
+        f"volts at {say('mains', left.mains)} of those that you measured. It is the same event, so it is the same "
         "answer as *left on and forgotten* above."
         + (" **The wire melts on the way:** what stands after that would only come if it did not." if molten else "")
     )

@@ -68,7 +68,7 @@ def held_says(found, build, extra):
     if found.refused:
         return [("held", "not worked out")]
     control, place = found.control, found.control.place
-    low, high = (control.held_c + s * control.doubt_k for s in (-1, 1))
+    low, high = (found.held.mean_c + s * control.doubt_k for s in (-1, 1))
     gap = {"figures": 2, **way}
     return [
         (f"{place}, in the end", f"{say('temp_c', found.held.mean_c, **way)} ({say('temp_c', low, **way)} to "

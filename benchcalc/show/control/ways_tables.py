@@ -107,6 +107,35 @@ def half_power(build, found, share=0.5):
     return table((*head[:4], word, *head[5:]), rows, caption)
 
 
+def currents(build, found, share=0.5):
+    """What flows in the supply's winding on each way to half power, and what is lost outside the coil.
+
+    build: Build. found: its HeldTool. share: wanted, of the full watts.
+    Returns Table; ways that do not serve on this supply are left out, their reason stands above.
+    """
+    rows = [
+        (
+            w.key,
+            say("load_a", w.equal_a),
+            say("load_a", w.peak_a),
+            say("load_a", w.direct_a) if w.direct_a > 0 else "none",
+            say("load_w", w.elsewhere_w) if w.elsewhere_w > 0 else "none",
+            say("load_w", w.source_w),
+        )
+        for w in ways_down(line_of(*found.parts[:3]), share)
+        if not w.why_not
+    ]
+    head = (
+        "way",
+        "amperes, r.m.s.",
+        "peak",
+        "direct part",
+        "lost in resistor or switch",
+        "lost in the winding's copper",
+    )
+    return table(head, rows)
+
+
 def _window(build, way):
     """The window of a switch: the sheet's own for its own switch, else the usual one."""
     if build.control is not None and build.control.window_s is not None and switch_of(build) == way:
@@ -229,7 +258,8 @@ def box_rows(build, parts, held=None):
     full_w, full_a = full_watts(line)
     share = 1.0 if held is None else held
     amps = full_a * np.sqrt(share)
-    idle = default("control.idle_share/" + ("transformer" if supply.kind == "transformer" else "other"))
+    kind = supply.kind if supply.kind in ("transformer", "battery") else "other"
+    idle = default(f"control.idle_share/{kind}")
     iron_w = idle["value"] * full_w
     loss = amps**2 * line.source_ohm + iron_w
     size, vent, height = (default(f"control.box_{k}")["value"] for k in ("m2", "vent_m2", "height_m"))

@@ -82,6 +82,10 @@ def test_ways_say_what_they_lose_and_what_to_buy(iron):
     amps = float(next(r for r in ways_tables.half_power(build, found).rows if r[0] == "series resistor")[3].split()[0])
     assert watts == pytest.approx(amps**2 * ohm, rel=0.01) and buy >= 1.9 * watts
     assert "1.2 V" in rows["burst"] and "1.9 V" in rows["switched DC"] and "39 V" in rows["switched DC"]
+    flows = {r[0]: r[1:] for r in ways_tables.currents(build, found).rows}
+    assert float(flows["burst"][1].split()[0]) > 1.4 * float(flows["burst"][0].split()[0])  # a peak of all the watts
+    assert flows["diode"][2] != "none" and {r[2] for k, r in flows.items() if k != "diode"} == {"none"}
+    assert float(flows["series resistor"][3].split()[0]) == pytest.approx(watts, rel=0.01)
     assert "600 cm2" in ways_tables.box_rows(build, found.parts).caption
     assert "no half" in repr(ways_tables.serving(build, found.parts, "diode", lambda: "no half waves"))
     pack = replace(build, supply=replace(build.supply, kind="switching supply", output="DC", core=None, reading=()))
