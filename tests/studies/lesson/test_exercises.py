@@ -134,3 +134,31 @@ def test_answers_stand_nowhere_in_the_bank():
     for exercise in exercises().values():
         source = inspect.getsource(inspect.getmodule(exercise.work))
         assert "answer=" not in source
+
+
+# an exercise, the numbers of a printed example, its answer (SI), how near; where it stands
+PRINTED = (
+    # IEC 61558-1, clause 14.2, by hand with 234.5: 0.2 x 254.5 - 2
+    ("rise-of-a-winding", (12.0, 20.0, 14.4, 22.0), 48.9, 1e-3),
+    # HyperPhysics (Georgia State University), American Wire Gauges: copper 20 AWG, 0.8118 mm
+    ("ohms-of-a-gauge", (1.7241e-8, 0.8118e-3), 0.033301, 2e-3),
+    # textbook passage on motor life: 20 000 h at 130 degC, half for each 10 K
+    ("life-of-insulation", (130.0, 10.0, 140.0), 3.6e7, 1e-6),
+    # integral-cycle control: 40 of 100 cycles are 40 % of the watts
+    ("share-of-the-time", (100.0, 40.0), 0.4, 1e-9),
+    # an electrical life of 1e5, once each 10 s
+    ("life-of-a-relay", (1e5, 10.0), 1e6, 1e-9),
+    # Cengel, Heat and Mass Transfer, example 3-4: k = 237, h_c = 11 000 W/m2K -> the critical-radius form k/h = 2.15 cm
+    ("wrap-that-cools", (237.0, 11000.0), 0.0215, 3e-3),
+    # Horowitz and Hill, The Art of Electronics, exercise 1.9 (from memory): 15 V behind 5 kohm, 10 kohm: 10 mW
+    ("watts-on-a-sagging-line", (15.0, 5000.0, 10000.0), 0.010, 1e-9),
+)
+
+
+@pytest.mark.parametrize(("key", "given_numbers", "answer", "near"), PRINTED, ids=[row[0] for row in PRINTED])
+def test_with_the_numbers_of_a_printed_example(key, given_numbers, answer, near):
+    asked = exercise_named(key)
+    names = asked.numbers_for("nobody")
+    assert len(names) == len(given_numbers)
+    found = asked.answer(dict(zip(names, given_numbers, strict=True)))[0]
+    assert found == pytest.approx(answer, rel=near)
