@@ -2,12 +2,12 @@
 
 import numpy as np
 
-from ...basics.names import display, say, shown
+from ...basics.names import display, shown
 from ...sheet.choose import my_folder
 from ...studies.card.as_built import CONTRADICTS, compare, first_to_look_at, kept_readings, score
 from ...studies.card.scores import leanings, scores
 from ..page.table import table
-from .words import expected_words
+from .words import expected_words, read_words
 
 HEAD = ("row", "expected (90 % band)", "read", "says", "most likely")
 MARKED = {"agrees": "▂ agrees", CONTRADICTS: "█ contradicts", "agrees within the meter": "▅ agrees within the meter"}
@@ -19,12 +19,11 @@ def compared_table(build, compared):
     build: Build. compared: tuple of Compared.
     Returns Table.
     """
-    way = {"units": build.units, "degrees": build.degrees}
     rows = [
         (
             c.row.what,
             expected_words(build, c.row),
-            say(c.row.key if c.row.key != "front_m" else "length_m", c.value, **way),
+            read_words(build, c.row, c.value),
             MARKED.get(c.state, c.state),
             c.means or "–",
         )

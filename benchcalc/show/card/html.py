@@ -11,10 +11,11 @@ from .picture import picture_tag
 from .words import expected_words
 
 STYLE = """
+@media screen { .card { zoom: 1.25 } }
 .card { font: 8pt/1.1 "Liberation Sans", Arial, Helvetica, sans-serif; color: #000; background: #fff;
   max-width: 194mm }
 .card h1 { font: bold 13pt/1.1 "Liberation Sans", Arial, Helvetica, sans-serif; margin: 0 0 .8mm; padding: 0 }
-.card h2 { font: bold 8.5pt/1.1 "Liberation Sans", Arial, Helvetica, sans-serif; margin: 1.1mm 0 0; padding: 0;
+.card h2 { font: bold 8.5pt/1.1 "Liberation Sans", Arial, Helvetica, sans-serif; margin: .8mm 0 0; padding: 0;
   border-bottom: 1pt solid #000; break-after: avoid } .card h2 span { font-weight: normal; font-size: 8pt }
 .card p { margin: .5mm 0 } .card .columns { columns: 2 78mm; column-gap: 4mm }
 .card .row { display: flex; break-inside: avoid; border-bottom: .4pt solid #777 }
@@ -27,10 +28,11 @@ STYLE = """
 .card ul { margin: .3mm 0 0; padding-left: 3.2mm }
 """
 PAPER = """
-@page { size: A4; margin: 7mm 8mm 8mm;
+@page { size: A4; margin: 6mm 8mm 7.5mm;
   @bottom-right { content: counter(page) " / " counter(pages); font: 8pt sans-serif } }
 @media print { body { margin: 0 } .card { max-width: none } }
 """
+WARNS = ("memory", "check", "judgement", "practice", "assume")  # what is no source and must be said
 DRAWN_IN = "7"  # the section that the picture belongs to
 
 
@@ -96,7 +98,7 @@ def card_html(build, card, picture="", so_far=""):
     if card.over:
         over = "; ".join(_safe(over_words(build, v)) for v in card.over)
         top += f'<p class="stop">Past a limit as planned: {over}.</p>'
-    top += "<p>Date ________ Sheet ________ Meter ________ Room ________ Each line: what, <b>what to expect (90 % "
+    top += "<p>Date _______ Sheet ______ Meter ______ Room ______ Each line: what, <b>what to expect (90 % "
     top += "band)</b>, <i>what to do if not</i>, a box. Local code decides.</p>"
     top += f"<p>{_safe(so_far)}</p>" if so_far else ""
     rest = [f"{_safe(r['sentence'])} <i>Defer to: {_safe(r['defer_to'])}.</i>" for r in card.cautions if r not in stops]
@@ -113,14 +115,19 @@ def _body(build, card, picture):
     return _columns(made[:at]) + _head(card.sections[at]) + picture + _columns(made[at:])
 
 
+def _is_source(part):
+    return bool(part) and (part[0].isupper() or any(c.isdigit() for c in part) or any(w in part for w in WARNS))
+
+
 def sources_of(card):
-    """The sources of a card, each once however many limits stand on it.
+    """The sources of a card, each once however many limits stand on it; what follows from the sheet by geometry or by
+    Ohm's law alone has none.
 
     card: Card.
     Returns list of texts.
     """
     parts = (part.strip() for source in card.sources for part in source.split(";"))
-    return list({part.lower(): part for part in parts if part}.values())
+    return list({part.lower(): part for part in parts if _is_source(part)}.values())
 
 
 def card_document(build, card, so_far=""):

@@ -22,6 +22,14 @@ def expected_words(build, row):
     return "; ".join([*told, *([row.words] if row.words else [])])
 
 
+def read_words(build, row, value):
+    """A reading as its row says what is expected.  build: Build. row: CardRow. value: SI."""
+    if row.key == FRONT:
+        return say("length_m", value, units=build.units)
+    small = suffix_of(row.key) == "v" and row.expected is not None and abs(row.expected.nominal) < 1
+    return f"{1e3 * value:.0f} mV" if small else say(row.key, value, units=build.units, degrees=build.degrees)
+
+
 def _number(build, row):
     way, band = {"units": build.units, "degrees": build.degrees}, row.expected
     if row.key == FRONT:

@@ -5,7 +5,9 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.names import say
 from ...basics.tables import rows as table_rows
+from ...chain.wire.coil import coil_span
 from ...chain.wire.turn_steps import turn_steps
+from ...materials.alloys import alloy_name
 from ...sheet.change import item
 from ...sheet.load import by_instrument
 from .expected import band_at, reader_of
@@ -23,9 +25,10 @@ def wire(build, workings):
         return CardSection("4  Wire", (CardRow("wire.none", "Wire", words="none on the sheet yet", ask=False),))
     how = "as measured" if w.measured else "by the table, nobody measured it"
     found = [
+        CardRow("wire.which", f"Wire: {w.id}", words=_which(build, w.id), outside="Another one: a new card first."),
         CardRow(
             "wire.ohm_per_m",
-            f"Ohms of one metre of {w.id} ({how})",
+            f"Ohms of one metre ({how})",
             "linear_ohm_per_m",
             band_at(workings, "wire.linear_ohm_per_m"),
             outside="Another alloy or size: type the reading on page 00 and print a new card before you cut.",
@@ -46,6 +49,28 @@ def wire(build, workings):
 
 def _one(value):
     return Band(value, value, value)
+
+
+def _which(build, id):
+    """Alloy and size of a wire, as one asks for it."""
+    wire, way = item(build.wire, id), {"units": build.units}
+    size = "size not told"
+    if wire.gauge or wire.diameter_m is not None:
+        size = wire.gauge or say("diameter_m", wire.diameter_m, **way)
+    elif wire.width_m is not None and wire.thickness_m is not None:
+        size = f"{say('width_m', wire.width_m, **way)} x {say('thickness_m', wire.thickness_m, **way)}"
+    return f"{alloy_name(wire.alloy) if wire.alloy else 'alloy not known'}, {size}"
+
+
+def _where(build, coil):
+    """Where the winding lies: in the middle of its room, from the tip's end."""
+    part = item(build.part, build.coil.on) if build.coil.on else None
+    start, end = (None, None) if part is None else coil_span(build.coil, part)
+    if start is None or end is None or not 0 < coil.winding_m <= end - start:
+        return None
+    near = (start + end - coil.winding_m) / 2
+    ends = " to ".join(say("length_m", x, units=build.units) for x in (near, near + coil.winding_m))
+    return CardRow("winding.place", f"It lies on {part.id}, from the tip's end", words=ends)
 
 
 def _magnet(build, w):
@@ -87,6 +112,7 @@ def winding(build, workings):
             ),
             CardRow("winding.winding_m", "Length of the winding", "winding_m", band_at(workings, "coil.winding_m")),
             CardRow("winding.pitch_m", "Pitch, middle to middle", "pitch_m", band_at(workings, "coil.pitch_m")),
+            *(row for row in (_where(build, coil),) if row is not None),
             _one_turn(build, coil, by_word),
         ]
     return CardSection("5  After winding", tuple(found))
@@ -136,6 +162,19 @@ def metal(build, step, again=False):
     )
 
 
+def _tails_made(build):
+    """Metal, length, section and sleeve of the tails, as far as the sheet says them."""
+    if build.coil is None:
+        return ""
+    t, way = build.coil.tails, {"units": build.units}
+    size = [
+        "" if t.length_m is None else f"each {say('length_m', t.length_m, **way)}",
+        "" if t.material is None or t.section_m2 is None else say("area_m2", t.section_m2, **way),
+        "" if t.strands == 1 else f"{t.strands} strands",
+    ]
+    return ", ".join(word for word in (t.material, *size, t.sleeve) if word)
+
+
 def tails(build, workings):
     """Tails and joints, by the volts they keep at the coil's own current.
 
@@ -156,10 +195,13 @@ def tails(build, workings):
                 outside="More: a poor joint. Make it again: warming makes it worse.",
             )
         )
-    told = build.coil and [x for x in (build.coil.tails.material, build.coil.tails.sleeve) if x]
+    told = _tails_made(build)
     if told:
-        found.insert(0, CardRow("tails.made", "Tails of, and their sleeve", words=", ".join(told)))
+        found.insert(0, CardRow("tails.made", "Tails of, and their sleeve", words=told))
     if build.lead_out.joint is not None and leads is not None:
-        pull = "Pull at it: it holds, or it is made again."
-        found.append(CardRow("tails.joint", "Joint to the cable, made", words=build.lead_out.joint, outside=pull))
+        at_m, pull = build.lead_out.joint_at_m, "Pull at it: it holds, or it is made again."
+        at = "" if at_m is None else f", {say('at_m', at_m, units=build.units)} from the tip's end"
+        found.append(
+            CardRow("tails.joint", "Joint to the cable, made", words=f"{build.lead_out.joint}{at}", outside=pull)
+        )
     return CardSection("6  Coil to metal, tails and joints", tuple(found))

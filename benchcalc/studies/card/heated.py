@@ -86,7 +86,10 @@ def heat_up(build, workings):
     title = "9  First heat, a third of the watts, outdoors"
     if found is None:
         return CardSection(title, (), "No coil is worked out on this sheet yet.")
-    ohm = "" if np.isnan(found.series_ohm) else f"or the own supply through {say('series_ohm', found.series_ohm)}"
+    ohm = ""
+    if not np.isnan(found.series_ohm):
+        takes = say("load_w", found.load_a.high**2 * found.series_ohm)
+        ohm = f"or the own supply through {say('series_ohm', found.series_ohm)} that stands {takes}"
     rows = [
         CardRow(
             "first.set_v", "Set at the tails, wait until it settles", "load_v", _exact(found.set_v), ohm.strip(", ")
@@ -96,7 +99,7 @@ def heat_up(build, workings):
             "then the amps",
             "load_a",
             found.load_a,
-            outside="Stop: more is a short between turns, less a joint; cold ohms again.",
+            outside="Stop. More: turns touch. Less: a joint. Cold ohms again.",
         ),
     ]
     if found.hot_over_cold is not None:

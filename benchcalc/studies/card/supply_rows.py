@@ -34,7 +34,7 @@ def gate(build, workings):
             ),
             CardRow(
                 "gate.isolation",
-                "What shows that the two sides are isolated (a mark, a test by a licensed person)",
+                "What shows that its two sides are isolated: a mark, a test",
                 words="write what and by whom",
                 outside="Nothing: do not build with it. A meter that shows no connection is no proof.",
             ),
