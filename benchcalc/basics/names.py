@@ -45,7 +45,7 @@ SUFFIXES = {
 }
 
 
-MINUTES = ("lasted_s",)  # of a log of many minutes
+MINUTES = ("lasted_s", "run_s")  # of a log, or a charge, of many minutes
 
 
 @dataclass(frozen=True)

@@ -11,3 +11,15 @@ def run_time(charge_a_s, usable, load_a):
     """
     run_s = charge_a_s * usable / load_a
     return run_s
+
+
+def charge_of(energy_j, open_v):
+    """The charge in a battery whose label tells its energy.
+
+    energy_j: J, above 0. open_v: full, with no load: more than the volts that the label was made with, so this errs on
+    the short side.
+    Returns charge_a_s.
+    Equation: energy is charge times volts (definition of the volt).
+    """
+    charge_a_s = energy_j / open_v
+    return charge_a_s

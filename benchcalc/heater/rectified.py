@@ -182,6 +182,32 @@ def winding_factor(rectifier, volts_held):
     return np.sqrt(square) / mean
 
 
+def winding_ohms(open_v, load_v, load_a):
+    """The winding's own ohms behind a bridge with a large capacitor, from one reading with a load.
+
+    open_v: direct volts without load. load_v, load_a: with a load, V (below open_v) and A, above 0.
+    Returns ohm: far less than the volts lost for each ampere, since the winding feeds the capacitor for a short part of
+    the time.  The highest it can be: a small capacitor sags by itself, and leaves less for the winding.
+    Equation: mean of the bursts, I = 2 U0 (sin a - a cos a)/(pi R) with cos a = U/U0: O. H. Schade, Analysis of
+    Rectifier Operation, Proc. IRE 31 (1943) 341, limit of a large capacitor.
+    """
+    held = np.clip(np.asarray(load_v, float) / open_v, 0.0, 1.0)
+    angle = np.arccos(held)
+    return 2 * np.asarray(open_v, float) * (np.sin(angle) - angle * held) / (np.pi * np.asarray(load_a, float))
+
+
+def shorted_volts(winding_v, diode_v=DIODE_V):
+    """What drives the current into a dead short behind a bridge, once a capacitor is empty.
+
+    winding_v: of the winding, V rms, well above two drops. diode_v: drop of one diode.
+    Returns V rms.
+    Equation: root of the mean square of |e| - d, V^2 - (4 sqrt 2/pi) V d + d^2, d both drops; its ends near zero left
+    out.
+    """
+    drop_v = 2 * diode_v
+    return np.sqrt(winding_v**2 - 4 * np.sqrt(2) / np.pi * winding_v * drop_v + drop_v**2)
+
+
 def _known(circuit):
     if circuit not in CIRCUITS:
         raise fault("rectifier", circuit, "is no circuit here.", closest(circuit, CIRCUITS))

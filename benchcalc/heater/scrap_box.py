@@ -11,7 +11,7 @@ REASONS = (
     "works",
     "the supply cannot give this power",
     "not enough wire",
-    "surface load too high",
+    "surface load past guidance",
     "too long to wind in the room",
     "draws more than the supply's limit",
 )

@@ -14,6 +14,8 @@ from ..basics.tables import one
 
 KINDS = ("transformer", "switching supply", "bench supply", "battery")
 TRIPS = ("switching supply",)
+LIMITS = ("switching supply", "bench supply")  # they hold their volts up to a limit of current
+AT_LIMIT = 0.97  # of the limit: from here on a reading may be of the limit, not of the line (own judgement)
 
 
 def source_from_two(first_v, first_a, second_v, second_a):
@@ -121,6 +123,17 @@ def regulation_of(open_v, load_v):
     return regulation
 
 
+def is_at_limit(kind, limit_a, load_a):
+    """Whether a reading stands at the supply's limit of current, so that its volts say nothing of the line.
+
+    kind: one of KINDS. limit_a: A, or None. load_a: read, A, float or array.
+    Returns bool, or array of it: from AT_LIMIT of the limit on; never for a kind that has no such limit.
+    """
+    if kind not in LIMITS or limit_a is None:
+        return np.zeros(np.shape(load_a), bool)[()]
+    return np.asarray(load_a) >= AT_LIMIT * np.asarray(limit_a)
+
+
 def line_through(volts_v, amps_a):
     """Straight line through two or more readings by least squares.
 
@@ -226,13 +239,14 @@ def most_with_limit(open_v, source_ohm, limit_a):
 
     open_v, source_ohm: the line; source_ohm may be 0 if there is a limit. limit_a: A, or None.
     Returns (most_power_w, load_ohm at which it is reached); (inf, 0) with neither limit nor source
-    resistance.
+    resistance; nan where the line is.
     """
     with np.errstate(divide="ignore", invalid="ignore"):
-        at_a = np.where(np.asarray(source_ohm) > 0, open_v / (2 * np.asarray(source_ohm, float)), np.inf)
+        at_a = np.where(np.asarray(source_ohm) == 0, np.inf, open_v / (2 * np.asarray(source_ohm, float)))
         if limit_a is not None:
             at_a = np.minimum(at_a, limit_a)
         most_w = np.where(np.isinf(at_a), np.inf, at_a * (open_v - source_ohm * at_a))
+        most_w = np.where(np.isnan(open_v), np.nan, most_w)
         return most_w, np.where(np.isinf(at_a), 0.0, open_v / at_a - source_ohm)
 
 
@@ -260,9 +274,7 @@ def refusal(open_v, output):
     open_v: no-load voltage, V (float), nan where nobody read it. output: "AC" or "DC".
     """
     limit_v, _ = extra_low_limit(output)
-    if np.isnan(open_v):
-        return "Its no-load voltage is not known. Nothing is sized for it until that is read."
-    if open_v <= limit_v:
+    if not open_v > limit_v:
         return ""
     return (
         f"{open_v:.1f} V {output} with no load is above {limit_v:.0f} V {output}, the end of extra-low "

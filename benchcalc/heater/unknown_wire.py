@@ -47,13 +47,13 @@ class Guess:
     other: float = 0.0
 
 
-def from_ten_turns(width_m, turns=10):
-    """Diameter from the width of turns wound close on a rod.
+def from_ten_turns(winding_m, turns=10):
+    """Diameter from the length of turns wound close on a rod.
 
-    width_m: over all turns, outer edges. turns: how many, 5-50.
+    winding_m: over all turns, outer edges. turns: how many, 5-50.
     Returns diameter_m.  Turns that do not touch make it too thick; press them together.
     """
-    diameter_m = width_m / turns
+    diameter_m = winding_m / turns
     return diameter_m
 
 

@@ -135,6 +135,19 @@ def lamp_current(rated_v, rated_w, load_v):
     return lamp_a
 
 
+COLD_LAMP = 0.1  # of the ohms that a filament has when it glows (from memory: a tenth to a fifteenth)
+
+
+def lamp_at_first(rated_v, rated_w, open_v, source_ohm):
+    """The current that a cold filament asks for at the moment of switching on.
+
+    rated_v, rated_w: printed on it, above 0. open_v, source_ohm: the supply's line.
+    Returns A; within a tenth of a second it has fallen to that of lamp_on_line, unless the supply trips first.
+    Equation: Ohm's law with a tenth of the ohms that it has when it glows.
+    """
+    return open_v / (source_ohm + COLD_LAMP * rated_v**2 / rated_w)
+
+
 def lamp_on_line(rated_v, rated_w, open_v, source_ohm):
     """Where a filament lamp sits on a supply's line.
 

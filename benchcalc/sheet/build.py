@@ -59,9 +59,9 @@ class Reading:
 class Supply:
     """The supply: kind, AC or DC, typed line or limit, readings; mains and warming are shares.
 
-    core, core_width_m, core_stack_m: kind of iron core and its middle limb. load_ohm: a load that a page
-    looks at; no sheet holds it. form: what a heater feels over what a meter shows, where a capacitor of
-    unknown size smooths.
+    core, core_width_m, core_stack_m: kind of iron core and its middle limb. load_ohm: a load that a page looks at; no
+    sheet holds it. usable: share of a battery's charge that is really there. form: what a heater feels over what a
+    meter shows, where a capacitor of unknown size smooths.
     """
 
     kind: str | None = key("kind", "kind of supply", ("transformer", "switching supply", "bench supply", "battery"))
@@ -72,6 +72,8 @@ class Supply:
     limit_a: float | None = key("limit", "current at which it limits or trips", "a", 0.01, 200)
     frequency: str | None = key("frequency", "frequency of the mains", ("50 Hz", "60 Hz"))
     charge_a_s: float | None = key("charge", "charge of a battery, as its label says", "a_s", 36, 3.6e6)
+    energy_j: float | None = key("energy", "energy of a battery, where its label says that", "j", 36, 3.6e7)
+    usable: float | None = None
     source_share: float | None = None
     form: float | None = None
     mains: float = 1.0

@@ -18,6 +18,8 @@ class OtherSupply:
     open_v: float | None = key("open", "its no-load voltage", "v", 0.1, 1000)
     source_ohm: float | None = key("source", "its source resistance", "ohm", 0, 1000)
     limit_a: float | None = key("limit", "current at which it limits or trips", "a", 0.01, 200)
+    charge_a_s: float | None = key("charge", "its charge, if it is a battery", "a_s", 36, 3.6e6)
+    energy_j: float | None = key("energy", "its energy, if its label says that", "j", 36, 3.6e7)
     volts_v: float | None = key("volts", "volts read with a load", "v bare measured", 0.01, 1000)
     amps_a: float | None = key("amps", "amps read with that load", "a bare measured", 0.001, 200)
 

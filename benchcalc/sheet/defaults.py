@@ -201,6 +201,8 @@ def _fill_supply(supply, known):
     if supply.kind == "battery":
         row = default("supply.mains/battery")
         known.setdefault("supply.mains", Known(row["low"], row["high"], "assumed", row["note"] or ""))
+    if supply.charge_a_s is not None or supply.energy_j is not None:
+        supply = _assume(supply, "usable", "supply", known)
     if supply.source_share is None and len(supply.reading) == 1:
         row = default("supply.source_share")
         known["supply.source_share"] = Known(row["low"], row["high"], "assumed", row["note"] or "")

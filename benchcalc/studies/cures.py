@@ -76,7 +76,7 @@ def _moves(*many):
 def _fewer_watts(build, share):
     """Moves for a coil that takes a share of today's watts, its pitch left open so that it fills its room."""
     _, _, coil, _, _ = chain(build)
-    if coil is None or not np.isfinite(coil.coil_w):
+    if coil is None or not coil.coil_w > 0 or not np.isfinite(coil.coil_w):  # a supply that trips gives none
         return {}
     wanted = change(change(build, "coil.length_m", None), "want.power_w", share * coil.coil_w)
     length_m = chain(wanted).coil.length_m

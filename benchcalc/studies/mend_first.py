@@ -8,6 +8,7 @@ import numpy as np
 
 from ..basics.fault import Fault
 from ..basics.tables import rows
+from ..chain.supply.link import nothing_sized
 from ..chain.verdict import Verdict
 from ..chain.workings import Workings, work_out
 from ..sheet.build import Build
@@ -90,8 +91,12 @@ def to_look_at(workings: Workings, links: tuple | None = None) -> tuple[list, li
     """Limits that are passed, tight or not known, the gravest first, what only advises and stands so, what only rests.
 
     workings: Workings. links: names of the links to look at, None for all.
-    Returns (list of (link, Verdict), list of Verdict, number of limits that only rest on what is assumed or borrowed).
+    Returns (list of (link, Verdict), list of Verdict, number of limits that only rest on what is assumed or borrowed):
+    those of the supply alone where nothing can be sized on it.
     """
+    supply = workings.supply
+    if links is not None and supply is not None and nothing_sized(supply):  # the supply comes first, and alone
+        links = ("supply",)
     own = [(link, v) for link, v in workings.verdicts if links is None or link in links]
     open_ones = [(link, v) for link, v in own if v.state in ("over", "tight", "not known")]
     resting = [v for _, v in open_ones if not v.advice and v.state == "not known" and v.note]

@@ -78,10 +78,19 @@ def test_a_battery_sags_and_its_charge_lasts_as_long_as_it_lasts():
     assert told.bands["coil.coil_w"].low < 0.75 * told.coil.coil_w
     charged = bc.read(text.format('charge = "4 Ah"\n'))
     # by hand: 4 Ah x 0.8 over 2 A is 1.6 h
-    assert run_words(charged, 2.0) == "96 min (72 to 114)" and "not known" in run_words(bc.read(text.format("")), 2.0)
+    bare, line = bc.read(text.format("")), bc.work_supply(charged)
+    assert run_words(charged, line, 2.0) == "96 min (72 to 114)" and "not known" in run_words(bare, line, 2.0)
+    # by hand: 72 Wh at 18 V are the same 4 Ah
+    labelled = bc.read(text.format('energy = "72 Wh"\n'))
+    assert run_words(labelled, line, 2.0) == "96 min (72 to 114)"
+    run = bc.work_out(labelled, samples=400)
+    assert run.bench.run_s == pytest.approx(4 * 0.8 / run.coil.load_a * 3600)
+    assert run.bands["bench.run_s"].high > 1.2 * run.bands["bench.run_s"].low  # of the charge that is really there
+    with pytest.raises(bc.Fault, match="Wh is a unit of energy"):
+        bc.read(text.format('charge = "72 Wh"\n'))
     rows = dict(supply_panel(charged).good.rows)
     assert supply_panel(charged).handles["supply.mains"].min == pytest.approx(0.8)
-    assert rows["one charge lasts"] == run_words(charged, at_load(with_load(charged))[1].load_a)
+    assert rows["one charge lasts"] == run_words(charged, line, at_load(with_load(charged))[1].load_a)
 
 
 def test_the_core_carries_more_at_60_hz():

@@ -101,7 +101,7 @@ def test_each_wire_of_the_box_is_ranked_with_its_reason():
     assert {t.id: t.reason for t in tried} == {
         "fits": "works",
         "thick": "too long to wind in the room",
-        "hair": "surface load too high",
+        "hair": "surface load past guidance",
         "short": "not enough wire",
     }
     assert tried[0].id == "fits" and all(t.reason in scrap_box.REASONS for t in tried)
@@ -127,7 +127,7 @@ def test_a_power_out_of_reach_or_over_the_limit_is_said():
         (scrap_box.side_by_side, dict(one_ohm=3.0, other_ohm=6.0)),
         (scrap_box.tail_resistance, dict(linear_ohm_per_m=17.7, tail_m=0.05, strands=2)),
         (scrap_box.tail_heat, dict(load_a=1.22, tails_ohm=0.9)),
-        (unknown_wire.from_ten_turns, dict(width_m=2.8e-3, turns=10)),
+        (unknown_wire.from_ten_turns, dict(winding_m=2.8e-3, turns=10)),
         (unknown_wire.coil_wire, dict(outer_m=7e-3, diameter_m=0.28e-3, turns=34.0, coil_m=0.04)),
     ],
 )

@@ -242,6 +242,12 @@ kind = "switching supply"
 open = "18 V"
 source = "0.1 ohm"
 limit = "3 A"
+[[other_supply]]
+id = "pack"
+kind = "battery"
+open = "20 V"
+source = "0.2 ohm"
+charge = "4 Ah"
 """
 )
 LEARNED = """
@@ -307,6 +313,8 @@ TEXTS = {
     "other_supply.open": (OTHER, '"20 V"', '"55 V"'),
     "other_supply.source": (OTHER, '"1 ohm"', '"2 ohm"'),
     "other_supply.limit": (OTHER, '"3 A"', '"0.5 A"'),
+    "other_supply.charge": (OTHER, '"4 Ah"', '"2 Ah"'),
+    "other_supply.energy": (OTHER.replace('charge = "4 Ah"', 'energy = "72 Wh"'), '"72 Wh"', '"36 Wh"'),
     "other_supply.volts": (OTHER, "volts = 18", "volts = 23"),
     "other_supply.amps": (OTHER, "amps = 1.5", "amps = 0.2"),
     "wire.gauge": (SMALL, '"28 AWG"', '"30 AWG"'),

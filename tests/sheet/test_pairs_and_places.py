@@ -7,6 +7,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.chain.metals.verdicts import melting_checks
+from benchcalc.chain.supply.link import nothing_sized
 from benchcalc.chain.wire.coil import coil_span
 from benchcalc.show.heat import panel
 from benchcalc.studies.cures import cures_of
@@ -79,10 +80,10 @@ def test_cures_of_a_tool_whose_handle_has_no_place_leave_it_alone():
     assert not any("handle" in path for cure in cures_of(build) for path, _ in cure.moves)
 
 
-def test_a_supply_without_readings_is_refused_in_words():
+def test_on_a_supply_without_readings_nothing_is_sized_and_the_words_say_why():
     readings = PRESS[PRESS.index("[[supply.reading]]") : PRESS.index("# Soak test")]
-    refused = bc.work_supply(bc.read(with_(readings, ""))).refused
-    assert "not known" in refused and "nan" not in refused
+    why = nothing_sized(bc.work_supply(bc.read(with_(readings, ""))))
+    assert "not known" in why and "nan" not in why and "nothing connected first" in why
 
 
 def test_a_part_without_a_material_leaves_the_others_judged():

@@ -27,11 +27,13 @@ def clip_temp(build: Build, supply: SupplyPart, wire: WirePart, length_m):
     return long_wire_temp(wire.edge_m / np.pi, wire.linear_ohm_per_m, alloy, feed, around)
 
 
-def clip_lengths(build: Build, supply: SupplyPart, wire: WirePart, fuse_a=np.nan):
-    """Three lengths to clip at, none of which gets hotter than MOST_C or draws more than supply and fuse allow.
+def clip_lengths(build: Build, supply: SupplyPart, wire: WirePart, fuse_a=np.nan, there_m=np.inf):
+    """Lengths to clip at, none of which gets hotter than MOST_C or draws more than supply and fuse allow.
 
     build: Build (floats). supply, wire: results of the links. fuse_a: rating of the fuse in the lead, A, or nan.
-    Returns array of three lengths in m, longest first; empty where no length up to 100 m is cool enough.
+    there_m: how much of the wire there is, m, inf where nobody says.
+    Returns array of three lengths in m, longest first, fewer where the piece is hardly longer than the shortest; empty
+    where no length up to 100 m, or none that there is, is cool enough.
     """
     lengths = np.geomspace(SHORTEST_M, LONGEST_M, POINTS)
     cool = clip_temp(build, supply, wire, lengths) <= MOST_C
@@ -43,4 +45,10 @@ def clip_lengths(build: Build, supply: SupplyPart, wire: WirePart, fuse_a=np.nan
         return np.zeros(0)
     whole = 1.0 if np.isnan(wire.length_m) else wire.length_m
     longest = max(whole, 2.5 * lengths[first])
-    return longest * np.array([1.0, 0.6, max(0.35, lengths[first] / longest)])
+    shortest = max(0.35 * longest, lengths[first])
+    if there_m >= longest:
+        return np.array([longest, 0.6 * longest, shortest])
+    shortest = max(0.35 * there_m, lengths[first])
+    if there_m < 1.05 * shortest:
+        return np.array([there_m] if there_m >= shortest else [])
+    return np.array([there_m, (there_m + shortest) / 2, shortest])

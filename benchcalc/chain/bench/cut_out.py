@@ -6,7 +6,7 @@ from ...basics.names import say
 from ...basics.tables import source_words
 from ...thermal.control.failing import cut_out_for
 from ..verdict import Limit, judge, unknown
-from .link import rise_of
+from .link import rise_of, soak_end
 from .load_at import base_rise
 
 WHAT = "cut-out on the transformer, at the place that was read"
@@ -24,7 +24,7 @@ def cut_out_window(build, winding_a, limit_c, ambients_c):
     if test.place_c is None or np.isnan(read_rise) or test.load_a is None:
         return np.nan, np.nan
     share = (test.place_c - room) / read_rise
-    in_use_k = base_rise(build)[2] * max(1.0, winding_a / test.load_a) ** 2
+    in_use_k = np.fmax.reduce(base_rise(build)) * max(1.0, winding_a / test.load_a) ** 2
     cool, warm = ambients_c
     return warm + share * in_use_k, cool + share * (limit_c - cool)
 
@@ -44,8 +44,9 @@ def cut_out_checks(build, bench):
     normal_c, fail_c = cut_out_window(
         build, amps, bench.limit_c, (room, room) if known is None else (known.low, known.high)
     )
-    if np.isnan(normal_c):
-        return [unknown(WHAT, "place_c", why="This needs the whole soak test, with its amps.", source=source)]
+    if np.isnan(normal_c) or soak_end(build) is None:
+        why = "This needs the whole soak test, with its amps and three readings over the hours."
+        return [unknown(WHAT, "place_c", why=why, source=source, advice=True)]
     found = cut_out_for([0.0], [normal_c], [fail_c])
     reached, failing = (say("place_c", round(x), degrees=build.degrees) for x in (normal_c, fail_c))
     limits = f"in use the place reaches up to {reached}, and {failing} when the winding is at its limit"

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...basics.fault import Fault
-from ...basics.tables import one
 from ...heater import protection, soak
-from ...heater.battery import run_time
+from ...heater.battery import charge_of, run_time
 from ...heater.rectified import winding_factor
 from ...sheet.build import Build
+from ...sheet.defaults import default
 from ..parts import NAN, as_floats
 from ..supply.link import SupplyPart, cable_ohm_of, judged_volts
 from ..wire.coil import CoilPart
@@ -83,7 +83,7 @@ def work_bench(build: Build, supply: SupplyPart | None, coil: CoilPart | None) -
             rise + room,
             limit_c,
             *settled,
-            _run(build, amps),
+            run_of(build, supply, amps),
             " ".join(w for w in (said, remark_of(build)) if w),
         )
     )
@@ -178,11 +178,21 @@ def _settled(build):
     return (NAN,) * 4 if found is None else (found.rise_k, found.low_k, found.high_k, found.reached)
 
 
-def _run(build, amps):
-    if build.supply.charge_a_s is None:
+def run_of(build, supply, load_a):
+    """How long a battery lasts under a load.
+
+    build: Build. supply: SupplyPart. load_a: A, float or array.
+    Returns s; nan where the sheet tells neither charge nor energy, inf without a current.
+    """
+    told = build.supply
+    charge = told.charge_a_s
+    if charge is None and told.energy_j is not None:
+        charge = charge_of(told.energy_j, supply.open_v)
+    if charge is None:
         return NAN
+    usable = default("supply.usable")["value"] if told.usable is None else told.usable
     with np.errstate(divide="ignore"):
-        return run_time(build.supply.charge_a_s, one("defaults", "key", "supply.usable")["value"], amps)
+        return run_time(charge, usable, load_a)
 
 
 def mains_hz(build):
@@ -232,8 +242,8 @@ def _fuse(build, supply, amps, cold_a, cable):
             for x in (
                 amps,
                 cold_a,
-                supply.open_in_use_v,
-                supply.source_ohm * warming,
+                supply.short_v,
+                supply.winding_ohm * warming,
                 cable,
                 np.inf if supply.limit_a is None else supply.limit_a,
             )

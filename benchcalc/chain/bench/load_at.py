@@ -72,25 +72,28 @@ def work_load(build: Build, supply: SupplyPart | None) -> LoadPart | None:
 
 
 def base_rise(build):
-    """The rise that the soak test ends at: where its hours lead, or else its reading at switch-off.
+    """The rise that the soak test ends at: where its hours lead, or else at least its reading at switch-off.
 
     build: Build.
-    Returns (nominal, low, high) in K, nan without a soak test or with one too short to tell.
+    Returns (nominal, low, high) in K, nan without a soak test or with one too short to tell; high is nan where fewer
+    than three readings over the hours were taken: nobody knows how far it still had to go.
     """
     found = soak_end(build)
     if found is not None and not found.enough:
         return NAN, NAN, NAN
-    return (rise_of(build)[0],) * 3 if found is None else (found.rise_k, found.low_k, found.high_k)
+    read = rise_of(build)[0]
+    return (read, read, NAN) if found is None else (found.rise_k, found.low_k, found.high_k)
 
 
 def most_amps(build, limit_c):
     """The current at which the winding would settle at its limit in today's room.
 
     build: Build. limit_c: of the class.
-    Returns (low, nominal, high) in A, nan without a soak test; 0 where the iron alone is too much.
+    Returns (low, nominal, high) in A, nan without a soak test, with one too short or without readings over its hours; 0
+    where the iron alone is too much.
     """
     base, tested = base_rise(build), build.soak.load_a
-    if tested is None or np.isnan(base[0]):
+    if tested is None or np.any(np.isnan(base)):
         return NAN, NAN, NAN
     row, room = (
         one("defaults", "key", "soak.iron_share"),

@@ -4,6 +4,7 @@ import numpy as np
 
 from ...basics.band import Band
 from ...heater import soak
+from ...heater.supply import TRIPS
 from ..verdict import Limit, judge
 from .link import UNMARKED_CLASS
 
@@ -37,4 +38,15 @@ def load_checks(build, supply, load):
                 band=Band(load.winding_c, build.room.ambient_c + load.low_k, build.room.ambient_c + load.high_k),
             )
         )
+    if supply.kind in TRIPS and load.limited:
+        asked = supply.open_in_use_v / (supply.source_in_use_ohm + load.load_ohm)
+        made = [
+            judge(
+                "current that this load asks for",
+                "load_a",
+                asked,
+                Limit(supply.limit_a, "at most", "your own sheet"),
+                why="It trips: the load gets nothing until it is taken off or made of more ohms.",
+            )
+        ]
     return made

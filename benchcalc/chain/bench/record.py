@@ -14,6 +14,6 @@ BENCH = Link(
     needs=("supply", "coil"),
     work=work_bench,
     verdicts=_verdicts,
-    headline=("load_va", "core_va", "winding_c", "fuse_a"),
+    headline=("load_va", "core_va", "winding_c", "run_s", "fuse_a"),
     page="01_supply",
 )

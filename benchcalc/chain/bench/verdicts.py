@@ -6,11 +6,12 @@ from ...basics.band import Band
 from ...basics.tables import source_words
 from ...heater import soak
 from ...heater.rectified import form_factor
+from ..supply.link import nothing_sized
 from ..verdict import Limit, judge, not_applying, unknown
 from .cut_out import cut_out_checks
-from .fuse_verdicts import fuse_checks
+from .fuse_verdicts import cable_checks, fuse_checks
 from .hours import ENOUGH
-from .link import mains_hz
+from .link import mains_hz, soak_end
 
 CHECK = "; from memory: check the standard"
 ENOUGH_AMPS = 1.05  # the coil's amps over those of a soak test; with more the test was too easy (own judgement)
@@ -22,14 +23,16 @@ def bench_checks(build, supply, bench, bands):
     build: Build. supply, bench: parts or None. bands: path -> Band.
     Returns list of Verdict.
     """
-    if bench is None:
+    if bench is None or supply.refused:
         return []
+    tested = not np.all(np.isnan(bench.winding_c))  # no test is asked for before the supply's line is known
     return [
-        *_soak(build, bench, bands),
+        *(_soak(build, bench, bands) if tested or not nothing_sized(supply) else ()),
         *cut_out_checks(build, bench),
         *_core(build, bench, bands),
         *_half_wave(build, bench),
         *fuse_checks(build, supply, bench, bands),
+        *cable_checks(build),
     ]
 
 
@@ -56,7 +59,8 @@ def _soak(build, bench, bands):
     if "do not fall" in bench.said:
         yield unknown(what, "winding_c", why=bench.said + " Take the readings again.", source=source)
         return
-    band, lacks = _at_most_amps(build, bench, bands), _amps_lack(build, bench)
+    band = _at_most_amps(build, bench, bands)
+    lacks = " ".join(said for said in (_amps_lack(build, bench), _hours_lack(build, bench)) if said)
     why = f"Mean of the winding, from its ohms; class {build.soak.winding_class or 105:g}" + (
         " taken, since the transformer bears no mark." if build.soak.winding_class is None else "."
     )
@@ -73,7 +77,7 @@ def _soak(build, bench, bands):
 
 
 def _unless_over(made, lacks, why):
-    """A verdict of a test at too few amps, or at amps that nobody wrote down: over, or else not known."""
+    """A verdict of a test at too few amps, at amps or hours that nobody wrote down: over, or else not known."""
     if not lacks or np.ndim(made.value) or made.state == "over":
         return made
     return unknown(made.what, made.key, why=why, source=made.source)
@@ -87,6 +91,16 @@ def _amps_lack(build, bench):
     if not np.ndim(used) and not np.ndim(amps) and used > ENOUGH_AMPS * amps:
         return f"The coil draws {used:.3g} A, more than the {amps:.3g} A of the test: it will be hotter. Test again."
     return ""
+
+
+def _hours_lack(build, bench):
+    """What is wrong with the hours of a soak test, or ""."""
+    if np.ndim(bench.winding_c) or soak_end(build) is not None:
+        return ""
+    return (
+        "Fewer than three readings over the hours tell where they lead: nobody knows whether it had settled. Write "
+        "[[soak.hour]], each with hours and ohm."
+    )
 
 
 def _at_most_amps(build, bench, bands):

@@ -6,15 +6,18 @@ import numpy as np
 
 from ...heater import supply as s
 from ...heater.protection import cable_resistance
-from ...heater.rectified import form_factor, winding_volts
+from ...heater.rectified import form_factor, shorted_volts, winding_ohms, winding_volts
 from ...sheet.build import Build
 from ..parts import NAN, as_floats
+from .line import on_line, quality_of, read_line
 
 
 @dataclass(frozen=True)
 class SupplyPart:
     """What the supply gives.  open_v, source_ohm: as read today; *_in_use: with mains and warm copper,
-    with the cable to the handle, and as the root mean square that a heater feels; form: that over what is read."""
+    with the cable to the handle, and as the root mean square that a heater feels; form: that over what is read.
+    short_v, winding_ohm: what drives a dead short, and through which cold ohms: behind a capacitor the winding's own,
+    which are far less than the source resistance."""
 
     kind: str
     output: str
@@ -24,6 +27,8 @@ class SupplyPart:
     source_ohm: float
     open_in_use_v: float
     source_in_use_ohm: float
+    short_v: float
+    winding_ohm: float
     limit_a: float | None
     most_power_w: float
     best_load_ohm: float
@@ -66,7 +71,7 @@ def work_supply(build: Build) -> SupplyPart | None:
     supply = build.supply
     if supply.kind is None:
         return None
-    open_v, source_ohm, how, unknown, reading = _line(supply)
+    open_v, source_ohm, how, unknown, reading = read_line(supply)
     refused, safe = _gate(build, open_v, how)
     form = form_factor(supply.rectifier, open_v) if supply.form is None else supply.form
     open_use = np.where(safe, open_v * form * supply.mains, NAN)
@@ -74,7 +79,7 @@ def work_supply(build: Build) -> SupplyPart | None:
     most_w, best_ohm = (NAN, NAN) if how == "one reading" else s.most_with_limit(open_use, source_use, supply.limit_a)
     quality = None
     if how == "line through readings":
-        quality = _quality(build)
+        quality = quality_of(build)
     return as_floats(
         SupplyPart(
             supply.kind,
@@ -85,6 +90,7 @@ def work_supply(build: Build) -> SupplyPart | None:
             source_ohm,
             open_use,
             source_use,
+            *_shorted(build, open_v, source_ohm, open_use),
             supply.limit_a,
             most_w,
             best_ohm,
@@ -95,6 +101,39 @@ def work_supply(build: Build) -> SupplyPart | None:
             refused,
         )
     )
+
+
+def nothing_sized(supply):
+    """Why nothing may be sized on a supply, planned or tried with it, in words; "" where its line is known.
+
+    supply: SupplyPart or None.
+    """
+    if supply is None:
+        return "The sheet has no supply."
+    if supply.refused:
+        return supply.refused
+    lacking = np.isnan(supply.open_in_use_v) | np.isnan(supply.source_in_use_ohm)
+    return f"The supply's line is not known yet. {supply.next_reading}" if np.all(lacking) else ""
+
+
+SAG = 0.15  # of the volts, where no reading with a load tells how far a capacitor was drained
+
+
+def _shorted(build, open_v, source_ohm, open_use_v):
+    """(volts that drive a dead short, cold ohms of the winding), as SupplyPart."""
+    supply = build.supply
+    if supply.rectifier != "bridge with capacitor":
+        return open_use_v, source_ohm
+    loaded = [r for r in on_line(supply) if np.all(np.asarray(r.amps_a) > 0)]
+    if loaded:
+        volts, amps = max(((r.volts_v, r.amps_a) for r in loaded), key=lambda both: np.max(both[1]))
+    else:
+        with np.errstate(divide="ignore", invalid="ignore"):
+            volts, amps = (1 - SAG) * open_v, SAG * open_v / source_ohm
+    with np.errstate(divide="ignore", invalid="ignore"):
+        ohm = winding_ohms(open_v, volts, amps)
+    safe = np.where(np.isnan(open_use_v), NAN, winding_volts(supply.rectifier, open_v))
+    return shorted_volts(safe) * supply.mains, ohm
 
 
 def judged_volts(supply, volts_v):
@@ -166,88 +205,3 @@ def cable_ohm_of(supply):
     if cable.length_m is None or cable.area_m2 is None:
         return contacts
     return cable_resistance(cable.length_m, cable.area_m2) + contacts
-
-
-def _line(supply):
-    """(open_v, source_ohm, how, unknown, next_reading) from what the sheet has."""
-    readings = [r for r in supply.reading if r.volts_v is not None and r.amps_a is not None]
-    loaded = [r for r in readings if np.all(np.asarray(r.amps_a) > 0)]
-    steady = supply.kind in ("switching supply", "bench supply")
-    open_v, source_ohm = supply.open_v, supply.source_ohm
-    if open_v is not None and source_ohm is not None:
-        return open_v, source_ohm, "typed", (), ""
-    if len(readings) >= 2 and loaded and _spread(readings):
-        fitted_v, fitted_ohm = s.line_through(*_columns(readings))
-        fitted_ohm = np.maximum(fitted_ohm, 0.0)  # a stiff supply reads level within the meter's error
-        if open_v is None and source_ohm is None:
-            more = "" if len(readings) > 2 else "One more load would show whether the line is straight."
-            return fitted_v, fitted_ohm, "line through readings", (), more
-        return (
-            fitted_v if open_v is None else open_v,
-            fitted_ohm if source_ohm is None else source_ohm,
-            "typed",
-            (),
-            "",
-        )
-    one = loaded[0] if loaded else None
-    if one is not None and source_ohm is not None:
-        return s.open_from_two(one.volts_v, one.amps_a, source_ohm), source_ohm, "typed", (), ""
-    if one is not None and open_v is not None:
-        return open_v, np.maximum(s.source_from_two(open_v, 0.0, one.volts_v, one.amps_a), 0.0), "typed", (), ""
-    limit = ("the current at which it limits",) if supply.limit_a is None else ()
-    if one is not None and not steady:
-        source_ohm = supply.source_share * one.volts_v / one.amps_a
-        return (
-            s.open_from_two(one.volts_v, one.amps_a, source_ohm),
-            source_ohm,
-            "one reading",
-            ("the open-circuit voltage", "the source resistance", "the most it can give"),
-            "Take the supply's voltage with no load, right after the loaded reading.",
-        )
-    if open_v is None and readings:
-        open_v = np.mean(np.broadcast_arrays(*[np.asarray(r.volts_v, float) for r in readings]), axis=0)
-    if steady and open_v is not None:
-        return (
-            open_v,
-            0.0 if source_ohm is None else source_ohm,
-            "typed",
-            limit,
-            "" if not limit else "Read its label or its display for the current limit.",
-        )
-    if open_v is not None and source_ohm is not None:
-        return open_v, source_ohm, "typed", (), ""
-    missing = ("the source resistance", "what any load gets", "the most it can give")
-    return (
-        NAN if open_v is None else open_v,
-        NAN,
-        "no load reading yet",
-        missing,
-        "Take volts and amps with one load: a lamp or a piece of the wire itself.",
-    )
-
-
-def _spread(readings):
-    _, amps = _columns(readings)
-    return bool(np.all(np.ptp(amps, axis=0) > 0))
-
-
-def _columns(readings):
-    volts = np.array(np.broadcast_arrays(*[np.asarray(r.volts_v, float) for r in readings]))
-    amps = np.array(np.broadcast_arrays(*[np.asarray(r.amps_a, float) for r in readings]))
-    if volts.ndim != amps.ndim:
-        shape = np.broadcast_shapes(volts.shape[1:], amps.shape[1:])
-        volts = np.broadcast_to(volts.reshape(len(readings), -1), (len(readings), *shape))
-        amps = np.broadcast_to(amps.reshape(len(readings), -1), (len(readings), *shape))
-    return volts, amps
-
-
-def _quality(build):
-    readings = build.supply.reading
-    if any(np.ndim(r.volts_v) or np.ndim(r.amps_a) for r in readings):
-        return None
-    errors = []
-    for i in range(len(readings)):
-        k = build.known.get(f"supply.reading.{i}.volts_v")
-        half = (k.high - k.low) / 2 * (1 - k.share) if k else 0.0
-        errors.append(half or 0.01 * readings[i].volts_v)
-    return s.judge_line([r.volts_v for r in readings], [r.amps_a for r in readings], errors)

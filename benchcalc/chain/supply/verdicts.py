@@ -6,6 +6,7 @@ from ...basics.band import Band
 from ...basics.tables import one, source_words
 from ...heater.supply import extra_low_limit
 from ..verdict import Limit, judge, unknown
+from .line import left_out
 from .link import extrapolated, judged_volts
 
 OWN_SHEET = "your own sheet"
@@ -24,7 +25,8 @@ def supply_checks(build, supply, wire, bands):
 
 def _supply(build, supply, wire, bands):
     yield from _no_load(build, supply, bands)
-    if supply.unknown:
+    yield from _at_limit(build, supply)
+    if supply.unknown and not supply.refused:
         key = "limit_a" if np.all(np.isfinite(supply.source_ohm)) and supply.how == "typed" else "source_ohm"
         yield unknown("supply line", key, why=f"Not known yet: {', '.join(supply.unknown)}. " + supply.next_reading)
     if supply.quality is not None and supply.quality.straight is not None:
@@ -51,7 +53,11 @@ def _no_load(build, supply, bands):
     known = supply.how != "one reading"
     guessed = " Extrapolated from loaded readings: read it with nothing connected." if extrapolated(build) else ""
     touch = one("limits", "key", f"dry_touch_{out.lower()}_v")
-    if known or supply.refused:
+    if not supply.refused and known and np.all(np.isnan(supply.open_v)):
+        yield unknown(
+            what, "open_v", why="Nobody has read it yet. " + supply.next_reading, source=source_words(row["source_id"])
+        )
+    elif known or supply.refused:
         value = supply.open_v if known else max(r.volts_v for r in build.supply.reading)
         band = bands.get("supply.open_in_use_v") if known else None
         value, band = _judged(build, value, band, supply)
@@ -67,6 +73,8 @@ def _no_load(build, supply, bands):
                 band=band,
             )
         )
+        if supply.refused or np.all(np.isnan(value)):  # a refusal is no place for what else holds at extra-low volts
+            return
         yield judge(
             f"touch with dry hands, {out}",
             "open_v",
@@ -93,15 +101,32 @@ def _judged(build, value, band, supply):
     return float(value), Band(float(value), *(float(e) for e in ends))
 
 
+def _at_limit(build, supply):
+    """Readings that are of the supply's limit, not of its line."""
+    for i in left_out(build.supply):
+        reading = build.supply.reading[i]
+        if np.ndim(reading.volts_v) or np.ndim(reading.amps_a) or np.ndim(supply.limit_a):
+            continue
+        yield unknown(
+            f"reading {i + 1}, at the supply's own limit",
+            "load_v",
+            advice=True,
+            why=f"{reading.volts_v:.3g} V at {reading.amps_a:.3g} A was read at or past the limit of "
+            f"{supply.limit_a:.3g} A on the sheet: there it holds its current, not its volts, so the reading is left "
+            "out of the line. Take one with a smaller load; if it stood past the limit, read the limit again.",
+            source=OWN_SHEET,
+        )
+
+
 def _straight(build, supply):
     q = supply.quality
-    worst = int(np.argmax(np.abs(q.residual_v)))
+    worst = int(np.nanargmax(np.abs(q.residual_v)))
     allowed = _allowed(build, worst)
     if q.straight:
         why = "The readings lie on a line within their own error."
     elif q.odd is not None:
         why = f"Reading {q.odd + 1} is the odd one: without it the rest are straight. Take it again."
-    elif len(q.residual_v) == 3:
+    elif np.isfinite(q.residual_v).sum() == 3:
         why = "Three readings cannot tell which one is odd: take a fourth, or all again."
     else:
         why = "The line bends: leakage, a rectifier or warming copper. Use readings near the working load."

@@ -9,6 +9,7 @@ from ...heater.wire_candidates import CLINGS, SELDOM, kind_name, magnet_odds, wi
 from ...sheet.defaults import default
 from ..verdict import Limit, judge, not_applying, unknown
 from .fit_verdicts import OWN_SHEET, bore_checks, fit_words, former_check, overlap_words, wire_across
+from .unmarked import length_there
 
 
 def wire_checks(build, wire, coil, bands):
@@ -28,7 +29,11 @@ def coil_checks(build, supply, coil, bands):
     build: Build. supply, coil: parts or None. bands: path -> Band.
     Returns list of Verdict, empty without a coil.
     """
-    return [] if coil is None else list(_coil(build, supply, coil, bands))
+    if coil is None:
+        return []
+    if supply is not None and supply.refused:
+        return [unknown("coil", "coil_w", why="Nothing is sized on a supply that is refused.")]
+    return list(_coil(build, supply, coil, bands))
 
 
 def _wire(build, wire, coil, bands):
@@ -44,6 +49,7 @@ def _wire(build, wire, coil, bands):
             why="The reading is used. If it is far off, the alloy or the diameter is not what the sheet says.",
         )
     yield from _magnet(build, wire)
+    yield from _on_hand(build, wire, coil, bands)
     mounting = build.coil.mounting if build.coil is not None else None
     if coil is not None and mounting is None:
         yield unknown(
@@ -79,6 +85,33 @@ def _wire(build, wire, coil, bands):
         ),
         why=f"Guidance for: {row['words']}. The temperature has the last word.",
         band=bands.get("coil.surface_load_w_m2"),
+    )
+
+
+def _on_hand(build, wire, coil, bands):
+    """Whether the piece of the sheet is long enough for what is to be cut from it."""
+    reel = next(w for w in build.wire if w.id == wire.id)
+    if (
+        coil is None
+        or not reel.used
+        or any(np.ndim(x) for x in (coil.cut_m, reel.measured_ohm, reel.measured_length_m))
+    ):
+        return
+    there_m = length_there(build, reel)
+    needed, path = (coil.cut_m, "coil.cut_m") if np.isfinite(coil.cut_m) else (coil.length_m, "coil.length_m")
+    if not np.isfinite(there_m) or not np.isfinite(needed) or np.all(np.isnan(coil.load_a)):
+        return
+    short_m, way = needed - there_m, {"units": build.units}
+    yield judge(
+        "wire on hand, against what is cut from it",
+        "cut_m",
+        needed,
+        Limit(there_m, "at most", OWN_SHEET),
+        why="The piece is long enough, anchors and tails of its own counted."
+        if short_m <= 0
+        else f"It is {say('cut_m', short_m, **way)} too short. Take two pieces end to end, another wire, or a supply "
+        "that needs fewer ohms: page 02 tries each.",
+        band=bands.get(path),
     )
 
 

@@ -106,19 +106,29 @@ _WORDS = {
     "use.hours_per_year": "hours a year",
     "coil.pitch_m": "pitch",
     "coil.tails.length_m": "each tail",
+    "coil.tails.section_m2": "section of a tail",
+    "supply.cable.length_m": "length of the cable",
+    "supply.cable.area_m2": "section of the cable",
+    "supply.cable.contacts_ohm": "contacts of the cable",
 }
 
 
 def _word(path):
-    field = path.rsplit(".", 1)[-1]
+    section, _, field = path.rpartition(".")
     if path in _WORDS:
         return _WORDS[path]
+    whose = f"{section.split('.', 1)[1]}: " if section.startswith("wire.") else ""
+    return whose + _named(field)
+
+
+def _named(field):
     return NAMES[field].word if field in NAMES else field.removesuffix("_" + suffix_of(field)).replace("_", " ")
 
 
 def _spread(build, field, value, known):
     way = {"units": build.units, "degrees": build.degrees}
     if known.low == known.high:
-        return known.text if known.how == "stated" and known.text and not np.ndim(value) else say(field, value, **way)
+        has_unit = any(letter.isalpha() for letter in known.text or "")
+        return known.text if known.how == "stated" and has_unit and not np.ndim(value) else say(field, value, **way)
     low, high = (said_number(field, x, **way) for x in (known.low, known.high))
     return f"{say(field, value, **way)} ({low} to {high})"

@@ -8,6 +8,7 @@ import numpy as np
 from ...basics.escape import plain_lines
 from ...basics.fault import Fault
 from ...basics.names import NAMES, say
+from ...chain.supply.link import nothing_sized
 from ...chain.workings import chain, links
 from ...sheet.build import Build, Coil
 from ...sheet.choose import FIRST_DEMO, load_chosen
@@ -68,19 +69,25 @@ def ready(build: Build, *needs: str) -> tuple[Build, Words]:
         wanted_w = load_chosen(FIRST_DEMO).want.power_w
         build = replace(build, want=replace(build.want, power_w=wanted_w))
         told.append(f"Your sheet wants no power yet: the page takes {wanted_w:g} W.")
+    supply = links(build)[0] if "supply" in needs else None
+    stops = "" if supply is None else nothing_sized(supply)
     if "coil" in needs and np.isnan(links(build)[2].length_m):
         supply, wire, _ = links(build)
-        why = (
+        why = stops or (
             f"the wanted {wire.wanted_w:.3g} W are more than the {wire.most_in_coil_w:.3g} W that this supply can "
             "put into "
             "any coil"
             if wire.wanted_w > wire.most_in_coil_w
             else "the supply is not known well enough"
         )
+        first = "**Your supply is refused.** " if stops and supply.refused else ""
         return _lent(), Words(
-            f"No length of wire can be told for your sheet: {why}. Change that in "
-            f"00_start_here. This page goes on with the demo {FIRST_DEMO}."
+            f"{first}No length of wire can be told for your sheet: {why.rstrip('.')}. Change that in "
+            f"00_start_here. **This page goes on with the demo {FIRST_DEMO}: its numbers are not for your supply.**"
         )
+    if stops:
+        refused = "**Your supply is refused: nothing on this page is sized, planned or tested with it.**"
+        told.insert(0, f"{refused if supply.refused else '**Nothing can be sized on your supply yet.**'} {stops}")
     return build, Words("  \n".join(told))
 
 
@@ -118,7 +125,7 @@ def derive(fn: Callable, *, on: Build | None = None, **values: float | None) -> 
     """
     lacking = [NAMES[k].word for k, v in values.items() if v is None or not np.isfinite(v)]
     if lacking:
-        return Words(f"*Not derived here: this sheet does not give {', '.join(lacking)}.*")
+        return Words(f"*Not derived here: this sheet does not give {', '.join(lacking)}, or none that may be used.*")
     try:
         with np.errstate(all="ignore"):
             made = worked(fn, **values)

@@ -4,7 +4,8 @@ import numpy as np
 
 from ...basics.names import NAMES, digits, say
 from ...chain.as_told import is_untold
-from ...chain.supply.link import extrapolated
+from ...chain.supply.line import left_out
+from ...chain.supply.link import extrapolated, nothing_sized
 from ...chain.workings import band_text
 from .field_words import field_words
 from .table import table
@@ -25,6 +26,7 @@ def numbers(build, workings, *paths, head="value (likely range)"):
         part = getattr(workings, link)
         value = getattr(part, field, None)
         known = value is not None and not np.isnan(value) and not is_untold(workings, link, field)
+        known = known and not (link == "coil" and workings.supply is not None and nothing_sized(workings.supply))
         band = workings.bands.get(path)
         rows.append(
             (
@@ -46,9 +48,15 @@ def readings(build, workings):
     Returns Table.
     """
     quality = workings.supply.quality if workings.supply is not None else None
-    rows = []
+    rows, limited = [], left_out(build.supply)
     for i, r in enumerate(build.supply.reading):
-        off = "–" if quality is None else f"{1e3 * quality.residual_v[i]:+.0f} mV"
+        off = (
+            "at the supply's limit: not on the line"
+            if i in limited
+            else "–"
+            if quality is None
+            else f"{1e3 * quality.residual_v[i]:+.0f} mV"
+        )
         rows.append((f"{i + 1}", say("load_v", r.volts_v), say("load_a", r.amps_a), off))
     return table(("reading", "volts", "amps", "off the line"), rows or [("none yet", "–", "–", "–")])
 

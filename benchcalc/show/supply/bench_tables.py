@@ -4,7 +4,8 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import one
-from ...chain.bench.link import METALS, UNMARKED_CLASS, short_of
+from ...chain.bench.lasting import lasting
+from ...chain.bench.link import METALS, UNMARKED_CLASS, short_of, soak_end
 from ...chain.bench.load_at import most_amps
 from ...heater import protection, soak
 from ...sheet.change import change
@@ -34,12 +35,12 @@ def fuses(build, workings):
         if not 0.4 * bench.winding_a < rating < 5.0 * bench.winding_a:
             continue
         ohm = float(protection.fuse_ohms(rating))
-        source_ohm = supply.source_ohm * (known.high if known else 1.0)
-        short = short_of(supply, supply.open_in_use_v, source_ohm, limit_a, bench.cable_ohm + ohm)
+        source_ohm = supply.winding_ohm * (known.high if known else 1.0)
+        short = short_of(supply, supply.short_v, source_ohm, limit_a, bench.cable_ohm + ohm)
         word = (
             "too small for hours"
             if bench.winding_a > protection.RUN_AT_MOST * rating
-            else "proposed"
+            else ("the smallest that carries it" if supply.kind == "switching supply" else "proposed")
             if rating == bench.fuse_a
             else "larger than needed"
         )
@@ -67,8 +68,9 @@ def fuses(build, workings):
 
 
 def _fuse_words(supply, kind):
-    told = (
-        f"Proposed: {kind}. Gates of the standard's sheets, straight in logarithms between their points: read off, not "
+    told = "" if supply.kind == "switching supply" else f"Proposed: {kind}. "
+    told += (
+        "Gates of the standard's sheets, straight in logarithms between their points: read off, not "
         "promised there; those of quick-acting fuses from memory. A heater of resistance wire has no inrush; a lamp or "
         "a smoothing capacitor has, and asks for time-lag."
     )
@@ -125,14 +127,23 @@ def duties(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
-    va = np.nan if workings.bench is None else workings.bench.load_va
+    va, supply = np.nan if workings.bench is None else workings.bench.load_va, workings.supply
     if np.isnan(va):
         return table(("duty",), [("No load is known yet.",)])
+    if supply.kind == "battery":
+        shares = ((share, workings.bench.run_s / share) for share in (1.0, 0.75, 0.5, 0.25))
+        return table(("on, of each minute", "one charge lasts"), [(f"{s:.0%}", say("run_s", r)) for s, r in shares])
+    if supply.kind != "transformer":
+        no = "Rests do not help it: its limit acts on the amps while they flow, cold wire first."
+        return table(("duty",), [(no,)])
     out = [
         (f"{share:.0%}", say("load_va", float(soak.steady_equal(va, 60.0 * share, 60.0))))
         for share in (1.0, 0.75, 0.5, 0.25)
     ]
-    return table(("on, of each minute", f"warms like a steady load of (now {say('load_va', va)})"), out)
+    head = ("on, of each minute", f"warms like a steady load of (now {say('load_va', va)})")
+    told = "By the root of the share, since copper goes with the square of the amps, but never below "
+    told += f"{1 / soak.MOST_DUTY_GAIN:.0%} of the load: the iron never rests (own judgement)."
+    return table(head, out, caption=told)
 
 
 def soak_stops(build, workings):
@@ -144,6 +155,15 @@ def soak_stops(build, workings):
     if (no := instead_of(workings, "stop when")) is not None:
         return no
     test, bench = build.soak, workings.bench
+    if build.supply.kind not in (None, "transformer"):
+        return table(
+            ("stop when", "because"),
+            [
+                ("there is any smell, or a noise that was not there", "something in it burns: unplug it, and leave it"),
+                ("its case is too hot to hold a hand on", "it is loaded past what it was built for"),
+                ("it swells, or its volts fall on and on", "a cell is at its end: take the load off, outside"),
+            ][: 3 if build.supply.kind == "battery" else 2],
+        )
     limit = soak.class_limit(UNMARKED_CLASS)[0] if bench is None else bench.limit_c
     room = 20.0 if test.cold_room_c is None else test.cold_room_c
     gain = float(soak.hot_winding(1.0, room, limit, METALS[test.metal]))
@@ -160,6 +180,13 @@ def soak_stops(build, workings):
     )
 
 
+def _no_end(build):
+    """Why a soak test does not tell where the hours lead."""
+    if soak_end(build) is None:
+        return "Nobody knows where the hours lead: the sheet needs three readings or more over them, [[soak.hour]]."
+    return "The soak test was too short to tell where the hours lead: go on."
+
+
 def hours_allow(build, workings):
     """The current that the soak test allows for hours, in today's room and in a closed box.
 
@@ -169,6 +196,9 @@ def hours_allow(build, workings):
     if (no := instead_of(workings, "for hours")) is not None:
         return no
     bench, supply = workings.bench, workings.supply
+    if supply is not None and supply.kind != "transformer":
+        words = lasting(build, supply, np.nan if bench is None else bench.load_a)[0]
+        return table(("supply", "how long, with this coil"), [(supply.kind, words or "no current is known yet")])
     if bench is None or np.isnan(bench.winding_rise_k) or build.soak.load_a is None:
         return table(("for hours",), [("No soak test with its amps on this sheet yet.",)])
     out, amps = [], bench.winding_a
@@ -179,7 +209,7 @@ def hours_allow(build, workings):
     for word, more in (("in the open room", 0.0), ("in a closed box, 10 cm cube", soak.box_rise(lost, 0.06))):
         low, mid, high = most_amps(change(build, "room.ambient_c", room + float(more)), bench.limit_c)
         if np.isnan(mid):
-            return table(("for hours",), [("The soak test was too short to tell where the hours lead: go on.",)])
+            return table(("for hours",), [(_no_end(build),)])
         out.append(
             (
                 word,

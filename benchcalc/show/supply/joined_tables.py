@@ -4,6 +4,7 @@ import numpy as np
 
 from ...basics.names import say
 from ...chain.supply.joined import joined_windings
+from ...chain.supply.link import judged_volts, nothing_sized
 from ...heater.windings import parallel_line
 from ..page.table import table
 
@@ -23,6 +24,17 @@ def joined_lines(build, workings):
         ("windings", "no load", "source resistance", "most it could give", "no-load voltage"),
         rows or [("The sheet has no transformer whose line is known.", *["–"] * 4)],
     )
+
+
+def goes_round(build, workings):
+    """What goes round between two windings like the sheet's, in parallel, whose volts differ a little, in words.
+
+    build: Build. workings: Workings.
+    """
+    line = workings.supply
+    if line is None or line.kind != "transformer" or nothing_sized(line) or not line.winding_ohm > 0:
+        return "no transformer with a known line here"
+    return uneven(float(judged_volts(build.supply, line.open_v)[0]), line.winding_ohm)
 
 
 def uneven(open_v, source_ohm, share=0.02):

@@ -192,17 +192,23 @@ def _move(a, n):
         else np.interp(aside * far, n.amps_a, n.band[1])
     )
     a.words["line"].put(aside * far, high + 0.06 * top, "volts" if n.band is None else "volts, with their likely range")
-    end = int(0.93 * (len(n.amps_a) - 1))
-    a.words["power"].put(n.amps_a[end], n.watts_w[end] - 0.1 * top_w, "power", ha="right")
+    if aside < 0.5:
+        end = int(0.93 * (len(n.amps_a) - 1))
+        a.words["power"].put(n.amps_a[end], n.watts_w[end] - 0.1 * top_w, "power", ha="right")
+    else:  # the words of the volts stand at the right
+        low = int(np.searchsorted(n.watts_w[: np.argmax(n.watts_w) + 1], 0.3 * top_w))
+        a.words["power"].put(n.amps_a[min(low, len(n.amps_a) - 1)] + 0.015 * far, 0.26 * top_w, "power")
     if np.isfinite(amps):
         show_line(a.lines["ray"], [0, amps, amps], [0, volts, 0])
         show_line(a.lines["now_w"], [amps], [watts])
         show_line(a.lines["now"], [amps], [volts])
         right = amps < 0.55 * far
+        gets = f"{say('load_v', volts)}, {say('load_a', amps)}, {say('load_w', watts)}"
+        gets = gets if amps > 0 else "the supply trips"
         a.words["now"].put(
             amps + (0.015 if right else -0.015) * far,
             min(volts + 0.1 * top, 0.94 * top),
-            f"{say('load_ohm', ohm)}: {say('load_v', volts)}, {say('load_a', amps)}, {say('load_w', watts)}",
+            f"{say('load_ohm', ohm)}: {gets}",
             ha="left" if right else "right",
         )
 
@@ -228,7 +234,7 @@ def supply_caption(n):
         f"{say('load_v', float(n.volts_v[-1]))} at {say('load_a', float(n.amps_a[-1]))}"
     )
     if np.isfinite(amps):
-        text += (
+        text += f"; on a load of {say('load_ohm', ohm)} the supply trips" * (amps == 0) or (
             f"; a load of {say('load_ohm', ohm)} takes {say('load_a', amps)} at {say('load_v', volts)}: "
             f"{say('load_w', watts)}"
         )

@@ -6,13 +6,12 @@ import numpy as np
 
 from ...basics.band import band_of
 from ...basics.names import said_number, say
-from ...basics.tables import one
+from ...chain.bench.link import run_of
 from ...chain.bench.load_at import work_load
 from ...chain.bench.load_verdicts import load_checks
 from ...chain.supply.link import most_open_v, work_supply
 from ...chain.workings import SAMPLES, SEED, band_text, links
 from ...heater import supply as s
-from ...heater.battery import run_time
 from ...sheet.build import Build
 from ...sheet.change import sample
 from ..drawing.live_picture import stack
@@ -82,8 +81,10 @@ def _says(result, build, bands):
             ("heat inside", "source_loss_w"),
         )
     ]
+    if _trips(result):
+        rows[0] = (rows[0][0], f"none: it asks for {say('load_a', _asked_a(result))}, and the supply trips")
     if build.supply.kind == "battery":
-        rows.append(("one charge lasts", run_words(build, load.load_a)))
+        rows.append(("one charge lasts", run_words(build, result[0], load.load_a)))
     if build.supply.kind != "transformer":
         return rows
     rows.append(
@@ -91,26 +92,41 @@ def _says(result, build, bands):
             "winding after hours",
             "not known: no soak test, or one too short"
             if np.isnan(load.winding_rise_k)
-            else f"{say('winding_c', load.winding_c, degrees=build.degrees)} ({_room(build, load.low_k)} to "
-            f"{_room(build, load.high_k)})",
+            else f"{say('winding_c', load.winding_c, degrees=build.degrees)} "
+            + (
+                f"({_room(build, load.low_k)} to {_room(build, load.high_k)})"
+                if np.isfinite(load.high_k)
+                else "or more: no readings over the hours"
+            ),
         )
     )
     return rows
 
 
-def run_words(build, load_a):
+def _trips(result):
+    supply, load = result
+    return supply.kind in s.TRIPS and bool(load.limited)
+
+
+def _asked_a(result):
+    supply, load = result
+    return s.load_current(supply.open_in_use_v, supply.source_in_use_ohm, load.load_ohm)
+
+
+def run_words(build, supply, load_a):
     """How long a battery lasts under a load.
 
-    build: Build. load_a: A.
+    build: Build. supply: SupplyPart. load_a: A.
     Returns words, with the band of what is usable.
     """
-    if build.supply.charge_a_s is None:
-        return 'not known: write charge = "4 Ah" or what its label says'
+    mid = run_of(build, supply, load_a)
+    if np.isnan(mid):
+        return 'not known: write charge = "4 Ah" or energy = "72 Wh", as its label says'
     if not load_a > 0:
         return "no current flows"
-    row = one("defaults", "key", "supply.usable")
-    low, mid, high = (run_time(build.supply.charge_a_s, row[k], load_a) / 60 for k in ("low", "value", "high"))
-    return f"{mid:.0f} min ({low:.0f} to {high:.0f})"
+    usable = build.known.get("supply.usable")
+    ends = (1.0, 1.0) if usable is None else [x / build.supply.usable for x in (usable.low, usable.high)]
+    return f"{mid / 60:.0f} min ({ends[0] * mid / 60:.0f} to {ends[1] * mid / 60:.0f})"
 
 
 def _room(build, rise_k):
@@ -128,6 +144,10 @@ def _derive(result, build):
     made = worked(
         s.load_current, open_v=supply.open_in_use_v, source_ohm=supply.source_in_use_ohm, load_ohm=load.load_ohm
     )
+    if load.limited and supply.kind in s.LIMITS:
+        gives = "it trips, and the load gets nothing" if _trips(result) else f"it gives {say('load_a', load.load_a)}"
+        told = f"That is past the supply's limit of {say('limit_a', supply.limit_a)}: {gives}."
+        return [shown_in(made, build.units, build.degrees), f"<p>{told}</p>"]
     return [
         shown_in(made, build.units, build.degrees),
         shown_in(worked(s.load_power, load_a=load.load_a, load_ohm=load.load_ohm), build.units, build.degrees),
@@ -144,15 +164,14 @@ def supply_panel(build: Build) -> Kept:
     supply = work_supply(build)
     ohm, pack = build.supply.load_ohm or 10.0, build.supply.kind == "battery"
     source = supply.source_in_use_ohm if supply is not None and np.isfinite(supply.source_in_use_ohm) else 1.0
+    drawn = LOAD_LINE if build.supply.kind not in (None, "transformer") else SUPPLY  # only a transformer is soaked
     sliders = [
         Slider("supply.load_ohm", max(0.3 * source, 0.05 * ohm), 4.0 * ohm, 0.02 * ohm, "load"),
         Slider("supply.open_v", 3.0, most_open_v(build.supply), 0.1, "no-load voltage"),
         Slider("supply.source_ohm", 0.0, max(3.0, 3 * source), 0.01, "source resistance"),
-        Slider(
-            "supply.mains", 0.8 if pack else 0.9, 1.1, 0.01, f"{'charge' if pack else 'mains'} against today's, share"
-        ),
-        Slider("room.ambient_c", 5.0, 50.0, 1.0, "room or box"),
+        Slider("supply.mains", 0.8 if pack else 0.9, 1.1, 0.01, f"{'charge' if pack else 'mains'}, share of today's"),
+        Slider("room.ambient_c", 5.0, 50.0, 1.0, "air: room or box"),
     ]
     return panel(
-        build, sliders, at_load, SUPPLY, Telling(says=_says, verdicts=_verdicts, derive=_derive, slow=load_bands)
+        build, sliders, at_load, drawn, Telling(says=_says, verdicts=_verdicts, derive=_derive, slow=load_bands)
     )

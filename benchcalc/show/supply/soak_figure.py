@@ -69,12 +69,16 @@ def soak_numbers(build, result, rest=False):
     hours = np.linspace(0, far_h, POINTS)
     shape = float(end_rise) * (1 - np.exp(-3600 * hours / slow)) if found is None else found.rises(3600 * hours)
     ends = (
-        (1.0, 1.0, 1.0) if found is None else tuple(x / found.rise_k for x in (found.low_k, found.rise_k, found.high_k))
+        (1.0, 1.0, np.nan)
+        if found is None
+        else tuple(x / found.rise_k for x in (found.low_k, found.rise_k, found.high_k))
     )
     here = None
     if load is not None and np.isfinite(load.scale[1]):
         here = tuple(room + x * end * shape for x, end in zip(load.scale, ends))
-    top = coarse_up(1.12 * max([limit, room + shape[-1]] + ([float(here[2][-1])] if here else [])))
+    top = coarse_up(
+        1.12 * max([limit, room + shape[-1]] + ([float(np.fmax(here[1][-1], here[2][-1]))] if here else []))
+    )
     return SoakNumbers(
         "",
         build.degrees,
@@ -181,10 +185,12 @@ def soak_caption(n):
     text = f"Soak: as tested the winding settles at {say('winding_c', float(n.tested_c[-1]), **way)}"
     if n.here_c is not None:
         low, here, high = (float(x[-1]) for x in n.here_c)
-        text += (
-            f"; at {say('load_a', n.load_a)} it would at {say('winding_c', here, **way)} "
+        ends = (
             f"({say('winding_c', low, **way)} to {say('winding_c', high, **way)})"
+            if np.isfinite(high)
+            else "at least: without three readings over the hours nobody knows where they lead"
         )
+        text += f"; at {say('load_a', n.load_a)} it would at {say('winding_c', here, **way)} {ends}"
     return text + f"; the class ends at {say('limit_c', n.limit_c, **way)}."
 
 

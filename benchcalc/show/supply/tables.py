@@ -7,23 +7,53 @@ from ...basics.names import say
 from ...basics.tables import rows as _table_rows
 from ...chain.bench.clips import MOST_C, clip_lengths, clip_temp
 from ...chain.bench.link import mains_hz
-from ...chain.supply.link import judged_volts
+from ...chain.bench.load_at import most_amps
+from ...chain.supply.link import judged_volts, nothing_sized
+from ...chain.wire.unmarked import length_there
 from ...heater import load_test, rectified
-from ...heater.supply import load_current
-from ...heater.windings import lamp_on_line
+from ...heater.protection import RUN_AT_MOST
+from ...heater.supply import LIMITS, load_current, most_power, most_with_limit
+from ...heater.windings import lamp_at_first, lamp_on_line
+from ..page.open_page import derive
 from ..page.table import table
+from ..page.words import Words
 
 LAMPS = ((12.0, 5.0), (12.0, 10.0), (12.0, 21.0), (12.0, 55.0), (24.0, 21.0), (24.0, 70.0))
 
 
-def instead_of(workings, head):
-    """The table that stands where a refused supply must not be told what to do with it.
+def instead_of(workings, head, *, sized=False):
+    """The table that stands where nothing may be done with a supply: it is refused, or nobody read its no-load volts.
 
-    workings: Workings. head: of the one column.
-    Returns Table with the reason, or None where the supply is not refused.
+    workings: Workings. head: of the one column. sized: whether the table needs the supply's whole line.
+    Returns Table with the reason, or None where the table may stand.
     """
-    refused = "" if workings.supply is None else workings.supply.refused
-    return table((head,), [(f"Nothing to plan here. {refused}",)]) if refused else None
+    return no_plan(workings.supply, head, sized=sized)
+
+
+def no_plan(supply, head, *, sized=False):
+    """As instead_of, from the supply's part.  supply: SupplyPart or None. head, sized: as instead_of."""
+    if supply is None:
+        return None
+    stops = supply.refused or sized or np.isnan(supply.open_v)
+    why = nothing_sized(supply) if stops else ""
+    return table((head,), [(f"Nothing to plan here. {why}",)]) if why else None
+
+
+def most_there_is(build, workings):
+    """The summit of the supply's line, or the limit of current that comes before it.
+
+    build: Build. workings: Workings.
+    Returns Derivation or Words.
+    """
+    line = workings.supply
+    way = {"open_v": line.open_in_use_v, "source_ohm": line.source_in_use_ohm}
+    limited = line.limit_a is not None and np.isfinite(line.most_power_w)
+    if limited and line.most_power_w < (1 - 1e-9) * float(most_with_limit(*way.values(), None)[0]):
+        return Words(
+            f"*No summit is reached here: the supply limits at {say('limit_a', line.limit_a)} before it, and the most "
+            f"it gives there is {say('most_power_w', line.most_power_w)}.*"
+        )
+    return derive(most_power, on=build, **way)
 
 
 def clip_plan(build, workings):
@@ -38,9 +68,13 @@ def clip_plan(build, workings):
     if supply is None or wire is None or np.isnan(supply.source_in_use_ohm) or np.isnan(wire.linear_ohm_per_m):
         return table(("clip at",), [("This needs a supply's line and a wire on the sheet.",)])
     fuse_a = np.nan if workings.bench is None else workings.bench.fuse_a
-    lengths, out = clip_lengths(build, supply, wire, fuse_a), []
+    there_m = min((length_there(build, w) for w in build.wire if w.id == wire.id), default=np.inf)
+    lengths, out = clip_lengths(build, supply, wire, fuse_a, there_m), []
     if not len(lengths):
-        return table(("clip at",), [("No piece of this wire stays below a glow on this supply: take a thicker wire.",)])
+        there = f" of the {say('length_m', there_m, units=build.units)} there are" if np.isfinite(there_m) else ""
+        return table(
+            ("clip at",), [(f"No piece{there} stays below a glow on this supply: take a longer or a thicker wire.",)]
+        )
     for length, hot in zip(lengths, clip_temp(build, supply, wire, lengths)):
         ohm = length * wire.linear_ohm_per_m
         amps = load_current(supply.open_v, supply.source_ohm, ohm)
@@ -60,6 +94,8 @@ def clip_plan(build, workings):
         f"Nothing shorter than the last row: bare wire begins to glow at about {most}, and burns long before. The "
         "temperatures come from a model that is good to 15 % in current."
         + ("" if np.isnan(fuse_a) else f" None draws more than the fuse of {fuse_a:g} A carries.")
+        + ("" if supply.form <= 1.001 else " Volts and amps are those of the meter: " + _mean_words(supply))
+        + (" There is no more of this wire on the sheet than the first row." if np.isfinite(there_m) else "")
     )
     return table(head, out, caption=caption)
 
@@ -109,19 +145,35 @@ def lamps(build, workings):
     out, core_va = [], np.nan if workings.bench is None else workings.bench.core_va
     for rated_v, rated_w in LAMPS:
         volts, amps = lamp_on_line(rated_v, rated_w, supply.open_v * supply.form, supply.source_ohm)
+        first_a = lamp_at_first(rated_v, rated_w, supply.open_v * supply.form, supply.source_ohm)
+        limit_a = np.inf if supply.limit_a is None else supply.limit_a
         word = (
             "more than the core's hint: a minute at most"
             if volts * amps > core_va
             else "past the supply's limit"
-            if supply.limit_a is not None and amps > supply.limit_a
+            if amps > limit_a
             else "too bright: it soon dies"
             if volts > 1.2 * rated_v
             else "hardly glows"
             if volts < 0.25 * rated_v
+            else "may trip the supply: cold it asks for more than its limit"
+            if supply.kind != "bench supply" and first_a > limit_a
             else "good load"
         )
-        out.append((f"{rated_v:g} V {rated_w:g} W", say("load_v", volts), say("load_a", amps), word))
-    return table(("lamp", "volts", "amps", ""), out)
+        amounts = (say("load_v", volts), say("load_a", amps), say("load_a", first_a))
+        out.append((f"{rated_v:g} V {rated_w:g} W", *amounts, word))
+    if supply.kind in LIMITS and supply.limit_a is None:
+        out = [(*row[:-1], "not known: the supply's limit is not on the sheet") for row in out]
+    told = "A pack may trip on a cold lamp: its limit is not on the sheet. " if supply.kind == "battery" else ""
+    told = told if supply.limit_a is None else ""
+    if supply.form > 1.001:
+        told += "Volts and amps as the lamp feels them, root mean square: " + _mean_words(supply)
+    return table(("lamp", "volts", "amps", "at first, cold", ""), out, caption=told)
+
+
+def _mean_words(supply):
+    """How a meter's direct range reads what stands behind a rectifier without a capacitor."""
+    return f"a meter's direct range shows {1 / supply.form:.0%} of them."
 
 
 def refused_kinds():
@@ -170,6 +222,8 @@ def rectifiers(build, workings):
     feed = (supply.open_v, supply.source_ohm) if known else (12.0, 0.5)
     ohm = 10.0 if coil is None or np.isnan(coil.hot_ohm) else coil.hot_ohm
     out = []
+    soak_a = most_amps(build, workings.bench.limit_c)[0] if workings.bench is not None else np.nan
+    fuse_a = np.nan if workings.bench is None else RUN_AT_MOST * workings.bench.fuse_a
     for circuit in rectified.CIRCUITS:
         for farad in (0.0, 1e-3, 10e-3):
             got = rectified.behind(circuit, feed, ohm, farad, frequency_hz=mains_hz(build))
@@ -182,7 +236,9 @@ def rectifiers(build, workings):
                     say("load_w", got.mean_v**2 / ohm),
                     say("load_w", got.rms_v**2 / ohm),
                     f"{got.ripple_v / got.mean_v:.0%}",
-                    say("winding_a", got.winding_a),
+                    say("winding_a", got.winding_a)
+                    + ", past what the soak allows" * bool(got.winding_a > soak_a)
+                    + ", past the fuse proposed above" * bool(got.winding_a > fuse_a),
                     say("winding_a", got.bias_a) if got.bias_a else "–",
                 )
             )
@@ -200,5 +256,6 @@ def rectifiers(build, workings):
         ),
         out,
         caption="The winding's root mean square is what warms it and its fuse. One-way current pushes the iron to one "
-        "side: it warms even without load, and only a soak test with the diode in place tells how much.",
+        "side: it warms even without load, and only a soak test with the diode in place tells how much. "
+        + (f"The soak test on the sheet allows {say('winding_a', soak_a)}." if np.isfinite(soak_a) else ""),
     )

@@ -64,7 +64,9 @@ def coil_numbers(build, result, rest=False):
     build: Build. result: (supply, wire, coil) as links(build) gives them. rest: not used here.
     Returns CoilNumbers.
     """
-    _, wire, coil = result
+    supply, wire, coil = result
+    if supply is not None and supply.refused:
+        return _nothing(build, "No coil to draw: this supply is refused, so nothing is sized for it.")
     if coil is None or not np.isfinite(coil.length_m) or not np.isfinite(wire.diameter_m):
         return _nothing(build, "No coil to draw: the sheet names no wire, no size or no length yet.")
     if build.coil.on is None:

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ...chain.supply.link import most_open_v
+from ...chain.supply.link import most_open_v, nothing_sized
 from ...chain.wire.fit_verdicts import slack_m
 from ...chain.workings import links
 from ...heater import wire as w
@@ -12,6 +12,7 @@ from ...sheet.build import Build
 from ..page.worked import shown_in, worked
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling, headlines
+from .length_figure import LENGTH
 from .stacked_figure import WIRE_SIZING
 
 LEAST_WALL_M = 0.3e-3
@@ -63,12 +64,21 @@ def near_sizes(build: Build, diameter_m: float) -> tuple:
     return tuple((n, d) for n, d in sizes(system) if 0.55 < d / diameter_m < 1.8)
 
 
+def _nothing(result, _, __):
+    refused = "none: this supply is refused" if result[0].refused else "none: the supply's line is not known yet"
+    return [("coil on this supply", refused)]
+
+
 def wire_panel(build: Build) -> Kept:
     """The signature panel: slide the wire, see watts, amps, surface load and room.
 
     build: Build of the sheet.
-    Returns a widget box, as show.panel.panel.
+    Returns a widget box, as show.panel.panel; with nothing to slide where nothing can be sized on the supply.
     """
+
+    supply = links(build)[0]
+    if supply is not None and nothing_sized(supply):
+        return panel(build, [], links, LENGTH, Telling(says=_nothing))
 
     def derive(parts, at):
         _, wire, coil = parts

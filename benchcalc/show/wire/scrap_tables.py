@@ -6,10 +6,11 @@ from ...basics.fault import Fault
 from ...basics.names import say
 from ...chain.wire.scrap_box import pieces_of, work_box
 from ...chain.wire.unmarked import guess_wire, piece_lengths
-from ...chain.wire.which_supply import rank_supplies
+from ...chain.wire.which_supply import NOT_KNOWN, rank_supplies
 from ...heater.unknown_wire import RoundErrors, guess, tell_apart
 from ...heater.wire_candidates import SELDOM, kind_name, magnet_odds, wire_kind
 from ..page.table import table
+from ..supply.tables import instead_of
 
 
 def candidates(found, units="metric"):
@@ -77,7 +78,14 @@ def unmarked(build):
             continue
         out.append((wire.id, *_named(found, wire.magnetic)))
     return table(
-        ("measured wire", "family", "of all", "likeliest grade", "of all", "what tells it from its rival"),
+        (
+            "measured wire",
+            "family",
+            "how likely",
+            "likeliest grade",
+            "how likely alone",
+            "what tells it from its rival",
+        ),
         out or [("none: write measured_ohm, measured_length and a size for it", *["–"] * 5)],
     )
 
@@ -147,6 +155,8 @@ def box(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
+    if (no := instead_of(workings, "wire", sized=True)) is not None:
+        return no
     tried = work_box(build, workings.supply, workings.wire, workings.coil)
     way, out = {"units": build.units}, []
     for t in tried:
@@ -183,20 +193,24 @@ def supplies(build):
             say(k, x, **way) if np.isfinite(x) else "–"
             for k, x in (("length_m", t.length_m), ("load_a", t.load_a), ("source_loss_w", t.source_loss_w))
         ]
-        if not t.works:
-            numbers = ["–"] * 3
         volts = say("open_v", t.open_v) if np.isfinite(t.open_v) else "not known"
-        touch = "" if t.touchable else ", no bare parts in reach"
-        out.append((t.id, t.reason, volts + touch, t.wire if t.works else "–", *numbers))
+        touch = "" if t.touchable or t.stage >= NOT_KNOWN else ", no bare parts in reach"
+        most = say("coil_w", t.most_w) if np.isfinite(t.most_w) else "–"
+        fits = f"{t.wire}, {numbers[0]}" if t.works else "–"
+        place = f"{len(out) + 1}. {t.id}"
+        out.append((place, t.reason, volts + touch, most, t.hours or "–", fits, *numbers[1:]))
     return table(
         (
             "supply",
             "for the wanted power",
             "no load",
+            "most in any coil",
+            "how long",
             "wire that suits it",
-            "length",
             "current",
             "heat in supply, tails",
         ),
-        out or [("The sheet needs a wanted power and a supply, or [[other_supply]].", *["–"] * 6)],
+        out or [("The sheet needs a wanted power and a supply, or [[other_supply]].", *["–"] * 7)],
+        caption="Ranked by: that it works, or how near it comes; what may be touched bare; how long it lasts; and how "
+        "much of its watts is left over.",
     )

@@ -3,6 +3,7 @@
 import numpy as np
 
 from ...basics.names import say
+from ...chain.supply.link import work_supply
 from ...chain.wire.to_buy import what_to_buy
 from ...chain.wire.turn_steps import turn_steps, two_coils
 from ...chain.wire.two_answers import two_resistances
@@ -11,6 +12,7 @@ from ...heater.unknown_wire import FOOT_M
 from ...materials.alloys import alloy_name
 from ...sheet.change import change
 from ..page.table import table
+from ..supply.tables import instead_of, no_plan
 
 
 def cut(build, workings):
@@ -19,6 +21,8 @@ def cut(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
+    if (no := instead_of(workings, "wire to cut", sized=True)) is not None:
+        return no
     coil, tails, way = workings.coil, build.coil.tails, {"units": build.units}
     copper = tails.material is not None
     tail = (
@@ -46,6 +50,8 @@ def two_answers(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
+    if (no := instead_of(workings, "resistance", sized=True)) is not None:
+        return no
     rows = [
         (
             one.word,
@@ -65,8 +71,13 @@ def other_sizes(build, workings, sizes):
     build: Build. workings: Workings. sizes: tuple of (name, diameter_m).
     Returns Table.
     """
+    if (no := instead_of(workings, "wire", sized=True)) is not None:
+        return no
     if not sizes or workings.wire.diameter_m != workings.wire.diameter_m:
         return table(("wire",), [("The sheet gives no wire size to compare with.",)])
+    if next(w for w in build.wire if w.id == workings.wire.id).resistivity_ohm_m is None:
+        no = "The sheet names no alloy for this wire: nobody knows its ohms in another size until it is named."
+        return table(("wire",), [(no,)])
     free = change(change(build, "coil.length_m", None), "coil.pitch_m", None)
     free = change(free, f"wire.{workings.wire.id}.measured_ohm", None)
     _, wire, coil = links(change(free, f"wire.{workings.wire.id}.diameter_m", [d for _, d in sizes]))
@@ -97,6 +108,8 @@ def steps(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
+    if (no := instead_of(workings, "coil", sized=True)) is not None:
+        return no
     made = turn_steps(workings.supply, workings.wire, workings.coil, workings.bands.get("coil.meter_ohm"))
     rows = [(t.word, say("meter_ohm", t.meter_ohm), say("coil_w", t.coil_w), f"{t.more_w:+.2f} W") for t in made]
     rows[:1] = [(*rows[0][:3], "–")] if rows else []
@@ -112,6 +125,8 @@ def coils(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
+    if (no := instead_of(workings, "your coil and", sized=True)) is not None:
+        return no
     limit = {False: "", True: ", past the supply's limit"}
     rows = [
         (
@@ -132,6 +147,8 @@ def buy(build, most=6):
     build: Build. most: how many rows.
     Returns Table.
     """
+    if (no := no_plan(work_supply(build), "alloy", sized=True)) is not None:
+        return no
     way = {"units": build.units}
     found = what_to_buy(build)
     rows = [

@@ -3,6 +3,7 @@
 from ...basics.fault import fault
 from ...basics.names import say
 from ...chain.insulation.organic_place import ages_where
+from ...chain.supply.link import nothing_sized
 from ...chain.workings import links
 from ...heater import protection, rectified, soak
 from ...heater.wire import round_area
@@ -40,9 +41,24 @@ def _volts_in_the_cable(build, workings):
     )
 
 
+def _same_coil(build, workings, path, value):
+    """The coil as it was cut, after one change of the sheet; its watts now over those before.
+
+    Raises Fault: nothing is sized on this supply, or it trips before or after the change.
+    """
+    why = nothing_sized(workings.supply)
+    if why:
+        raise fault("supply", "", why)
+    pinned = change(build, "coil.length_m", float(workings.coil.length_m))
+    after = links(change(pinned, path, value))[2]
+    if not (workings.coil.coil_w > 0 and after.coil_w > 0):
+        raise fault("supply", "", "gives this coil nothing: it trips, now or after the change.")
+    return after, after.coil_w / workings.coil.coil_w
+
+
 def _tenth_more_volts(build, workings):
-    more = links(change(build, "supply.open_v", 1.1 * workings.supply.open_v))[2]
-    share = more.coil_w / workings.coil.coil_w - 1
+    _, times = _same_coil(build, workings, "supply.open_v", 1.1 * workings.supply.open_v)
+    share = times - 1
     return Revealed(
         nearest_choice(1 + share, (1.05, 1.10, 1.21)),
         f"{100 * share:.0f} per cent more. Power goes with the square of the volts as long as the ohms stay.",
@@ -58,8 +74,7 @@ def _thicker_wire(build, workings):
 
 
 def _half_the_coil(build, workings):
-    half = links(change(build, "coil.length_m", workings.coil.length_m / 2))[2]
-    times = half.coil_w / workings.coil.coil_w
+    half, times = _same_coil(build, workings, "coil.length_m", workings.coil.length_m / 2)
     return Revealed(
         0 if times < 0.75 else 1 if times < 1.1 else 2,
         f"Half of the wire takes {times:.2f} times the watts, {say('surface_load_w_m2', half.surface_load_w_m2)} on "

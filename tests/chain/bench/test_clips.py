@@ -54,6 +54,16 @@ def test_a_supply_that_limits_is_not_asked_for_more():
     assert np.all(amps <= 1.0) and amps[-1] == pytest.approx(1.0, rel=0.03)
 
 
+@pytest.mark.parametrize("share, few", [(0.9, 0), (1.02, 1), (2.0, 3)])
+def test_no_piece_longer_than_there_is_is_asked_for(share, few):
+    build, supply, wire = links()
+    shortest = clip_lengths(build, supply, wire)[-1]
+    there_m = share * shortest
+    got = clip_lengths(build, supply, wire, there_m=there_m)
+    assert len(got) == few and (few == 0 or got[0] == there_m)
+    assert np.all(np.diff(got) < 0) and np.all(clip_temp(build, supply, wire, got) <= MOST_C)
+
+
 def test_wire_that_glows_at_any_length_gets_no_plan():
     build, supply, wire = links()
     stiff = replace(supply, open_v=5000.0, source_ohm=0.0)

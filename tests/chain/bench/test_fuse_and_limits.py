@@ -110,7 +110,7 @@ def test_no_clip_draws_more_than_the_fuse_carries():
 def test_a_lamp_past_the_core_is_told():
     core = 'kind = "transformer"\nopen = "18 V"\nsource = "1 ohm"\ncore = "stacked"\n'
     told = tables.lamps(None, of(core + 'core_width = "16 mm"\ncore_stack = "16 mm"\n'))
-    assert next(r for r in told.rows if r[0] == "24 V 70 W")[3].startswith("more than the core's hint")
+    assert next(r for r in told.rows if r[0] == "24 V 70 W")[-1].startswith("more than the core's hint")
 
 
 def test_what_a_short_draws_is_not_known_from_one_loaded_reading_and_a_wide_band_is_not_fine():
@@ -125,3 +125,35 @@ def test_what_a_short_draws_is_not_known_from_one_loaded_reading_and_a_wide_band
 def test_a_battery_of_which_little_is_known_still_asks_for_a_fuse_that_can_break_it():
     told = verdict(of('kind = "battery"\nopen = "18 V"\n'), GLASS)
     assert told.state == "not known" and "marked for direct current" in told.why
+
+
+@pytest.mark.parametrize(
+    "kind, limit_a, cable, state",
+    # IEC 60335-1, cords: 3 A on 0.5 mm2 up to 2 m, 6 A on 0.75 mm2 (data/cable_currents.csv)
+    [
+        ("switching supply", 15, 'length = "1.5 m"\nsection = "0.5 mm2"\n', "over"),
+        ("bench supply", 5, 'length = "1.5 m"\nsection = "0.5 mm2"\n', "over"),
+        ("switching supply", 5, 'length = "1.5 m"\nsection = "0.75 mm2"\n', "fine"),
+        ("switching supply", 2.9, 'section = "0.5 mm2"\n', "not known"),
+        ("switching supply", 5, 'section = "0.5 mm2"\n', "over"),
+        ("switching supply", 5, "", "not known"),
+    ],
+)
+def test_the_limit_of_a_supply_is_what_its_cable_must_carry(kind, limit_a, cable, state):
+    keys = f'kind = "{kind}"\nopen = "19 V"\nlimit = "{limit_a} A"\n'
+    told = verdict(
+        of(keys + ("[supply.cable]\n" + cable if cable else ""), "6 m"), "limit of the supply, through the cable"
+    )
+    assert told.state == state, told
+
+
+def test_a_cold_lamp_may_trip_a_brick_and_a_bench_supply_only_lights_it_slowly():
+    # by hand: 24 V 21 W glows at 27.4 ohm; a tenth of that on 19 V draws 6.9 A, and 24 V 70 W 23 A
+    def words(kind, limit):
+        return {r[0]: r for r in tables.lamps(None, of(f'kind = "{kind}"\nopen = "19 V"\n{limit}')).rows}
+
+    brick = words("switching supply", 'limit = "4.74 A"\n')
+    assert all("trip" in brick[lamp][-1] for lamp in ("24 V 21 W", "24 V 70 W"))
+    assert float(brick["24 V 21 W"][3].split()[0]) == pytest.approx(19 / 2.743, rel=0.01)
+    assert "trip" not in words("bench supply", 'limit = "4.74 A"\n')["24 V 70 W"][-1]
+    assert "not known" in words("switching supply", "")["24 V 21 W"][-1]

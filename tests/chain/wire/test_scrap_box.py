@@ -26,7 +26,7 @@ def test_the_box_of_the_demo_is_ranked_with_a_reason_for_each(press):
     assert (
         tried["thick reel"].reason == "too long to wind in the room"
     )  # some 1.9 m of 0.5 mm on a 6.5 mm former: 85 turns
-    assert tried["dryer spiral"].reason == "surface load too high"  # 20 W on 0.39 m of 0.20 mm: 8 W/cm2
+    assert tried["dryer spiral"].reason == "surface load past guidance"  # 20 W on 0.39 m of 0.20 mm: 8 W/cm2
     assert tried["toaster ribbon"].reason == "not enough wire"  # 10 ohm/m, so 1.3 m of a piece of 0.72 m
     assert tried["toaster ribbon"].surface_load_w_m2 == pytest.approx(
         20 / (2 * (0.9e-3 + 0.12e-3) * tried["toaster ribbon"].length_m)
@@ -41,6 +41,15 @@ def test_an_unmarked_wire_is_named_and_an_unmeasured_one_is_refused(press):
     )
     with pytest.raises(bc.Fault, match="measured_length and a diameter"):
         guess_wire(build, "reel")
+
+
+def test_a_piece_that_is_too_short_for_the_plan_is_a_verdict(press):
+    build = bc.change(press[0], "coil.wire", "toaster ribbon")
+    build = bc.change(build, "coil.length_m", None)
+    told = next(v for v in bc.work_out(build, samples=0).of("wire") if v.what.startswith("wire on hand"))
+    # by hand: 20 W need some 13.1 ohm cold at 10 ohm/m, so 1.3 m with anchors and more of a piece of 0.72 m
+    assert told.state == "over" and told.limit == pytest.approx(0.72) and told.value > 1.3
+    assert not [v for v in bc.work_out(press[0], samples=0).of("wire") if v.what.startswith("wire on hand")]  # a reel
 
 
 def test_a_ribbon_is_named_by_its_section(press):

@@ -84,7 +84,7 @@ def test_gentle_ones_come_first_and_what_may_not_be_touched_after_them(ranked):
 
 def test_a_brick_trips_on_the_cold_ohms_at_switch_on():
     # 20 W at 19 V are 1.053 A hot; hot ohms are 1.04 times cold ones at 400 degC, so 1.09 A flow in the first moment
-    assert ranked_at("1.07 A")["brick"].reason.startswith("draws more than the supply's limit")
+    assert ranked_at("1.07 A")["brick"].reason == "reel: draws more than the supply's limit"
 
 
 def test_the_build_on_another_supply_is_a_build_like_any_other():
@@ -122,3 +122,29 @@ clipped = "1.5 m"
     assert ranked["brick"].works and ranked[OWN].works
     # 16.5 ohm on 1.5 m: 11 ohm/m; 20 W at 19 V take 18.05 ohm hot, so 1.64 m of it cold
     assert ranked["brick"].length_m == pytest.approx(18.05 / 11 / 1.05, rel=0.02)  # hot factor 1.05: data/defaults.csv
+
+
+def test_the_wires_are_named_and_a_pack_tells_its_minutes(ranked):
+    used = 'alloy = "nicr-80-20"\ngauge = "28 AWG"\nused = true\nmeasured_ohm = 13.0\nmeasured_length = "0.9 m"\n'
+    text = TEXT.replace("LIMIT", "2 A").replace('alloy = "nicr-80-20"\ngauge = "28 AWG"\n', used)
+    text += '[[other_supply]]\nid = "pack"\nkind = "battery"\nopen = "20 V"\nsource = "0.1 ohm"\ncharge = "5 Ah"\n'
+    short = {s.id: s for s in rank_supplies(bc.read(text))}
+    assert short["brick"].reason.startswith("reel: not enough wire") and "900 mm" in short["brick"].reason
+    # nearest first: a wire is lacking, then unknown, then refused by 50 V AC
+    order = [*short]
+    assert order.index("brick") < order.index("bare brick") < order.index("high") == len(order) - 1
+    pack = {s.id: s for s in rank_supplies(bc.read(text.replace(used, 'alloy = "nicr-80-20"\ngauge = "28 AWG"\n')))}
+    # by hand: 20 W from some 20 V are 1.0 A; 5 Ah x 0.8 over that is 4 h; for hours comes before on a charge
+    assert pack["pack"].run_s == pytest.approx(4 * 3600, rel=0.03) and "on one charge" in pack["pack"].hours
+    assert [*pack].index("brick") < [*pack].index(OWN) < [*pack].index("pack")
+
+
+def test_a_soak_test_that_allows_the_current_ranks_a_transformer_for_hours():
+    rows = "".join(f"[[soak.hour]]\nhours = {h}\nohm = {r}\n" for h, r in ((1, 57.0), (2, 58.2), (3, 58.5), (4, 58.6)))
+    soak = '[soak]\ncold_ohm = 50.0\ncold_room = "20 degC"\nend_room = "20 degC"\namps = {}\n' + rows
+    enough, few = (
+        next(s for s in rank_supplies(bc.read(TEXT.replace("LIMIT", "2 A") + soak.format(a))) if s.id == OWN)
+        for a in (1.3, 0.5)
+    )
+    assert enough.lasts == 0 and "soak test allows" in enough.hours and not enough.hours.startswith("not")
+    assert few.lasts == 2 and few.hours.startswith("not for hours")

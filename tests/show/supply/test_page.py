@@ -14,6 +14,7 @@ from benchcalc.show.supply.panel import SUPPLY, at_load, supply_panel, with_load
 from benchcalc.show.supply.soak_figure import SOAK
 from benchcalc.show.supply.switched_table import switched
 from benchcalc.show.wire import scrap_tables as box_rows
+from benchcalc.show.wire.panel import wire_panel
 
 
 @pytest.mark.parametrize("name", bc.demos())
@@ -112,6 +113,14 @@ def test_a_refused_supply_gets_its_reason_and_no_plan(reading, more):
         assert [r[0] for r in plan(build, workings).rows] == [f"Nothing to plan here. {workings.supply.refused}"], plan
     for plan in (bench_rows.cables, bench_rows.duties):
         assert "known yet" in str(plan(build, workings)), plan
+
+
+def test_the_wire_page_draws_and_slides_nothing_on_a_refused_supply():
+    text = '[sheet]\nname = "r"\n[supply]\nkind = "transformer"\n{}[[wire]]\nid = "w"\nalloy = "nicr-80-20"\n'
+    text += 'diameter = "0.4 mm"\n[coil]\nwire = "w"\nlength = "1 m"\n'
+    for reading, says in (("[[supply.reading]]\nvolts = 60\namps = 0\n", "is refused"), ("", "not known yet")):
+        panel = wire_panel(bc.read(text.format(reading)))
+        assert not panel.handles and says in panel.good.rows[0][1] and "No curve" in panel.good.caption
 
 
 def test_a_refused_supply_has_nothing_to_slide_and_no_slider_reaches_past_the_limit():

@@ -80,3 +80,21 @@ def test_statements_in_print_are_judged_as_their_sources_were_found():
     assert "132.42" in prediction_named("error-field-coil").revealed().words
     assert "2.20 ohm/m" in prediction_named("error-ribbon-per-foot").revealed().words
     assert "1.7" in prediction_named("error-halved-by-ten").revealed().words
+
+
+WANTED = '[sheet]\nname = "x"\n[want]\npower = "40 W"\n'
+SUPPLY = WANTED + '[supply]\nkind = "switching supply"\nopen = "19.3 V"\nlimit = "{} A"\n'
+REEL = '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ndiameter = "0.4 mm"\n[coil]\nwire = "w"\n'
+
+
+def test_the_coil_keeps_its_length_in_a_prediction_even_where_the_sheet_names_none():
+    build = bc.read(SUPPLY.format(5) + REEL)
+    found = prediction_named("tenth-more-volts").revealed(build, bc.work_out(build, samples=0))
+    assert found.words.startswith("21 per cent")  # 1.1 squared, on a supply without a source resistance
+
+
+@pytest.mark.parametrize("limit, key", [(1.9, "tenth-more-volts"), (3.0, "half-the-coil")])
+def test_a_supply_that_trips_answers_no_prediction(limit, key):
+    build = bc.read(SUPPLY.format(limit) + REEL + 'length = "1.15 m"\n')
+    with pytest.raises(bc.Fault, match="trips"):
+        prediction_named(key).revealed(build, bc.work_out(build, samples=0))
