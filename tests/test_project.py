@@ -13,6 +13,7 @@ import socket
 import subprocess
 import sys
 import zipfile
+from functools import cache
 from types import SimpleNamespace
 
 import pytest
@@ -30,6 +31,12 @@ CHANGES = {"append", "extend", "insert", "add", "update", "setdefault", "pop", "
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
 
+@cache
+def tree_of(path):
+    """The syntax tree of a file: read once for all that is asked of it."""
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
 def dotted(path):
     parts = path.relative_to(ROOT).with_suffix("").parts
     return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
@@ -42,7 +49,7 @@ def imports_in(path, nodes=None):
     """(line, module) for each module of this package that the file imports; nodes: only these statements."""
     name = dotted(path)
     package = name.split(".") if path.name == "__init__.py" else name.split(".")[:-1]
-    for node in nodes if nodes is not None else ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes if nodes is not None else ast.walk(tree_of(path)):
         if isinstance(node, ast.Import):
             targets = [alias.name for alias in node.names]
         elif isinstance(node, ast.ImportFrom):
@@ -105,7 +112,7 @@ def test_modules_are_short(module):
 
 
 def functions_of(path):
-    tree = ast.parse(path.read_text(encoding="utf-8"))
+    tree = tree_of(path)
     return [f for f in ast.walk(tree) if isinstance(f, ast.FunctionDef | ast.AsyncFunctionDef)]
 
 
@@ -140,7 +147,7 @@ def test_functions_take_few_arguments_where_they_are_no_formula(module):
 def test_a_public_name_means_one_thing():
     places = {}
     for path in MODULES:
-        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+        for node in tree_of(path).body:
             if isinstance(node, ast.FunctionDef | ast.ClassDef) and not node.name.startswith("_"):
                 places.setdefault(node.name, []).append(dotted(path))
     twice = {name: where for name, where in places.items() if len(where) > 1}
@@ -196,7 +203,7 @@ def test_modules_hold_no_state(module):
 
 
 def test_nothing_runs_text_or_unpickles(module):
-    tree = ast.parse(module.read_text(encoding="utf-8"))
+    tree = tree_of(module)
     for node in ast.walk(tree):
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
             assert node.func.id not in ("eval", "exec"), f"{dotted(module)} line {node.lineno}"
@@ -206,9 +213,9 @@ def test_nothing_runs_text_or_unpickles(module):
 
 
 def test_public_functions_document_their_arguments(module):
-    assert ast.get_docstring(ast.parse(module.read_text(encoding="utf-8"))) or module.name == "__init__.py"
+    assert ast.get_docstring(tree_of(module)) or module.name == "__init__.py"
     faults = []
-    for node in ast.parse(module.read_text(encoding="utf-8")).body:
+    for node in tree_of(module).body:
         if not isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef) or node.name.startswith("_"):
             continue
         text, spec = ast.get_docstring(node) or "", node.args

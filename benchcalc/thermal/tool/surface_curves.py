@@ -29,6 +29,9 @@ def tip_of(tool):
     return first.id if first.role == "tip" else None
 
 
+AT_ONCE = 512  # designs whose air is looked up together; more would cost memory
+
+
 @dataclass(frozen=True, eq=False)
 class Round:
     """A round surface in air: name for messages, diameter_m (designs, 1), what its air is like.
@@ -60,19 +63,27 @@ def shed(tool, paths, nodes, area_m2, surface):
 
 def _curve(tool, surface, paths):
     """Convection of a round surface against its temperature, tabulated for the solver: Loss."""
-    place, diameter_m, height_m, designs = tool.place, surface.diameter_m, surface.height_m, paths.designs
-    ambient, speed = column(place.ambient_c, designs), column(place.air_speed_m_s, designs)
-    share, factor = column(surface.free_share, designs), column(place.convection, designs)
+    place, designs, flat = tool.place, paths.designs, surface.flat
+    height_m = surface.height_m
     if height_m is None:
         height_m = np.max([column(p.to_m, designs) for p in tool.pieces], axis=0)
+    values = (place.ambient_c, place.air_speed_m_s, surface.free_share, place.convection, surface.diameter_m, height_m)
+    each = [column(v, designs) for v in values]
+
+    def of_some(temps, which):
+        ambient, speed, share, factor, diameter_m, height_m = (v[which] for v in each)
+        air = paths.air_beside if designs <= AT_ONCE else None
+        if air is None:
+            air = air_beside(temps[None, :], ambient[:1] if np.ptp(ambient) == 0 else ambient)
+        if designs <= AT_ONCE:  # every curve of a tool is looked up at the same temperatures
+            paths.air_beside = air
+        if flat:
+            return np.broadcast_to(flat_in(air, diameter_m, speed), (len(ambient), temps.size))
+        return factor * convection_in(air, diameter_m, speed, place.attitude, height_m, free_share=share)
 
     def loss(temps):
-        if paths.air_beside is None:  # every curve of a tool is looked up at the same temperatures
-            paths.air_beside = air_beside(temps[None, :], ambient[:1] if np.ptp(ambient) == 0 else ambient)
-        if surface.flat:
-            return flat_in(paths.air_beside, diameter_m, speed)
-        in_air = convection_in(paths.air_beside, diameter_m, speed, place.attitude, height_m, free_share=share)
-        return factor * in_air
+        slices = [slice(a, a + AT_ONCE) for a in range(0, designs, AT_ONCE)]
+        return np.concatenate([of_some(temps, which) for which in slices])
 
-    curve = loss_curve(surface.name, loss, float(ambient[0, 0]), low_c=-40.0, high_c=1400.0, step_k=10.0)
+    curve = loss_curve(surface.name, loss, float(each[0][0, 0]), low_c=-40.0, high_c=1400.0, step_k=10.0)
     return curve if designs > 1 else Loss(curve.name, curve.ambient_c, curve.start_c, curve.step_k, curve.pieces[:, 0])
