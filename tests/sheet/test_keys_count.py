@@ -17,7 +17,8 @@ from benchcalc.show.supply.tables import clip_result
 from benchcalc.show.wire.scrap_tables import supplies
 from benchcalc.studies.calibrate.probe import sheet_markers
 from benchcalc.studies.card.scores import tool_score
-from benchcalc.studies.holding import holding, touch_row
+from benchcalc.studies.holding import holding
+from benchcalc.studies.touching import touch_row
 
 PRESS = bc.load_chosen("insert_press")
 TEXT = Path(PRESS.file).read_text(encoding="utf-8")
