@@ -41,7 +41,7 @@ def margin_bands(verdicts, margins):
     bands = {}
     for link, v in verdicts:
         many = margins.get((link, v.what))
-        if v.state not in JUDGED or np.ndim(v.margin) or many is None or np.ptp(many) == 0:
+        if v.state not in JUDGED or np.ndim(v.margin) or many is None or np.all(many == many[0]):
             continue
         bands[margin_path(link, v.what)] = band_of(v.margin, many)
     return bands

@@ -1,5 +1,7 @@
 """The verdicts of the bench: is the transformer cool enough for hours, big enough, and does its fuse act?"""
 
+from dataclasses import replace
+
 import numpy as np
 
 from ...basics.band import Band
@@ -70,16 +72,21 @@ def _soak(build, bench, bands):
     if too_short and made.state != "over":
         why += " The hours were too short to settle: go on."
         made = unknown(what, "winding_c", why=why, source=source)
-    yield _unless_over(made, lacks, why)
+    yield _unless_over(build, bench, made, lacks)
     if np.isfinite(bench.settled_k):
         made = _heading(build, bench, Limit(limit, "at most", source), _most_over_tested(build, bands))
-        yield _unless_over(made, lacks, f"{made.why} {lacks}")
+        yield _unless_over(build, bench, made, lacks)
 
 
-def _unless_over(made, lacks, why):
-    """A verdict of a test at too few amps, at amps or hours that nobody wrote down: over, or else not known."""
-    if not lacks or np.ndim(made.value) or made.state == "over":
+def _unless_over(build, bench, made, lacks):
+    """A verdict of a test at too few amps, or at amps that nobody wrote down: over, or else not known."""
+    amps, used = build.soak.load_a, bench.winding_a
+    if amps is not None and (np.ndim(used) or np.ndim(amps)):
+        lacking, margin, state = np.broadcast_arrays(used > ENOUGH_AMPS * amps, made.margin, made.state)
+        return replace(made, state=np.where(lacking & ~(margin < 0), "not known", state))
+    if not lacks or np.any(np.asarray(made.state) == "over"):
         return made
+    why = made.why if lacks in made.why else f"{made.why} {lacks}"
     return unknown(made.what, made.key, why=why, source=made.source)
 
 

@@ -125,6 +125,8 @@ def _past_its_heat(part, pair, verdict):
     Where none is left that is not, nobody has read what the pair holds off: not known, whatever a table promises.
     """
     here = [(y, part.hot_c[k]) for k, y in enumerate(part.layers) if y.between == pair and y.rating is not None]
+    if here and any(np.ndim(x) for x in (verdict.margin, *(c for _, c in here))):
+        return _each_past_its_heat(here, verdict)
     hot = [(y, c - y.rating.limit_c) for y, c in here if not np.ndim(c) and c > y.rating.limit_c]
     if not hot or np.ndim(verdict.value):
         return verdict
@@ -136,6 +138,14 @@ def _past_its_heat(part, pair, verdict):
     if len(hot) == len(here):
         return unknown(verdict.what, verdict.key, why=f"{told} Mend its heat first.", source=verdict.source)
     return replace(verdict, why=f"{verdict.why} {told}")
+
+
+def _each_past_its_heat(here, verdict):
+    """The same of many designs.  here: (layer, its hottest place in degC) of the pair."""
+    gone = np.all(np.broadcast_arrays(*(c > y.rating.limit_c for y, c in here)), axis=0)
+    margin, state, gone = np.broadcast_arrays(verdict.margin, verdict.state, gone)
+    unread = gone & ~(margin < 0)
+    return replace(verdict, margin=np.where(unread, np.nan, margin), state=np.where(unread, "not known", state))
 
 
 def _sleeve(build, part, bands):
