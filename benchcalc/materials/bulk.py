@@ -167,15 +167,21 @@ def finish_word(text, *, where="finish"):
     text: finish or other spelling. where: for messages.
     Returns finish.  Raises Fault with the closest.
     """
-    known = {}
-    for row in rows("finishes"):
-        for word in (row["finish"], *(row["also"] or "").split(";")):
-            known[_plain(word)] = row["finish"]
-    if _plain(text) not in known:
+    found = _finishes().get(_plain(text))
+    if found is None:
         raise fault(
             where, text, "is not a finish in data/finishes.csv.", closest(text, [r["finish"] for r in rows("finishes")])
         )
-    return known[_plain(text)]
+    return found
+
+
+@cache
+def _finishes():
+    return {
+        _plain(word): row["finish"]
+        for row in rows("finishes")
+        for word in (row["finish"], *(row["also"] or "").split(";"))
+    }
 
 
 @cache

@@ -51,7 +51,8 @@ def cures_of(build: Build) -> list:
     laid = {"room.attitude": "lying"} if build.room.attitude == "tip down" else {}
     if laid:
         made.append(Cure("laid down instead of tip down", _moves(laid), 1))
-    fewer = {share: _fewer_watts(build, share) for share in SHARES}
+    coil = chain(build).coil
+    fewer = {share: _fewer_watts(build, coil, share) for share in SHARES}
     made += [Cure(f"{share:.0%} of the watts, by a longer coil", _moves(m), 2) for share, m in fewer.items() if m]
     if None not in (tube, handle) and None not in (tube.material, tube.outer_m):
         steel, longer, made_of = _tube(build, tube, handle)
@@ -73,9 +74,8 @@ def _moves(*many):
     return tuple((path, value) for moves in many for path, value in moves.items())
 
 
-def _fewer_watts(build, share):
+def _fewer_watts(build, coil, share):
     """Moves for a coil that takes a share of today's watts, its pitch left open so that it fills its room."""
-    _, _, coil, _, _ = chain(build)
     if coil is None or not coil.coil_w > 0 or not np.isfinite(coil.coil_w):  # a supply that trips gives none
         return {}
     wanted = change(change(build, "coil.length_m", None), "want.power_w", share * coil.coil_w)
