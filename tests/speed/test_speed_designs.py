@@ -15,8 +15,8 @@ SOLVED = 4.6  # heat balances solved a design, at most: the loop of watts, tempe
 
 @pytest.mark.parametrize("designs", [256, pytest.param(4096, marks=pytest.mark.slow)])
 def test_the_whole_chain_of_many_designs(race, monkeypatch, designs):
-    """Every uncertain input drawn; what comes out is that of the same designs one by one.  Counted: heat balances solved
-    a design, and calls that solve many at once."""
+    """Every uncertain input drawn; what comes out is that of the same designs one by one.  Counted: heat balances that
+    are solved for a design, and calls that solve many at once."""
     build = bc.load_chosen("insert_press")
     parts, _ = all_parts(build)
     many = drawn_builds(build, parts["heat"], parts["wire"], designs)
