@@ -56,7 +56,7 @@ def seat_of(build, heat, on_share=1.0):
             say("length_m", at, units=build.units),
             f"is off the {on}, which runs from {say('length_m', piece.from_m, units=build.units)} to "
             f"{say('length_m', piece.to_m, units=build.units)}: it would read the room, and the power would stay on.",
-            do="Power stuck on, below, is then its everyday state. Write a place on the metal.",
+            do="Power stuck on is then its everyday state. Write a place on the metal.",
         )
     host = int(numbers[np.abs(places - at).argmin()])
     low = default(f"sensor.low_share/{sensor.fixed}")["value"]

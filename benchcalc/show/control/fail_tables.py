@@ -259,11 +259,12 @@ def failing_summary(build, found):
             + f"; {say('hold_w', control.hold_w)}, {control.duty:.0%} of the time on."
         )
         notice = noticing(build, found)
-        after = f"notices after {notice.after_s:.0f} s" if notice.rule else f"there is none ({notice.why})"
-        told.append(f"Sensor fallen off: a rule in the controller {after}.")
+        after = f"a rule in the controller notices after {notice.after_s:.0f} s"
+        told.append(f"Sensor fallen off: {after if notice.rule else 'no rule notices it, ' + notice.why}.")
     if _stuck(found) is not None:
-        stuck = say("temp_c", control.stuck_c, **way) if np.isfinite(control.stuck_c) else "not known"
-        told.append(f"Power stuck on: the {_word(_place(found))} ends at {stuck}.")
+        place = _place(found)
+        stuck = say("temp_c", _stuck(found).temp_c[place][-1], **way)
+        told.append(f"Power stuck on: the {_word(place)} ends at {stuck}.")
         early = [h.place for h in control.harms if h.after_s == 0]
         if early:
             told.append(f"Use itself passes the limit of {', '.join(early)}: mend that first.")

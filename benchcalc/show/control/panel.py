@@ -101,7 +101,7 @@ def held_sliders(build):
         Slider("control.set_c", min(room + 20.0, set_c), max(set_c + 100.0, 120.0), 5.0, "set point"),
     ]
     if build.control.law == ON_OFF:
-        return [*both, Slider("control.band_k", 0.5, 30.0, 0.5, "band between on and off")]
+        return [*both, Slider("control.band_k", 0.5, 30.0, 0.5, "band of on-off")]
     return [
         *both,
         Slider("control.window_s", 0.5, 30.0, 0.5, "window of the switching"),
