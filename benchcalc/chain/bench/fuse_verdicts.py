@@ -113,6 +113,7 @@ def _acts(supply, bench, bands):
     source = source_words("IEC60127-2")
     fuse = f"{bench.fuse_a:g} A {bench.fuse_kind}"
     times = f"{bench.short_a:.3g} A, {bench.short_a / bench.fuse_a:.1f} times the rating of a {fuse} fuse"
+    least = "at least " if supply.rectifier == "bridge with capacitor" else ""  # the winding may have fewer ohms
     acts = bench.latest_s <= ACTS_S
     late = {
         "transformer": "the supply is too soft. Fit a thermal cut-out on the transformer, at a place that was read at "
@@ -125,7 +126,7 @@ def _acts(supply, bench, bands):
         "latest_s",
         bench.latest_s,
         Limit(ACTS_S, "at most", source, advice=True),
-        why=f"A short at the handle draws {times}. "
+        why=f"A short at the handle draws {least}{times}. "
         + ("It opens." if acts else f"That need not open it in time: {late}, and never leave the tool alone."),
         band=_latest_band(bench, bands),
     )

@@ -6,6 +6,8 @@ import pytest
 import benchcalc as bc
 from benchcalc.heater.windings import lamp_current
 from benchcalc.show.drawing.live_picture import Live, picture
+from benchcalc.show.page.inputs import inputs_used
+from benchcalc.show.page.open_page import ready
 from benchcalc.show.panel.sliders import results_at, settings
 from benchcalc.show.supply import bench_tables as bench_rows
 from benchcalc.show.supply import tables as supply_rows
@@ -171,3 +173,66 @@ def test_switched_direct_volts_keep_their_peak():
     for text, said in ((DIRECT.format("2 A"), "the peak stays"), (bc.chosen("insert_press").read_text(), "alternate")):
         other = bc.read(text)
         assert said in switched(other, bc.work_out(other, samples=0)).rows[0][0]
+
+
+def sheet(supply, more=""):
+    return bc.read(
+        f'[sheet]\nname = "s"\n[want]\npower = "30 W"\n[supply]\n{supply}[[wire]]\nid = "w"\nalloy = "nicr-80-20"\n'
+        f'diameter = "0.4 mm"\n[coil]\nwire = "w"\nlength = "1.5 m"\n{more}'
+    )
+
+
+BRICK = 'kind = "switching supply"\nopen = "19 V"\nlimit = "4 A"\n'
+PACK = 'kind = "battery"\nopen = "18 V"\nsource = "0.2 ohm"\ncharge = "4 Ah"\n'
+
+
+def test_bricks_and_packs_are_told_in_words_of_their_own():
+    brick, pack = sheet(BRICK), sheet(PACK)
+    for build in (brick, pack):
+        stops = str(bench_rows.soak_stops(build, bc.work_out(build, samples=0)))
+        assert "primary" not in stops and "case is too hot" in stops
+    at_brick, at_pack = bc.work_out(brick, samples=0), bc.work_out(pack, samples=0)
+    assert "of its limit" in str(bench_rows.hours_allow(brick, at_brick))
+    assert "Rests do not help" in str(bench_rows.duties(brick, at_brick))
+    rests = {r[0]: float(r[1].split()[0]) for r in bench_rows.duties(pack, at_pack).rows}
+    # by hand: half of the time doubles it; 4 Ah x 0.8 over the coil's amps
+    assert rests["50%"] == pytest.approx(2 * rests["100%"], rel=0.01)
+    assert rests["100%"] == pytest.approx(4 * 0.8 / at_pack.coil.load_a * 60, rel=0.01)
+    assert not any(r[1] == "proposed" for r in bench_rows.fuses(brick, at_brick).rows)
+    assert "limits at 4.00 A" in str(supply_rows.most_there_is(brick, at_brick).text)  # 19 V without ohms has no summit
+
+
+def test_a_load_that_trips_its_supply_says_so_in_tile_picture_and_verdict():
+    panel = supply_panel(sheet(BRICK))
+    panel.set("supply.load_ohm", 2.0)
+    assert "trips" in panel.good.rows[0][1] and "9.5 A" in panel.good.rows[0][1]  # 19 V over 2 ohm
+    assert "the supply trips" in panel.good.caption
+    assert [(v.what, v.state) for v in panel.good.verdicts] == [("current that this load asks for", "over")]
+
+
+def test_a_winding_that_charges_a_capacitor_is_held_against_the_soak():
+    rows = "".join(f"[[soak.hour]]\nhours = {h}\nohm = {r}\n" for h, r in ((1, 57.0), (2, 58.2), (3, 58.5), (4, 58.6)))
+    soak = '[soak]\ncold_ohm = 50.0\ncold_room = "20 degC"\nend_room = "20 degC"\namps = 1.5\n' + rows
+    build = sheet('kind = "transformer"\nopen = "18 V"\nsource = "1 ohm"\n', soak)
+    told = supply_rows.rectifiers(build, bc.work_out(build, samples=0))
+    plain, smooth = (next(r for r in told.rows if r[:2] == ("bridge", c)) for c in ("none", "10 mF"))
+    assert (
+        "past" not in plain[7] and "past what the soak allows" in smooth[7] and "soak test on the sheet" in told.caption
+    )
+
+
+def test_half_a_cable_is_told_and_inputs_name_what_they_belong_to():
+    build = sheet(BRICK + '[supply.cable]\nsection = "0.75 mm2"\n')
+    told = [v for v in bc.work_out(build, samples=0).of("bench") if v.what == "ohms of the cable"]
+    assert told[0].state == "not known" and "Write length" in told[0].why
+    said = inputs_used(build).text
+    assert "section of the cable 0.75 mm2" in said and "w: wire diameter" in said
+
+
+def test_the_top_of_a_page_refuses_first():
+    high = sheet('kind = "transformer"\nopen = "60 V"\nsource = "2 ohm"\n')
+    assert ready(high, "supply", "wire", "coil")[1].text.startswith("**Your supply is refused: nothing on this page")
+    unread = ready(sheet('kind = "transformer"\n'), "supply", "wire")[1].text
+    assert unread.startswith("**Nothing can be sized") and "nothing connected first" in unread
+    lent = ready(bc.change(high, "coil.length_m", None), "supply", "wire", "coil")[1].text
+    assert lent.startswith("**Your supply is refused.**") and "not for your supply" in lent
