@@ -100,7 +100,7 @@ def _uniform_loss(key, banded):
     out = np.full(16, -banded.fixed_w.sum())
     for slot in banded.slots:
         if slot.to_held.any():
-            out += np.array([slot_value(slot, np.full(slot.b - slot.a, t)) @ slot.to_held for t in trial])
+            out += slot_value(slot, np.repeat(trial[:, None], slot.b - slot.a, axis=1)) @ slot.to_held
     for k, curve in enumerate(net.curves):
         out += loss_at(curve, trial)[0] * net.skins.area_m2[net.skins.curve == k].sum()
     return out, trial

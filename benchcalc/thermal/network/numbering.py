@@ -1,5 +1,7 @@
 """Order of the nodes for the solver, and the check that every node's heat can leave."""
 
+from functools import lru_cache
+
 import numpy as np
 
 from ...basics.fault import Complaint, Fault
@@ -48,8 +50,6 @@ def refuse_islands(net, *, also_without_loss=False):
     also_without_loss: True lets an island keep its heat if all its nodes have capacity (warming up).
     Raises Fault that names the nodes that are cut off.
     """
-    from scipy.sparse import csr_array
-    from scipy.sparse.csgraph import connected_components
 
     def is_open(values):
         return (values if values.ndim == 1 else values.min(axis=0)) > 0
@@ -58,11 +58,7 @@ def refuse_islands(net, *, also_without_loss=False):
     keep = [is_open(v) for _, v in kinds]
     first = np.concatenate([w.first[k] for (w, _), k in zip(kinds, keep)])
     second = np.concatenate([w.second[k] for (w, _), k in zip(kinds, keep)])
-    starts = np.concatenate([[0], np.cumsum(np.bincount(first, minlength=len(net.names)))])
-    graph = csr_array(
-        (np.ones(first.size), second[np.argsort(first, kind="stable")], starts), shape=(len(net.names),) * 2
-    )
-    count, island = connected_components(graph, directed=False)
+    count, island = _islands(len(net.names), *(x.astype(np.int64).tobytes() for x in (first, second)))
     held = ~np.isnan(net.held_c).reshape(-1, len(net.names)).all(axis=0)
     ways_out = np.concatenate([np.flatnonzero(held), net.skins.node[is_open(net.skins.area_m2)]])
     fine = np.zeros(count, dtype=bool)
@@ -88,3 +84,18 @@ def refuse_islands(net, *, also_without_loss=False):
         )
     if wrong:
         raise Fault(*wrong)
+
+
+@lru_cache(maxsize=32)
+def _islands(nodes, first, second):
+    """How many parts hang together, and the number of each node's; remembered, since structures come again and again.
+
+    nodes: how many. first, second: ends of the ways that are open, as bytes of integers.
+    """
+    from scipy.sparse import csr_array
+    from scipy.sparse.csgraph import connected_components
+
+    first, second = np.frombuffer(first, dtype=np.int64), np.frombuffer(second, dtype=np.int64)
+    starts = np.concatenate([[0], np.cumsum(np.bincount(first, minlength=nodes))])
+    graph = csr_array((np.ones(first.size), second[np.argsort(first, kind="stable")], starts), shape=(nodes,) * 2)
+    return connected_components(graph, directed=False)
