@@ -15,6 +15,7 @@ from ...sheet.build import Build
 from ...sheet.change import change, item
 from ...sheet.roles import part_with_role
 from ...thermal.holes.pattern import Pattern, fitting_holes
+from ..heat.panel import heat_refused
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .figure import BREAK
@@ -132,7 +133,7 @@ def handle_panel(build: Build) -> Kept:
         handle_sliders(build),
         handle_links,
         BREAK,
-        Telling(says=handle_says, verdicts=handle_verdicts, slow=handle_bands),
+        Telling(says=handle_says, verdicts=handle_verdicts, slow=handle_bands, refused=heat_refused),
     )
 
 

@@ -284,7 +284,7 @@ def _name_mark(label, room, x, y, text, in_front):
 
 
 def _name_curve(label, room, x, y, text):
-    places = (np.array([0.5, 0.8, 0.25, 0.95, 0.05]) * (len(x) - 1)).astype(int)
+    places = (np.array([0.5, 0.8, 0.25, 0.65, 0.35, 0.95, 0.05, 0.15, 0.9]) * (len(x) - 1)).astype(int)
     for step in (0.05, -0.05, 0.1, -0.1, 0.16, -0.16):
         for k in places:
             if x[k] == x[k] and room.free(x[k], y[k] + step * room.high, len(text) + 1):

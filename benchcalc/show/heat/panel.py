@@ -123,11 +123,12 @@ def heat_panel(build: Build) -> Kept:
         heat_sliders(build),
         at_wanted_power,
         TOOL,
-        Telling(says=heat_says, verdicts=heat_verdicts, slow=heat_bands, refused=_refused),
+        Telling(says=heat_says, verdicts=heat_verdicts, slow=heat_bands, refused=heat_refused),
     )
 
 
-def _refused(result, _):
+def heat_refused(result, _):
+    """Why a tool cannot be, "" where it can.  result: a chain, its heat in the fourth place."""
     return "" if result[3] is None else result[3].refused
 
 

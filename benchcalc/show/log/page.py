@@ -51,6 +51,11 @@ class PageLog:
         return captioned(of_demo(self.build, self.log), thing)
 
     @property
+    def whose(self):
+        """Whose readings what follows is made of.  Returns Words."""
+        return Words(f"*{of_demo(self.build, self.log) or f'Readings of {plain_text(self.log.name)}.'}*")
+
+    @property
     def own_part(self):
         """The fitted log where it is of the sheet's own tool, else None."""
         return self.part if self.own else None
@@ -73,12 +78,14 @@ def page_log(build: Build) -> PageLog:
         part, at, troubles = work_warm_up(one, links(one)[2] if one.wire else None)
         told += [f"A log cannot be used: {plain_text(trouble)}" for trouble in troubles]
         if part is not None:
+            own, name = one is build, plain_text(part.log.name)
             told.append(
-                f"The page works with the log **{plain_text(part.log.name)}** of the sheet {plain_text(one.name)}"
+                f"The page works with the log **{name}** of the sheet {plain_text(one.name)}"
                 + (", an invented one." if one.invented else ".")
-                + ("" if one is build else " Your sheet has no log that can be used yet: drop one in below.")
+                if own
+                else f"The log below, **{name}**, is an invented one, lent by the demo {one.lent}. Your sheet has no "
+                "log that can be used yet: drop one in further down."
             )
-            own = one is build
             return PageLog(one, part.log, at, part, Words("  \n".join(told)), own, Words("" if own else NO_LOG))
     raise fault("log", FIRST_DEMO, "should have a log that can be fitted.", do="Put data/logs/ back as it was.")
 

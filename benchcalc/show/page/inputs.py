@@ -6,6 +6,7 @@ import numpy as np
 
 from ...basics.escape import plain_text
 from ...basics.names import NAMES, said_number, say, suffix_of
+from ...chain.workings import settled
 from ...sheet.borrowed import borrowed
 from ...sheet.change import get
 from ...sheet.learned import learned_words
@@ -23,6 +24,7 @@ _SAYS = {
     "table": "from data/, with its source",
     "assumed": "nobody said: taken until a reading says better",
 }
+WIRE_TEMP = "coil.wire_temp_c"
 _TOLD = ("supply", "wire", "coil", "room", "want", "as_built", "use")  # sections whose inputs are told one by one
 
 
@@ -70,6 +72,8 @@ def _inputs(build, how, sections=()):
     """What is known in one way, in words and numbers; readings are put together."""
     told, groups, theirs = [], {}, {path for paths in borrowed(build).values() for path in paths}
     hows = {path: "borrowed" if path in theirs else known.how for path, known in build.known.items()}
+    if hows.get(WIRE_TEMP) == "assumed" and settled(build).coil.wire_temp_c != build.coil.wire_temp_c:
+        hows[WIRE_TEMP] = "worked out by the heat model"  # the guess was only where its search began
     hows |= {path: "not of this tool" for path in hows if path.startswith("other_supply.")}
     for path, known in build.known.items():
         section, _, field = path.rpartition(".")

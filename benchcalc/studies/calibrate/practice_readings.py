@@ -13,7 +13,10 @@ from .trial_tool import true_readings
 
 UNTIL_S, POINTS = 2400.0, 81
 WITHIN = 0.7  # how far into their bands the hidden inputs may lie
-SENSORS = (("front, peened in", "peened or embedded", 0.02), ("behind the coil, pressed on", "pressed bead", 0.22))
+SENSORS = (
+    ("invented: front, peened in", "peened or embedded", 0.02),
+    ("invented: behind the coil, pressed on", "pressed bead", 0.22),
+)
 NOISE_K = 1.0
 
 

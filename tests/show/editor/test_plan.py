@@ -1,6 +1,7 @@
 """The plan of the editor follows from the keys; what a maker types finds what he means."""
 
 from dataclasses import make_dataclass
+from pathlib import Path
 
 import pytest
 
@@ -78,3 +79,9 @@ def test_rows_in_words_and_choices():
     assert [v for _, v in choices(wire, tables)] == ["", "reel"]
     read_with = next(f for f in fields_of("supply.reading") if f.key.key == "with")
     assert [v for _, v in choices(read_with, tables)] == ["", "cheap multimeter", "better multimeter"]
+
+
+def test_the_readme_names_the_buttons_of_the_form_in_their_order():
+    text = (Path(__file__).parents[3] / "README.md").read_text(encoding="utf-8")
+    titles = ", ".join(group.title for group in groups())
+    assert f"from left to right: {titles}." in " ".join(text.split())

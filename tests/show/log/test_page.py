@@ -148,6 +148,7 @@ def test_without_a_log_the_page_answers_for_the_sheets_own_tool_and_names_the_le
     below = lent_panel(page)
     assert below.good.caption.startswith(lent) and all("demo insert_press" in v.named for v in below.good.verdicts)
     assert page.named(log_rows.answers(page.part)).caption == lent
+    assert lent in page.whose.text and "lent by the demo insert_press" in page.said.text
     assert all("demo insert_press" in v.named for v in page.verdicts())
     parts = capacity_rows.slow_or_not(iron, workings, page.own_part)
     assert {r[0] for r in parts.rows} >= {p.id for p in iron.part if p.role != "work"} and "measured" not in repr(parts)

@@ -257,3 +257,13 @@ def test_no_page_leaves_out_a_caution_that_says_stop(volts, stop):
     box = lesson.cautions(build, bc.work_out(build, samples=0), only=("mains-primary",)).text
     sentence = next(r["sentence"] for r in bc.rows("cautions") if r["id"] == stop)
     assert sentence in box and box.index("Stop:") < box.index("mains voltage: work on nothing")
+
+
+def test_a_wire_temperature_that_the_heat_model_finds_is_no_assumed_input():
+    press, bow = bc.load_chosen("insert_press"), bc.load_chosen("foam_bow")
+    for build in (press, bow):
+        assert build.known["coil.wire_temp_c"].how == "assumed"
+        told = {how: words for how, _, words in lesson.known_inputs(build, "coil")}
+        assert "wire temperature" not in told.get("assumed", "")
+    bare = replace(press, part=(), layer=(), joint=(), coil=replace(press.coil, on=None))  # nothing finds it
+    assert "wire temperature" in {how: words for how, _, words in lesson.known_inputs(bare, "coil")}["assumed"]

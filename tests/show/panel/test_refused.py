@@ -9,7 +9,7 @@ import benchcalc as bc
 from benchcalc.chain.wire.fit_verdicts import bores_around
 from benchcalc.chain.workings import links
 from benchcalc.sheet.change import change
-from benchcalc.show.handle.panel import BREAK, handle_links, handle_sliders, to_play, with_holes
+from benchcalc.show.handle.panel import BREAK, handle_links, handle_panel, handle_sliders, to_play, with_holes
 from benchcalc.show.heat.numbers import heat_caption, heat_numbers
 from benchcalc.show.heat.panel import at_own_power, at_wanted_power, heat_panel, heat_verdicts
 from benchcalc.show.heat.sliders import heat_sliders
@@ -119,3 +119,24 @@ def test_sliders_for_the_tube_s_length_and_the_layer_over_the_coil():
     slider = sliders[f"layer.{over}.thickness_m"]
     across, bore = across_and_bore_m(change(PRESS, slider.path, slider.high))
     assert across == pytest.approx(bore)
+
+
+def test_holes_that_meet_are_not_kept(monkeypatch, tmp_path):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    shown = handle_panel(PRESS)
+    shown.try_on({s.path: value for s, value in _meeting(shown)})
+    assert "no web is left" in shown.trouble and shown.keeper.disabled
+    shown.keep()
+    assert "Not kept" in shown.told.value and not list(tmp_path.iterdir())
+    shown.reset()
+    assert not shown.keeper.disabled and not shown.trouble
+
+
+def _meeting(shown):
+    """Twelve holes of 4.6 mm round a 10 mm tube: more than its circumference."""
+    ends = {"holes": 12.0, "hole_m": 4.6e-3}
+    found = [(s, ends[s.path.rsplit(".", 1)[-1]]) for s in shown.spec.sliders if s.path.rsplit(".", 1)[-1] in ends]
+    for s, value in found:
+        handle = shown.handles[s.path]
+        handle.max = max(handle.max, 1e3 * value if s.path.endswith("_m") else value)
+    return found
