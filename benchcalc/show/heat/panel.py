@@ -127,8 +127,11 @@ def heat_panel(build: Build) -> Kept:
     )
 
 
-def heat_refused(result, _):
-    """Why a tool cannot be, "" where it can.  result: a chain, its heat in the fourth place."""
+def heat_refused(result, build):
+    """Why a tool cannot be, "" where it can.
+
+    result: a chain, its heat in the fourth place. build: Build behind it.
+    """
     return "" if result[3] is None else result[3].refused
 
 
