@@ -144,8 +144,7 @@ def _each_past_its_heat(here, verdict):
     """The same of many designs.  here: (layer, its hottest place in degC) of the pair."""
     gone = np.all(np.broadcast_arrays(*(c > y.rating.limit_c for y, c in here)), axis=0)
     margin, state, gone = np.broadcast_arrays(verdict.margin, verdict.state, gone)
-    unread = gone & ~(margin < 0)
-    return replace(verdict, margin=np.where(unread, np.nan, margin), state=np.where(unread, "not known", state))
+    return replace(verdict, state=np.where(gone & ~(margin < 0), "not known", state))
 
 
 def _sleeve(build, part, bands):
