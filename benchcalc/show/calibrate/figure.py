@@ -194,7 +194,7 @@ def band_caption(n: ShrinkingBand):
         else ""
     )
     if n.after_c is n.before_c:
-        limit = " The corrected model cannot follow the readings: its band stays as it was." + limit
+        limit = " Nothing is taken over from these readings: the band stays as it was." + limit
     return (
         f"Above: {logs}. Below: the {TARGET_WORDS[n.place]} after {n.time_s[-1] / 60:.0f} minutes lies between "
         f"{ends(n.before_c)} "

@@ -216,9 +216,10 @@ def _how_well(found):
         )
     else:
         why = distrust(found)
-        said += [f"{why[:1].upper()}{why[1:]}."] if why else []
         said.append(
-            f"The corrected model follows the readings: what is left over is {found.misfit:.1f} times what the "
+            f"{why[:1].upper()}{why[1:]}."
+            if why
+            else f"The corrected model follows the readings: what is left over is {found.misfit:.1f} times what the "
             "sensors and the model allow."
         )
     if not found.at_rest:
