@@ -11,6 +11,8 @@ from warm_shell import run_page
 
 import benchcalc as bc
 from benchcalc.chain.workings import chain
+from benchcalc.show.control import fail_tables
+from benchcalc.studies.holding import HeldTool
 from benchcalc.show.card.beside import numbers_beside, verdicts_beside
 from benchcalc.show.card.html import card_document
 from benchcalc.show.card.write import card_command
@@ -101,3 +103,8 @@ def test_the_command_of_a_card_is_one_word_to_a_shell(tmp_path):
     path = tmp_path / "a b; touch evil $(touch evil).toml"
     path.write_text('[sheet]\nname = "x"\n', encoding="utf-8")
     assert shlex.split(card_command(bc.load(path)))[3] == path.stem
+
+
+def test_a_refusal_that_names_a_part_is_letters_in_the_summary():
+    said = fail_tables.failing_summary(bc.load_chosen("foil_iron"), HeldTool((None,) * 4, None, refused=EVIL)).text
+    assert "Not held" in said and harm_in("text/markdown", said) == []

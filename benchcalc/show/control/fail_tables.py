@@ -269,6 +269,7 @@ def failing_summary(build, found):
         if early:
             told.append(f"Use itself passes the limit of {', '.join(early)}: mend that first.")
         told.append("Cut-out: {}; {}.".format(*advised(build, found)))
+    told = [plain_text(sentence) for sentence in told]  # they name parts and layers of the sheet
     if build.invented:
         told.append(f"*All of it of the invented demo {plain_text(build.name)}.*")
     return Words(" ".join(told))

@@ -54,7 +54,7 @@ def at_watts(build, parts, watts):
     time_s = np.linspace(0.0, WARM_S, 1441)
     temps = warm_up(net, WARM_S, accounted=False).at(time_s)
     role = next((r for r in ("work", "tip") if any(p.role == r for p in model.tool.pieces)), None)
-    id = next(p.id for p in model.tool.pieces if p.role == role)
+    id = next((p.id for p in model.tool.pieces if p.role == role), build.coil.on)  # without either: what it is wound on
     curve = model.along(id, temps)[1][:, 0]
     near = np.flatnonzero(curve >= curve[-1] - NEAR_K)
     return end, time_s[near[0]] / 60
