@@ -59,7 +59,8 @@ def heat_sliders(build):
             (i for i, y in enumerate(build.layer) if y.thickness_m and y.between[side : side + 1] == ("coil",)), None
         )
         if layer is not None:
-            thickest = min(1.5e-3, build.layer[layer].thickness_m + max(slack_m(build, coil), 0.0) / 2)
+            own_m = build.layer[layer].thickness_m
+            thickest = min(max(1.5e-3, 1.5 * own_m), own_m + max(slack_m(build, coil), 0.0) / 2)
             sliders.append(Slider(f"layer.{layer}.thickness_m", 0.1e-3, thickest, 0.05e-3, f"layer {word} the coil"))
     sliders.append(Choice("room.attitude", ("lying", "tip down", "tip up"), "held"))
     return sliders

@@ -115,6 +115,10 @@ def test_sliders_for_the_tube_s_length_and_the_layer_over_the_coil():
     tube, handle = (next(p for p in PRESS.part if p.role == role) for role in ("tube", "handle"))
     ends = sliders["part.tube.to_m"]
     assert ends.low == pytest.approx(handle.from_m + 0.01) and ends.high == pytest.approx(max(handle.to_m, tube.to_m))
+    pot = bc.load_chosen("wax_pot")  # 5 mm of wool in the open: more of it can be tried
+    outside = next(i for i, y in enumerate(pot.layer) if y.between[0] == "coil")
+    wool = next(s for s in heat_sliders(at_own_power(pot)) if s.path == f"layer.{outside}.thickness_m")
+    assert wool.high > pot.layer[outside].thickness_m
     over = next(i for i, y in enumerate(PRESS.layer) if y.between[0] == "coil")
     slider = sliders[f"layer.{over}.thickness_m"]
     across, bore = across_and_bore_m(change(PRESS, slider.path, slider.high))
