@@ -1,5 +1,6 @@
 """Small tables that read the same in a notebook, in print and on a code host: plain text cells only."""
 
+import math
 import re
 from dataclasses import dataclass, replace
 
@@ -155,6 +156,13 @@ def _said(key, value, way):
     return names.say(key, float(value), **way)
 
 
+def _margin(verdict, key, way):
+    """The margin in words; a dash where it has no end."""
+    if verdict.margin is None or not math.isfinite(verdict.margin):
+        return "–"
+    return _said(as_difference(key), verdict.margin, way).replace(" (difference)", "")
+
+
 def as_difference(key):
     """The name of a difference of two values of a name: temp_c -> temp_k.  key: SI name."""
     return key[:-1] + "k" if names.suffix_of(key) == "c" else key
@@ -183,7 +191,7 @@ def verdict_table(verdicts, *, units="metric", degrees="C", caption=None, worst_
                 verdict.named,
                 value,
                 limit if limit == "–" else f"{verdict.sense} {limit}",
-                _said(as_difference(key), verdict.margin, way).replace(" (difference)", ""),
+                _margin(verdict, key, way),
                 verdict.why + (f"\nSource: {verdict.source}" if verdict.source else ""),
             )
         )

@@ -178,3 +178,11 @@ def test_a_users_text_in_a_verdict_is_escaped():
     shown = verdict_table([verdict(what=NASTY, why=NASTY)])
     assert cells(shown)[1][1] == LETTERS
     assert "<b>" not in as_html(shown)
+
+
+def test_a_margin_without_an_end_is_a_dash():
+    """A fuse that need not open has no last moment, and so no margin."""
+    row = cells(
+        verdict_table([verdict(key="latest_s", value=float("inf"), limit=5.0, margin=float("-inf"), band=None)])
+    )
+    assert "no end" in row[1] and not any("negative" in cell for cell in row[1])
