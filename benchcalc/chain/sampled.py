@@ -5,9 +5,11 @@ from dataclasses import fields
 import numpy as np
 
 from ..basics.band import Band, band_of
+from ..basics.names import suffix_of
 from .verdict import Limit, judge
 
 JUDGED = ("fine", "tight", "over")
+NEVER_BELOW_0 = ("v", "a", "w", "ohm", "m2", "kg", "w_m2")
 
 
 def number_bands(name, one, drawn, n):
@@ -61,4 +63,8 @@ def _by_margin(v, margin):
         return v
     ends = [v.limit - m if v.sense == "at most" else v.limit + m for m in (margin.low, margin.high)]
     band = Band(v.value, min(ends), max(ends))
+    if v.value > 0 > band.low and suffix_of(v.key) in NEVER_BELOW_0:  # what moves is the limit, far away or not
+        if margin.low > 0:
+            return v
+        band = Band(v.value, 0.0, band.high)
     return judge(v.what, v.key, v.value, Limit(v.limit, v.sense, v.source, v.advice), why=v.why, band=band)

@@ -4,7 +4,9 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
-from benchcalc.basics.band import draw
+from benchcalc.basics.band import Band, draw
+from benchcalc.chain.sampled import margin_path, with_margins
+from benchcalc.chain.verdict import Limit, judge
 from benchcalc.chain.workings import chain, drawn_builds
 from benchcalc.pages import at_own_power
 from benchcalc.show.heat.panel import heat_bands
@@ -73,3 +75,14 @@ def test_a_part_that_is_not_of_metal_is_judged_with_its_band():
     out = bc.work_out(bc.read(text), samples=60)
     stem = next(v for v in out.of("heat") if v.what.endswith("the stem"))
     assert stem.band.low < stem.value < stem.band.high and stem.state == "over"
+
+
+def test_a_far_limit_in_doubt_gives_no_volts_below_nothing():
+    """25 V against a layer that holds off 2500, give or take a fifth: no range of volts reaches below 0."""
+    far = judge("volts", "withstand_v", 25.0, Limit(2500.0, "at most", "x"), why="")
+    near = judge("volts", "withstand_v", 25.0, Limit(30.0, "at most", "x"), why="")
+    wide = {margin_path("insulation", "volts"): Band(2475.0, 2000.0, 2950.0)}
+    ((_, kept),) = with_margins([("insulation", far)], wide)
+    assert kept.band is None and kept.state == "fine"
+    ((_, over),) = with_margins([("insulation", near)], {margin_path("insulation", "volts"): Band(5.0, -20.0, 30.0)})
+    assert over.band.low == 0.0 and over.state != "fine"
