@@ -10,7 +10,7 @@ from generated.drawn_sheets import drawn_sheet
 
 import benchcalc as bc
 
-ORDINARY, ALL = 24, 3000
+ORDINARY, ALL = 60, 3000
 SIDE_BY_SIDE = 6  # one sheet in so many is worked out side by side with others too
 
 
