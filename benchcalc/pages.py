@@ -33,6 +33,8 @@ DOORS = {
     "CLASS_SPREAD": "show.lesson.class_figure:CLASS_SPREAD",
     "class_readings": "studies.lesson.class_data:class_readings",
     "first_evening": "studies.lesson.first_evening_readings:first_evening",
+    "guesses_of": "studies.lesson.bank:guesses_of",
+    "keys_of": "studies.lesson.bank:keys_of",
     "example_numbers": "show.lesson.ask:example_numbers",
     "predict_form": "show.lesson.predict:predict_form",
     # supply

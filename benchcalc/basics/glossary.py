@@ -86,6 +86,7 @@ crowding | crowding of the heat at the wire | c_2
 excess_k | wire over the mean of the winding | \\Delta T_w
 tip_c | tip temperature | T_{tip}
 wire_c | hottest wire | T_{wire}
+tube_c | tube, outside | T_{tube}
 sheath_c | winding, hottest place of its mean | T_{wind}
 entry_c | tube where the handle begins | T_{entry}
 grip_c | handle's surface, hottest place | T_{grip}

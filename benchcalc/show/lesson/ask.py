@@ -83,10 +83,7 @@ class _Asked(widgets.VBox):
         self.numbers = self.exercise.numbers_for(self.learner.name, self.learner.word)
         self.tries, self.hints, self.done, self.last = 0, 0, "", ""
         self.field.value, self.field.disabled, self.work.value, self.told.value = "", False, "", ""
-        lane = "" if self.exercise.lane == "everyday" else " <i>(why lane)</i>"
-        self.ask.value = (
-            f"<b>{self.number}. {html.escape(self.exercise.title)}</b>{lane}<br>{html.escape(self.question())}"
-        )
+        self.ask.value = f"<b>{self.number}. {html.escape(self.exercise.title)}</b><br>{html.escape(self.question())}"
         self._buttons()
 
     def question(self):

@@ -11,7 +11,7 @@ from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, INK, PLAIN, SKY
 
-HEIGHT_IN, MOST_ROWS, WORDS_IN = 3.6, 8, 2.9
+HEIGHT_IN, MOST_ROWS, WORDS_IN = 4.6, 12, 3.1
 FURTHEST = 0.4  # share of the expected value that the axis reaches to, both ways
 
 
@@ -39,14 +39,16 @@ class _Artists:
 def class_spread(spreads) -> ClassSpread:
     """The numbers of the picture.
 
-    spreads: list of Spread, at most eight are drawn.
+    spreads: list of Spread, at most twelve are drawn.
     """
     rows, beyond = [], 0
     for s in spreads[:MOST_ROWS]:
         here = s.asked.expected.nominal
         shares = s.values / here - 1 if s.values.size else np.array([])
         beyond += int(np.sum(np.abs(shares) > FURTHEST))
-        words = f"{s.asked.what}: {say(s.asked.key, here)}"
+        words = (
+            f"{s.asked.what}: {say(s.asked.key, here)}" if s.values.size else s.asked.what
+        )  # nothing told beforehand
         rows.append((words, s.asked.expected.low / here - 1, s.asked.expected.high / here - 1, shares))
     return ClassSpread((len(rows),), tuple(rows), beyond)
 
@@ -57,7 +59,7 @@ def _lay(figure, place):
     axes.set_yticks([])
     axes.grid(False, axis="y")
     bars = tuple(
-        Line2D([], [], color=SKY, lw=11, alpha=0.55, solid_capstyle="butt", animated=True) for _ in range(MOST_ROWS)
+        Line2D([], [], color=SKY, lw=9, alpha=0.55, solid_capstyle="butt", animated=True) for _ in range(MOST_ROWS)
     )
     dots = tuple(
         Line2D([], [], color=INK, marker="o", ms=6, mfc=COPPER, ls="none", animated=True) for _ in range(MOST_ROWS)

@@ -7,7 +7,7 @@ import ipywidgets as widgets
 
 from ...basics.escape import plain_text
 from ...basics.fault import Fault
-from ...basics.names import say
+from ...basics.names import display
 from ...studies.lesson.class_data import BenchReading, class_readings, keep_readings, readings_file, texts_in
 from ...studies.lesson.first_evening_readings import first_evening
 from ..drawing.live_picture import Live
@@ -34,11 +34,11 @@ class _ClassForm(Kept):
         self.bench.observe(lambda _: self._known(), "value")
         self.fields = {
             a.row: widgets.Text(
-                description=f"{a.row}: {a.what}",
-                placeholder=f"e.g. {say(a.key, a.expected.high)}",
+                description=f"{a.row.split()[0]}: {a.what}",
+                placeholder=f"number and {display(a.key)[0]}",
                 continuous_update=False,
-                layout={"width": "460px"},
-                style={"description_width": "260px"},
+                layout={"width": "520px"},
+                style={"description_width": "330px"},
             )
             for a in asked
         }

@@ -6,7 +6,7 @@ from ...basics.tables import rows as data
 from ...studies.lesson.bank import exercises
 from ...studies.lesson.class_data import BenchReading, class_readings, verdict_of
 from ...studies.lesson.first_evening_readings import first_evening
-from ...studies.lesson.four_ways import ON_THE_TABLE, Demonstration, four_ways
+from ...studies.lesson.four_ways import ON_THE_TABLE, Demonstration, four_ways, without_the_lamp
 from ...studies.lesson.prediction_bank import every_prediction
 from ...studies.lesson.question_numbers import question_line
 from ...studies.lesson.scores import LessonScore, class_scores
@@ -32,19 +32,39 @@ def demonstration(set_up: Demonstration = ON_THE_TABLE) -> Table:
             say("load_w", row.load_w),
             say("wire_w_m", row.wire_w_m),
             _band("wire_c", row.wire_c),
+            _band("tube_c", row.tube_c) if row.tube_c else "–",
         )
         for row in four_ways(set_up)
     ]
-    return table(("way", "length", "volts", "amps", "watts", "each metre", "wire (range)"), rows)
+    return table(
+        ("way", "length", "volts", "amps", "watts", "each metre", "wire, air 0.1 m/s (range)", "tube, outside"), rows
+    )
+
+
+def lamp_forgotten(set_up: Demonstration = ON_THE_TABLE) -> Words:
+    """What happens if the lamp's outlet meets the wire without its lamp.  set_up: Demonstration."""
+    amps, watts = without_the_lamp(set_up)
+    return Words(
+        f"> **Never the {say('load_v', set_up.lamp_supply_v, figures=2)} outlet without its lamp.** The shortest piece "
+        f"would take {say('load_a', amps)}, {say('load_w', watts)}, and pass any heat it can stand within seconds. "
+        "The lamp is wired into that outlet for good, its plug fits no other, and a dead lamp ends B."
+    )
 
 
 def to_read(asked: list[BenchReading] | None = None) -> Table:
-    """What each bench reads, with the band in which it should lie.
+    """What each bench reads, without what it should be.
 
     asked: list of BenchReading, None for the first evening.
     """
-    rows = [(a.row, a.what, _band(a.key, a.expected), "") for a in asked or first_evening()]
-    return table(("row", "what", "expected", "your reading"), rows)
+    rows = [(a.row, a.what, "") for a in asked or first_evening()]
+    return table(("row", "what", "your reading"), rows)
+
+
+def accepted(asked: list[BenchReading] | None = None) -> Table:
+    """The teacher's: the band in which each reading should lie.  asked: as `to_read`."""
+    return table(
+        ("row", "what", "expected"), [(a.row, a.what, _band(a.key, a.expected)) for a in asked or first_evening()]
+    )
 
 
 def class_table(asked: list[BenchReading] | None = None) -> Table:
@@ -56,7 +76,7 @@ def class_table(asked: list[BenchReading] | None = None) -> Table:
     rows = [
         (
             s.asked.row,
-            _band(s.asked.key, s.asked.expected),
+            _band(s.asked.key, s.asked.expected) if s.values.size else "after the first reading",
             str(s.values.size),
             say(s.asked.key, s.middle) if s.values.size else "–",
             ", ".join(map(plain_text, s.outside)) or "–",

@@ -9,10 +9,11 @@ from ...basics.escape import plain_text
 from ...basics.fault import Fault, fault
 from ...basics.names import NAMES, display, say
 from ...basics.tables import rows as data
-from ...studies.lesson.bank import EVENINGS, of_evening
+from ...studies.lesson.bank import EVENINGS, guesses_of, of_evening
 from ...studies.lesson.exercise import Exercise
 from ...studies.lesson.first_evening_readings import first_evening
 from ...studies.lesson.personal import tidy_name
+from ...studies.lesson.prediction_bank import prediction_named
 from ..card.paper import to_pdf
 
 MOST_NAMES = 200
@@ -25,7 +26,8 @@ section { break-after: page } section:last-child { break-after: auto } .ask { br
 .work { border: .5pt solid #777; height: 24mm; margin: 1mm 0 0 }
 table { border-collapse: collapse; width: 100%; font-size: 9pt } tr { break-inside: avoid }
 td, th { border: .5pt solid #555; padding: 1mm 1.5mm; text-align: left; vertical-align: top }
-td.blank { min-width: 30mm }
+td.blank { min-width: 30mm } td.edge { border-left: 1.5pt dashed #000 }
+pre { font: 8.5pt/1.5 "DejaVu Sans Mono", monospace; margin: 1mm 0 }
 .stop { border: 2pt solid #000; padding: 1.5mm 3mm; font-weight: bold } li { margin: 1mm 0; break-inside: avoid }
 .small { font-size: 8.5pt }"""
 ALWAYS = (  # cautions that every evening prints, in this order
@@ -67,16 +69,25 @@ def _document(title, *sections):
 
 
 def _asked(number: int, exercise: Exercise, numbers):
-    lane = "" if exercise.lane == "everyday" else " (why lane)"
     return (
-        f'<div class="ask"><h2>{number}. {plain_text(exercise.title)}{lane}</h2>'
+        f'<div class="ask"><h2>{number}. {plain_text(exercise.title)}</h2>'
         f"<p>{plain_text(exercise.question(numbers))}</p>"
         '<div class="work"></div><p>answer, with its unit: <span class="space"></span></p></div>'
     )
 
 
+def _guesses(evening: int):
+    """The evening's predictions to tick, without answers."""
+    asked = "".join(
+        f'<div class="ask"><p><b>{plain_text(p.ask)}</b></p>'
+        f"<p>{' &nbsp; '.join('☐ ' + plain_text(c) for c in p.choices)}</p></div>"
+        for p in map(prediction_named, guesses_of(evening))
+    )
+    return f"<h2>Guess first, in ink</h2>{asked}"
+
+
 def handouts(evening: int, names: list[str], word: str = "") -> str:
-    """One section a learner: the evening's exercises with numbers of his own and room to work.
+    """A sheet a learner: guesses to tick, then the evening's exercises with numbers of his own and room to work.
 
     evening: 1 to 6. names: of class_names. word: the teacher's.
     Returns HTML.
@@ -84,7 +95,8 @@ def handouts(evening: int, names: list[str], word: str = "") -> str:
     sections = []
     for name in names:
         asked = "".join(_asked(i, e, e.numbers_for(name, word)) for i, e in enumerate(of_evening(evening), 1))
-        sections.append(f"<h1>Evening {evening}: {plain_text(name)}</h1>{asked}")
+        sections.append(f"<h1>Evening {evening}: {plain_text(name)}</h1>{_guesses(evening)}")
+        sections.append(f"<h1>Numbers of your own, {plain_text(name)}</h1>{asked}")
     return _document(f"evening {evening}, handouts", *sections)
 
 
@@ -95,7 +107,10 @@ def teacher_answers(evening: int, names: list[str], word: str = "") -> str:
     Returns HTML.
     """
     asked = of_evening(evening)
-    head = "".join(f"<th>{i}. {plain_text(e.title)}</th>" for i, e in enumerate(asked, 1))
+    lanes = [" (why lane)" if e.lane == "why" else "" for e in asked]
+    head = "".join(
+        f"<th>{i}. {plain_text(e.title)}{lane}</th>" for i, (e, lane) in enumerate(zip(asked, lanes, strict=True), 1)
+    )
     body = ""
     for name in names:
         cells = "".join(f"<td>{plain_text(say(e.result, e.answer(e.numbers_for(name, word))[0]))}</td>" for e in asked)
@@ -109,29 +124,67 @@ def teacher_answers(evening: int, names: list[str], word: str = "") -> str:
         f"evening {evening}, answers",
         f"<h1>Evening {evening}: answers{told}</h1><p>Right within the tolerance of each exercise, or rounded to two "
         f"digits or more.</p><table><tr><th>learner</th>{head}</tr>{body}</table>",
-        f"<h1>Slips to look out for</h1>{slips}",
+        f"<h1>The guesses</h1><ul>{_revealed(evening)}</ul><h1>Slips to look out for</h1>{slips}",
     )
 
 
+def _revealed(evening: int):
+    """The predictions with what is right, and why."""
+    told = ""
+    for asked in map(prediction_named, guesses_of(evening)):
+        found = asked.revealed()
+        right = asked.choices[found.right]
+        told += f"<li>{plain_text(asked.ask)} <b>{plain_text(right)}.</b> {plain_text(found.words)}</li>"
+    return told
+
+
+CIRCUITS = """A   4 V outlet o----( A )----[ wire between two bare steel clips ]----o      V across the clips
+
+B  19 V outlet o--( lamp, wired in for good )--( A )--[ wire ]--o             V across the clips"""
+
+
 def bench_sheet() -> str:
-    """The first evening's bench sheet: what to read, the band it should lie in, a blank, what to do outside.
+    """The first evening's bench sheet: circuits, blanks, and the accept bands on an edge to fold back.
 
     Returns HTML.
     """
     rows = "".join(
-        f"<tr><td>{a.row}</td><td>{plain_text(a.what)}</td><td>{say(a.key, a.expected.low)} to "
-        f'{say(a.key, a.expected.high)}</td><td class="blank"></td></tr>'
+        f'<tr><td>{plain_text(a.row)}</td><td>{plain_text(a.what)}</td><td class="blank"></td>'
+        f'<td class="edge">{say(a.key, a.expected.low)} to {say(a.key, a.expected.high)}</td></tr>'
         for a in first_evening()
     )
     return _document(
         "bench sheet",
         "<h1>Bench sheet, evening one</h1>"
-        '<p class="stop">Power off before anything is clipped or moved. Wire that does not glow still burns.</p>'
-        f"<table><tr><th>row</th><th>what to read</th><th>it should lie in</th><th>your reading</th></tr>{rows}</table>"
-        "<h2>Outside?</h2><ul><li>Clips: squeeze and turn them, read again.</li><li>Length: from clip to clip, with "
-        "the tape on the wire.</li><li>Meter: range, and the right socket for amps.</li><li>Still outside, and the "
-        "neighbours too? Then the wire is not what its reel says: measure its ohms for each metre.</li></ul>"
-        '<p>bench: <span class="space"></span> date: <span class="space"></span></p>',
+        '<p class="stop">Off, count to sixty, then clip. Wire that does not glow still burns, and so do lamp and tube. '
+        "The lamp's outlet never without the lamp.</p>"
+        f"<pre>{CIRCUITS}</pre>"
+        '<p class="small">Fold the right edge back before you read; open it when all rows are filled in.</p>'
+        f"<table><tr><th>row</th><th>what to read</th><th>your reading</th><th>fold: it should lie "
+        f"in</th></tr>{rows}</table><p>Watts of each setting: volts times amps. &nbsp; A: ________ ________ ________ "
+        "&nbsp; B: ________ ________ ________</p><h2>Outside?</h2><ul><li>Volts first: does the outlet hold them? "
+        "Say what it reads.</li><li>Clips: squeeze and turn them, read again.</li><li>Length: from clip to clip, "
+        "with the tape on the wire.</li><li>Meter: amps socket, and AC or DC as the outlet says.</li><li>Volts "
+        "right, amps still out, and the neighbours too? Then the wire is not what its "
+        'reel says: measure its ohms for each metre.</li></ul><p>bench: <span class="space"></span> date: '
+        '<span class="space"></span></p>',
+    )
+
+
+def log_sheet() -> str:
+    """A sheet for a warm-up logged by hand: the bet first, then times and readings.
+
+    Returns HTML.
+    """
+    blank = "<tr>" + '<td class="blank">&nbsp;</td>' * 4 + "</tr>"
+    return _document(
+        "log sheet",
+        "<h1>A warm-up by hand</h1>"
+        '<p>room: <span class="space"></span> switched on at: <span class="space"></span></p>'
+        '<p>volts at the tool: <span class="space"></span> where the bead sits: <span class="space"></span></p>'
+        '<p>at minute three I say: it ends at <span class="space"></span> within 5 K of it at minute '
+        '<span class="space"></span></p>'
+        f"<table><tr><th>minute</th><th>reading</th><th>minute</th><th>reading</th></tr>{blank * 22}</table>",
     )
 
 
@@ -192,6 +245,8 @@ def write_class(evening: int, names: list[str], word: str, folder: Path):
     }
     if evening == 1:
         papers["evening_1_bench_sheet"] = bench_sheet()
+    if evening == 5:
+        papers["evening_5_log_sheet"] = log_sheet()
     for name, text in papers.items():
         page = folder / f"{name}.html"
         page.write_text(text, encoding="utf-8")

@@ -8,6 +8,16 @@ from .exercise import Exercise
 
 EVENINGS = (evening_one, evening_two, evening_three, evening_four, evening_five, evening_six)
 
+SIX = ("longer-at-volts", "longer-at-amps", "thicker-same-watts", "same-watts-longer", "twice-the-amps", "hot-ohms")
+GUESSES = (  # predictions of each evening, for page and paper alike
+    SIX,
+    ("error-fewer-volts-more-amps", "error-field-coil", "half-the-amps", "bare-bridge"),
+    ("error-ribbon-per-foot", "error-ohms-an-inch", "error-twice-as-thick", "thicker-wire"),
+    ("play-gone", "ten-kelvin-more", "error-halved-by-ten", "error-wrap-that-cools"),
+    ("error-rise-of-a-rate", "same-watts-longer"),
+    (*SIX, "error-four-times-whenever"),
+)
+
 
 @cache
 def exercises() -> dict[str, Exercise]:
@@ -27,3 +37,14 @@ def of_evening(number: int) -> tuple[Exercise, ...]:
     if not 1 <= number <= len(EVENINGS):
         raise fault("evening", number, f"must be 1 to {len(EVENINGS)}.")
     return EVENINGS[number - 1].EXERCISES
+
+
+def keys_of(number: int) -> tuple[str, ...]:
+    """Keys of an evening's exercises, in the order of page and paper.  number: 1 to 6."""
+    return tuple(e.key for e in of_evening(number))
+
+
+def guesses_of(number: int) -> tuple[str, ...]:
+    """Keys of an evening's predictions.  number: 1 to 6.  Raises Fault for another."""
+    of_evening(number)
+    return GUESSES[number - 1]

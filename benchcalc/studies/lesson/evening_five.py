@@ -36,6 +36,18 @@ def _two_rises(r):
     return {"first_rise_k": first_k, "second_rise_k": float(round(first_k * (1.3 + 0.01 * r.randint(0, 40))))}
 
 
+def _handle(r):
+    """A handle of a wood that exists: its density first, then what it weighs, to half a gram."""
+    size = {
+        "part_length_m": stepped(r, 0.09, 0.13, 0.005),
+        "outer_m": stepped(r, 0.024, 0.034, 0.001),
+        "inner_m": stepped(r, 0.008, 0.013, 0.001),
+    }
+    volume_m3 = PI * (size["outer_m"] ** 2 - size["inner_m"] ** 2) / 4 * size["part_length_m"]
+    mass_kg = round(2000 * r.randint(450, 900) * volume_m3) / 2000
+    return {"mass_kg": float(f"{mass_kg:.6g}")} | size
+
+
 EXERCISES = (
     Exercise(
         key="least-time-to-warm",
@@ -183,12 +195,7 @@ EXERCISES = (
         lane="everyday",
         ask="A turned handle weighs {mass_kg}; it is {part_length_m} long, {outer_m} thick, with a bore of "
         "{inner_m}. What is its density? (grams for each cubic centimetre, or kg for each cubic metre)",
-        draw=lambda r: {
-            "mass_kg": stepped(r, 0.03, 0.09, 0.002),
-            "part_length_m": stepped(r, 0.09, 0.13, 0.005),
-            "outer_m": stepped(r, 0.024, 0.034, 0.001),
-            "inner_m": stepped(r, 0.008, 0.013, 0.001),
-        },
+        draw=_handle,
         work=lambda bench, n: bench(density_by_scale, **n),
         result="density_kg_m3",
         slips=(

@@ -43,8 +43,9 @@ def _in_tube(bench, n):
 
 
 def _tube(r):
-    outer_m = stepped(r, 0.006, 0.012, 0.0005)
-    return _stem(r) | {"outer_m": outer_m, "inner_m": float(f"{outer_m - 0.0001 * r.randint(8, 24):.6g}")}
+    outer_m = stepped(r, 0.008, 0.012, 0.0005)
+    less = {"through_w": stepped(r, 2.0, 5.0, 0.1), "part_length_m": stepped(r, 0.03, 0.06, 0.002)}
+    return _stem(r) | less | {"outer_m": outer_m, "inner_m": float(f"{outer_m - 0.0001 * r.randint(16, 30):.6g}")}
 
 
 def _plug(bench, n):

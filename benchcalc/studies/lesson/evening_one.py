@@ -35,6 +35,14 @@ PER_FOOT = Slip(
     "That is it with ohms for each foot called ohms for each metre.",
     change=lambda n: n | {"linear_ohm_per_m": n["linear_ohm_per_m"] / FOOT_M},
 )
+PER_METRE = Slip(
+    "You turned ohms for each metre into ohms for each foot and took them for the metre's.",
+    change=lambda n: n | {"linear_ohm_per_m": n["linear_ohm_per_m"] * FOOT_M},
+)
+KELVIN_INSIDE = Slip(
+    "You added 273: a rise in kelvin is the same number as in degrees Celsius.",
+    change=lambda n: n | {"rise_k": n["rise_k"] + 273.15},
+)
 
 EXERCISES = (
     Exercise(
@@ -50,7 +58,7 @@ EXERCISES = (
         },
         work=lambda bench, n: on_volts(bench, n["open_v"], _ohms(bench, n)),
         result="load_w",
-        slips=(ONE_METRE, PER_FOOT),
+        slips=(ONE_METRE, PER_FOOT, PER_METRE),
         hints=(
             "First the ohms of the piece: ohms for each metre times metres.",
             "Then the amps: volts over ohms.",
@@ -74,6 +82,7 @@ EXERCISES = (
         slips=(
             ONE_METRE,
             PER_FOOT,
+            PER_METRE,
             Slip(
                 "Amps times ohms gives volts. Watts need the amps once more.",
                 change=lambda n: n | {"linear_ohm_per_m": n["linear_ohm_per_m"] / n["load_a"]},

@@ -177,6 +177,13 @@ EXERCISES = (
         within=1.0,
         slips=(
             Slip(
+                "Cold and hot ohms changed places.",
+                change=lambda n: (
+                    n | {"cold_winding_ohm": n["hot_winding_ohm"], "hot_winding_ohm": n["cold_winding_ohm"]}
+                ),
+            ),
+            Slip("That is how hot it is, not how far above the room.", change=lambda n: n | {"end_temp_c": 0.0}),
+            Slip(
                 "You left out that the room warmed too: the rise is above the room at the end.",
                 change=lambda n: n | {"end_temp_c": n["cold_temp_c"]},
             ),

@@ -3,7 +3,7 @@
 It parts four words that people mix up: power, temperature, resistance, length.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,6 +19,7 @@ from ...thermal.surfaces.wire_in_tube import Closed, wire_in_tube
 WAYS = ("constant volts", "constant amps", "in a tube")
 AIR_M_S = (0.0, 0.1, 0.3)  # a closed room, people moving in it: least, likely, most
 SHINE = (0.95, 0.87, 0.7)  # emissivity of oxidised Ni-Cr: most, likely, least
+TUBE_SHINE = (0.9, 0.7, 0.1)  # of a tube: scaled steel, dull, bright copper
 
 
 @dataclass(frozen=True)
@@ -37,12 +38,12 @@ class Demonstration:
     lamp_v: float = 12.0
     lamp_w: float = 21.0
     lamp_supply_v: float = 19.0
-    tube: Closed = Closed(0.008, 0.010)
+    tube: Closed = Closed(0.008, 0.010)  # 150 mm long, so that both clips stay outside
 
 
 @dataclass(frozen=True)
 class HeatedWay:
-    """One row: which way, length, and what the meters show; the wire's temperature as a Band (degC)."""
+    """One row: which way, length, what the meters show; wire and tube in degC, as Bands; tube_c None in the open."""
 
     way: str
     length_m: float
@@ -52,6 +53,7 @@ class HeatedWay:
     load_w: float
     wire_w_m: float
     wire_c: Band
+    tube_c: Band | None = None
 
 
 ON_THE_TABLE = Demonstration()
@@ -116,18 +118,23 @@ def _at_amps(table, per_m, length_m):
 def _in_tube(table, per_m, row):
     """The same meters, the wire closed in."""
     ends = [
-        wire_in_tube(row.wire_w_m, table.diameter_m, table.tube, Surroundings(shine, air_speed_m_s=speed))[0]
-        for speed, shine in zip(AIR_M_S, reversed(SHINE), strict=True)
+        wire_in_tube(row.wire_w_m, table.diameter_m, replace(table.tube, emissivity=tube), around)
+        for speed, shine, tube in zip(AIR_M_S, reversed(SHINE), reversed(TUBE_SHINE), strict=True)
+        for around in (Surroundings(shine, air_speed_m_s=speed),)
     ]
     if not np.all(np.isfinite(ends)):
         raise fault("wire", f"{row.wire_w_m:.0f} W/m", "would be hotter than 1400 degC in the tube.")
-    return HeatedWay(
-        WAYS[2],
-        row.length_m,
-        row.cold_ohm,
-        row.load_v,
-        row.load_a,
-        row.load_w,
-        row.wire_w_m,
-        Band(ends[1], min(ends), max(ends)),
-    )
+    wire, tube = (Band(sorted(column)[1], min(column), max(column)) for column in zip(*ends, strict=True))
+    return replace(row, way=WAYS[2], wire_c=wire, tube_c=tube)
+
+
+def without_the_lamp(table: Demonstration = ON_THE_TABLE) -> tuple[float, float]:
+    """Amps and watts if somebody clips the shortest piece to the lamp's outlet without the lamp.
+
+    table: Demonstration.
+    Returns (load_a, load_w) of the cold wire: what a fuse must stop.
+    """
+    per_m = linear_resistance(alloy_value(table.alloy, "resistivity_ohm_m").value, round_area(table.diameter_m))
+    ohm = cold_resistance(per_m, min(table.lengths_m))
+    amps = load_current(table.lamp_supply_v, 0.0, ohm)
+    return amps, load_power(amps, ohm)

@@ -26,7 +26,7 @@ def _hot():
     still, moving = (
         long_wire_temp(0.0003, 15.4, "nicr-80-20", Feed(load_a=1.5), Surroundings(air_speed_m_s=w)) for w in (0.0, 0.3)
     )
-    return f"1.5 A in Ni-Cr wire of 0.3 mm: {say('wire_c', still)} in still air, {say('wire_c', moving)} in a draught."
+    return f"1.5 A in Ni-Cr wire of 0.3 mm: {say('wire_c', still)} in still air, {say('wire_c', moving)} in 0.3 m/s."
 
 
 def _longer():
@@ -56,6 +56,10 @@ def _wood():
     return (
         "; ".join(f"at {t} degC a tenth weaker after {hours_to_weaken(float(t)):.0f} h" for t in (100, 130, 160)) + "."
     )
+
+
+def _two_digits(number):
+    return f"{float(f'{number:.1e}'):.0f}"
 
 
 def _two_coils():

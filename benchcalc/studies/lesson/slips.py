@@ -54,4 +54,9 @@ def slips_of_units(result: str, right: float) -> list[tuple[Slip, float]]:
             (Slip("A difference has no 273 in it: kelvin and degrees Celsius step alike."), right + ZERO_C_K),
             (Slip("A difference in Fahrenheit steps is 9/5 of one in kelvin."), right * 9 / 5),
         ]
+    if suffix == "" and 0 < abs(right) < 1.5:
+        return [
+            (Slip("Per cent, it seems, without its sign: write %."), right * 100),
+            (Slip("A share of one, called per cent."), right / 100),
+        ]
     return [(Slip(words), right * size) for words, size in (*_BY_UNIT.get(suffix, ()), *_THOUSAND)]

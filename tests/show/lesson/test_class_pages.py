@@ -6,15 +6,24 @@ import re
 import pytest
 from canonical import ROOT
 
+from benchcalc.basics.escape import plain_text
 from benchcalc.basics.fault import Fault
 from benchcalc.basics.names import say
 from benchcalc.basics.tables import rows
 from benchcalc.show.lesson.__main__ import print_class
 from benchcalc.show.lesson.class_tables import kit_of, question_links, questions
-from benchcalc.show.lesson.paper import bench_sheet, caution_card, class_names, handouts, teacher_answers, word_list
-from benchcalc.studies.lesson.bank import EVENINGS, exercises, of_evening
+from benchcalc.show.lesson.paper import (
+    bench_sheet,
+    caution_card,
+    class_names,
+    handouts,
+    log_sheet,
+    teacher_answers,
+    word_list,
+)
+from benchcalc.studies.lesson.bank import EVENINGS, exercises, guesses_of, keys_of, of_evening
 from benchcalc.studies.lesson.first_evening_readings import first_evening
-from benchcalc.studies.lesson.prediction_bank import every_prediction
+from benchcalc.studies.lesson.prediction_bank import every_prediction, prediction_named
 
 PAGES = ROOT / "notebooks"
 QUESTIONS = rows("learner_questions")
@@ -49,8 +58,16 @@ def test_the_kit_grows_with_the_benches():
 
 def test_every_exercise_and_prediction_is_asked_on_a_page():
     text = "\n".join(p.read_text(encoding="utf-8") for p in PAGES.rglob("*.ipynb"))
-    missing = [k for k in (*exercises(), *every_prediction()) if f'\\"{k}\\"' not in text]
+    evenings = range(1, len(EVENINGS) + 1)
+    asked = {key for n in evenings if f"keys_of({n})" in text for key in keys_of(n)}
+    asked |= {key for n in evenings if f"guesses_of({n})" in text for key in guesses_of(n)}
+    missing = [k for k in (*exercises(), *every_prediction()) if k not in asked and f'\\"{k}\\"' not in text]
     assert not missing
+
+
+def test_what_an_evening_guesses_needs_no_sheet():
+    for n in range(1, len(EVENINGS) + 1):
+        assert guesses_of(n) and all(prediction_named(key).revealed().words for key in guesses_of(n))
 
 
 def test_no_page_holds_the_answer_of_an_exercise():
@@ -75,7 +92,15 @@ def test_handouts_hold_each_question_and_answers_hold_each_answer(evening):
         for name in names:
             assert say(e.result, e.answer(e.numbers_for(name, "autumn"))[0]) in told
         assert asked.count(e.title.replace("'", "&#x27;")) >= 2 or asked.count(e.title) >= 2
+    for key in guesses_of(evening):
+        found = prediction_named(key)
+        assert plain_text(found.ask) in asked and plain_text(found.choices[found.revealed().right]) in told
+        assert plain_text(found.revealed().words) not in asked
     assert len(word_list(evening)) > 400
+
+
+def test_the_log_sheet_asks_for_the_bet_first():
+    assert log_sheet().index("minute three") < log_sheet().index("<table>")
 
 
 def test_paper_fetches_nothing_runs_nothing_and_is_grey():

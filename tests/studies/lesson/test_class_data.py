@@ -3,6 +3,7 @@
 import pytest
 
 from benchcalc.basics.fault import Fault
+from benchcalc.basics.names import display
 from benchcalc.studies.lesson.class_data import class_readings, keep_readings, texts_in, verdict_of
 from benchcalc.studies.lesson.first_evening_readings import first_evening
 
@@ -13,7 +14,7 @@ def asked():
 
 
 def filled(asked, share):
-    return {a.row: f"{a.expected.nominal * share:.3f} A" for a in asked}
+    return {a.row: f"{a.expected.nominal * share:.3f} {display(a.key)[0]}" for a in asked}
 
 
 def test_benches_meet_in_one_table(tmp_path, asked):
@@ -32,7 +33,7 @@ def test_a_whole_class_off_doubts_the_band(tmp_path, asked):
 
 
 def test_what_cannot_be_read_is_told_and_left_out(tmp_path, asked):
-    keep_readings("a", filled(asked, 1.0) | {"A1": "1.2", "A2": "two amps"}, tmp_path)
+    keep_readings("a", filled(asked, 1.0) | {"A1 volts": "4.0", "A1 amps": "two amps"}, tmp_path)
     (tmp_path / "b.csv").write_text("something;else\n1;2\n")
     (tmp_path / "c.csv").write_bytes(b"\xff\xfe\x00r")
     spreads, told = class_readings(asked, tmp_path)

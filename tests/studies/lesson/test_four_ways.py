@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 
 from benchcalc.basics.fault import Fault
-from benchcalc.studies.lesson.four_ways import WAYS, Demonstration, four_ways
+from benchcalc.studies.lesson.four_ways import WAYS, Demonstration, four_ways, without_the_lamp
 from benchcalc.thermal.surfaces.bare_wire import Surroundings
 from benchcalc.thermal.surfaces.surface_loss import air_at
 from benchcalc.thermal.surfaces.wire_in_tube import Closed, between_faces, wire_in_tube
@@ -74,3 +74,14 @@ def test_what_does_not_go_in_is_refused():
         wire_in_tube(10.0, 0.009, Closed(0.008, 0.010))
     with pytest.raises(Fault, match="1400"):
         four_ways(Demonstration(stiff_v=40.0))
+
+
+def test_the_outlet_of_the_lamp_without_it_is_told_as_what_a_fuse_must_stop():
+    """Ohm: 19 V over 3.1 ohm; far more than the 1.9 A of the lamp, and than a fuse of 2.5 A."""
+    amps, watts = without_the_lamp()
+    assert amps > 2 * 2.5 and watts > 100
+
+
+def test_the_tube_is_told_too_and_bright_ones_are_hotter():
+    for row in rows_of(WAYS[2]):
+        assert 20 < row.tube_c.low < row.tube_c.nominal < row.tube_c.high < row.wire_c.nominal
