@@ -80,7 +80,7 @@ def room_settings(word: str, folder: Path, port: int):
     c.JupyterHub.cookie_secret_file = str(folder / "room_cookie_secret")
     c.ConfigurableHTTPProxy.pid_file = str(folder / "room_proxy.pid")
     c.JupyterHub.active_server_limit = MOST_READERS
-    c.JupyterHub.concurrent_spawn_limit = 4
+    c.JupyterHub.concurrent_spawn_limit = MOST_READERS  # fewer would send some away with "try again"
     return c
 
 
