@@ -14,6 +14,7 @@ from ...studies.mend_first import ToMend
 from ..panel.keeping import own_name
 from ..start.glance import sheets_listed
 from .follows import Follows
+from .headed import steps_to_run
 from .job_view import JobView, first_told
 from .view import ASKED, BEGUN, CHOSEN, KEPT, EditorView, kept_form
 
@@ -36,7 +37,7 @@ class _Editor(EditorView):
         acts |= dict(zip(KEPT, (self.keep, self.undo, self.redo)))
         acts |= dict(zip(ASKED, (lambda: self.take_file(True), self.keep_mine, lambda: self.take_file(False))))
         super().__init__(acts, self._do, self.pick)
-        self.follows = Follows(self.picture, self.mending, self.glance, known)
+        self.follows = Follows(self.picture, self.mending, self.glance, self.head, known)
         try:
             self.pick(str(chosen()))
         except Fault as why:  # the chosen sheet has gone
@@ -105,7 +106,7 @@ class _Editor(EditorView):
         self.tell(tables, wrong)
         self.wrong = wrong
         if again:
-            self.follows.show(self.draft, self.build, tables, wrong)
+            self.follows.show(self.draft, self.build, tables, wrong, steps_to_run(self.draft))
 
     def type(self, section, index, key, text):
         """Type into a field.  section, index (None for a section that stands once), key: which one. text: text."""

@@ -2,7 +2,6 @@
 
 import asyncio
 import base64
-from dataclasses import replace
 
 from ...basics.escape import plain_text
 from ...basics.fault import Fault
@@ -13,6 +12,7 @@ from ..panel.mending import mend_html
 from ..start.glance import glance
 from .drawn import drawn, in_words, settled_words
 from .figure import drawn_png
+from .headed import head_html, same_sheet
 
 REST_S, PAUSE_S = 0.4, 0.02
 TRYING = "What cures it is being tried out."
@@ -21,25 +21,31 @@ TRYING = "What cures it is being tried out."
 class Follows:
     """The picture, what to mend first and the chain of the sheet that stands in the form."""
 
-    def __init__(self, picture, mending, chain, known=None):
-        """picture, mending, chain: HTML widgets. known: (Build, Workings, ToMend) worked out before, or None."""
-        self.picture, self.mending, self.chain, self.known = picture, mending, chain, known
+    def __init__(self, picture, mending, chain, head, known=None):
+        """picture, mending, chain, head: HTML widgets. known: (Build, Workings, ToMend) worked out before, or None."""
+        self.picture, self.mending, self.chain, self.head, self.known = picture, mending, chain, head, known
+        self.steps = ""
         self.timer = self.now = self.trying = None
 
     def nothing(self):
         """Show none of them: there is no sheet that could be read."""
         self._cancel()
-        self.picture.value = self.mending.value = self.chain.value = ""
+        self.picture.value = self.mending.value = self.chain.value = self.head.value = ""
 
     def _cancel(self):
         if self.timer is not None:
             self.timer.cancel()
         self.timer = None
 
-    def show(self, draft, build, tables, wrong):
-        """Follow what was typed.  draft: Draft. build: Build or None. tables, wrong: of the sheet as it stands."""
+    def show(self, draft, build, tables, wrong, steps=""):
+        """Follow what was typed.
+
+        draft: Draft. build: Build or None. tables, wrong: of the sheet as it stands. steps: as head_html.
+        """
+        self.steps = steps
         self.now = draft.path.stem, bool(draft.edits), build, sum(map(len, wrong.values()))
         self.draw(build, tables)
+        self._tell_head()
         self._cancel()
         if self._known(build) or not self._later(REST_S, self.rest):
             self.rest()
@@ -48,7 +54,11 @@ class Follows:
         """What was worked out before, if it is of a sheet that says the same."""
         if self.known is None or build is None:
             return None
-        return self.known if replace(self.known[0], file="") == replace(build, file="") else None
+        return self.known if same_sheet(self.known[0], build) else None
+
+    def _tell_head(self, stands=""):
+        name, _, build, _ = self.now
+        self.head.value = head_html(name, build, self.known and self.known[0], self.steps, stands)
 
     def _later(self, wait_s, act):
         """Call act when the page has nothing else to do; False where no loop runs: a test, or a plain script."""
@@ -93,6 +103,7 @@ class Follows:
         self.mending.value = ""
         name, altered, build, count = self.now
         if build is None:
+            self._tell_head("Its numbers are not known yet.")
             words = "One thing is" if count == 1 else f"{count} things are"
             self._tell(
                 f"<p>{words} to mend in the sheet {plain_text(name)} before its chain can be worked out: look for ▲ on "
@@ -105,7 +116,9 @@ class Follows:
             workings = known[1] if known else work_out(build)
             chain = glance(build, workings=workings)
             heat = heat_numbers(build, workings.heat)
-            self._picture(heat if len(heat.cells) else None, standing_words(workings))
+            stands = standing_words(workings)
+            self._picture(heat if len(heat.cells) else None, stands)
+            self._tell_head(f"{stands} {settled_words(heat)}".strip())
         except Fault as why:
             chain = f"<p>{plain_text(why)}</p>"
         except Exception as why:  # nobody else would see it; older numbers must not stand under this sheet

@@ -21,7 +21,8 @@ def _button(words, do, **layout):
 class EditorView(Kept):
     """The widgets of the editor; `acts` says what its buttons do.
 
-    `.menu`, `.name`, `.said`, `.ask`, `.picture`, `.mending`, `.glance`, `.work_place` (for a job), `.groups`.
+    `.menu`, `.head` (whose numbers are shown), `.name`, `.begun_said`, `.kept_said`, `.said` (what is told beside their
+    buttons), `.ask`, `.picture`, `.mending`, `.glance`, `.work_place`, `.job_said` (for a job), `.groups`.
     """
 
     def __init__(self, acts, do, picked):
@@ -35,6 +36,7 @@ class EditorView(Kept):
             placeholder="name of the new one, e.g. my_iron", continuous_update=False, layout={"width": "230px"}
         )
         self.said, self.picture, self.general, self.mending, self.glance = (widgets.HTML() for _ in range(5))
+        self.head, self.begun_said, self.kept_said, self.job_said = (widgets.HTML() for _ in range(4))
         self.fold = widgets.ToggleButton(
             description=FOLDED, layout=_AUTO | {"align_self": "flex-start"}
         )  # stays as it is when the chain is redrawn
@@ -54,7 +56,9 @@ class EditorView(Kept):
         self.body = widgets.VBox(layout={"overflow": "visible"})
         rows = [[self.menu, *(_button(w, acts[w]) for w in CHOSEN)], [self.name, *(_button(w, acts[w]) for w in BEGUN)]]
         bars = [widgets.HBox(r, layout={"flex_flow": "row wrap"}) for r in (*rows, [_button(w, acts[w]) for w in KEPT])]
-        typed = [*bars[:2], self.work_place, self.picture, tabs, self.general, self.body, bars[2], self.ask, self.said]
+        above = [bars[0], self.head, bars[1], self.begun_said, self.work_place, self.job_said]
+        below = [self.general, self.body, bars[2], self.kept_said, self.ask, self.said]
+        typed = [*above, self.picture, tabs, *below]
         form = widgets.VBox(typed, layout={"flex": "1 1 900px", "max_width": "1240px", "overflow": "visible"})
         self.mending.layout = {"flex": "1 1 420px", "min_width": "0"}  # beside a wide page's form, else right below it
         wide = {"flex_flow": "row wrap", "align_items": "flex-start", "overflow": "visible"}

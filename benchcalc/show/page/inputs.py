@@ -37,9 +37,14 @@ def introduce(build):
     return Words(f"{sheet_line(build).text}\n\n{inputs_used(build).text}")
 
 
+def sheet_name(build):
+    """The name by which a sheet is chosen: that of its file.  build: Build."""
+    return Path(build.file).stem if build.file else build.name
+
+
 def sheet_line(build):
     """Which sheet this is: its file, whether it is an invented demo, and what it still borrows.  build: Build."""
-    name = Path(build.file).stem if build.file else build.name
+    name = sheet_name(build)
     kind = "invented demo" if build.invented else "your own sheet"
     lent = ", ".join(borrowed(build))
     lent = f" **Still borrowed from the demo {build.begun_from}, so nothing is fine by them:** {lent}." if lent else ""

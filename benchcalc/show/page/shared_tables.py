@@ -2,15 +2,27 @@
 
 import numpy as np
 
+from ...basics.escape import plain_text
 from ...basics.names import NAMES, digits, say
 from ...chain.as_told import is_untold
 from ...chain.supply.line import left_out
 from ...chain.supply.link import extrapolated, nothing_sized
 from ...chain.workings import band_text
 from .field_words import field_words
-from .table import table
+from .inputs import sheet_name
+from .table import captioned, table
+from .words import Words
 
 OPEN, EXTRAPOLATED = ("open_v", "open_in_use_v"), " (extrapolated: nobody read it)"
+
+
+def whose(build, thing):
+    """A table or words with the name of the sheet that they are of.
+
+    build: Build. thing: Table or Words; anything else stays as it is.
+    """
+    name = f"Sheet {sheet_name(build)}:"
+    return Words(f"{plain_text(name)} {thing.text}") if isinstance(thing, Words) else captioned(name, thing)
 
 
 def numbers(build, workings, *paths, head="value (likely range)"):

@@ -8,7 +8,10 @@ import pytest
 import benchcalc as bc
 from benchcalc.sheet.edits import tables_of
 from benchcalc.show.editor.editor import sheet_form
+from benchcalc.show.page import shared_tables
+from benchcalc.show.page.words import Words
 from benchcalc.show.start.glance import glance
+from benchcalc.studies.mend_first import ToMend
 
 DEMO = Path(bc.load_chosen("insert_press").file)
 
@@ -303,3 +306,24 @@ def test_what_was_typed_on_a_demo_goes_with_its_copy_and_stays_on_no_other(mine,
     assert not form.draft.edits and "not kept yet" not in form.said.value
     form.pick("iron")
     assert "1 changes" in form.said.value
+
+
+def test_the_form_says_whose_numbers_the_page_below_shows(mine, monkeypatch):
+    build = bc.load_chosen("insert_press")
+    workings = bc.work_out(build)
+    form = sheet_form(build, workings, ToMend((), 0, (), 0))
+    assert "The form and the page below show <b>insert_press</b>" in form.head.value and "▲" not in form.head.value
+    monkeypatch.setattr("benchcalc.show.editor.follows.work_out", lambda build: workings)
+    form.type("part", 0, "to", "31 mm")
+    assert "as it was when the page was run" in form.head.value and "press check and keep, then run" in form.head.value
+    assert "Settled, with nothing to melt: tip" in form.head.value  # the form's own temperatures
+    form.keep()
+    assert "my_insert_press" in form.head.value and "of the sheet <b>insert_press</b>" in form.head.value
+    assert ": run the page again" in form.head.value  # its copy is kept and chosen: nothing else to press
+    form.pick("wax_pot")
+    assert "press work with this sheet, then run" in form.head.value
+    form.type("part", 0, "to", "9 kg")
+    assert "not known yet" in form.head.value and "tip" not in form.head.value
+    told = shared_tables.whose(build, shared_tables.numbers(build, workings, "heat.tip_c"))
+    assert told.caption == "Sheet insert_press:"
+    assert shared_tables.whose(build, Words("hot")).text == "Sheet insert_press: hot"
