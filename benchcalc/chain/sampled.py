@@ -1,6 +1,6 @@
 """Bands out of samples: of the numbers of a link's part, and of the margin of each verdict."""
 
-from dataclasses import fields
+from dataclasses import fields, replace
 
 import numpy as np
 
@@ -67,4 +67,5 @@ def _by_margin(v, margin):
         if margin.low > 0:
             return v
         band = Band(v.value, 0.0, band.high)
-    return judge(v.what, v.key, v.value, Limit(v.limit, v.sense, v.source, v.advice), why=v.why, band=band)
+    judged = judge(v.what, v.key, v.value, Limit(v.limit, v.sense, v.source, v.advice), why=v.why, band=band)
+    return replace(judged, melts_c=v.melts_c)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..basics.band import Band
-from ..basics.names import said_number
+from ..basics.names import said_number, say
 
 STATES = ("fine", "tight", "over", "not known", "does not apply")
 HARDLY = 0.06  # of a limit; less than this apart, two numbers may be shown as the same
@@ -19,6 +19,7 @@ class Verdict:
     sense: "at most" or "at least". margin: SI, positive when safe. band: Band or None.
     state: one of STATES (array of them for array builds). why: one sentence. source: reference.
     advice: True where the limit only advises. note: whose numbers it rests on, where they are not the maker's own.
+    melts_c: from where the value, a temperature, is told as "melts".
 
     >>> judge("wire", "wire_c", 600.0, Limit(1000.0, "at most", "example"), why="It holds.").state
     'fine'
@@ -36,6 +37,14 @@ class Verdict:
     source: str
     advice: bool = False
     note: str = ""
+    melts_c: float = np.inf
+
+    def said(self, value, **way):
+        """The value judged, or an end of its band, with its unit, or that it melts.
+
+        value: SI float. way: units and degrees, as names.say.
+        """
+        return "melts" if np.isfinite(self.melts_c) and value >= self.melts_c else say(self.key, float(value), **way)
 
     @property
     def named(self):

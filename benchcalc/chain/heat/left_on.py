@@ -19,6 +19,7 @@ from ..verdict import Limit, judge, not_fine, unknown
 from ..wire.coil import CoilPart, work_coil
 from ..wire.link import WirePart, work_wire
 from .limits import ITSELF, places_of, worst_of
+from .melting_wire import wire_melts_c
 from .part import HeatPart
 from .places import read_heat
 from .tool_of import tool_of
@@ -95,7 +96,11 @@ def forgotten(build: Build, bands: Mapping | None = None) -> tuple:
         return unknown(what, "temp_c", why=why), None
     places, untold = places_of(left.build, left.wire, left.coil, left.heat, tip=False)
     doubts = [p.doubt(bands or {}, left.room_c, ITSELF) for p in places]
-    return _forgotten(places, untold, doubts, left.mains), left.heat
+    found, melts_c = _forgotten(places, untold, doubts, left.mains), wire_melts_c(left.build)
+    if left.heat.wire_c >= melts_c:
+        why = f"Its wire melts before that, from {say('wire_c', melts_c, degrees=build.degrees)}. {found.why}"
+        found = replace(found, why=why, melts_c=melts_c)
+    return found, left.heat
 
 
 def _forgotten(places, untold, doubts, mains):

@@ -1,5 +1,6 @@
 """Link 4 of the chain: how hot everything gets.  No physics here, only the calls; an unknown value is nan."""
 
+from collections.abc import Callable
 from dataclasses import fields, replace
 
 import numpy as np
@@ -11,7 +12,7 @@ from ...thermal.network.steady import steady
 from ...thermal.surfaces.bare_wire import Surroundings
 from ...thermal.surfaces.stretched_wire import stretched_wire
 from ...thermal.tool.model import model_of, orders_of
-from ...thermal.tool.parts import designs_of
+from ...thermal.tool.parts import Tool, designs_of
 from ..parts import NAN, as_floats
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart
@@ -23,12 +24,16 @@ BARE = "bare wire in free air"
 
 
 def work_heat(
-    build: Build, wire: WirePart | None, coil: CoilPart | None, power_w: float | None = None
+    build: Build,
+    wire: WirePart | None,
+    coil: CoilPart | None,
+    power_w: float | None = None,
+    of: Callable[[Tool], Tool] | None = None,
 ) -> HeatPart | None:
     """The settled tool: switched on for hours at steady power.
 
     build: Build. wire, coil: results of the links before. power_w: power in the coil, W, instead of
-    what the supply gives (float or array).
+    what the supply gives (float or array). of: which part of the tool is worked out, Tool -> Tool; None: all of it.
     Returns HeatPart, or None where there are no parts on an axis with a coil on one of them.  Parts
     that overlap or leave a gap, or heat with no way out: nan, and `refused` says why.
     """
@@ -46,11 +51,12 @@ def work_heat(
         tool = tool_of(build, wire, coil, power)
         if tool is None:
             return None
+        tool = tool if of is None else of(tool)
         designs = designs_of(tool)
         model = model_of(tool)
         found = steady(model.net)
     except Fault as told:
-        return _in_groups(build, wire, coil, power, designs) if designs > 1 else refused_heat(str(told))
+        return _in_groups(build, wire, coil, power, designs, of) if designs > 1 else refused_heat(str(told))
     return read_heat(build, wire, coil, power, model, found)
 
 
@@ -72,15 +78,15 @@ def _bare(build, wire, coil, power_w):
     return as_floats(HeatPart(NAN, hottest, hottest, 0.0 * hottest, NAN, NAN, NAN, NAN, NAN, (), (), None, None))
 
 
-def _in_groups(build, wire, coil, power_w, designs):
+def _in_groups(build, wire, coil, power_w, designs, of=None):
     """Designs whose places lie in different orders, group by group; nan where one cannot be."""
-    found = list(_groups_of(build, wire, coil, power_w, designs))
+    found = list(_groups_of(build, wire, coil, power_w, designs, of))
     ids = next((h.part_ids for _, h in found if h is not None and h.part_ids), ())
 
-    def joined(of):
+    def joined(read):
         whole = np.full(designs, NAN)
         for numbers, heat in found:
-            whole[numbers] = NAN if heat is None else of(heat)
+            whole[numbers] = NAN if heat is None else read(heat)
         return whole
 
     like = refused_heat("")
@@ -97,7 +103,7 @@ def _in_groups(build, wire, coil, power_w, designs):
     )
 
 
-def _groups_of(build, wire, coil, power_w, designs):
+def _groups_of(build, wire, coil, power_w, designs, of):
     """Yields (numbers of the designs (k,), HeatPart of them or None): all whose places have one order along the axis
     at a time; where even those cannot be worked out side by side, each alone.
     """
@@ -111,7 +117,7 @@ def _groups_of(build, wire, coil, power_w, designs):
     for label in range(labels.max() + 1):
         numbers = np.flatnonzero(labels == label)
         pick = numbers if numbers.size > 1 else int(numbers[0])
-        yield numbers, work_heat(*(nth(t, pick) for t in (build, wire, coil, power_w)))
+        yield numbers, work_heat(*(nth(t, pick) for t in (build, wire, coil, power_w)), of)
 
 
 def nth(thing, i):

@@ -1,12 +1,16 @@
 """The verdicts on temperatures: wire, parts, what is melted.  Wood and hand: chain.handle.verdicts."""
 
+from dataclasses import replace
+
 import numpy as np
 
+from ...basics.names import say
 from ...basics.tables import rows, source_words
 from ...materials.alloys import alloy_name, alloy_value
 from ...sheet.change import item
 from ..verdict import Limit, judge, unknown
 from .glow_verdicts import BARE, finish_checks, glow_checks
+from .melting_wire import alloy_melts_c
 from .solid_verdicts import solid_checks
 
 
@@ -50,14 +54,19 @@ def _wire(build, heat, bands):
     limit = alloy_value(wire.alloy, "service_limit_c") if wire.alloy else None
     if limit is None:
         return None
-    return judge(
+    melts_c = alloy_melts_c(wire.alloy)
+    why = f"Long service of {alloy_name(wire.alloy)} in air; thin wire dies earlier."
+    if np.any(heat.wire_c >= melts_c):
+        why = f"On these watts it melts, from {say('wire_c', melts_c, degrees=build.degrees)}. {why}"
+    judged = judge(
         "hottest wire",
         "wire_c",
         heat.wire_c,
         Limit(limit.value, "at most", source_words(limit.source_id)),
-        why=f"Long service of {alloy_name(wire.alloy)} in air; thin wire dies earlier.",
+        why=why,
         band=bands.get("heat.wire_c"),
     )
+    return replace(judged, melts_c=melts_c)
 
 
 def _wanted(build, heat, bands):

@@ -13,7 +13,7 @@ from ..drawing.layout import axes_at, blank, only_a_note, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SKY, hatching, keep_out
-from .numbers import heat_caption, heat_numbers
+from .numbers import KEYS, heat_caption, heat_numbers
 
 HEIGHT_IN, TOOL_IN, NAMES_IN, MOST_NAMES = 5.6, 2.05, 0.32, 10
 SHADES = LinearSegmentedColormap.from_list("heat", ["#eef1f2", "#f0d9b0", "#e0913f", "#b04a12", "#4a1402"])
@@ -236,7 +236,7 @@ def _names(a, n, size, top, near, far):
     taken += [(x - 0.006 * wide, x + 0.006 * wide, y - 0.02 * high, y + 0.02 * high) for _, x, y, _ in spots]
     room = _Room(near / size, far / size, high, wide, lines, taken)
     for i, (word, x, y, t) in enumerate(spots):
-        text = f"{word} {say('temp_c', t, degrees=n.degrees)}"
+        text = f"{word} {n.says(KEYS.get(word, 'temp_c'), t)}"
         _name_mark(a.words[f"mark {i}"], room, x, y, text, n.marks[i][1] < 0.6 * far)
     for (name, _, _), (x, y) in zip(n.curves, lines):
         _name_curve(a.words[name], room, x, y, n.names.get(name, WORDS[name]))

@@ -6,6 +6,7 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import rows
+from ...chain.heat.melting_wire import told_c, wire_melts_c
 from ...chain.wire.coil import coil_span
 from ...chain.wire.fit_verdicts import bores_around
 from ...chain.workings import links
@@ -20,7 +21,7 @@ class HeatNumbers:
     """cells: (from_m, to_m, inner_m, outer_m, temp_c) a row each; curves: (name, x_m, temp_c).
 
     marks: (word, x_m, temp_c). handle: (from_m, to_m, limit_c) or None. frame: what still parts depend on.
-    said: a sentence where there is nothing to draw. outlines: of Outline.
+    said: a sentence where there is nothing to draw. outlines: of Outline. melts_c: where the wire begins to melt.
     """
 
     frame: tuple
@@ -33,6 +34,11 @@ class HeatNumbers:
     said: str
     names: dict
     outlines: tuple = ()
+    melts_c: float = np.inf
+
+    def says(self, key, temp_c):
+        """A temperature in the picture's degrees; of a wire past its melting, that it melts."""
+        return told_c(key, temp_c, self.melts_c, degrees=self.degrees)
 
 
 @dataclass(frozen=True)
@@ -49,6 +55,7 @@ class Outline:
     crossed: bool = False
 
 
+KEYS = {"winding": "sheath_c", "hottest wire": "wire_c"}  # what is told of the wire, by its word in the picture
 DRAINED_K = 8.0  # a step down at the end of the winding worth a word
 CURVES = (
     ("tip and stem", ("tip", "stem", "cup", "disc")),
@@ -114,6 +121,7 @@ def heat_numbers(build, heat, temps_c=None):
         "",
         {"tip and stem": "cup and bottom"} if "cup" in roles.values() else {},
         _outlines(build, model, temps),
+        wire_melts_c(build),
     )
 
 
@@ -218,8 +226,8 @@ def heat_caption(n):
     way = {"degrees": n.degrees}
     molten = [o for o in n.outlines if o.melts_c is not None]
     melts = "".join(f"Refused: the {o.id} would melt, from {say('temp_c', o.melts_c, **way)}. " for o in molten)
-    ends = ", ".join(f"{name} {say('temp_c', float(np.nanmax(t)), **way)}" for name, _, t in n.curves)
-    marks = "; ".join(f"{word} {say('temp_c', t, **way)}" for word, _, t in n.marks)
+    ends = ", ".join(f"{name} {n.says(KEYS.get(name, 'temp_c'), float(np.nanmax(t)))}" for name, _, t in n.curves)
+    marks = "; ".join(f"{word} {n.says(KEYS.get(word, 'temp_c'), t)}" for word, _, t in n.marks)
     where = (
         ""
         if n.handle is None

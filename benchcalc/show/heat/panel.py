@@ -10,11 +10,12 @@ from ...basics.names import say
 from ...chain.handle.verdicts import wood_checks
 from ...chain.heat.in_time import HOUR_S, warming
 from ...chain.heat.link import work_heat
+from ...chain.heat.melting_wire import told_band, told_c, wire_melts_c
 from ...chain.heat.part import refused_heat
 from ...chain.heat.verdicts import heat_checks
 from ...chain.metals.verdicts import melting_checks
 from ...chain.wire.fit_verdicts import bores_around
-from ...chain.workings import band_text, chain, drawn_builds, links, settled
+from ...chain.workings import chain, drawn_builds, links, settled
 from ...sheet.build import Build
 from ...sheet.change import change
 from ..drawing.live_picture import Drawing
@@ -89,12 +90,12 @@ def heat_says(result, build, bands):
     result: of at_wanted_power. build: Build. bands: dict or None.
     Returns list of (word, text).
     """
-    heat, rows = result[3], []
+    heat, rows, melts_c = result[3], [], wire_melts_c(build)
     for word, field in ROWS:
         value = float("nan") if heat is None else getattr(heat, field)
         if np.isfinite(value):
             band = (bands or {}).get(f"heat.{field}", Band(value, value, value))
-            rows.append((word, band_text(replace(band, nominal=value), field, degrees=build.degrees)))
+            rows.append((word, told_band(replace(band, nominal=value), field, melts_c, degrees=build.degrees)))
     return rows or [("temperatures", "not worked out")]
 
 
@@ -185,7 +186,7 @@ def _moment_says(at, build, _):
     for word, field in ROWS:
         if hasattr(at.run, field) and np.isfinite(getattr(at.run, field)[0]):
             value = np.interp(at.time_s, at.run.time_s, getattr(at.run, field))
-            found.append((word, say(field, float(value), degrees=build.degrees)))
+            found.append((word, told_c(field, float(value), wire_melts_c(build), degrees=build.degrees)))
     return found
 
 
@@ -201,7 +202,7 @@ def time_panel(build: Build, at_s: float = 0.0) -> Kept:
     build = replace(at_own_power(build), at_s=at_s)
     return panel(
         build,
-        [Slider("at_s", 0.0, HOUR_S, 60.0, "time since switching on")],
+        [Slider("at_s", 0.0, HOUR_S, 60.0, "time since switching on", "run_s")],
         partial(at_moment, done={}),
         TIME,
         Telling(says=_moment_says, verdicts=lambda *_: [], slow=None),

@@ -7,8 +7,8 @@ import numpy as np
 from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import rows as table_rows
+from ...chain.heat.melting_wire import told_band, wire_melts_c
 from ...chain.heat.verdicts import job_row
-from ...chain.workings import band_text
 from ...studies.asked_temperature import Asked, asked_temperature
 from ...studies.spread_in_time import SpreadInTime, spread_in_time
 from ...studies.when_and_where import front_of, ready_after, settled_after
@@ -83,11 +83,11 @@ def times(build, spread, minutes=MOMENTS_MIN):
     """
     if isinstance(spread, NoSpread):
         return table(("after switching on",), [(spread.why,)])
-    fields = [(word, f) for word, f in PLACES if np.isfinite(spread.settled[f])]
+    fields, melts_c = [(word, f) for word, f in PLACES if np.isfinite(spread.settled[f])], wire_melts_c(build)
     rows = [
         (
             moment_words(time_s) if np.isinf(time_s) else f"{time_s / 60:.0f} min",
-            *(band_text(spread.band_at(f, time_s), f, degrees=build.degrees) for _, f in fields),
+            *(told_band(spread.band_at(f, time_s), f, melts_c, degrees=build.degrees) for _, f in fields),
         )
         for time_s in (*(60.0 * m for m in minutes), np.inf)
     ]

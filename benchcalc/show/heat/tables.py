@@ -2,14 +2,18 @@
 
 import numpy as np
 
+from ...basics.band import Band
 from ...basics.fault import Fault
-from ...basics.names import NAMES, said_number, say
+from ...basics.names import NAMES, say
 from ...chain.heat.by_hand import hand_steps
 from ...chain.heat.link import work_heat
+from ...chain.heat.melting_wire import told_band, told_c, told_end, wire_melts_c
 from ...chain.heat.stages import stages
-from ...chain.workings import band_text
+from ...chain.workings import drawn_builds, links
 from ...sheet.change import change
+from ...studies.still_air import STILL_M_S, in_still_air, is_left_out
 from ...studies.today import bands_today
+from ...thermal.tool.bare_coil import MOST_C
 from ...thermal.tool.watts_between import temps_at_joint
 from ...thermal.tool.watts_out import watts_out
 from ..page.table import table
@@ -32,11 +36,14 @@ def powers(build, workings, shares=(1.0, 0.75, 0.5, 0.25)):
     """
     if workings.heat is None or workings.heat.model is None:
         return table(("power",), [("The heat model has nothing to work on for this sheet.",)])
-    watts = np.array(shares) * workings.coil.coil_w
+    watts, melts_c = np.array(shares) * workings.coil.coil_w, wire_melts_c(build)
     heat, way = work_heat(build, workings.wire, workings.coil, watts), {"degrees": build.degrees}
     fields = [(word, f) for word, f in PLACES if not np.all(np.isnan(getattr(heat, f)))]
     rows = [
-        (f"{share:.0%}, {say('coil_w', float(w))}", *(say(f, float(getattr(heat, f)[i]), **way) for _, f in fields))
+        (
+            f"{share:.0%}, {say('coil_w', float(w))}",
+            *(told_c(f, float(getattr(heat, f)[i]), melts_c, **way) for _, f in fields),
+        )
         for i, (share, w) in enumerate(zip(shares, watts))
     ]
     return table(("power in the coil", *(word for word, _ in fields)), rows)
@@ -48,13 +55,34 @@ def any_day_and_today(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
-    way, rows = {"units": build.units, "degrees": build.degrees}, []
+    way, rows, melts_c = {"units": build.units, "degrees": build.degrees}, [], wire_melts_c(build)
     for path, narrow in bands_today(build, workings).items():
         field = path.split(".")[1]
         wide = workings.bands.get(path, narrow)
-        spans = (" to ".join(said_number(field, x, **way) for x in (b.low, b.high)) for b in (wide, narrow))
-        rows.append((NAMES[field].word, say(field, wide.nominal, **way), *spans))
+        spans = (
+            " to ".join(dict.fromkeys(told_end(field, x, melts_c, **way) for x in (b.low, b.high)))
+            for b in (wide, narrow)
+        )
+        rows.append((NAMES[field].word, told_c(field, wide.nominal, melts_c, **way), *spans))
     return table(("", "value", "any day", "today"), rows or [("temperatures", "not known yet", "–", "–")])
+
+
+def still_air(build, workings):
+    """What still air does to the tube at the handle and to the handle, where the ranges leave it out.
+
+    build: Build. workings: Workings.
+    Returns a sentence; "" where still air is within the ranges, or neither place is known.
+    """
+    heat = None if workings.heat is None or workings.heat.refused or not is_left_out(build) else in_still_air(build)
+    told, way = [], {"degrees": build.degrees}
+    for place, field in (PLACES[2], PLACES[3]):
+        if heat is not None and np.isfinite(getattr(heat, field)):
+            band = workings.bands.get(f"heat.{field}")
+            beyond = ", past its range" if band is not None and getattr(heat, field) > band.high else ""
+            now = say(field, getattr(workings.heat, field), **way)
+            told.append(f"{place} {say(field, getattr(heat, field), **way)} in place of {now}{beyond}")
+    still = say("air_speed_m_s", STILL_M_S, units=build.units)
+    return f"Still air, {still}, lies outside these ranges: {'; '.join(told)}." if told else ""
 
 
 def watts(build, workings):
@@ -114,22 +142,32 @@ def assembly(build, workings):
     build: Build. workings: Workings.
     Returns Table.
     """
-    way = {"degrees": build.degrees}
+    way, melts_c, found = {"degrees": build.degrees}, wire_melts_c(build), ()
     try:
-        found = stages(build, workings.wire, workings.coil) if workings.coil is not None else ()
+        if workings.coil is not None and workings.heat is not None:
+            drawn = drawn_builds(build, workings.heat, workings.wire)
+            _, wires, coils = links(drawn)
+            found = stages(build, workings.wire, workings.coil, many=(drawn, wires, coils))
     except Fault as told:
         return table(("stage",), [(str(told),)])
     bands = [s.band for s in found[:-1]] + [workings.bands.get("heat.wire_c")]  # the closed tool is the chain's own
     rows = [
         (
             s.name,
-            say("wire_c", s.wire_c, **way) if band is None else band_text(band, "wire_c", **way),
+            _stage_c(Band(s.wire_c, s.wire_c, s.wire_c) if band is None else band, melts_c, way),
             say("tip_c", s.tip_c, **way) if np.isfinite(s.tip_c) else "–",
             f"{s.word} {s.glow}".strip(),
         )
         for s, band in zip(found, bands)
     ]
     return table(("stage", "hottest wire", "tip", "look for"), rows or [("no parts on this sheet", "–", "–", "–")])
+
+
+def _stage_c(band, melts_c, way):
+    """The wire of a stage in words; past the reach of the coil alone, of an alloy whose melting nobody knows."""
+    if np.isinf(band.nominal) and np.isinf(melts_c):
+        return f"over {say('wire_c', MOST_C, **way)}"
+    return told_band(band, "wire_c", melts_c, **way)
 
 
 def joint_matters(build, workings, scales=(0.03, 0.1, 0.3, 1.0, 3.0)):
@@ -150,7 +188,7 @@ def joint_matters(build, workings, scales=(0.03, 0.1, 0.3, 1.0, 3.0)):
             (
                 f"{scale:g} times",
                 *(
-                    say(k, v, **way) if np.isfinite(v) else "–"
+                    told_c(k, v, wire_melts_c(build), **way) if np.isfinite(v) else "–"
                     for k, v in (("tip_c", heat.tip_c), ("wire_c", heat.wire_c), ("entry_c", heat.entry_c))
                 ),
             )

@@ -11,6 +11,7 @@ from ...basics.names import NAMES, say
 from ...basics.tables import one
 from ...chain.as_told import is_untold
 from ...chain.cautions.cautions import cautions_for, is_stop
+from ...chain.heat.melting_wire import alloy_melts_c, told_c
 from ...chain.verdict import worst_state
 from .inputs import inputs_used as inputs_used
 from .inputs import introduce as introduce
@@ -79,8 +80,9 @@ def _worked(workings):
 def _main(workings, link, part, way):
     if part is None:
         return "–"
+    melts_c = alloy_melts_c(getattr(workings.wire, "alloy", None))
     return "\n".join(
-        f"{NAMES[f].word if f in NAMES else f}: {say(f, getattr(part, f), **way)}"
+        f"{NAMES[f].word if f in NAMES else f}: {told_c(f, getattr(part, f), melts_c, **way)}"
         for f in link.headline
         if np.isfinite(getattr(part, f)) and not is_untold(workings, link.name, f)
     )
@@ -128,9 +130,10 @@ def margin_line(workings, n=1, build=None, links=None):
                 f"**{plain_text(v.named)}**: {v.state}{': borrowed' if v.borrowed else ''}. {plain_text(v.why)}"
             )
             continue
+        margin = "–" if v.said(v.value) == "melts" else say(as_difference(v.key), v.margin, **way)
         lines.append(
-            f"**{plain_text(v.named)}**: {say_state(v.state, v.advice)}; value {say(v.key, v.value, **way)}, {v.sense} "
-            f"{say(v.key, v.limit, **way)}, margin {say(as_difference(v.key), v.margin, **way)}. "
+            f"**{plain_text(v.named)}**: {say_state(v.state, v.advice)}; value {v.said(v.value, **way)}, {v.sense} "
+            f"{say(v.key, v.limit, **way)}, margin {margin}. "
             f"Source: {plain_text(v.source)}."
         )
     return Words("  \n".join(lines))

@@ -5,9 +5,9 @@ import numpy as np
 from ...basics.escape import plain_text
 from ...basics.names import NAMES, digits, say
 from ...chain.as_told import is_untold
+from ...chain.heat.melting_wire import told_band, told_c, wire_melts_c
 from ...chain.supply.line import left_out
 from ...chain.supply.link import extrapolated, nothing_sized
-from ...chain.workings import band_text
 from .field_words import field_words
 from .inputs import sheet_name
 from .table import captioned, table
@@ -32,7 +32,7 @@ def numbers(build, workings, *paths, head="value (likely range)"):
     Returns Table; what is not known yet says so.
     """
     way = {"units": build.units, "degrees": build.degrees}
-    rows = []
+    rows, melts_c = [], wire_melts_c(build)
     for path in paths:
         link, field = path.split(".")
         part = getattr(workings, link)
@@ -43,9 +43,9 @@ def numbers(build, workings, *paths, head="value (likely range)"):
         rows.append(
             (
                 NAMES[field].word + (EXTRAPOLATED if field in OPEN and extrapolated(build) else ""),
-                band_text(band, field, **way)
+                told_band(band, field, melts_c, **way)
                 if known and band
-                else say(field, value, **way)
+                else told_c(field, value, melts_c, **way)
                 if known
                 else "not known yet",
             )

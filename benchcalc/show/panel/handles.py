@@ -25,7 +25,7 @@ def handle_of(s, build):
         label = f"{s.label}, {scale.unit.replace('deg', '°')}" if scale.unit else s.label
         way = {"units": build.units, "degrees": build.degrees}
         made = widgets.FloatSlider(
-            value=float(shown(s.path.rsplit(".", 1)[-1], start, **way)),
+            value=float(shown(s.key, start, **way)),
             min=scale.low,
             max=scale.high,
             step=scale.step,

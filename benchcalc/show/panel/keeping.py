@@ -60,7 +60,7 @@ def nothing_moved(looked):
 
 def kept_words(sliders, moved, build):
     """What was kept, in words.  sliders: of the panel. moved: dict of path -> value. build: Build after it."""
-    told = [f"{_word(s)} {_said(s.path, moved[s.path], build)}" for s in sliders if s.path in moved]
+    told = [f"{_word(s)} {_said(getattr(s, 'key', s.path), moved[s.path], build)}" for s in sliders if s.path in moved]
     shown = {s.path for s in sliders} | {WORKED_OUT}
     told += [
         f"{field_words(build, p)} {_said(p, x, build)}" for p, x in moved.items() if p not in shown and x is not None

@@ -22,7 +22,7 @@ def stands_line(build, verdict):
     way = {"units": build.units, "degrees": build.degrees}
     if verdict.state == "not known":
         return f"{verdict.named}: not known. {verdict.why}"
-    reached, limit = (say(verdict.key, x, **way) for x in (verdict.value, verdict.limit))
+    reached, limit = verdict.said(verdict.value, **way), say(verdict.key, verdict.limit, **way)
     return f"{verdict.named} ({harm_of(verdict)[1]}): {reached}, {verdict.sense} {limit}."
 
 

@@ -134,9 +134,7 @@ class _Panel(Kept):
         """Move one slider as a reader would.  path: field. value: SI, or the text of a Choice."""
         s = next(s for s in self.spec.sliders if s.path == path)
         way = {"units": self.spec.build.units, "degrees": self.spec.build.degrees}
-        self.handles[path].value = (
-            value if isinstance(s, Choice) else float(shown(path.rsplit(".", 1)[-1], value, **way))
-        )
+        self.handles[path].value = value if isinstance(s, Choice) else float(shown(s.key, value, **way))
 
     def _changed(self, _):
         if self.quiet:

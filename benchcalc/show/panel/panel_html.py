@@ -49,7 +49,7 @@ def told_verdicts(verdicts, room, build):
     rows = []
     for v in verdicts:
         stands = (
-            "–" if v.state == "not known" else (f"{say(v.key, v.value, **way)}, {v.sense} {say(v.key, v.limit, **way)}")
+            "–" if v.state == "not known" else (f"{v.said(v.value, **way)}, {v.sense} {say(v.key, v.limit, **way)}")
         )
         state = say_state(v.state, v.advice and v.state in ("over", "tight")) + (": borrowed" if v.borrowed else "")
         rows.append((state, v.named, stands))

@@ -16,13 +16,22 @@ from ...sheet.change import change, get
 
 @dataclass(frozen=True)
 class Slider:
-    """A numeric field to move: path, ends and step in SI, words of its label (the unit is added)."""
+    """A numeric field to move: path, ends and step in SI, words of its label (the unit is added).
+
+    shown_as: glossary name whose unit it is shown in, "" for that of the path's own.
+    """
 
     path: str
     low: float
     high: float
     step: float
     label: str
+    shown_as: str = ""
+
+    @property
+    def key(self):
+        """The SI name that tells its unit."""
+        return self.shown_as or self.path.rsplit(".", 1)[-1]
 
 
 @dataclass(frozen=True)
@@ -244,7 +253,7 @@ def scale_of(slider, build):
     Returns Scale.
     """
     way = {"units": build.units, "degrees": build.degrees}
-    key = slider.path.rsplit(".", 1)[-1]
+    key = slider.key
     unit, size = display(key, **way)
     wanted = slider.step / size
     decade = 10.0 ** np.floor(np.log10(wanted))
@@ -259,7 +268,7 @@ def scale_of(slider, build):
 
 def to_si(slider, build, number):
     """A slider's number in SI.  slider: Slider. build: Build (its units). number: as displayed."""
-    key = slider.path.rsplit(".", 1)[-1]
+    key = slider.key
     _, size = display(key, units=build.units, degrees=build.degrees)
     zero = 32.0 if suffix_of(key) == "c" and build.degrees == "F" else 0.0
     return float(f"{(number - zero) * size:.12g}")

@@ -7,8 +7,11 @@ import benchcalc as bc
 from benchcalc import Fault
 from benchcalc.chain.heat.in_time import power_for, safe_after, time_below, time_for_job, time_to, warming
 from benchcalc.chain.heat.left_on import forgotten
-from benchcalc.chain.heat.link import work_heat
+from benchcalc.chain.heat.link import nth, work_heat
 from benchcalc.chain.heat.stages import STAGES, stages
+from benchcalc.chain.workings import drawn_builds
+from benchcalc.show.heat import tables as heat_tables
+from benchcalc.studies.still_air import in_still_air
 
 
 @pytest.fixture(scope="module", params=["insert_press", "foil_iron", "wax_pot"])
@@ -159,3 +162,28 @@ def test_cooling_is_counted_in_still_air():
     w = bc.work_out(build, samples=0)
     windy = warming(build, w.wire, w.coil, w.heat, until_s=10800.0, points=1081, cooling=True)
     assert safe_after(build, w.wire, w.coil, w.heat)[0] > 1.2 * time_below(windy.time_s, windy.hottest_metal_c, 60.0)
+
+
+def test_the_coil_on_its_core_has_a_band_and_many_designs_are_single_ones():
+    build = bc.load_chosen("insert_press")
+    w = bc.work_out(build, samples=0)
+    drawn = drawn_builds(build, w.heat, w.wire, 9)
+    _, wires, coils = bc.links(drawn)
+    found = stages(build, w.wire, w.coil, many=(drawn, wires, coils))[1]
+    assert found.band.low < found.band.nominal == found.wire_c < found.band.high
+    each = [stages(*(nth(x, i) for x in (drawn, wires, coils)))[1].wire_c for i in range(9)]
+    assert (found.band.low, found.band.high) == pytest.approx(np.percentile(each, (5, 95)), abs=0.05)
+    halved = stages(build, w.wire, w.coil, w.coil.coil_w / 2, (drawn, wires, coils))[1].band
+    assert halved.low < halved.nominal < halved.high < found.band.high
+
+
+def test_still_air_is_hotter_and_told_only_where_the_ranges_leave_it_out():
+    build = bc.load_chosen("insert_press")
+    w = bc.work_out(build, samples=20)
+    heat = in_still_air(build)
+    assert heat.entry_c == bc.work_out(bc.change(build, "room.air_speed_m_s", 0.0), samples=0).heat.entry_c
+    assert heat.entry_c > w.heat.entry_c and bc.say("entry_c", heat.entry_c) in heat_tables.still_air(build, w)
+    still = bc.change(build, "room.air_speed_m_s", 0.0)
+    assert heat_tables.still_air(still, bc.work_out(still, samples=0)) == ""
+    bow = bc.load_chosen("foam_bow")
+    assert heat_tables.still_air(bow, bc.work_out(bow, samples=0)) == ""

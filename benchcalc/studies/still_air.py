@@ -1,0 +1,30 @@
+"""The tool in still air, which an assumed room of moving air leaves out."""
+
+from ..chain.workings import chain
+from ..sheet.build import Build
+from ..sheet.change import change
+
+STILL_M_S = 0.0
+
+
+def is_left_out(build: Build) -> bool:
+    """Whether the ranges of a build leave still air out.
+
+    build: Build (floats).
+    """
+    known = build.known.get("room.air_speed_m_s")
+    return (build.room.air_speed_m_s if known is None else known.low) > STILL_M_S
+
+
+def in_still_air(build: Build):
+    """The settled tool in air that does not move, all else as it stands.
+
+    build: Build (floats).
+    Returns HeatPart, or None, as the chain.
+
+    >>> from benchcalc import load_chosen
+    >>> press = load_chosen("insert_press")
+    >>> in_still_air(press).entry_c > chain(press).heat.entry_c
+    True
+    """
+    return chain(change(build, "room.air_speed_m_s", STILL_M_S)).heat
