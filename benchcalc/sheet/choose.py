@@ -145,6 +145,14 @@ def new_sheet(new_name: str, text: str = "") -> Path:
     return target
 
 
+def free_name(new_name: str) -> str:
+    """A name that a sheet of one's own may take, as its file has it.
+
+    new_name: as typed.  Raises Fault as `new_sheet`.
+    """
+    return _own_target(new_name)[0]
+
+
 def _own_target(new_name):
     """A good new name for a sheet of one's own, and its file, which is not there yet."""
     new_name = str(new_name).strip().replace(" ", "_")

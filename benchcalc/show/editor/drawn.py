@@ -259,7 +259,12 @@ def in_words(n: Drawn) -> str:
     return f"The tool to scale, from the tip: {said}." + (f" {n.room[0]}." if n.room else "")
 
 
+def marks_words(heat) -> str:
+    """Places and how hot they settle, in words.  heat: as settled_words."""
+    return ", ".join(f"{word} {say('temp_c', t, degrees=heat.degrees)}" for word, _, t in heat.marks)
+
+
 def settled_words(heat) -> str:
     """What is how hot once the tool has settled.  heat: HeatNumbers of the settled tool."""
-    words = ", ".join(f"{word} {say('temp_c', t, degrees=heat.degrees)}" for word, _, t in heat.marks)
+    words = marks_words(heat)
     return f"Settled, with nothing to melt: {words}; darker is hotter." if words else ""

@@ -16,7 +16,7 @@ from ..start.glance import sheets_listed
 from .follows import Follows
 from .headed import steps_to_run
 from .job_view import JobView, first_told
-from .view import ASKED, BEGUN, CHOSEN, KEPT, EditorView, kept_form
+from .view import ASKED, BEGUN, CHOSEN, FAULTY, KEPT, MEANWHILE, NOT_LOST, EditorView, kept_form, say_all, whether_kept
 
 
 def sheet_form(build: Build | None = None, workings: Workings | None = None, found: ToMend | None = None) -> EditorView:
@@ -65,6 +65,7 @@ class _Editor(EditorView):
         self._list()
         self.begin({})
         self.follows.nothing()
+        self.kept_said.value = self.begun_said.value = ""
         self.say(f"The sheet {Path(path).name} cannot be shown field by field.\n{why}")
 
     def _anew(self):
@@ -92,10 +93,10 @@ class _Editor(EditorView):
             self.say(why)
             return
         self.tables = tables
-        for group in self.made.values():
-            for section in group.sections:
-                section.tables = tables
+        for section in (s for group in self.made.values() for s in group.sections):
+            section.tables = tables
         done()
+        self.say("") if edits else None  # what was said before is of an earlier state
         self._check(again=bool(edits))
         if edits and self.draft.changed_elsewhere:
             self._changed_elsewhere()
@@ -105,6 +106,7 @@ class _Editor(EditorView):
         self.build, wrong = self.draft.checked()
         self.tell(tables, wrong)
         self.wrong = wrong
+        self.kept_said.value = whether_kept(self.draft)
         if again:
             self.follows.show(self.draft, self.build, tables, wrong, steps_to_run(self.draft))
 
@@ -129,7 +131,7 @@ class _Editor(EditorView):
     def work(self):
         """Choose the shown sheet for all pages."""
         path = self._path()
-        trouble = "\nBut it has faults: no page can work with it until they are mended." if self.build is None else ""
+        trouble = FAULTY if self.build is None else ""
         self._try(
             lambda: choose(self._name(path)),
             f"From now on every page works with {path.stem}. A page that is open shows it when it is run again "
@@ -148,7 +150,7 @@ class _Editor(EditorView):
                 before.forget()  # what was typed goes with the copy
                 self._again(edits)
 
-        self._try(make, lambda: f"Copied to {self._file()} and chosen for all pages.")
+        self._begin(make, lambda: f"Copied to {self._file()} and chosen for all pages.")
 
     def _again(self, edits):
         for edit in edits:
@@ -164,24 +166,22 @@ class _Editor(EditorView):
         def make():
             self.pick(str(new_sheet(name or self.name.value, text)))
 
-        self._try(make, lambda: f"A new sheet, {self._file()}, is begun and chosen for all pages.")
+        self._begin(make, lambda: f"A new sheet, {self._file()}, is begun and chosen for all pages.")
 
     def from_job(self):
         """Open the way from a job to a first sheet, or close it again."""
         if self.work_place.children:
             self.work_place.children = []
             return
-        self.asked = JobView(self._first)
+        self.asked = JobView(self._first, self.name.value)
         self.work_place.children = [self.asked.box]
 
     def _first(self, found, name):
         """A first sheet came of the job: begin it, and say what it needs.  found: FromJob. name: of the sheet."""
 
-        def make():
-            self.pick(str(new_sheet(name, found.text)))
-            self.work_place.children = [widgets.HTML(first_told(found, self.asked.shape.value))]
-
-        self._try(make, lambda: f"A first sheet, {self._file()}, is begun and chosen for all pages.")
+        self.pick(str(new_sheet(name, found.text)))
+        self.work_place.children = [widgets.HTML(first_told(found, self.asked.shape.value))]
+        self.say(f"A first sheet, {self._file()}, is begun and chosen for all pages.")
 
     def _file(self):
         return f"{my_folder().name}/{self.draft.path.name}"
@@ -193,10 +193,7 @@ class _Editor(EditorView):
             return
         if self.build is None:
             count = sum(map(len, self.wrong.values()))
-            self.say(
-                f"Not kept: {count} to mend first, each told beside its field (▲). What you typed is not lost: "
-                "it stands in the form, and is there again when this page is opened later."
-            )
+            self.say(f"Not kept: {count} to mend first{NOT_LOST}")
             return
         self._write()
 
@@ -212,7 +209,7 @@ class _Editor(EditorView):
         self._try(
             write,
             lambda: (
-                f"Kept in {self._file()}; its comments stayed, and every version before can be had with undo. "
+                f"Kept in {self._file()}; every version before can be had with undo. "
                 "Run the page again to see it in the rest of the page."
             ),
         )
@@ -239,10 +236,7 @@ class _Editor(EditorView):
         self._try(step, "")
 
     def _changed_elsewhere(self):
-        self.ask_about(
-            f"The file {self.draft.path.name} was changed by hand, or on another page, since it was opened here. What "
-            "shall be done? Nothing is lost: every version stays."
-        )
+        self.ask_about(f"The file {self.draft.path.name}{MEANWHILE}")
 
     def take_file(self, mine):
         """Go on from the file as it is now.  mine: True to lay what was typed here on it."""
@@ -273,6 +267,15 @@ class _Editor(EditorView):
             return
         self.say((said if isinstance(said, str) else "") + (told() if callable(told) else told))
         self._list()
+
+    def _begin(self, make, told):
+        """Begin another sheet; why it cannot be begun stands beside the buttons that begin one."""
+        self.begun_said.value = ""
+        try:
+            make()
+            self.say(told())
+        except Fault as why:
+            self.begun_said.value = say_all(map(str, why.complaints))
 
     def _path(self):
         return self.draft.path if self.draft else self.path

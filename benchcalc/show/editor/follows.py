@@ -10,7 +10,7 @@ from ...studies.mend_first import MOST, Mend, ToMend, harm_of, mend_steps, to_lo
 from ..heat.numbers import heat_numbers
 from ..panel.mending import mend_html
 from ..start.glance import glance
-from .drawn import drawn, in_words, settled_words
+from .drawn import drawn, in_words, marks_words, settled_words
 from .figure import drawn_png
 from .headed import head_html, same_sheet
 
@@ -118,7 +118,7 @@ class Follows:
             heat = heat_numbers(build, workings.heat)
             stands = standing_words(workings)
             self._picture(heat if len(heat.cells) else None, stands)
-            self._tell_head(f"{stands} {settled_words(heat)}".strip())
+            self._tell_head(f"{stands} It settles at: {marks_words(heat)}." if heat.marks else stands)
         except Fault as why:
             chain = f"<p>{plain_text(why)}</p>"
         except Exception as why:  # nobody else would see it; older numbers must not stand under this sheet

@@ -6,6 +6,7 @@ from ...basics.escape import plain_text
 from ...basics.fault import Fault, fault
 from ...basics.names import say
 from ...basics.quantity import parse
+from ...sheet.choose import free_name
 from ...sheet.schema import KEYS
 from ...studies.first_sheet import SHAPES, job_shape
 from ...studies.from_job import FromJob, from_job
@@ -19,8 +20,8 @@ MOST_KG, LONGEST_S = 50.0, 24 * 3600.0
 class JobView:
     """The questions about the job; `.box` to lay out, `.answer()` makes the first sheet of what stands in them."""
 
-    def __init__(self, make):
-        """make: function (FromJob, name), called when the answers are good."""
+    def __init__(self, make, name=""):
+        """make: function (FromJob, name), called when the answers are good. name: typed already, or none."""
         self.make = make
         self.job = self._text("what must it melt, cut or brand?", "type, or choose beside it", widgets.Combobox)
         self.job.options = [o.word for o in offers(JOB)]
@@ -31,6 +32,7 @@ class JobView:
         self.mass = self._text("how much is melted each time", "5 g")
         self.time = self._text("how often: once in", "1 min")
         self.name = self._text("name of the new sheet", "my_iron")
+        self.name.value = name
         self.told = widgets.HTML()
         self.told.add_class("bench-told")
         go = widgets.Button(description="make a first sheet", layout={"width": "auto"})
@@ -64,12 +66,12 @@ class JobView:
         for key, value in given.items():
             getattr(self, key).value = value
         try:
-            found, name = self._found(), self.name.value
+            name = free_name(self.name.value)  # refused before anything is worked out
+            found = self._found()
             self.told.value = ""
+            self.make(found, name)
         except Fault as why:
             self.told.value = say_wrong(str(c) for c in why.complaints)
-            return
-        self.make(found, name)
 
     def _found(self) -> FromJob:
         shape, job = job_shape(self.shape.value), self.job.value.strip()

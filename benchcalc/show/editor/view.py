@@ -133,11 +133,31 @@ ASKED = (
     "drop what I typed",
 )
 
+FAULTY = "\nBut it has faults: no page can work with it until they are mended."
+NOT_LOST = (
+    ", each told beside its field (▲). What you typed is not lost: it stands in the form, and is there again when this "
+    "page is opened later."
+)
+MEANWHILE = (
+    " was changed by hand, or on another page, since it was opened here. What shall be done? Nothing is lost: every "
+    "version stays."
+)
+
 
 def say_all(sentences):
     """What is wrong with the sheet as a whole, as HTML.  sentences: of text."""
     told = "".join(f'<span class="wrong">▲ {plain_text(s)}</span>' for s in sentences)
     return f'<div class="bench-told">{told}</div>' if told else ""
+
+
+def whether_kept(draft):
+    """Whether what stands in the form is kept, in a line.  draft: Draft."""
+    count = len(draft.edits)
+    if not count:
+        return f"<b>Kept:</b> {plain_text(draft.path.name)} says what stands in the form."
+    return (
+        f"<b>Not kept:</b> {count} {'change' if count == 1 else 'changes'}, not in {plain_text(draft.path.name)} yet."
+    )
 
 
 def kept_form(draft, build, mending):

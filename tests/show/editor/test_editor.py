@@ -107,12 +107,17 @@ def test_from_nothing_to_a_tool_that_is_worked_out(mine, quick):
         form.type(section, index, key, text)
     assert form.build is not None and not form.wrong
     assert "power in the coil" in glance(form.build)
+    assert f"{len(form.draft.edits)} changes" in form.kept_said.value and "Not kept" in form.kept_said.value
     form.keep()
-    assert "Kept in" in form.said.value
+    assert "Kept in" in form.said.value and "<b>Kept:</b> my_iron.toml" in form.kept_said.value
     build = bc.load(mine / "my_iron.toml")
     assert build.known["wire.reel.diameter_m"].how == "measured" and build.coil.on == "rod"
     assert bc.work_out(build).heat is not None
     form.type("part", 0, "id", "bit")  # who names it follows
+    assert "Not kept:</b> 1 change," in form.kept_said.value and "Kept in" not in form.said.value
+    form.undo()
+    assert "<b>Kept:</b>" in form.kept_said.value
+    form.redo()
     assert form.build.coil.on == "bit" and form.build.layer[0].between == ("bit", "coil")
 
 
@@ -259,7 +264,10 @@ def test_choosing_copying_and_bad_names(mine, quick):
         ("wax_pot", "demo"),
     ):
         form.empty(name)
-        assert says in form.said.value, name
+        assert says in form.begun_said.value, name  # beside the button that was pressed
+    form.name.value = "third pot"
+    form.empty()
+    assert form.menu.value == "third_pot" and not form.begun_said.value
     form.keep()
     assert "Nothing was altered" in form.said.value
     assert re.search("Form: the whole sheet", form._repr_mimebundle_()[0]["text/plain"])
@@ -267,7 +275,11 @@ def test_choosing_copying_and_bad_names(mine, quick):
 
 def test_start_from_a_job(mine, quick):
     form = sheet_form()
+    form.name.value = "typed_first"
     form.from_job()
+    assert form.asked.name.value == "typed_first"  # a name that was typed is not asked for again
+    form.asked.answer(job="insert, PLA", name="wax_pot")
+    assert "name of a demo" in form.asked.told.value and bc.chosen().stem == "insert_press"
     form.asked.answer(job="melting rocks", name="first")
     assert "none of data/work.csv" in form.asked.told.value
     form.asked.answer(job="", hot="250")
@@ -316,7 +328,7 @@ def test_the_form_says_whose_numbers_the_page_below_shows(mine, monkeypatch):
     monkeypatch.setattr("benchcalc.show.editor.follows.work_out", lambda build: workings)
     form.type("part", 0, "to", "31 mm")
     assert "as it was when the page was run" in form.head.value and "press check and keep, then run" in form.head.value
-    assert "Settled, with nothing to melt: tip" in form.head.value  # the form's own temperatures
+    assert "It settles at: tip" in form.head.value  # the form's own temperatures
     form.keep()
     assert "my_insert_press" in form.head.value and "of the sheet <b>insert_press</b>" in form.head.value
     assert ": run the page again" in form.head.value  # its copy is kept and chosen: nothing else to press
