@@ -122,6 +122,19 @@ def spelt(key, text: str) -> str:
     return put_together(*(told_apart(anew) if not how else (anew, how)))
 
 
+def with_its_unit(key, text: str) -> str:
+    """A plain number as it is read, with the unit that its field takes it in; another text as it is.
+
+    key: Key of a quantity. text: as typed, how it is known included.
+    """
+    body, how = told_apart(text)
+    try:
+        number = float(body)
+    except ValueError:
+        return text
+    return put_together(as_shown(key, number), how) if key.bare and key.kind != "count" else text
+
+
 def put_together(body: str, how: str) -> str:
     """The reverse of `told_apart`.  body: quantity as typed. how: instrument, "assumed" or ""."""
     if not how or not body.strip():

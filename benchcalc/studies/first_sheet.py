@@ -1,4 +1,4 @@
-"""A first sheet from the job: what must get hot, how big, which shape; every value in it is marked assumed.
+"""A first sheet from the job: what must get hot, how big, which shape; what the maker did not say is marked assumed.
 
 Proportions are common practice of such tools, without a source; the maker replaces them one by one.
 """
@@ -36,6 +36,14 @@ SHAPES = (
 )
 
 
+class SaidNumber(float):
+    """A number the maker gave himself: it stands on the sheet as stated, what is worked out from it as assumed."""
+
+
+class SaidWord(str):
+    """A word the maker gave himself, as `SaidNumber`."""
+
+
 @dataclass(frozen=True)
 class FirstGuess:
     """What is guessed of supply and wire: open volts, source ohms, wire diameter (m), power (W), coil length (m)."""
@@ -62,7 +70,8 @@ def first_text(
 
     shape: JobShape. size_m: its size. wanted_c: temperature of what must be hot, degC. guess: FirstGuess. job: of
     data/work.csv, or "". material: what is melted, for a pot.
-    Returns TOML; each value ends in the word assumed.  Raises Fault: a size outside the shape's range.
+    Returns TOML; each value ends in the word assumed, but for a SaidNumber or SaidWord that was given.  Raises Fault:
+    a size outside the shape's range.
     """
     if not shape.low_m <= size_m <= shape.high_m:
         ends = " to ".join(say("length_m", x) for x in (shape.low_m, shape.high_m))
@@ -77,16 +86,16 @@ def first_text(
 
 
 def _q(value, unit, spread=""):
-    """A quantity marked assumed, as TOML."""
-    return f'"{value:.4g} {unit}{spread} assumed"'
+    """A quantity marked assumed unless the maker said it, as TOML."""
+    return f'"{value:.6g} {unit}"' if isinstance(value, SaidNumber) else f'"{value:.4g} {unit}{spread} assumed"'
 
 
 def _mm(value_m):
-    return f'"{value_m * 1000:.4g} mm assumed"'
+    return _q(SaidNumber(value_m * 1000) if isinstance(value_m, SaidNumber) else value_m * 1000, "mm")
 
 
 def _s(word):
-    return f'"{word} assumed"'
+    return f'"{word}"' if isinstance(word, SaidWord) else f'"{word} assumed"'
 
 
 def _table(name, many=False, **keys):

@@ -6,6 +6,7 @@ import numpy as np
 
 from ..basics.band import CENTRAL_PERCENT, Band
 from ..basics.fault import Fault, fault
+from ..basics.names import say
 from ..basics.tables import rows
 from ..chain.heat.in_time import power_for
 from ..chain.heat.link import work_heat
@@ -14,12 +15,13 @@ from ..chain.workings import chain, links, work_out
 from ..sheet.build import Build
 from ..sheet.change import sample
 from ..sheet.load import read
-from .first_sheet import FirstGuess, JobShape, first_text
+from .first_sheet import FirstGuess, JobShape, SaidWord, first_text
 
 VOLTS_V = (6.0, 9.0, 12.0, 18.0, 24.0)  # no-load volts of supplies that lie about; common practice, no source
 WIRES_M = (0.2e-3, 0.25e-3, 0.32e-3, 0.4e-3, 0.5e-3, 0.63e-3)
 WANTED_GAP = 1.5  # free gap between turns over the wire; common practice is at least one
 SAMPLES, SHARE_SAMPLES, SEED, HEAD = 40, 100, 5, '[sheet]\nname = "first"\n'
+JOB_LINE = "# Begun from the job: "
 SURE_K = 1.0  # aimed above what is wanted, so that a length rounded to the millimetre still reaches it
 READINGS = (  # what firms an input, by the beginning of its path, and where
     ("supply.", "volts at the supply: with nothing connected, then with amps under a lamp", "group supply"),
@@ -79,15 +81,16 @@ def from_job(
 ) -> FromJob:
     """A first sheet for a job.
 
-    shape: JobShape. size_m: its size. job: of data/work.csv, or "". wanted_c: degC, where no job says it or another is
-    wanted. mass_kg: what is melted or heated in each time_s (s), 0: nothing is told.
+    shape: JobShape. size_m: its size, stated on the sheet where it is a SaidNumber, as wanted_c. job: of data/work.csv,
+    or "". wanted_c: degC, where no job says it or another is wanted. mass_kg: what is melted or heated in each
+    time_s (s), 0: nothing is told.
     Returns FromJob.  Raises Fault: no job and no temperature, out of reach, a size that is not usual.
     """
     row = job_row(job) if job else None
     target_c = wanted_c if wanted_c is not None else job_temperature(job) if job else None
     if target_c is None:
         raise fault("job", "", "or a temperature is needed: what must melt, or how hot must it be?")
-    how = {"job": row["job"] if row else "", "material": row["material"] if row else ""}
+    how = {"job": row["job"] if row else "", "material": SaidWord(row["material"]) if row else ""}
     work_w = work_power(job, mass_kg, time_s, target_c) if row and mass_kg and shape.at != "wire_c" else 0.0
     make = lambda guess: first_text(shape, size_m, target_c, guess, **how)  # noqa: E731
     with np.errstate(all="ignore"):  # supplies and wires that do not fit are tried too
@@ -95,14 +98,30 @@ def from_job(
     text = make(guess)
     build = read(HEAD + text)
     drawn = sample(build, SAMPLES, SEED)
+    watts = _watts(build, drawn, guess.power_w, work_w, shape.at, target_c)
     return FromJob(
-        text,
+        f"{JOB_LINE}{_job_words(how, target_c, watts, mass_kg if work_w else 0.0, time_s, work_w)}\n{text}",
         build,
-        _watts(build, drawn, guess.power_w, work_w, shape.at, target_c),
+        watts,
         work_w,
         target_c,
         _readings(build, shape.at),
     )
+
+
+def _job_words(how, target_c, watts, mass_kg, time_s, work_w):
+    """The job and its watts in a line, as the sheet keeps it."""
+    low, middle, high = (say("power_w", x) for x in (watts.low, watts.nominal, watts.high))
+    much = f", {1000 * mass_kg:.4g} g once in {time_s / 60:.4g} min" if mass_kg else ""
+    share = f", {say('power_w', work_w)} of it into what is melted" if work_w else ""
+    job = f"{how['job']} at " if how["job"] else ""
+    return f"{job}{say('temp_c', target_c)}{much}: about {middle} in the coil ({low} to {high} likely){share}."
+
+
+def job_line(text: str) -> str:
+    """The job that a sheet was begun from, with its watts, as its comment tells it; "" without one.  text: TOML."""
+    found = (line.removeprefix(JOB_LINE).strip() for line in text.splitlines() if line.startswith(JOB_LINE))
+    return next(found, "")
 
 
 def _wound(make, shape, target_c, work_w):

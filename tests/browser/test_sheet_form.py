@@ -64,8 +64,8 @@ WAY = (
     (
         "coil",
         (
-            ("The coil", 0, "which wire is wound (its id)", "=reel"),
-            ("The coil", 0, "which part it lies on (its id)", "=rod"),
+            ("The coil", 0, "which wire is wound", "=reel"),
+            ("The coil", 0, "which part it lies on", "=rod"),
             ("The coil", 0, "coil length", "700 mm"),
             ("The coil", 0, "mounting", "bench tool core in a tube"),
             ("Its tails", 0, "insulation that sleeves them", "bare glass sleeve"),

@@ -5,7 +5,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.sheet.edits import tables_of
-from benchcalc.studies.first_sheet import SHAPES, FirstGuess, first_text, job_shape
+from benchcalc.studies.first_sheet import SHAPES, FirstGuess, SaidNumber, first_text, job_shape
 from benchcalc.studies.from_job import from_job, work_power
 
 JOBS = {
@@ -37,6 +37,9 @@ def test_everything_in_it_is_marked_assumed_at_every_size(shape):
                 free = {"id", "role", "between", "on", "wire", "job"}
                 for key, value in row.items():
                     assert key in free or not isinstance(value, str) or value.endswith(" assumed"), (section, key)
+        said = bc.read('[sheet]\nname = "a"\n' + first_text(shape, SaidNumber(size_m), 200.0, FirstGuess(length_m=0.5)))
+        stated = [p for p, k in said.known.items() if k.line and k.how == "stated"]
+        assert 1 <= len(stated) <= 2, stated  # the maker's own size alone
         from benchcalc.show.editor.drawn import drawn
 
         assert not drawn(tables_of(text), build).wrong or shape.at == "wire_c", drawn(tables_of(text), build).wrong

@@ -14,8 +14,9 @@ from ...studies.mend_first import ToMend
 from ..panel.keeping import own_name
 from ..start.glance import sheets_listed
 from .follows import Follows
+from .form_words import in_form
 from .headed import steps_to_run
-from .job_view import JobView, first_told
+from .job_view import JobView, first_told, job_told
 from .view import ASKED, BEGUN, CHOSEN, FAULTY, KEPT, MEANWHILE, NOT_LOST, EditorView, kept_form, say_all, whether_kept
 
 
@@ -65,7 +66,7 @@ class _Editor(EditorView):
         self._list()
         self.begin({})
         self.follows.nothing()
-        self.kept_said.value = self.begun_said.value = ""
+        self.kept_said.value = self.begun_said.value = self.job_said.value = ""
         self.say(f"The sheet {Path(path).name} cannot be shown field by field.\n{why}")
 
     def _anew(self):
@@ -103,10 +104,10 @@ class _Editor(EditorView):
 
     def _check(self, again):
         tables = self.draft.tables
-        self.build, wrong = self.draft.checked()
+        self.build, self.wrong = self.draft.checked()
+        self.wrong = wrong = in_form(self.wrong)
         self.tell(tables, wrong)
-        self.wrong = wrong
-        self.kept_said.value = whether_kept(self.draft)
+        self.kept_said.value, self.job_said.value = whether_kept(self.draft), job_told(self.draft.text)
         if again:
             self.follows.show(self.draft, self.build, tables, wrong, steps_to_run(self.draft))
 
@@ -170,11 +171,9 @@ class _Editor(EditorView):
 
     def from_job(self):
         """Open the way from a job to a first sheet, or close it again."""
-        if self.work_place.children:
-            self.work_place.children = []
-            return
+        was_open = self.work_place.children
         self.asked = JobView(self._first, self.name.value)
-        self.work_place.children = [self.asked.box]
+        self.work_place.children = [] if was_open else [self.asked.box]
 
     def _first(self, found, name):
         """A first sheet came of the job: begin it, and say what it needs.  found: FromJob. name: of the sheet."""

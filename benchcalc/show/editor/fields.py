@@ -6,7 +6,8 @@ While a field is typed in nothing here touches its box: what is wrong stands in 
 import ipywidgets as widgets
 
 from ...basics.escape import plain_text
-from ...sheet.edits import PAIRED, as_shown, put_together, spelt, told_apart
+from ...sheet.edits import PAIRED, as_shown, put_together, spelt, told_apart, with_its_unit
+from ...sheet.key import ASSUMED
 from .plan import choices, fields_of, title_of
 from .search import meant, named, offers
 
@@ -155,13 +156,17 @@ class FieldBox:
             self.quiet = True
             self.parts[0].value, self.pick.value = self.pick.value, ""
             self.quiet = False
+        if change["owner"] is self.parts[0] and self.field.kind == "quantity" and self.parts[-1].value == ASSUMED:
+            self.quiet = True  # a value typed over an assumed one is what the maker says; the choice stays his
+            self.parts[-1].value = ""
+            self.quiet = False
         self.changed(self)
 
     def tell(self, sentences):
         """Say what is wrong beside the field.  sentences: list of text, empty where nothing is."""
         said, typed = say_wrong(sentences), self.typed()
         if self.field.kind == "quantity" and typed.strip() and not sentences:
-            anew = spelt(self.field.key, typed)
+            anew = with_its_unit(self.field.key, spelt(self.field.key, typed))
             said = f'<span class="read">read as {plain_text(anew)}</span>' if anew != typed else said
         if self.field.kind == "name" and typed.strip():
             word = named(self.field.key, typed)

@@ -12,6 +12,7 @@ from ..panel.mending import mend_html
 from ..start.glance import glance
 from .drawn import drawn, in_words, marks_words, settled_words
 from .figure import drawn_png
+from .form_words import form_words
 from .headed import head_html, same_sheet
 
 REST_S, PAUSE_S = 0.4, 0.02
@@ -162,10 +163,10 @@ class Follows:
         self._later(PAUSE_S, self.step)
 
     def _tell_mending(self, told):
-        self.mending.value = f'<div class="jp-RenderedHTMLCommon" style="min-height:150px">{told}</div>'
+        self.mending.value = f'<div class="jp-RenderedHTMLCommon" style="min-height:150px">{form_words(told)}</div>'
 
     def _tell(self, told):
-        self.chain.value = f'<div class="jp-RenderedHTMLCommon">{told}</div>'
+        self.chain.value = f'<div class="jp-RenderedHTMLCommon">{form_words(told)}</div>'
 
 
 def standing_words(workings, most=3):

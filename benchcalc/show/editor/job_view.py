@@ -8,8 +8,8 @@ from ...basics.names import say
 from ...basics.quantity import parse
 from ...sheet.choose import free_name
 from ...sheet.schema import KEYS
-from ...studies.first_sheet import SHAPES, job_shape
-from ...studies.from_job import FromJob, from_job
+from ...studies.first_sheet import SHAPES, SaidNumber, job_shape
+from ...studies.from_job import FromJob, from_job, job_line
 from .fields import say_wrong
 from .search import meant, named, offers
 
@@ -23,7 +23,7 @@ class JobView:
     def __init__(self, make, name=""):
         """make: function (FromJob, name), called when the answers are good. name: typed already, or none."""
         self.make = make
-        self.job = self._text("what must it melt, cut or brand?", "type, or choose beside it", widgets.Combobox)
+        self.job = self._text("what must it melt, cut or brand?", "type or choose", widgets.Combobox)
         self.job.options = [o.word for o in offers(JOB)]
         self.pick = self._add(widgets.Dropdown(description="or choose", options=_all()))
         self.hot = self._text("or how hot must it be?", "250 degC")
@@ -79,7 +79,7 @@ class JobView:
         if job and not word:
             near = meant(JOB, job)
             said = f"Meant: {'; '.join(o.word for o in near)}?" if near else "Leave it out and say how hot it must be."
-            raise fault("the job", job, "is none of data/work.csv.", said)
+            raise fault("the job", job, "is not in the list of jobs.", said)
         hot_c = self._number(self.hot, "c", 30, 900)
         if not word and hot_c is None:
             raise fault("the job", "", "is missing: say what must melt, or how hot it must be.")
@@ -88,7 +88,8 @@ class JobView:
         if mass and time_s is None:
             raise fault("how often", "", "is missing beside how much.")
         size_m = self._number(self.size, "m", shape.low_m, shape.high_m)
-        size_m = shape.usual_m if size_m is None else size_m
+        size_m = shape.usual_m if size_m is None else SaidNumber(size_m)
+        hot_c = None if hot_c is None else SaidNumber(hot_c)
         return from_job(shape, size_m, job=word, wanted_c=hot_c, mass_kg=mass or 0.0, time_s=time_s or 60.0)
 
     def _number(self, box, dimension, low, high):
@@ -118,7 +119,8 @@ def first_told(found: FromJob, shape: str) -> str:
         "hotter while there is none, so it wants turning down or switching off between pieces."
         if found.work_w
         else "",
-        "Every value below is assumed: common proportions, a supply and a wire that would do. Change what you know.",
+        "What you answered is stated on the sheet; every other value is assumed: common proportions, a supply and a "
+        "wire that would do. Change what you know.",
     ]
     listed = "".join(
         f"<li>{plain_text(f'{words} ({where}): {100 * share:.0f} % of the doubt')}</li>"
@@ -126,3 +128,10 @@ def first_told(found: FromJob, shape: str) -> str:
     )
     asked = f"<p>These readings would firm it most:</p><ol>{listed}</ol>" if listed else ""
     return f'<div class="jp-RenderedHTMLCommon">{"".join(f"<p>{plain_text(w)}</p>" for w in lines if w)}{asked}</div>'
+
+
+def job_told(text):
+    """The job that a sheet was begun from, as HTML; "" without one.  text: of the sheet."""
+    line = job_line(text)
+    told = f"Begun from the job: {line} Worked out then, with what was assumed then." if line else ""
+    return f'<div style="line-height:1.35">{plain_text(told)}</div>' if told else ""

@@ -126,8 +126,13 @@ def fields_of(section) -> tuple:
     return tuple(_field(section, key) for key in KEYS[section].values())
 
 
+def field_label(key) -> str:
+    """What stands before a field.  key: Key."""
+    return key.word.split(", of data/")[0].removesuffix(" (its id)")
+
+
 def _field(section, key):
-    label = key.word.split(", of data/")[0]
+    label = field_label(key)
     if key.choices or key.kind == "flag" or {"wire", "part", "instrument"} & set(key.marks):
         return Field(key, label, "choice")
     if key.kind == "pair":
@@ -136,7 +141,7 @@ def _field(section, key):
         row_says = "with" in KEYS[section] and "bare" in key.marks
         return Field(key, label, "quantity", _example(key), () if row_says else hows(key))
     if offers(key):
-        return Field(key, label, "name", "type, or choose at the right")
+        return Field(key, label, "name", "type or choose")
     return Field(key, label, "text", "28 AWG" if key.kind == "gauge" else "")
 
 

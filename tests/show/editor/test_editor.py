@@ -8,6 +8,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.sheet.edits import tables_of
 from benchcalc.show.editor.editor import sheet_form
+from benchcalc.show.editor.form_words import form_words
 from benchcalc.show.page import shared_tables
 from benchcalc.show.page.words import Words
 from benchcalc.show.start.glance import glance
@@ -281,7 +282,7 @@ def test_start_from_a_job(mine, quick):
     form.asked.answer(job="insert, PLA", name="wax_pot")
     assert "name of a demo" in form.asked.told.value and bc.chosen().stem == "insert_press"
     form.asked.answer(job="melting rocks", name="first")
-    assert "none of data/work.csv" in form.asked.told.value
+    assert "not in the list of jobs" in form.asked.told.value
     form.asked.answer(job="", hot="250")
     assert "has no unit" in form.asked.told.value
     form.asked.answer(job="wax", hot="", shape="pot", size="9 m")
@@ -291,7 +292,17 @@ def test_start_from_a_job(mine, quick):
     words = form.work_place.children[0].value
     assert "in the coil (" in words and words.count("<li>") == 3 and "assumed" in words
     form.open_group(5)
-    assert form.opened.sections[0].rows[0].fields["outer"].parts[1].value == "assumed"
+    tip = form.opened.sections[0].rows[0].fields
+    assert tip["outer"].typed() == "8 mm" and tip["to"].parts[1].value == "assumed"  # answered, and only guessed
+    tip["to"].parts[0].value = "25.5 mm"  # typed over an assumed value: now the maker says it
+    assert form.build.known["part.tip.to_m"].how == "stated" and tip["to"].parts[1].value == ""
+    tip["to"].parts[1].value = "assumed"
+    assert form.build.known["part.tip.to_m"].how == "assumed"
+    form.keep()
+    again = sheet_form()  # the page is run again
+    assert "2 g once in 0.5 min: about" in again.job_said.value and "into what is melted" in again.job_said.value
+    again.pick("wax_pot")
+    assert not again.job_said.value
 
 
 def test_numbers_of_an_earlier_state_never_stay_under_a_sheet_that_cannot_be_worked_out(mine, monkeypatch):
@@ -339,3 +350,27 @@ def test_the_form_says_whose_numbers_the_page_below_shows(mine, monkeypatch):
     told = shared_tables.whose(build, shared_tables.numbers(build, workings, "heat.tip_c"))
     assert told.caption == "Sheet insert_press:"
     assert shared_tables.whose(build, Words("hot")).text == "Sheet insert_press: hot"
+
+
+def test_a_plain_number_is_told_with_the_unit_it_is_read_in(mine, quick):
+    form = sheet_form()
+    form.type("supply.reading", 0, "volts", "17.9")
+    assert "read as 17.9 V" in told(form, "supply.reading", 0, "volts")
+    form.type("part", 0, "outer", "8")  # and one that has none is refused
+    assert "has no unit" in told(form, "part", 0, "outer")
+
+
+def test_messages_speak_of_the_form(mine, quick):
+    form = sheet_form()
+    form.empty("bare")
+    form.type("supply", None, "open", "12 V")
+    said = told(form, "supply", None, "kind")
+    assert "Fill in “" in said and "kind =" not in said and "transformer" in said
+    for text, says in (
+        ("write cut_out_at = &quot;60 mm&quot; under [control] too.", "(button “control”), e.g. 60 mm too."),
+        ("Write hours_per_year = ... under [use].", "(button “room, use”)."),
+        ("write length under [supply.cable]", "(button “supply”)"),
+        ("look under [supply]", "look under the button “supply”"),
+        ("write nothing under [nowhere]", "write nothing under [nowhere]"),
+    ):
+        assert says in form_words(text) and " = " not in form_words(text), form_words(text)
