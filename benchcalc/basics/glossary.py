@@ -157,7 +157,6 @@ tails_c | hottest place of the tails | T_t
 carried_w | heat that the tails carry into the handle | P_{tc}
 lead_a | current in the cable | I_{cab}
 cable_share | volts lost in the cable, as a share of the coil's | u_k
-cable_most_a | most current for the cable's section | I_{k,max}
 joint_at_m | place of the joint to the cable | z_j
 strength_v_m | breakdown field of the insulation | E_b
 withstand_v | volts that the layer holds off | U_b

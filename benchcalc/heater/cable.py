@@ -4,6 +4,8 @@ import numpy as np
 
 from ..basics.tables import rows
 
+OVERLOAD = 1.45  # times a cable's current: at this its fuse must open (IEC 60364-4-43, 433.1, from memory)
+
 
 def cable_limit(section_m2, cable_length_m=None):
     """The most current for a section of one core, as appliance practice asks.

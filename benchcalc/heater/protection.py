@@ -107,6 +107,16 @@ def opening(characteristic, rating_a, short_a):
     return Opening(times, earliest_s if times >= carried else np.inf, latest_s if times >= promised else np.inf)
 
 
+def opens_from(characteristic, rating_a):
+    """The least current at which a fuse is sure to open at all, within half an hour.
+
+    characteristic: "time-lag" or "quick-acting". rating_a: one of RATINGS_A.
+    Returns A.  Between the current it carries for an hour and this one nobody promises anything.
+    Source: data/fuses.csv (IEC 60127-2, sheets 5 and 2): 2.1 times the rating.
+    """
+    return float(_gate(characteristic, rating_a, "longest_s")[0][0]) * rating_a
+
+
 @cache
 def _gate(characteristic, rating_a, column):
     """Points of one gate of a sheet: times the rating (n,), s (n,)."""

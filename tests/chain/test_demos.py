@@ -121,7 +121,7 @@ def test_verdicts_of_the_stories():
         assert by[name]["length of the winding"].state in ("fine", "tight")
         assert by[name]["surface load of the wire"].state in ("fine", "tight")
     for name in STORY:
-        assert by[name]["wanted power"].state == "fine"
+        assert by[name]["most power for the coil, against the wanted power"].state == "fine"
         assert by[name]["distance of the readings from a line"].state == "fine"
         electrical = [v for link, v in bc.work_out(bc.load_chosen(name)).verdicts if link in ("supply", "wire", "coil")]
         assert worst_state(electrical) != "over"

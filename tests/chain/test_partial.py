@@ -150,8 +150,9 @@ def test_readings_above_a_typed_voltage_are_told():
 def test_wanted_power_above_the_most_says_the_most(wanted, state):
     text = HEAD + NO_LOAD + LOADED + WIRE.format("") + f'[want]\npower = "{wanted} W"\n'
     out = bc.work_out(bc.read(text))
-    told = verdict(out, "wanted power")
-    assert told.state == state and "63.5 W" in told.why and told.limit == pytest.approx(63.49, rel=1e-3)
+    told = verdict(out, "most power for the coil, against the wanted power")
+    assert told.state == state and "63.5 W" in told.why and told.value == pytest.approx(63.49, rel=1e-3)
+    assert told.limit == wanted and told.sense == "at least" and 0 < told.band.low < told.value < told.band.high
     assert np.isnan(out.wire.length_m) == (state == "over")
 
 

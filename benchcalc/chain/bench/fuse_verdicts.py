@@ -5,25 +5,22 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.tables import source_words
 from ...heater import protection
-from ...heater.cable import cable_limit
-from ...heater.supply import LIMITS
 from ..verdict import Limit, judge, not_applying, unknown
 
 ACTS_S = 5.0  # a fuse acts, here, when it opens a short within five seconds (own judgement)
 ACTS = "fuse in the low-voltage lead acts on a short"
 
 
-def fuse_checks(build, supply, bench, bands):
+def fuse_checks(supply, bench, bands):
     """Verdicts on the fuse.
 
-    build: Build. supply, bench: parts. bands: path -> Band.
+    supply, bench: parts. bands: path -> Band.
     Returns list of Verdict.
     """
     if supply.refused:
         return []
-    through = _through_cable(build, supply)
     if supply.kind == "switching supply" and supply.limit_a is not None and np.any(np.isfinite(bench.load_a)):
-        return [_trips(supply), *through]
+        return [_trips(supply)]
     if np.any(np.isfinite(bench.fuse_a)) and np.all(np.isnan(bench.short_a)):
         made = [_short_unknown(supply)]
     elif np.ndim(bench.fuse_a):
@@ -35,7 +32,7 @@ def fuse_checks(build, supply, bench, bands):
         made = [_acts(supply, bench, bands)]
     if supply.kind == "battery" and not np.ndim(bench.fuse_a):
         made.append(_breaks(supply, bench, bands))
-    return [*made, *through]
+    return made
 
 
 def _trips(supply):
@@ -46,41 +43,6 @@ def _trips(supply):
         why=f"Such a supply trips by itself at {np.max(supply.limit_a):.3g} A, and starts again: no fuse is promised "
         "to open on that. Its own limit protects, so the cable must carry that limit for hours.",
     )
-
-
-def _through_cable(build, supply):
-    """The limit of a supply that protects by its limit, against what the cable may carry."""
-    if supply.kind not in LIMITS or supply.limit_a is None:
-        return []
-    what, cable = "limit of the supply, through the cable", build.supply.cable
-    source = source_words("IEC60335-1-CABLE") + "; check the standard"
-    why = (
-        "A short at the handle sends this through the cable for as long as it lasts, and no fuse is promised to open. "
-        "Take a thicker cable, set a lower limit, or put a fuse that the cable can follow into the lead."
-    )
-    if cable.area_m2 is None:
-        lacks = "The sheet names no cable: write its length and section under [supply.cable]. "
-        return [unknown(what, "limit_a", why=lacks + why, source=source, advice=True)]
-    most_a = cable_limit(cable.area_m2, cable.length_m)
-    short_a = cable_limit(cable.area_m2, 0.0)
-    if cable.length_m is None and not np.all(supply.limit_a <= most_a) and np.all(supply.limit_a <= short_a):
-        lacks = "Only a short cable of this section may carry it: write its length under [supply.cable]. "
-        return [unknown(what, "limit_a", why=lacks + why, source=source)]
-    return [judge(what, "limit_a", supply.limit_a, Limit(most_a, "at most", source), why=why)]
-
-
-def cable_checks(build):
-    """What is to be said of a cable that the sheet tells half of: its ohms are not counted.
-
-    build: Build.
-    Returns list of Verdict.
-    """
-    cable = build.supply.cable
-    if (cable.length_m is None) == (cable.area_m2 is None):
-        return []
-    lacks, has = ("length", "section") if cable.length_m is None else ("section", "length")
-    why = f"Its {has} alone tells no ohms: none are counted, and the coil gets less than told. Write {lacks} = ... "
-    return [unknown("ohms of the cable", "cable_ohm", why=why + "under [supply.cable].", advice=True)]
 
 
 def _short_unknown(supply):

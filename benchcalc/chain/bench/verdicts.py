@@ -10,8 +10,9 @@ from ...heater import soak
 from ...heater.rectified import form_factor
 from ..supply.link import nothing_sized
 from ..verdict import Limit, judge, not_applying, unknown
+from .cable_verdicts import cable_checks
 from .cut_out import cut_out_checks
-from .fuse_verdicts import cable_checks, fuse_checks
+from .fuse_verdicts import fuse_checks
 from .hours import ENOUGH
 from .link import mains_hz, soak_end
 
@@ -33,8 +34,8 @@ def bench_checks(build, supply, bench, bands):
         *cut_out_checks(build, bench),
         *_core(build, bench, bands),
         *_half_wave(build, bench),
-        *fuse_checks(build, supply, bench, bands),
-        *cable_checks(build),
+        *fuse_checks(supply, bench, bands),
+        *cable_checks(build, supply, bench, bands),
     ]
 
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...heater.cable import cable_limit
 from ...heater.protection import cable_resistance
 from ...sheet.build import Build
 from ..heat.part import HeatPart
@@ -20,9 +19,8 @@ from ..wire.link import WirePart
 class LeadsPart:
     """The way out for the current.  at_m: place of the joint to the cable. joint_c: its temperature. tails_c: hottest
     place of the tails behind the coil. carried_w: heat that the tails carry past the beginning of the handle. lead_a:
-    current. cable_drop_v, cable_share: volts lost in the cable, and as a share of what the coil gets. cable_most_a:
-    most current for its section. way_m: from the winding to the joint. tails_ohm: both tails; own_ohm: what the coil's
-    own wire would have over that way."""
+    current. cable_drop_v, cable_share: volts lost in the cable, and as a share of what the coil gets. way_m: from the
+    winding to the joint. tails_ohm: both tails; own_ohm: what the coil's own wire would have over that way."""
 
     at_m: float
     joint_c: float
@@ -31,7 +29,6 @@ class LeadsPart:
     lead_a: float
     cable_drop_v: float
     cable_share: float
-    cable_most_a: float
     way_m: float
     tails_ohm: float
     own_ohm: float
@@ -50,13 +47,10 @@ def work_leads(build: Build, wire: WirePart | None, coil: CoilPart | None, heat:
     known = cable.length_m is not None and cable.area_m2 is not None
     drop = amps * cable_resistance(cable.length_m, cable.area_m2) if known else NAN
     share = drop / (amps * coil.hot_ohm) if known else NAN
-    most = cable_limit(cable.area_m2, cable.length_m) if cable.area_m2 is not None else NAN
     temps = (NAN,) * 3 if heat is None else (heat.joint_c, heat.tails_c, heat.carried_w)
     way = tails_way(build, coil) if _run_rearward(heat) else NAN
     own = NAN if wire is None else own_tails_ohm(build, wire, way)
-    return as_floats(
-        LeadsPart(joint_place(build), *temps, amps, drop, share, most, way, coil.meter_ohm - coil.cold_ohm, own)
-    )
+    return as_floats(LeadsPart(joint_place(build), *temps, amps, drop, share, way, coil.meter_ohm - coil.cold_ohm, own))
 
 
 def _run_rearward(heat):

@@ -3,7 +3,6 @@
 import numpy as np
 
 from ...basics.tables import rows, source_words
-from ...heater.cable import cable_limit
 from ...materials.bulk import solid_key
 from ..heat.tails import is_unlike
 from ..verdict import Limit, judge, not_applying, unknown
@@ -21,7 +20,7 @@ def leads_checks(build, leads, bands):
     """
     if leads is None:
         return []
-    made = [*_cable(build, leads)]
+    made = [*_cable(leads)]
     if not np.all(np.isnan(leads.way_m)):
         made = [*_joint(build, leads, bands), *made]
     return made
@@ -125,10 +124,7 @@ def _insulation(leads, out, band):
     )
 
 
-def _cable(build, leads):
-    if np.all(np.isnan(leads.lead_a)) or np.all(np.isnan(leads.cable_most_a)):
-        return
-    yield _section(build, leads)
+def _cable(leads):
     if not np.all(np.isnan(leads.cable_drop_v)):
         yield judge(
             "volts lost in the cable, as a share",
@@ -137,17 +133,3 @@ def _cable(build, leads):
             Limit(MOST_DROP, "at most", PRACTICE, advice=True),
             why="What is lost here warms the cable instead of the tip.",
         )
-
-
-def _section(build, leads):
-    """The section of the cable against its current; of a thin one without a length nobody knows."""
-    what, source = "current in the cable", source_words("IEC60335-1-CABLE") + "; check the standard"
-    why = "Section against current, as appliance practice asks; 0.5 mm2 serves cords up to 2 m long only."
-    most_a, cable = leads.cable_most_a, build.supply.cable
-    if cable.length_m is None:
-        short_a = cable_limit(cable.area_m2, 0.0)
-        if np.any((leads.lead_a > most_a) & (leads.lead_a <= short_a)):
-            why += " The sheet does not say how long this one is: write length under [supply.cable]."
-            return unknown(what, "lead_a", why=why, source=source)
-        most_a = np.where(leads.lead_a > short_a, short_a, most_a)
-    return judge(what, "lead_a", leads.lead_a, Limit(np.asarray(most_a)[()], "at most", source), why=why)

@@ -10,6 +10,7 @@ from .line import left_out
 from .link import extrapolated, judged_volts
 
 OWN_SHEET = "your own sheet"
+FOR_COIL = "most power for the coil, against the wanted power"  # what is in doubt is the supply, not the wish
 
 
 def supply_checks(build, supply, wire, bands):
@@ -33,10 +34,10 @@ def _supply(build, supply, wire, bands):
         yield _straight(build, supply)
     if wire is not None and not np.all(np.isnan(wire.wanted_w)) and not np.all(np.isnan(wire.most_in_coil_w)):
         yield judge(
-            "wanted power",
+            FOR_COIL,
             "load_w",
-            wire.wanted_w,
-            Limit(wire.most_in_coil_w, "at most", "maximum power transfer; " + OWN_SHEET),
+            wire.most_in_coil_w,
+            Limit(wire.wanted_w, "at least", "maximum power transfer; " + OWN_SHEET),
             why=(
                 f"The most this supply can put into any coil is {np.max(wire.most_in_coil_w):.3g} W, tails and all; "
                 "near that, as much heat is made inside the supply."

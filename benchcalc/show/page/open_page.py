@@ -9,7 +9,7 @@ from ...basics.escape import plain_lines
 from ...basics.fault import Fault
 from ...basics.names import NAMES, say
 from ...chain.supply.link import nothing_sized
-from ...chain.workings import chain, links
+from ...chain.workings import Workings, chain, links
 from ...sheet.build import Build, Coil
 from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...sheet.defaults import fill
@@ -116,13 +116,17 @@ def _lent():
     return replace(demo, lent=FIRST_DEMO)
 
 
-def derive(fn: Callable, *, on: Build | None = None, **values: float | None) -> Derivation | Words:
+def derive(
+    fn: Callable, *, on: Build | None = None, fed: Workings | None = None, **values: float | None
+) -> Derivation | Words:
     """A worked derivation, or one sentence on what is missing for it.
 
-    fn: a straight function. on: Build whose units it is shown in, None for metric. values: its arguments, SI;
-    None or nan where not known.
+    fn: a straight function. on: Build whose units it is shown in, None for metric. fed: Workings whose supply must not
+    be refused for it, None where it does not matter. values: its arguments, SI; None or nan where not known.
     Returns Derivation, or Words.
     """
+    if fed is not None and fed.supply is not None and fed.supply.refused:
+        return Words(f"*Not derived here. {plain_lines(fed.supply.refused)}*")
     lacking = [NAMES[k].word for k, v in values.items() if v is None or not np.isfinite(v)]
     if lacking:
         return Words(f"*Not derived here: this sheet does not give {', '.join(lacking)}, or none that may be used.*")

@@ -15,6 +15,7 @@ from ...thermal.surfaces.bare_wire import cooled_length, wire_heat
 from ...thermal.surfaces.surface_loss import surface_words
 from ..page.open_page import derive
 from ..page.table import table
+from ..supply.tables import instead_of
 
 TEMPS_C = (100.0, 200.0, 300.0, 400.0, 500.0, 600.0, 800.0, 1000.0)
 DESK_CD_M2 = 100.0  # a page under a desk lamp, from memory
@@ -36,6 +37,8 @@ def bare_currents(build, workings, temps_c=TEMPS_C):
     build: Build. workings: Workings. temps_c: degC, rising.
     Returns Table: current, volts of a metre, watts of a metre, share radiated, length a clamp cools, where it glows.
     """
+    if (no := instead_of(workings, "bare wire")) is not None:
+        return no
     way = {"units": build.units, "degrees": build.degrees}
     temps_c = [t for t in temps_c if t > build.room.ambient_c + 1]
     found = work_bare(build, workings.wire, np.array(temps_c)) if temps_c else None
@@ -87,9 +90,11 @@ def how_good(build, workings, temp_c=600.0):
     which way published currents lie.
 
     build: Build. workings: Workings. temp_c: degC looked at.
-    Returns a few sentences, "" where the wire is not known.
+    Returns a few sentences, "" where the wire is not known or the supply is refused.
     """
     room, way = build.room, {"units": build.units, "degrees": build.degrees}
+    if workings.supply is not None and workings.supply.refused:
+        return ""
     here = None if workings.wire is None else work_bare(build, workings.wire, temp_c)
     if here is None:
         return ""
@@ -164,6 +169,7 @@ def bare_heat(build, workings, temp_c=300.0):
     found = work_bare(build, workings.wire, temp_c)
     return derive(
         wire_heat,
+        fed=workings,
         load_a=found and found.load_a,
         linear_ohm_per_m=workings.wire.linear_ohm_per_m,
         hot_factor=found and found.hot_factor,
@@ -177,4 +183,4 @@ def bare_ends(build, workings, temp_c=300.0):
     Returns Derivation, or Words where the sheet does not give the wire's section.
     """
     found = work_bare(build, workings.wire, temp_c)
-    return derive(cooled_length, reach_m=found and found.reach_m)
+    return derive(cooled_length, fed=workings, reach_m=found and found.reach_m)

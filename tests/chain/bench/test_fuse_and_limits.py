@@ -157,3 +157,45 @@ def test_a_cold_lamp_may_trip_a_brick_and_a_bench_supply_only_lights_it_slowly()
     assert float(brick["24 V 21 W"][3].split()[0]) == pytest.approx(19 / 2.743, rel=0.01)
     assert "trip" not in words("bench supply", 'limit = "4.74 A"\n')["24 V 70 W"][-1]
     assert "not known" in words("switching supply", "")["24 V 21 W"][-1]
+
+
+FUSE = "fuse in the low-voltage lead, against the cable"
+
+
+@pytest.mark.parametrize(
+    "ohm, open_v, cable, state",
+    # IEC 60364-4-43, 433.1 (from memory): a fuse opens at 1.45 times the cable's current at the latest; IEC 60127-2: it
+    # is sure to from 2.1 times its rating on; cords by IEC 60335-1: 3 A on 0.5 mm2, 6 A on 0.75 mm2.  By hand, 2.3 m of
+    # 0.4 mm: about 20 ohm, so 12 V ask for 1 A of fuse (2.1 A), 30 V for 2 A (4.2 A), 45 V for 3.15 A (6.6 A)
+    [
+        (0.5, 12, 'length = "1.5 m"\nsection = "0.5 mm2"\n', "fine"),
+        (0.5, 45, 'length = "1.5 m"\nsection = "0.5 mm2"\n', "over"),
+        (0.5, 45, 'length = "1.5 m"\nsection = "0.75 mm2"\n', "fine"),
+        (0.5, 30, 'section = "0.5 mm2"\n', "not known"),
+        (0.5, 45, 'length = "1.5 m"\nsection = "0.4 mm2"\n', "over"),
+    ],
+)
+def test_a_fuse_opens_before_the_cable_suffers(ohm, open_v, cable, state):
+    told = of(f'kind = "transformer"\nopen = "{open_v} V"\nsource = "{ohm} ohm"\n[supply.cable]\n{cable}')
+    v = verdict(told, FUSE)
+    assert v.state == state and "60364-4-43" in v.source, v
+    if state != "not known":
+        assert v.value == pytest.approx(2.1 * told.bench.fuse_a)
+
+
+def test_a_short_that_opens_no_fuse_is_held_against_the_cable_itself():
+    # by hand: 12 V behind 9 ohm give less than 1.4 A into a short, less than the 2.1 A that open a fuse of 1 A
+    soft = (
+        'kind = "transformer"\nopen = "12 V"\nsource = "9 ohm"\n[supply.cable]\nlength = "1.5 m"\nsection = "{} mm2"\n'
+    )
+    thin, thick = (verdict(of(soft.format(mm2), "2 m"), FUSE) for mm2 in (0.4, 0.5))
+    assert thick.state == "fine" and thin.state == "over" and 1.2 < thick.value < 2.1
+    assert not [v for _, v in of(soft.split("[")[0]).verdicts if v.what == FUSE]
+
+
+def test_the_coils_own_current_in_the_cable_is_judged_at_the_bench():
+    cable = '[supply.cable]\nlength = "1.5 m"\nsection = "0.5 mm2"\n'
+    hot = 'kind = "transformer"\nopen = "45 V"\nsource = "0.5 ohm"\n' + cable
+    told = of(hot, "0.9 m")
+    v = next(v for v in told.of("bench") if v.what == "current in the cable")
+    assert v.state == "over" and v.value == told.coil.load_a and v.limit == 3.0

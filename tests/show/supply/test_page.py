@@ -4,10 +4,11 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.heater import coil
 from benchcalc.heater.windings import lamp_current
 from benchcalc.show.drawing.live_picture import Live, picture
 from benchcalc.show.page.inputs import inputs_used
-from benchcalc.show.page.open_page import ready
+from benchcalc.show.page.open_page import derive, ready
 from benchcalc.show.panel.sliders import results_at, settings
 from benchcalc.show.supply import bench_tables as bench_rows
 from benchcalc.show.supply import tables as supply_rows
@@ -15,6 +16,7 @@ from benchcalc.show.supply.line_figure import LOAD_LINE
 from benchcalc.show.supply.panel import SUPPLY, at_load, supply_panel, with_load
 from benchcalc.show.supply.soak_figure import SOAK
 from benchcalc.show.supply.switched_table import switched
+from benchcalc.show.wire import bare_wire_tables
 from benchcalc.show.wire import scrap_tables as box_rows
 from benchcalc.show.wire.panel import wire_panel
 
@@ -115,6 +117,17 @@ def test_a_refused_supply_gets_its_reason_and_no_plan(reading, more):
         assert [r[0] for r in plan(build, workings).rows] == [f"Nothing to plan here. {workings.supply.refused}"], plan
     for plan in (bench_rows.cables, bench_rows.duties):
         assert "known yet" in str(plan(build, workings)), plan
+    bare = bare_wire_tables.bare_currents(build, workings)
+    assert [r[0] for r in bare.rows] == [f"Nothing to plan here. {workings.supply.refused}"]
+    assert bare_wire_tables.how_good(build, workings) == ""
+    turn = {"mean_diameter_m": 5e-3, "pitch_m": 1e-3}
+    for worked in (
+        bare_wire_tables.bare_heat(build, workings),
+        bare_wire_tables.bare_ends(build, workings),
+        derive(coil.turn_length, on=build, fed=workings, **turn),
+    ):
+        assert workings.supply.refused[:30] in str(worked.text), worked
+    assert derive(coil.turn_length, on=build, **turn).value > 0
 
 
 def test_the_wire_page_draws_and_slides_nothing_on_a_refused_supply():
