@@ -130,6 +130,7 @@ DOORS = {
     "to_hold": "show.control.panel:to_hold",
     "with_settings": "show.control.panel:with_settings",
     "line_of": "chain.control.link:line_of",
+    "lent_words": "show.page.lent:lent_words",
     "holding": "studies.holding:holding",
     "for_wanted": "studies.held_elsewhere:for_wanted",
     "hold_band": "studies.held_elsewhere:hold_band",

@@ -72,7 +72,7 @@ def _logged(build, standing):
     shape = replace(found.shape, rise_k=found.shape.rise_k * (on_w / part.load_w) ** found.exponent)
     apart = abs(at.at_m - standing.seat.at_m) > NEAR_M
     where = say("length_m", at.at_m, units=build.units)
-    said = f"your log {part.name}, its probe {where} from the tip"
+    said = f"{'the' if build.lent else 'your'} log {part.name}, its probe {where} from the tip"
     return SeenWarmUp(shape, said + (", the sensor's lag added" if apart else ""), build.sensor.lag_s if apart else 0.0)
 
 

@@ -7,13 +7,16 @@ from ...basics.escape import plain_html, plain_text
 from ...basics.fault import Fault
 from ...sheet.build import Build
 from ...sheet.keep_rows import keep_rows
-from ...studies.card.as_built import as_card_readings, compare, kept_readings
+from ...sheet.save import keep
+from ...studies.card.as_built import as_card_readings, compare, finished_coil, kept_readings
 from ...studies.card.record import Card
 from ..page.table import as_widget_html
 from ..panel.keeping import own_name
 from ..panel.panel import Kept
 from .as_built_tables import compared_table, verdict_words
 from .words import expected_words
+
+BUILT_WORDS = {"as_built.cold_ohm": "cold ohms", "as_built.turns": "turns counted"}
 
 
 def as_built_form(build: Build, card: Card) -> Kept:
@@ -71,11 +74,17 @@ class _CardForm(Kept):
         try:
             compare(self.build, self.card, self.readings())
             path, said = own_name(self.build.file)
-            self.build = keep_rows(path, "as_built.reading", as_card_readings(self.build, self.card, self.readings()))
+            rows = as_card_readings(self.build, self.card, self.readings())
+            coil = finished_coil(self.build, self.card, self.readings())
+            if coil:
+                keep(path, coil, self.build)
+            self.build = keep_rows(path, "as_built.reading", rows)
         except Fault as why:
             self._say(why)
             return
-        self._say(f"{said}Kept in {path.name}, each reading with what the card expected of it.")
+        words = " and ".join(BUILT_WORDS[p] for p in coil)
+        also = f" Written into the sheet as of the finished coil, too: {words}." if coil else ""
+        self._say(f"{said}Kept in {path.name}, each reading with what the card expected of it.{also}")
 
     def _say(self, words):
         self.told.value = f"<div>{plain_html(str(words))}</div>"

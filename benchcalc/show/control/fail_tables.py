@@ -9,6 +9,7 @@ from ...basics.escape import plain_text
 from ...basics.names import say
 from ...materials.alloys import alloy_value
 from ...studies.stopping import cut_out, may_pass, noticing, sheets_cut_out
+from ..page.lent import tells_lent
 from ..page.table import table
 from ..page.words import Words
 
@@ -28,6 +29,7 @@ def _nothing(found):
     return table(("power stuck on",), [(why,)])
 
 
+@tells_lent
 def day(build, found):
     """The day that counts when control fails, in words.
 
@@ -47,6 +49,7 @@ def day(build, found):
     )
 
 
+@tells_lent
 def faults(build, found):
     """Each fault: what the controller sees and does, where what is held and the hottest wire end.
 
@@ -106,6 +109,7 @@ def _wire_words(build, found, wire_c):
     return say("temp_c", wire_c, degrees=build.degrees)
 
 
+@tells_lent
 def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
     """The tool from the moment that its power is stuck on.
 
@@ -134,6 +138,7 @@ def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
     return table(("after", *heads[:1], "hottest wire", *heads[1:]), rows)
 
 
+@tells_lent
 def harms(build, found):
     """Every limit that is known, against power stuck on in the end.
 
@@ -157,6 +162,7 @@ def _when(harm):
     return f"{harm.after_s / 60:.1f} min" if np.isfinite(harm.after_s) else "more than two hours"
 
 
+@tells_lent
 def stops(build, found):
     """What can stop it: the controller's own rule, and a cut-out that needs no controller.
 
@@ -236,6 +242,7 @@ def advised(build, found):
     return words, f"{left}; but {early}: only fewer watts help that" if early else left
 
 
+@tells_lent
 def failing_summary(build, found):
     """The page in a few sentences: what is held, what notices, which cut-out and where.
 

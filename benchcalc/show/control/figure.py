@@ -103,7 +103,7 @@ def _move(a, n):
 
 def _names(a, n, way):
     wide, (_, up) = n.frame[1], a.whole.get_ylim()
-    a.words["title"].put(0, 1.06 * up, f"Set to {say('temp_c', n.set_c, **way)}")
+    a.words["title"].put(0, 1.06 * up, f"Set to {say('temp_c', n.set_c, **way)}" + (f". {n.lent}" if n.lent else ""))
     bottom, top = a.close.get_ylim()
     a.words["near"].put(0, top + 0.05 * (top - bottom), "In close-up")
     a.words["on"].put(0.01 * n.frame[3], bottom + 0.13 * (top - bottom), "power on")

@@ -14,6 +14,7 @@ from ...studies.tunings import calmest, laws_tried, tunings_tried, windows_tried
 from ...thermal.control.held_run import exact_run
 from ...thermal.control.modes import fast_run
 from ...thermal.control.seated import SENSOR
+from ..page.lent import tells_lent
 from ..page.table import table
 from ..page.words import Words
 
@@ -37,6 +38,7 @@ def _band(law, way):
     return say("rise_k", law.band_k if law.kind == "on-off" else 1 / law.gain_per_k, **way)
 
 
+@tells_lent
 def laws(build, found):
     """On-off and the integral law side by side, on this tool at this dial.
 
@@ -65,6 +67,7 @@ def laws(build, found):
     return table((*head, f"{place}'s mean", "one round", "a relay would last"), rows)
 
 
+@tells_lent
 def which_law(build, found):
     """Which of the two laws to take, from what each did.
 
@@ -85,6 +88,7 @@ def which_law(build, found):
     return Words(f"**Take {best.words} on this tool:** it is {worth}{wear}.")
 
 
+@tells_lent
 def tuning(build, found):
     """SIMC settings, and what each does on this tool.
 
@@ -107,6 +111,7 @@ def tuning(build, found):
     return table(("tuning", "proportional band", "integral time", "overshoot", "ready", "swing"), rows)
 
 
+@tells_lent
 def where_from(build, found):
     """Where gain and integral time come from: the warm-up that the sensor sees, as the rule boils it down.
 
@@ -135,6 +140,7 @@ def where_from(build, found):
     return Words(" ".join(told))
 
 
+@tells_lent
 def windows(build, found):
     """What the switching window does to what is held and to the wire, each row tuned anew.
 
@@ -172,6 +178,7 @@ def remarks(found):
     )
 
 
+@tells_lent
 def seats(build, found):
     """The same set point with the sensor elsewhere: what is really held, and what to dial.
 
@@ -195,6 +202,7 @@ def seats(build, found):
     return table(("sensor on", f"dialled {wanted}, the {place} is", f"for {wanted} there, dial"), rows)
 
 
+@tells_lent
 def touches(build, found):
     """What touching work does, held until it is back or half an hour is over.
 
@@ -219,6 +227,7 @@ def touches(build, found):
     return table(("touched", "heat it takes", f"the {place} dips by", "lowest after", "within 5 K again after"), rows)
 
 
+@tells_lent
 def two_models(build, found, seconds=60.0):
     """The fast model of the sliders against every step solved, from one start.
 

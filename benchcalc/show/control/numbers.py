@@ -7,6 +7,7 @@ import numpy as np
 from ...basics.names import say
 from ...thermal.control.seated import SENSOR
 from ..drawing.style import coarse_up
+from ..page.lent import lent_words
 
 POINTS = 240  # pairs of lowest and highest along the whole run
 CLOSE_S = 60.0  # what the close look shows, or three cycles of on-off
@@ -17,7 +18,7 @@ class HeldNumbers:
     """whole, close: {name: (minutes or seconds, degC)} of "held", "read", "sheath". on: (s, share) of the close look.
 
     set_c: set point. means_c: of winding, what is held, sensor, in the end. frame: what still parts depend on.
-    said: a sentence where there is nothing to draw.
+    said: a sentence where there is nothing to draw. lent: whose tool it is where a demo stands in, else "".
     """
 
     frame: tuple
@@ -30,6 +31,7 @@ class HeldNumbers:
     said: str
     told: str = ""
     means_c: tuple = ()
+    lent: str = ""
 
 
 def held_numbers(build, found):
@@ -39,7 +41,8 @@ def held_numbers(build, found):
     Returns HeldNumbers.
     """
     if found.refused:
-        return HeldNumbers(("nothing",), {}, {}, ((), ()), float("nan"), "", build.degrees, found.refused)
+        return HeldNumbers(("nothing",), {}, {}, ((), ()), float("nan"), "", build.degrees, found.refused,
+                           lent=lent_words(build))  # fmt: skip
     run, place = found.run, found.control.place
     names = {"held": place, "read": SENSOR, "sheath": "sheath"}
     whole = {key: envelope(run.time_s / 60, run.temp_c[name]) for key, name in names.items()}
@@ -55,7 +58,7 @@ def held_numbers(build, found):
     frame = ("held", far, top, float(wide), float(low), float(high), build.degrees)
     told = _told(build, found)
     return HeldNumbers(frame, whole, close, (seconds, run.share[late]), found.law.set_c, place, build.degrees, "", told,
-                       (found.sheath.mean_c, found.held.mean_c, found.read.mean_c))  # fmt: skip
+                       (found.sheath.mean_c, found.held.mean_c, found.read.mean_c), lent_words(build))  # fmt: skip
 
 
 def envelope(x, y, pairs=POINTS):
@@ -94,9 +97,10 @@ def _told(build, found):
 
 def held_caption(n):
     """The picture in words.  n: HeldNumbers."""
+    whose = f"{n.lent} " if n.lent else ""
     if n.said:
-        return n.said
+        return whose + n.said
     return (
-        f"At the left the way up from cold, at the right a close look at the end of it, with the moments of power "
-        f"shaded: {n.told}."
+        f"{whose}At the left the way up from cold, at the right a close look at the end of it, with the moments of "
+        f"power shaded: {n.told}."
     )

@@ -21,6 +21,7 @@ from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .figure import HELD_TOOL
 
+BY_ON_OFF, BY_INTEGRAL = ("control.band_k",), ("control.window_s", "control.proportional_k", "control.integral_s")
 HELD_SHARE = 0.6  # of the rise that full power gives: a set point where the sheet names none
 
 
@@ -90,20 +91,16 @@ def held_verdicts(found, build, extra):
 
 
 def held_sliders(build):
-    """The sliders of the control page: those that the sheet's own law listens to.
+    """The sliders of the control page, those of both laws: the panel shows the ones that the chosen law listens to.
 
     build: Build, as to_hold.
     Returns list of Slider and Choice.
     """
     room, set_c = build.room.ambient_c, build.control.set_c
-    both = [
+    return [
         Choice("control.kind", ("proportional-integral", "on-off"), "law"),
         Slider("control.set_c", min(room + 20.0, set_c), max(set_c + 100.0, 120.0), 5.0, "set point"),
-    ]
-    if build.control.law == ON_OFF:
-        return [*both, Slider("control.band_k", 0.5, 30.0, 0.5, "band of on-off")]
-    return [
-        *both,
+        Slider("control.band_k", 0.5, 30.0, 0.5, "band of on-off"),
         Slider("control.window_s", 0.5, 30.0, 0.5, "window of the switching"),
         Slider("control.proportional_k", 5.0, 200.0, 5.0, "proportional band"),
         Slider("control.integral_s", 20.0, 600.0, 10.0, "integral time"),
@@ -135,8 +132,16 @@ def control_panel(build: Build) -> Kept:
     """Hold the tool without burning a finger.
 
     build: Build, as to_hold.
-    Returns a widget box, as show.panel.panel.
+    Returns a widget box, as show.panel.panel; another law shows its own sliders at once.
     """
-    return panel(
+    made = panel(
         build, held_sliders(build), holding, HELD_TOOL, Telling(says=held_says, verdicts=held_verdicts, slow=None)
     )
+
+    def fit(_=None):
+        unheard = BY_INTEGRAL if made.handles["control.kind"].value == ON_OFF else BY_ON_OFF
+        made.offer([path for path in made.handles if path not in unheard])
+
+    made.handles["control.kind"].observe(fit, "value")
+    fit()
+    return made

@@ -14,13 +14,14 @@ from ...heater.box import vented_rise
 from ...heater.power import phase_share, relay_life
 from ...heater.soak import class_limit, rise_at_load
 from ...heater.supply import TRIPS
-from ...heater.ways_down import BRICK_V, brick_steps, full_watts, trips, way_down, way_rows, ways_down
+from ...heater.ways_down import BRICK_V, brick_steps, full_watts, trips, way_down, ways_down
 from ...sheet.build_control import SWITCHES, switch_of
 from ...sheet.defaults import default
 from ...thermal.control.modes import pulse_over_mean
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
-from ..page.table import table
+from ..page.lent import tells_lent
+from ..page.table import table, unbroken
 from ..page.words import Words
 
 NEAR_K = 5.0
@@ -60,6 +61,7 @@ def at_watts(build, parts, watts):
     return end, time_s[near[0]] / 60
 
 
+@tells_lent
 def half_power(build, found, share=0.5):
     """Every way down side by side, on the sheet's own supply, and what the tool then does.
 
@@ -96,7 +98,7 @@ def half_power(build, found, share=0.5):
         "supply's winding",
     )
     word = "what is melted" if np.isfinite(heat.work_c) else "tip"
-    whose = f"the invented demo {plain_text(build.name)}; " if build.invented else ""
+    whose = f"the invented demo {plain_text(build.name)}; " if build.invented and not build.lent else ""
     caption = f"{whose}wanted: {share:.0%} of {say('coil_w', full_w)}"
     windows = ", ".join(f"{k} {say('window_s', _window(build, k))}" for k in SWITCHES)
     caption += f"; pulses in windows of {windows}"
@@ -104,9 +106,10 @@ def half_power(build, found, share=0.5):
         caption += ", their peaks not worked out where nothing is held: the wire is hotter than told"
     if supply.kind in (*TRIPS, "battery") and supply.limit_a is None:
         caption += "; no limit on the sheet: whether this supply starts on the cold wire at all is not known"
-    return table((*head[:4], word, *head[5:]), rows, caption)
+    return table((*head[:4], word, *head[5:]), [unbroken(r) for r in rows], caption)
 
 
+@tells_lent
 def currents(build, found, share=0.5):
     """What flows in the supply's winding on each way to half power, and what is lost outside the coil.
 
@@ -154,6 +157,7 @@ def _pulse(build, found, way):
     return top_k * way.on_w / control.on_w
 
 
+@tells_lent
 def serving(build, parts, key, show):
     """What show() gives where a way down serves this supply, else why it does not.
 
@@ -203,12 +207,21 @@ def winding_words(build, amps, biased=False):
     return (low if low == high else f"{low} to {high}") + more
 
 
-def parts_and_failures():
-    """What each way needs and how it fails.  Returns Table."""
-    rows = [(r["key"], r["parts"], r["to_the_supply"], r["fails"]) for r in way_rows().values()]
-    return table(("way", "parts", "what it does to the supply", "how it fails"), rows)
+@tells_lent
+def parts_and_failures(build, found, share=0.5):
+    """What each way that serves on the sheet's own supply needs, and how it fails.
+
+    build: Build. found: its HeldTool. share: wanted, of the full watts.
+    Returns Table; the ways that do not serve stand above it in one line, each with its reason.
+    """
+    ways = ways_down(line_of(*found.parts[:3]), share)
+    rows = [(w.key, w.parts, w.to_the_supply, w.fails) for w in ways if not w.why_not]
+    left_out = "; ".join(f"{w.key} ({w.why_not.rstrip('.')})" for w in ways if w.why_not)
+    caption = f"Not on this supply: {left_out}." if left_out else ""
+    return table(("way", "parts", "what it does to the supply", "how it fails"), rows, caption)
 
 
+@tells_lent
 def brick(build, parts):
     """This coil on a supply with fixed steps.
 
@@ -230,6 +243,7 @@ def firing():
     return table(("let through from, degrees", "watts left"), rows)
 
 
+@tells_lent
 def contacts(build, windows_s=(1.0, 2.0, 5.0, 10.0, 30.0, 60.0)):
     """How long a relay's contacts last, by the window.
 
@@ -247,6 +261,7 @@ def contacts(build, windows_s=(1.0, 2.0, 5.0, 10.0, 30.0, 60.0)):
     )
 
 
+@tells_lent
 def box_rows(build, parts, held=None):
     """Transformer and switch in a box: its air, and the winding against its class.
 

@@ -10,6 +10,7 @@ from ...chain.supply.line import left_out
 from ...chain.supply.link import extrapolated, nothing_sized
 from .field_words import field_words
 from .inputs import sheet_name
+from .lent import tells_lent
 from .table import captioned, table
 from .words import Words
 
@@ -25,6 +26,7 @@ def whose(build, thing):
     return Words(f"{plain_text(name)} {thing.text}") if isinstance(thing, Words) else captioned(name, thing)
 
 
+@tells_lent
 def numbers(build, workings, *paths, head="value (likely range)"):
     """Worked-out numbers with their bands.
 

@@ -11,6 +11,7 @@ from ...basics.fault import fault
 # A bar that fills up towards its limit: each state differs in shape as well as in word.
 MARKS = {"over": "█", "tight": "▅", "not known": "?", "fine": "▂", "does not apply": "–"}
 _NUMBER = re.compile(r"(about |at most |at least |up to )?[-+−±]?\d")
+SHORT = 10  # letters of a cell that is one number with its unit
 _BLANK = {"", "-", "–", "not known"}
 
 
@@ -51,6 +52,11 @@ def table(head, rows, caption=None):
                     "Write numbers with names.say or names.digits first.",
                 )
     return Table(head, tuple(tuple(str(cell) for cell in row) for row in rows), caption or "")
+
+
+def unbroken(row):
+    """A row whose numbers keep their units beside them, however narrow the window.  row: texts.  Returns tuple."""
+    return tuple(c.replace(" ", "\u00a0") if len(c) <= SHORT and _NUMBER.match(c) else c for c in row)
 
 
 def captioned(words, thing):

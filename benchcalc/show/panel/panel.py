@@ -50,7 +50,7 @@ def panel(build, sliders, work, draw, tells):
     not have are left out. work(build) -> result, fast. draw: a Drawing of show/drawing.
     tells: Telling, the numbers, verdicts and derivations beside the picture.
     Returns a widget box with `.spec`, `.view`, `.moved()`, `.set(path, value)`, `.keep()`, `.reset()`,
-    `.hold(letter)` and `.try_on(moves, words)`.
+    `.hold(letter)`, `.try_on(moves, words)` and `.offer(paths)`.
     """
     return _Panel(plan(build, sliders, work, draw, tells))
 
@@ -67,8 +67,9 @@ class _Panel(Kept):
         first = results_at(spec, {})
         self.room = len(first.rows), len(first.verdicts)
         self.told.layout = {"height": "64px", "overflow": "auto"}
+        self.rack = widgets.VBox(list(self.handles.values()))
         left = widgets.VBox(
-            [widgets.VBox(list(self.handles.values())), self._buttons(), self.told, self.beside],
+            [self.rack, self._buttons(), self.told, self.beside],
             layout={"flex": "1 1 370px", "max_width": "430px", "overflow": "hidden"},
         )
         boxes = [widgets.HBox([left, self.view], layout={"flex_flow": "row wrap", "align_items": "flex-start"})]
@@ -100,6 +101,10 @@ class _Panel(Kept):
             self.keeper.disabled = bool(trouble)
             self.keeper.tooltip = "Not while this cannot be." if trouble else ""
 
+    def offer(self, paths):
+        """Show these sliders alone; the others keep where they stand and move nothing.  paths: of fields."""
+        self.rack.children = tuple(handle for path, handle in self.handles.items() if path in paths)
+
     def hold(self, letter):
         """Hold what is shown as design A or B, and tell the two side by side.  letter: "A" or "B"."""
         self.designs[letter] = design_of(self.good, self.spec.sliders, self.moved())
@@ -125,6 +130,8 @@ class _Panel(Kept):
         found = dict(self.tried)
         for s in self.spec.sliders:
             handle = self.handles[s.path]
+            if handle not in self.rack.children:
+                continue
             value, start = handle.value, handle.start
             if value != start if isinstance(s, Choice) else abs(value - start) > 1e-6 * handle.step:
                 found[s.path] = value if isinstance(s, Choice) else to_si(s, self.spec.build, value)
@@ -215,7 +222,7 @@ class _Panel(Kept):
             return
         self.spec, self.tried = replace(self.spec, build=kept, borrows=bool(borrowed(kept))), {}
         for s in sliders:
-            if key_of(s.path) is not None:
+            if s.path in moved:
                 self.handles[s.path].start = self.handles[s.path].value
         self.told.value = plain_text(
             f"{said}Kept in {Path(path).name}: {kept_words(sliders, moved, kept)}. "

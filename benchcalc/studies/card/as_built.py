@@ -46,6 +46,8 @@ LIKELY = {
     "soak.hot_ohm": ("A hotter winding: less load, or more air.", "It had cooled before it was read."),
 }
 
+FINISHED = {"winding.cold_ohm": "cold_ohm", "winding.turns": "turns"}
+
 
 @dataclass(frozen=True)
 class Compared:
@@ -178,6 +180,28 @@ def score(compared) -> Score:
 def kept_readings(build):
     """The readings that a sheet keeps.  build: Build.  Returns dict: id of a row -> text as it was typed."""
     return {r.row: r.read for r in build.as_built.reading}
+
+
+def finished_coil(build, card: Card, readings: dict) -> dict:
+    """What the readings of the winding say of the finished coil, for the keys that its verdicts go by.
+
+    build: Build. card: Card. readings: as compare.
+    Returns dict: path of the sheet -> value, SI, None where the reading it came from was taken back.  Only where the
+    sheet says nothing yet, or says what the reading kept before said: a value typed by hand stays.  Raises Fault.
+    """
+    found, before = {}, kept_readings(build)
+    rows = {row.id: row for row in card.rows()}
+    for id, key in FINISHED.items():
+        if id not in rows:
+            continue
+        text, stands = str(readings.get(id) or "").strip(), getattr(build.as_built, key)
+        last = typed_back(build, rows[id], before[id])[0] if before.get(id) else None
+        if stands is not None and (last is None or abs(stands - last) > 1e-6 * abs(last)):
+            continue
+        value = typed_back(build, rows[id], text)[0] if text else None
+        if value != stands:
+            found[f"as_built.{key}"] = value
+    return found
 
 
 def as_card_readings(build, card, readings):

@@ -99,3 +99,20 @@ def test_the_form_tells_at_once_and_keeps_the_prediction_beside_the_sheet(tmp_pa
     assert "Still borrowed from the demo foam_bow" in card_document(own, card)
     assert "Still borrowed" not in card_document(build, card)
     assert as_built_form(own, card).readings() == kept_readings(own)
+
+
+def test_readings_of_the_winding_become_the_finished_coil_of_the_sheet_where_it_has_none(tmp_path, monkeypatch):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    build, card = foam_bow()
+    form, file = as_built_form(build, card), tmp_path / "my_foam_bow.toml"
+    for typed, stands in (("50 ohm", 50.0), ("4.1 ohm", 4.1), ("", None), ("4.2 ohm", 4.2)):
+        form.type("winding.cold_ohm", typed)
+        form.keep()
+        assert bc.load(file).as_built.cold_ohm == stands
+    assert "of the finished coil, too: cold ohms" in form.told.value
+    file.write_text(file.read_text().replace("cold_ohm = 4.2\n", "cold_ohm = 4.3\n"))
+    form = as_built_form(bc.load(file), card)
+    form.type("winding.cold_ohm", "5 ohm")
+    form.keep()
+    assert bc.load(file).as_built.cold_ohm == 4.3  # typed by hand: it stays
+    assert kept_readings(form.build) == {"winding.cold_ohm": "5 ohm"}

@@ -13,7 +13,7 @@ import benchcalc as bc
 from benchcalc.show.control import fail_tables, hold_tables, ways_tables
 from benchcalc.show.control.figure import HELD_TOOL
 from benchcalc.show.control.numbers import envelope, held_caption, held_numbers
-from benchcalc.show.control.panel import held_says, held_sliders, held_verdicts, to_hold, with_settings
+from benchcalc.show.control.panel import control_panel, held_says, held_sliders, held_verdicts, to_hold, with_settings
 from benchcalc.show.drawing.live_picture import Live
 from benchcalc.show.panel.sliders import Telling, plan, results_at, settings
 from benchcalc.studies.held_elsewhere import for_wanted, hold_band
@@ -73,6 +73,45 @@ def test_a_pulse_tops_its_mean_as_the_stepped_run_does(iron):
     saw = run.temp_c["sheath"][late]
     top = pulse_over_mean(standing.kept_modes, place, 0.5, 10.0)
     assert top == pytest.approx(saw.max() - mean_over(run.time_s[late], saw), rel=0.1) and top > 10.0
+
+
+def test_another_law_brings_its_own_sliders_at_once():
+    build = with_settings(to_hold(bc.load_chosen("insert_press"))[0])
+    made = control_panel(build)
+    calm = {"control.window_s", "control.proportional_k", "control.integral_s"}
+
+    def seen():
+        return {p for p, h in made.handles.items() if h in made.rack.children} - {"control.kind", "control.set_c"}
+
+    assert seen() == calm
+    made.set("control.integral_s", build.control.integral_s + 50.0)
+    made.set("control.kind", "on-off")
+    assert seen() == {"control.band_k"} and set(made.moved()) == {"control.kind"}  # what it does not hear moves nothing
+    assert made.handles["control.band_k"].value == build.control.band_k
+    made.set("control.kind", "proportional-integral")
+    assert seen() == calm and set(made.moved()) == {"control.integral_s"}
+    made.set("control.kind", "on-off")
+    made.reset()
+    assert seen() == calm and not made.moved()
+
+
+def test_parts_of_ways_that_do_not_serve_are_left_out_with_the_reason(iron):
+    build, found = iron
+    assert len(ways_tables.parts_and_failures(build, found).rows) == 6
+    pack = replace(build.supply, kind="switching supply", output="DC", core=None, reading=(), open_v=24.0)
+    pack = replace(build, supply=replace(pack, source_ohm=0.2))
+    told = ways_tables.parts_and_failures(pack, holding(pack))
+    served = {r[0] for r in ways_tables.currents(pack, holding(pack)).rows}
+    assert {r[0] for r in told.rows} == served and "diode (Direct current passes a diode" in told.caption
+
+
+def test_what_rests_on_a_demo_that_stands_in_names_it(iron):
+    build, found = replace(iron[0], lent="foil_iron"), iron[1]
+    words = "Of the demo foil_iron, not of your tool."
+    shown = [f(build, found) for f in (ways_tables.half_power, ways_tables.parts_and_failures, fail_tables.harms,
+                                       fail_tables.failing_summary, hold_tables.seats)]  # fmt: skip
+    assert all(words in repr(x) for x in shown) and words in held_caption(held_numbers(build, found))
+    assert words not in repr(ways_tables.half_power(*iron)) + held_caption(held_numbers(*iron))
 
 
 def test_ways_say_what_they_lose_and_what_to_buy(iron):
