@@ -11,6 +11,7 @@ from ...sheet.key import ASSUMED
 from .plan import choices, fields_of, title_of
 from .search import meant, named, offers
 
+WIDE = (("coil", "mounting"), ("wire", "alloy"), ("supply", "open"), ("supply", "source"))  # long texts as a rule
 STYLE = """<style>
 .bench-field{flex:0 1 198px!important;margin:2px 6px 4px 0!important;overflow:visible!important;min-width:150px}
 .bench-field.bench-wide{flex-basis:402px!important}
@@ -23,6 +24,7 @@ STYLE = """<style>
  height:28px!important}
 .bench-box{align-self:flex-end!important}
 .bench-how{flex:0 0 84px!important;width:84px!important;margin:0 0 0 2px!important;align-self:flex-end}
+.bench-wide .bench-how{flex-basis:150px!important;width:150px!important}
 .bench-pick{flex:0 0 34px!important;width:34px!important;margin:0 0 0 2px!important;align-self:flex-end}
 .bench-told{flex:1 1 100%!important;margin:0!important;line-height:1.25;font-size:12px;
  overflow:visible!important}
@@ -64,7 +66,7 @@ class FieldBox:
         getattr(self, f"_make_{field.kind}")()
         self.box = widgets.Box([*self.parts, self.told], layout={"flex_flow": "row wrap"})
         self.box.add_class("bench-field")
-        if field.kind == "pair" or field.key.key in ("mounting",):
+        if field.kind == "pair" or (field.key.section, field.key.key) in WIDE:
             self.box.add_class("bench-wide")
         self.show(text)
         for part in self.parts:

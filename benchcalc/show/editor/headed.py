@@ -45,7 +45,7 @@ def head_html(name, build, run, steps, stands=""):
     return _boxed(
         f"▲ <b>The form shows {plain_text(name)}. {plain_text(stands)}</b><br>Every number below the form is of "
         f"the sheet <b>{plain_text(ran)}</b>, {whose}: {again}",
-        "border-left:4px solid #c4621d;padding-left:6px",
+        "min-height:54px;border-left:4px solid #c4621d;padding-left:6px",
     )
 
 
