@@ -12,6 +12,7 @@ from .defaults import fill
 from .key import ASSUMED
 from .learned import with_learned
 from .readings import whole_reading
+from .readings_first import readings_first
 from .schema import GONE, HOLDERS, KEYS, LISTS, SECTIONS
 from .store import not_text
 from .toml_lines import lines_of
@@ -99,7 +100,7 @@ def read(text: str, *, where: str = "sheet") -> b.Build:
     build = reader.build(data)
     if reader.bad:
         raise Fault(*sorted(reader.bad, key=lambda c: c.line or 0))
-    return with_learned(fill(build))
+    return with_learned(fill(readings_first(build)))
 
 
 def _unreadable(path, error):

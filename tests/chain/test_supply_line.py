@@ -85,3 +85,28 @@ def test_behind_a_capacitor_the_winding_is_found_and_a_short_draws_what_it_lets_
     short = rectified.behind("bridge", (winding_v, winding_ohm + 0.05), 1e-4).winding_a
     assert supply.supply.short_v / (winding_ohm + 0.05) == pytest.approx(short, rel=0.01)
     assert supply.bench.short_a > 0.5 * short
+
+
+READ = ((12.6, 0), (11.2, 2.0))  # by hand: 12.6 V and (12.6 - 11.2) / 2 = 0.7 ohm
+
+
+def line_of(keys, *readings):
+    build = read(f'kind = "transformer"\n{keys}', *readings)
+    workings = bc.work_out(build, samples=0)
+    told = [v for v in workings.of("supply") if v.what.startswith("readings, beside")]
+    return workings.supply.open_v, workings.supply.source_ohm, [v.why for v in told]
+
+
+def test_readings_beat_an_assumed_line_and_a_typed_one_says_that_it_overrules_them():
+    guess = 'open = "24 V +- 10 % assumed"\nsource = "2.66 ohm +- 50 % assumed"'
+    assert line_of(guess, *READ) == (pytest.approx(12.6), pytest.approx(0.7), [])
+    assert line_of(guess, READ[0]) == (pytest.approx(12.6), pytest.approx(2.66), [])
+    assert line_of('open = "24 V assumed"\nsource = "0.7 ohm"', READ[1])[0] == pytest.approx(12.6)
+    assert line_of('open = "12.6 V"\nsource = "9 ohm assumed"', READ[1])[1] == pytest.approx(0.7)
+    one = bc.work_out(read(f'kind = "transformer"\n{guess}', READ[1]), samples=0).supply
+    assert one.open_v - 2.0 * one.source_ohm == pytest.approx(11.2)  # at its own load a reading is what it says
+    open_v, source_ohm, told = line_of('open = "24 V"\nsource = "2.66 ohm"', *READ)
+    assert (open_v, source_ohm) == (24.0, 2.66) and "12.6 V" in told[0] and "0.700 ohm" in told[0]
+    open_v, source_ohm, told = line_of('open = "24 V"\nsource = "2.66 ohm assumed"', *READ)
+    assert (open_v, source_ohm) == (24.0, pytest.approx(0.7)) and "24.0 V as typed" in told[0]
+    assert not line_of('open = "24 V"', READ[1])[2]

@@ -4,7 +4,9 @@ from dataclasses import replace
 
 import numpy as np
 
+from ...basics.names import say
 from ...heater import supply as s
+from ...sheet.readings_first import overruled
 from ..parts import NAN
 
 
@@ -84,6 +86,33 @@ def read_line(supply):
         "no load reading yet",
         missing,
         NO_LOAD_FIRST if open_v is None else LOAD_NEXT,
+    )
+
+
+TYPED = {"open_v": "no-load voltage", "source_ohm": "source resistance"}
+
+
+def overruled_words(build):
+    """That typed numbers of the supply's line count and its readings do not, in words; "" where none does.
+
+    build: Build.
+    """
+    fields = overruled(build.supply)
+    if not fields:
+        return ""
+    read = dict(zip(TYPED, read_line(replace(build.supply, open_v=None, source_ohm=None, source_share=NAN))))
+
+    def one(field):
+        typed, told = getattr(build.supply, field), read[field]
+        if np.ndim(typed) or np.ndim(told):
+            return TYPED[field]
+        by = f", by the readings {say(field, float(told))}" if np.isfinite(told) else ""
+        return f"{TYPED[field]} {say(field, typed)} as typed{by}"
+
+    return (
+        f"What was typed counts, the readings do not: {'; '.join(map(one, fields))}. Empty "
+        f"{'these fields' if len(fields) > 1 else 'that field'}, or mark "
+        f"{'them' if len(fields) > 1 else 'it'} as assumed, and the readings count."
     )
 
 

@@ -5,8 +5,9 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.tables import one, source_words
 from ...heater.supply import extra_low_limit
+from ...sheet.readings_first import overruled
 from ..verdict import Limit, judge, unknown
-from .line import left_out
+from .line import left_out, overruled_words
 from .link import extrapolated, judged_volts
 
 OWN_SHEET = "your own sheet"
@@ -27,6 +28,10 @@ def supply_checks(build, supply, wire, bands):
 def _supply(build, supply, wire, bands):
     yield from _no_load(build, supply, bands)
     yield from _at_limit(build, supply)
+    if overruled(build.supply):
+        yield unknown(
+            "readings, beside what was typed", "open_v", why=overruled_words(build), source=OWN_SHEET, advice=True
+        )
     if supply.unknown and not supply.refused:
         key = "limit_a" if np.all(np.isfinite(supply.source_ohm)) and supply.how == "typed" else "source_ohm"
         yield unknown("supply line", key, why=f"Not known yet: {', '.join(supply.unknown)}. " + supply.next_reading)

@@ -1,0 +1,63 @@
+"""Readings of a supply against what was put down of its line beforehand: they beat a guess, not a typed value."""
+
+from dataclasses import replace
+from types import MappingProxyType
+
+import numpy as np
+
+from ..heater.supply import is_at_limit
+from .build import Build
+from .key import ASSUMED
+
+
+def readings_first(build: Build) -> Build:
+    """The build without an assumed no-load voltage or source resistance that its own readings tell.
+
+    build: Build (floats), as typed.
+    Returns Build.  A reading without load tells the no-load voltage, a loaded one beside it both; a loaded reading
+    alone tells the one that is assumed by the one that is not, and where both are assumed neither is kept.
+    """
+    supply, known = build.supply, dict(build.known)
+    assumed = [f for f in ("open_v", "source_ohm") if _how(known, f) == ASSUMED and getattr(supply, f) is not None]
+    gone = [f for f in assumed if f in _told(supply)]
+    if not gone:
+        return build
+    for field in gone:
+        known.pop(f"supply.{field}")
+    return replace(build, supply=replace(supply, **dict.fromkeys(gone)), known=MappingProxyType(known))
+
+
+def _how(known, field):
+    k = known.get(f"supply.{field}")
+    return None if k is None else k.how
+
+
+def _told(supply):
+    """Which of the line's two numbers the readings tell, beside a typed one or alone.  supply: Supply."""
+    idle, loaded, _ = _loads(supply)
+    if loaded:
+        return ("open_v", "source_ohm")
+    return ("open_v",) if idle else ()
+
+
+def _loads(supply):
+    """Whether readings are without load, whether with one, and how many; those at the supply's limit left out."""
+    limit_a = None if supply.limit_a is None else np.median(supply.limit_a)
+    amps = [r.amps_a for r in supply.reading if r.amps_a is not None and r.volts_v is not None]
+    amps = [a for a in amps if not is_at_limit(supply.kind, limit_a, np.median(a))]
+    idle = any(np.all(np.asarray(a) == 0) for a in amps)
+    return idle, any(np.all(np.asarray(a) > 0) for a in amps), len(amps)
+
+
+def overruled(supply):
+    """Which typed numbers of a supply's line stand in place of its readings.
+
+    supply: Supply, floats or arrays.
+    Returns tuple of "open_v", "source_ohm"; empty where nothing typed overrules a reading.
+    """
+    idle, loaded, count = _loads(supply)
+    line = loaded and count > 1
+    typed = tuple(f for f in ("open_v", "source_ohm") if getattr(supply, f) is not None)
+    if len(typed) == 2 and loaded:
+        return typed
+    return tuple(f for f in typed if line or (idle and f == "open_v"))
