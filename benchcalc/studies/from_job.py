@@ -14,6 +14,7 @@ from ..chain.heat.verdicts import job_row
 from ..chain.workings import chain, links, work_out
 from ..sheet.build import Build
 from ..sheet.change import sample
+from ..sheet.defaults import default
 from ..sheet.load import read
 from .first_sheet import FirstGuess, JobShape, SaidWord, first_text
 
@@ -22,6 +23,7 @@ WIRES_M = (0.2e-3, 0.25e-3, 0.32e-3, 0.4e-3, 0.5e-3, 0.63e-3)
 WANTED_GAP = 1.5  # free gap between turns over the wire; common practice is at least one
 SAMPLES, SHARE_SAMPLES, SEED, HEAD = 40, 100, 5, '[sheet]\nname = "first"\n'
 JOB_LINE = "# Begun from the job: "
+ROUNDED = 1.02  # gap of the first sheet over the one advised, so that rounded lengths keep it
 SURE_K = 1.0  # aimed above what is wanted, so that a length rounded to the millimetre still reaches it
 READINGS = (  # what firms an input, by the beginning of its path, and where
     ("supply.", "volts at the supply: with nothing connected, then with amps under a lamp", "group supply"),
@@ -125,18 +127,20 @@ def job_line(text: str) -> str:
 
 
 def _wound(make, shape, target_c, work_w):
-    """Supply and wire of a coil that gives the watts and has room on its former: the first pair that does."""
+    """Supply and wire of a coil that gives the watts and has room on its former, its turns as far apart as advised: the
+    pair whose turns are nearest to the wanted gap; nearer turns only where no pair has more."""
     build = read(HEAD + make(FirstGuess()))
     _, wire, coil = links(build)
     needed_w = power_for(build, wire, coil, target_c, at=shape.at) + work_w
-    best = None
+    best, advised = None, default("coil.gap_wire_diameters")["value"]
     for open_v in VOLTS_V:
         source_ohm = max(round(0.1 * open_v**2 / needed_w, 2), 0.02)  # loses about a tenth of its volts under this load
         for wire_m in WIRES_M:
             tried = FirstGuess(open_v, source_ohm, wire_m, round(needed_w, 1))
             made = links(read(HEAD + make(tried)))[2]
             if np.isfinite(made.length_m) and made.spare_m > -1e-9 and made.gap_m > 0.5 * wire_m:
-                loose = abs(np.log(made.gap_m / (WANTED_GAP * wire_m)))
+                near = made.gap_m < advised * ROUNDED * wire_m
+                loose = near, abs(np.log(made.gap_m / (WANTED_GAP * wire_m)))
                 if best is None or loose < best[0]:
                     best = loose, replace(tried, length_m=float(made.length_m))
     if best is None:

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.chain.heat.holding_lacks import holding_lacks
 from benchcalc.sheet.edits import tables_of
 from benchcalc.studies.first_sheet import SHAPES, FirstGuess, SaidNumber, first_text, job_shape
 from benchcalc.studies.from_job import from_job, work_power
@@ -20,7 +21,9 @@ JOBS = {
 @pytest.mark.parametrize("shape", SHAPES, ids=lambda s: s.word)
 def test_the_first_sheet_does_the_job_by_the_model_itself(shape):
     found = from_job(shape, shape.usual_m, job=JOBS[shape.word])
-    heat = bc.work_out(found.build, samples=0).heat
+    workings = bc.work_out(found.build, samples=0)
+    heat, gap = workings.heat, [v for v in workings.of("coil") if v.what == "gap between turns"]
+    assert all(v.value >= v.limit for v in gap) and len(gap) == (shape.at != "wire_c")
     assert getattr(heat, shape.at) == pytest.approx(found.wanted_c, abs=0.03 * (found.wanted_c - 20))
     assert 0.5 * found.power_w.nominal < found.power_w.low < found.power_w.nominal < found.power_w.high
     assert len(found.readings) == 3 and 0.3 < sum(r[2] for r in found.readings) <= 1 + 1e-9
@@ -62,3 +65,14 @@ def test_what_cannot_be_is_told():
     ):
         with pytest.raises(bc.Fault, match=says):
             act()
+
+
+def test_no_first_pot_is_over_by_its_own_choice_and_what_would_hold_it_is_named():
+    found = from_job(job_shape("pot"), 0.05, job="wax, dipping", mass_kg=0.05, time_s=1200.0)
+    told = {v.what: v for _, v in bc.work_out(found.build, samples=0).verdicts}
+    assert told["gap between turns"].value >= told["gap between turns"].limit
+    left = told["what is melted, left on"]
+    assert left.state == "over" and "a control with its set point" in left.why and "a cut-out" in left.why
+    held = found.text + '\n[control]\nset = "74 degC"\nkind = "on-off"\ncut_out = "85 degC"\n'
+    build = bc.read('[sheet]\nname = "a"\n' + held)
+    assert holding_lacks(build) == ["the part that the sensor sits on", "the sensor's place", "the cut-out's place"]
