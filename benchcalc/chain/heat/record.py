@@ -1,6 +1,8 @@
 """The records of the heat link, and of what it comes to when the tool is left on and forgotten."""
 
 from ..record import Link
+from .joint_gaps import gap_checks
+from .lacking import heat_lacks
 from .left_on import forgotten
 from .link import work_heat
 from .solid_verdicts import part_bands
@@ -8,7 +10,7 @@ from .verdicts import heat_checks
 
 
 def _verdicts(build, parts, bands):
-    return heat_checks(build, parts["heat"], bands)
+    return gap_checks(build) + heat_checks(build, parts["heat"], bands, heat_lacks(build, parts))
 
 
 def _forgotten(build, parts, bands):

@@ -10,21 +10,24 @@ from ...materials.alloys import alloy_name, alloy_value
 from ...sheet.change import item
 from ..verdict import Limit, judge, unknown
 from .glow_verdicts import BARE, finish_checks, glow_checks
+from .holding_lacks import holding_words
+from .lacking import waits_for
 from .melting_wire import alloy_melts_c
 from .solid_verdicts import solid_checks
 
 
-def heat_checks(build, heat, bands):
+def heat_checks(build, heat, bands, lacks=()):
     """Verdicts that the settled temperatures allow.
 
-    build: Build. heat: HeatPart, or None. bands: path -> Band.
+    build: Build. heat: HeatPart, or None. bands: path -> Band. lacks: words of what is missing, of `heat_lacks`.
     Returns list of Verdict.
     """
     if heat is None:
-        return _without_parts(build)
+        return _without_parts(build, lacks)
     if heat.refused:
         return [unknown("temperatures", "temp_c", why="Not worked out: " + heat.refused.replace("\n", " "))]
     made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
+    made += [_tails(build, heat, bands)] if made else []
     made += glow_checks(build, heat, bands) + finish_checks(build, heat) + solid_checks(build, heat, bands)
     made += [_wanted(build, heat, bands), *_work(build, heat, bands)]
     made += [
@@ -39,12 +42,14 @@ def heat_checks(build, heat, bands):
     return [v for v in made if v is not None]
 
 
-def _without_parts(build):
+def _without_parts(build, lacks):
     """A coil whose temperatures nobody knows is not fine, whatever its watts."""
     if build.coil is None:
         return []
     why = (
-        "Not worked out: it takes the coil's power, and parts with places along the axis with the coil on one of them."
+        f"Not worked out. Missing: {waits_for(lacks)}."
+        if lacks
+        else "Not worked out: it takes the coil's power, and parts along the axis with the coil on one of them."
     )
     return [unknown("temperatures", "temp_c", why=why)]
 
@@ -67,6 +72,22 @@ def _wire(build, heat, bands):
         band=bands.get("heat.wire_c"),
     )
     return replace(judged, melts_c=melts_c)
+
+
+def _tails(build, heat, bands):
+    """The tails against the alloy's limit, where they are of the coil's own wire and hotter than the winding."""
+    alloy = item(build.wire, build.coil.wire).alloy
+    limit = alloy_value(alloy, "service_limit_c") if alloy else None
+    if limit is None or build.coil.tails.material is not None or not np.any(heat.tails_c > heat.wire_c):
+        return None
+    return judge(
+        "tails, hotter than the winding",
+        "tails_c",
+        heat.tails_c,
+        Limit(limit.value, "at most", source_words(limit.source_id)),
+        why=f"They are of the same wire: long service of {alloy_name(alloy)} in air. More strands or copper cool them.",
+        band=bands.get("heat.tails_c"),
+    )
 
 
 def _wanted(build, heat, bands):
@@ -96,12 +117,15 @@ def _work(build, heat, bands):
     what = "what is melted, left on" if work else "wire, left on" if bare else "tip, left on"
     if np.all(np.isnan(at)):
         return
+    why = f"Never above this for: {job['job']}. Without control the tool settles here by itself."
+    if not bare and np.any(np.asarray(at) > job["never_c"]):
+        why += " " + holding_words(build)
     yield judge(
         what,
         key.split(".")[1],
         at,
         Limit(job["never_c"], "at most", source_words(job["source_id"])),
-        why=f"Never above this for: {job['job']}. Without control the tool settles here by itself.",
+        why=why,
         band=bands.get(key),
     )
     yield judge(

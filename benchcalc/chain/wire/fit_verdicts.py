@@ -7,6 +7,7 @@ from ...heater.coil import layers_needed
 from ...sheet.defaults import default
 from ..verdict import Limit, judge
 from .coil import coil_span
+from .lacking import winding_lacks
 
 OWN_SHEET = "your own sheet"
 
@@ -107,7 +108,8 @@ def overlap_words(build, coil):
 def fit_words(build, coil):
     """The room a winding leaves, or how much it is too long and what would do.  build: Build. coil: CoilPart."""
     if np.ndim(coil.spare_m) or np.isnan(coil.spare_m):
-        return "The winding and the room for it."
+        lacks = [] if np.ndim(coil.spare_m) else winding_lacks(build, coil)
+        return f"Missing: {', '.join(lacks)}." if lacks else "The winding and the room for it."
     units = build.units
     if coil.spare_m >= -1e-9:
         return f"It fits with {say('length_m', coil.spare_m, units=units)} to spare."

@@ -259,12 +259,20 @@ def in_words(n: Drawn) -> str:
     return f"The tool to scale, from the tip: {said}." + (f" {n.room[0]}." if n.room else "")
 
 
-def marks_words(heat) -> str:
-    """Places and how hot they settle, in words.  heat: as settled_words."""
-    return ", ".join(f"{word} {say('temp_c', t, degrees=heat.degrees)}" for word, _, t in heat.marks)
+def marks_words(heat, tails_c=float("nan")) -> str:
+    """Places and how hot they settle, in words.  heat, tails_c: as settled_words."""
+    told = [(word, t) for word, _, t in heat.marks]
+    for i, (word, t) in enumerate(told):
+        if word == "hottest wire" and tails_c > t:
+            told[i : i + 1] = [(word + " in the tails", tails_c), ("in the winding", t)]
+            break
+    return ", ".join(f"{word} {say('temp_c', t, degrees=heat.degrees)}" for word, t in told)
 
 
-def settled_words(heat) -> str:
-    """What is how hot once the tool has settled.  heat: HeatNumbers of the settled tool."""
-    words = marks_words(heat)
+def settled_words(heat, tails_c=float("nan")) -> str:
+    """What is how hot once the tool has settled.
+
+    heat: HeatNumbers of the settled tool. tails_c: hottest place of the tails, degC, named where the winding is cooler.
+    """
+    words = marks_words(heat, tails_c)
     return f"Settled, with nothing to melt: {words}; darker is hotter." if words else ""

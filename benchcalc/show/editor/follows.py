@@ -5,6 +5,9 @@ import base64
 
 from ...basics.escape import plain_text
 from ...basics.fault import Fault
+from ...chain.heat.joint_gaps import gap_words
+from ...chain.heat.lacking import heat_lacks, waits_for
+from ...chain.supply.line import overruled_words
 from ...chain.workings import work_out
 from ...studies.mend_first import MOST, Mend, ToMend, harm_of, mend_steps, to_look_at
 from ..heat.numbers import heat_numbers
@@ -27,6 +30,7 @@ class Follows:
         self.picture, self.mending, self.chain, self.head, self.known = picture, mending, chain, head, known
         self.steps = ""
         self.timer = self.now = self.trying = None
+        self.doubts = []  # what the sheet says twice, and not the same
 
     def nothing(self):
         """Show none of them: there is no sheet that could be read."""
@@ -71,18 +75,24 @@ class Follows:
 
     def draw(self, build, tables):
         """Draw the tool as it stands in the form.  build: Build or None. tables: of the sheet."""
-        self.shown = drawn(tables, build)
+        self.shown, self.doubts = drawn(tables, build), []
+        if build is not None:
+            self.doubts = [
+                words for words in (overruled_words(build), *(said for _, said in gap_words(build))) if words
+            ]
         self._picture()
 
-    def _picture(self, heat=None, stands=""):
+    def _picture(self, heat=None, stands="", tails_c=float("nan")):
         """The picture, what it shows in words, what is wrong with the places, and how the tool stands.
 
         heat: HeatNumbers or None. stands: of standing_words; its line is kept free until it is known.
+        tails_c: hottest place of the tails, degC.
         """
         n = self.shown
-        hot = settled_words(heat) if heat is not None else ""
+        hot = settled_words(heat, tails_c) if heat is not None else ""
         said = f"{in_words(n)} {hot}".strip()
-        wrong = "".join(f'<span class="wrong">▲ {plain_text(w.said)}</span>' for w in n.wrong)
+        told = [w.said for w in n.wrong] + self.doubts
+        wrong = "".join(f'<span class="wrong">▲ {plain_text(words)}</span>' for words in told)
         if n.missing:
             wrong += f'<span class="read">Not drawn yet: {plain_text("; ".join(n.missing))}.</span>'
         picture = ""
@@ -117,9 +127,10 @@ class Follows:
             workings = known[1] if known else work_out(build)
             chain = glance(build, workings=workings)
             heat = heat_numbers(build, workings.heat)
-            stands = standing_words(workings)
-            self._picture(heat if len(heat.cells) else None, stands)
-            self._tell_head(f"{stands} It settles at: {marks_words(heat)}." if heat.marks else stands)
+            tails_c = float("nan") if workings.heat is None else workings.heat.tails_c
+            stands = standing_words(build, workings)
+            self._picture(heat if len(heat.cells) else None, stands, tails_c)
+            self._tell_head(f"{stands} It settles at: {marks_words(heat, tails_c)}." if heat.marks else stands)
         except Fault as why:
             chain = f"<p>{plain_text(why)}</p>"
         except Exception as why:  # nobody else would see it; older numbers must not stand under this sheet
@@ -169,16 +180,34 @@ class Follows:
         self.chain.value = f'<div class="jp-RenderedHTMLCommon">{form_words(told)}</div>'
 
 
-def standing_words(workings, most=3):
+def standing_words(build, workings, most=3):
     """How a tool stands in one line: what is over by name, and how many limits are tight, not known, fine.
 
-    workings: Workings. most: how many are named.
+    build: Build. workings: Workings of it. most: how many are named.  Where it could not be worked out, or most is not
+    known, it says so and what is missing, and never that nothing is over.
     """
     limits = [v for _, v in workings.verdicts if not v.advice]
     if not limits:
         return "Nothing can be judged yet."
     over = [v.named for v in limits if v.state == "over"]
     more = f" and {len(over) - most} more" if len(over) > most else ""
-    named = f"Over: {'; '.join(over[:most])}{more}. " if over else "Nothing is over. "
+    named = f"Over: {'; '.join(over[:most])}{more}. " if over else ""
+    missing = _missing(build, workings, limits)
+    if missing:
+        named += f"{'The rest cannot' if over else 'Cannot'} be judged yet: {missing}. "
+    elif not over:
+        named = "Nothing is over. "
     counts = ((state, sum(v.state == state for v in limits)) for state in ("tight", "not known", "fine"))
     return named + ", ".join(f"{count} {state}" for state, count in counts if count) + "."
+
+
+def _missing(build, workings, limits):
+    """What is missing of a tool that was not worked out, or of which most is not known; "" of any other."""
+    heat = workings.parts.get("heat")
+    if lacks := heat_lacks(build, workings.parts):
+        return waits_for(lacks)
+    if heat is not None and heat.refused:
+        return heat.refused.replace("\n", " ").rstrip(". ")
+    unknown = [v.named for v in limits if v.state == "not known"]
+    judged = [v for v in limits if v.state != "does not apply"]
+    return waits_for(unknown) if 2 * len(unknown) > len(judged) else ""

@@ -6,7 +6,7 @@ from functools import partial
 import numpy as np
 
 from ...basics.band import Band, band_of
-from ...basics.names import say
+from ...basics.names import NAMES, say
 from ...chain.handle.verdicts import wood_checks
 from ...chain.heat.in_time import HOUR_S, warming
 from ...chain.heat.link import work_heat
@@ -95,6 +95,9 @@ def heat_says(result, build, bands):
         value = float("nan") if heat is None else getattr(heat, field)
         if np.isfinite(value):
             band = (bands or {}).get(f"heat.{field}", Band(value, value, value))
+            if field == "wire_c" and heat.tails_c > value:
+                rows.append((NAMES["tails_c"].word, say("tails_c", float(heat.tails_c), degrees=build.degrees)))
+                word += " in the winding"
             rows.append((word, told_band(replace(band, nominal=value), field, melts_c, degrees=build.degrees)))
     return rows or [("temperatures", "not worked out")]
 

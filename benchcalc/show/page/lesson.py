@@ -80,10 +80,13 @@ def _worked(workings):
 def _main(workings, link, part, way):
     if part is None:
         return "–"
-    melts_c = alloy_melts_c(getattr(workings.wire, "alloy", None))
+    melts_c, fields, words = alloy_melts_c(getattr(workings.wire, "alloy", None)), list(link.headline), {}
+    if "wire_c" in fields and getattr(part, "tails_c", np.nan) > part.wire_c:  # tails are wire too
+        fields.insert(fields.index("wire_c"), "tails_c")
+        words = {"wire_c": "hottest wire in the winding"}
     return "\n".join(
-        f"{NAMES[f].word if f in NAMES else f}: {told_c(f, getattr(part, f), melts_c, **way)}"
-        for f in link.headline
+        f"{words.get(f, NAMES[f].word if f in NAMES else f)}: {told_c(f, getattr(part, f), melts_c, **way)}"
+        for f in fields
         if np.isfinite(getattr(part, f)) and not is_untold(workings, link.name, f)
     )
 
