@@ -121,6 +121,8 @@ def test_a_closed_joint_over_a_gap_is_not_known_and_names_the_gap(made, bore, do
     build = bc.read(TOOL.replace("clearance", made).replace('inner = "8 mm"', f'inner = "{bore}"'))
     told = gap_checks(build)
     assert [v.state for v in told] == ["not known"] * doubted
+    words = standing_words(build, bc.work_out(build, samples=0)) if bore == "8 mm" else ""
+    assert ("be judged yet: joint of tip and tube, over a gap" in words) == (doubted and bore == "8 mm")
     if doubted and bore == "8 mm":  # half of 8 - 6 mm
         assert "1.00 mm of air all round" in told[0].why and "6.00 mm" in told[0].why
     beside = TOOL.replace("clearance", made).replace('from = "10 mm"', 'from = "80 mm"')

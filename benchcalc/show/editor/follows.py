@@ -206,6 +206,8 @@ def _missing(build, workings, limits):
     heat = workings.parts.get("heat")
     if lacks := heat_lacks(build, workings.parts):
         return waits_for(lacks)
+    if doubted := [what for what, _ in gap_words(build)]:
+        return f"{waits_for(doubted)}, over a gap"
     if heat is not None and heat.refused:
         return heat.refused.replace("\n", " ").rstrip(". ")
     unknown = [v.named for v in limits if v.state == "not known"]
