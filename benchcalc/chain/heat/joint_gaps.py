@@ -23,7 +23,7 @@ def joint_gaps(build):
     for joint in build.joint:
         both = [parts.get(i) for i in joint.between]
         limit_m = _most(joint)
-        if limit_m is None or len(both) != 2 or None in both or not _side_by_side(joint, *both):
+        if limit_m is None or len(both) != 2 or any(p is None for p in both) or not _side_by_side(joint, *both):
             continue
         layers_m = sum(_mid(y.thickness_m) for y in build.layer if y.thickness_m is not None and _same(y, joint))
         for inner, outer in (both, both[::-1]):
@@ -76,6 +76,6 @@ def _side_by_side(joint, one, two):
     """Whether both parts, and the joint where it has a place, share a length of the axis."""
     starts = [x.from_m for x in (one, two, joint) if x.from_m is not None]
     ends = [x.to_m for x in (one, two, joint) if x.to_m is not None]
-    if None in (one.from_m, two.from_m, one.to_m, two.to_m):
+    if any(x is None for x in (one.from_m, two.from_m, one.to_m, two.to_m)):
         return False
     return max(map(_mid, starts)) < min(map(_mid, ends)) - 1e-6
