@@ -2,9 +2,15 @@
 
 import numpy as np
 
-from ..basics.tables import rows
+from ..basics.tables import one, rows
 
-OVERLOAD = 1.45  # times a cable's current: at this its fuse must open (IEC 60364-4-43, 433.1, from memory)
+
+def cable_overload():
+    """Times the current that a cable carries, at which its fuse must open.
+
+    Returns ratio.  Source: data/limits.csv (IEC 60364-4-43, clause 433.1, from memory: check the standard).
+    """
+    return one("limits", "key", "cable_overload")["value"]
 
 
 def cable_limit(section_m2, cable_length_m=None):

@@ -4,7 +4,7 @@ import numpy as np
 
 from ...basics.band import Band
 from ...basics.tables import source_words
-from ...heater.cable import OVERLOAD, cable_limit
+from ...heater.cable import cable_limit, cable_overload
 from ...heater.protection import fuse_ohms, opens_from
 from ...heater.supply import LIMITS
 from ..verdict import Limit, judge, unknown
@@ -87,9 +87,9 @@ def _behind_fuse(build, supply, bench, bands):
         told["why"] += "Only a short cable of this section may carry it: write its length under [supply.cable]."
         return [unknown(FUSE, "lead_a", **told)]
     if least_a >= opens_a and short_a > most_a:  # it opens on every short that is too much for the cable
-        bears = f"Until then a cable bears {OVERLOAD:g} times its {most_a:.3g} A. "
+        bears = f"Until then a cable bears {cable_overload():g} times its {most_a:.3g} A. "
         why += bears if most_a else "The table has no section as thin as this one. "
-        limit, lasts = Limit(OVERLOAD * most_a, "at most", source, advice=True), opens_a
+        limit, lasts = Limit(cable_overload() * most_a, "at most", source, advice=True), opens_a
     elif np.isnan(short_a) and opens_a > most_a:
         told["why"] += "What this supply gives into a short is not known, nor whether the fuse opens on it."
         return [unknown(FUSE, "lead_a", **told)]
