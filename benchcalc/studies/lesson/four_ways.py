@@ -9,6 +9,7 @@ import numpy as np
 
 from ...basics.band import Band
 from ...basics.fault import fault
+from ...heater.protection import opening
 from ...heater.supply import load_current, load_power, load_voltage
 from ...heater.windings import lamp_current
 from ...heater.wire import cold_resistance, hot_resistance, linear_resistance, round_area
@@ -28,7 +29,8 @@ class Demonstration:
 
     alloy: key in data/alloys.csv. diameter_m: of the wire. lengths_m: pieces that are clipped. stiff_v: volts that the
     supply holds (its own sag is small at these watts). lamp_v, lamp_w: of the filament lamp in the line. lamp_supply_v:
-    volts that lamp and wire share. tube: Closed.
+    volts that lamp and wire share. fuse_a: rating of the quick-acting
+    fuse in each outlet. tube: Closed.
     """
 
     alloy: str = "nicr-80-20"
@@ -38,6 +40,7 @@ class Demonstration:
     lamp_v: float = 12.0
     lamp_w: float = 21.0
     lamp_supply_v: float = 19.0
+    fuse_a: float = 2.0  # quick-acting: a slow one takes minutes where the lamp is left out
     tube: Closed = Closed(0.008, 0.010)  # 150 mm long, so that both clips stay outside
 
 
@@ -128,13 +131,13 @@ def _in_tube(table, per_m, row):
     return replace(row, way=WAYS[2], wire_c=wire, tube_c=tube)
 
 
-def without_the_lamp(table: Demonstration = ON_THE_TABLE) -> tuple[float, float]:
-    """Amps and watts if somebody clips the shortest piece to the lamp's outlet without the lamp.
+def without_the_lamp(table: Demonstration = ON_THE_TABLE) -> tuple[float, float, float]:
+    """What follows if somebody clips the shortest piece to the lamp's outlet without the lamp.
 
     table: Demonstration.
-    Returns (load_a, load_w) of the cold wire: what a fuse must stop.
+    Returns (load_a, load_w, opens_s): the cold wire's, and when the outlet's fuse has opened at the latest.
     """
     per_m = linear_resistance(alloy_value(table.alloy, "resistivity_ohm_m").value, round_area(table.diameter_m))
     ohm = cold_resistance(per_m, min(table.lengths_m))
     amps = load_current(table.lamp_supply_v, 0.0, ohm)
-    return amps, load_power(amps, ohm)
+    return amps, load_power(amps, ohm), opening("quick-acting", table.fuse_a, amps).latest_s
