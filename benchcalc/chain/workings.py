@@ -155,10 +155,15 @@ def all_verdicts(build, parts, bands, links=LINKS):
     all there.
     Returns tuple of (link, Verdict).
     """
+    made = _own_verdicts(build, parts, bands, links)
+    return made if has_arrays(build) else with_margins(made, bands)
+
+
+def _own_verdicts(build, parts, bands, links):
+    """As all_verdicts, each by the band of its own value alone."""
     many = has_arrays(build)
     able = [link for link in links if link.verdicts is not None and (link.arrays or not many)]
-    made = tuple((link.counts_to or link.name, v) for link in able for v in link.verdicts(build, parts, bands))
-    return made if many else with_margins(made, bands)
+    return tuple((link.counts_to or link.name, v) for link in able for v in link.verdicts(build, parts, bands))
 
 
 def standing_without(build, links=LINKS):
@@ -212,9 +217,11 @@ def work_out(build: Build, *, samples: int = SAMPLES, seed: int = SEED, more_lin
             if link.bands is not None:
                 bands.update(link.bands(one, many, samples))
         bands |= own_bands(parts["heat"], many_parts["heat"], many_builds)
-        bands |= margin_bands(all_verdicts(build, parts, bands, links), drawn.margins)
+    verdicts = _own_verdicts(build, parts, MappingProxyType(bands), links)
+    if drawn is not None:
+        bands |= margin_bands(verdicts, drawn.margins)
+        verdicts = with_margins(verdicts, bands)
     bands = MappingProxyType(bands)
-    verdicts = all_verdicts(build, parts, bands, links)
     verdicts = as_told(build, verdicts, standing_without(build, links))
     return Workings(links, MappingProxyType(parts), bands, verdicts, passes, drawn)
 
