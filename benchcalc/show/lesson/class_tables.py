@@ -48,7 +48,7 @@ def lamp_forgotten(set_up: Demonstration = ON_THE_TABLE) -> Words:
     return Words(
         f"> **Never the {outlet} outlet without its lamp.** The shortest piece would take {say('load_a', amps)}, "
         f"{say('load_w', watts)}, and pass any heat it can stand within seconds. A quick-acting fuse of {fuse} in that "
-        f"outlet has opened after {opens_s:.1f} s at the latest; a slow one of the next rating may take minutes, so none "
+        f"outlet has opened after {opens_s:.1f} s at the latest; a slow one of the next rating may take minutes: none "
         "goes in. The lamp is wired into that outlet for good, its plug fits no other, and a dead lamp ends B."
     )
 
