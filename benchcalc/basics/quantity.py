@@ -12,6 +12,7 @@ from .fault import fault
 
 LONGEST_TEXT = 100  # characters of one quantity; no finite float overflows or stalls below this
 INCH_M = 0.0254  # exact, international inch
+FOOT_M = 0.3048  # exact, international foot
 
 # dimension (the SI suffix of a field's name) -> {unit as typed: factor to SI}
 UNITS = {
@@ -23,7 +24,7 @@ UNITS = {
         "in": INCH_M,
         "inch": INCH_M,
         '"': INCH_M,
-        "ft": 12 * INCH_M,
+        "ft": FOOT_M,
         "mil": INCH_M / 1000,
         "thou": INCH_M / 1000,
     },
@@ -36,11 +37,11 @@ UNITS = {
     "s": {"s": 1, "sec": 1, "min": 60, "h": 3600, "hour": 3600, "hours": 3600, "minutes": 60},
     "k": {"K": 1, "degC": 1, "degF": 5 / 9, "C": 1, "F": 5 / 9},
     "c": {"degC": 1, "C": 1, "degF": 5 / 9, "F": 5 / 9, "K": 1},
-    "m_s": {"m/s": 1, "cm/s": 1e-2, "ft/min": 12 * INCH_M / 60},
+    "m_s": {"m/s": 1, "cm/s": 1e-2, "ft/min": FOOT_M / 60},
     "kg": {"kg": 1, "g": 1e-3, "oz": 0.028349523125, "lb": 0.45359237},
-    "ohm_per_m": {"ohm/m": 1, "ohm/cm": 100, "ohm/mm": 1000, "ohm/ft": 1 / (12 * INCH_M), "ohm/in": 1 / INCH_M},
+    "ohm_per_m": {"ohm/m": 1, "ohm/cm": 100, "ohm/mm": 1000, "ohm/ft": 1 / FOOT_M, "ohm/in": 1 / INCH_M},
     "m2": {"m2": 1, "cm2": 1e-4, "mm2": 1e-6, "in2": 0.0254**2},
-    "kg_m3": {"kg/m3": 1, "g/cm3": 1000, "lb/ft3": 0.45359237 / (12 * INCH_M) ** 3},
+    "kg_m3": {"kg/m3": 1, "g/cm3": 1000, "lb/ft3": 0.45359237 / FOOT_M**3},
     "w_m2": {"W/cm2": 1e4, "W/m2": 1, "W/mm2": 1e6, "W/in2": 1 / 0.0254**2},
     "w_mk": {"W/mK": 1},
     "k_per_w": {"K/W": 1},

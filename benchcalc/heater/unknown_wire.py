@@ -5,12 +5,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..basics.fault import fault
+from ..basics.quantity import FOOT_M
 from ..basics.tables import rows
 from ..materials.alloys import hot_factor
 from ..materials.gauges import SYSTEMS, sizes
 from .wire_candidates import OTHER_HIGH_OHM_M, OTHER_LOW_OHM_M, magnet_odds, wire_kind, wire_kinds
 
-FOOT_M = 0.3048
 FEET_SHARE = 0.05  # of all lengths, how many were written in the other unit (own judgement)
 FITS = np.exp(-(2.5**2) / 2)  # a candidate worse than two and a half standard errors does not fit
 SIZE_TOLERANCE = 0.01  # of the diameter, between wires of one size (common practice, no source)

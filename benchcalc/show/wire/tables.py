@@ -3,12 +3,12 @@
 import numpy as np
 
 from ...basics.names import say
+from ...basics.quantity import FOOT_M
 from ...chain.supply.link import work_supply
 from ...chain.wire.to_buy import what_to_buy
 from ...chain.wire.turn_steps import turn_steps, two_coils
 from ...chain.wire.two_answers import two_resistances
 from ...chain.workings import links
-from ...heater.unknown_wire import FOOT_M
 from ...materials.alloys import alloy_name
 from ...sheet.change import change
 from ..page.table import table

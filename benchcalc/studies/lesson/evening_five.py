@@ -1,13 +1,14 @@
 """Evening five: how hot, when, and what the handle feels."""
 
+from math import pi
+
 from ...materials.wood import across_grain, density_by_scale
 from ...thermal.surfaces.by_hand import heat_up_time
 from ...thermal.surfaces.fins import far_end_rise, reach_of, tube_section
 from ...thermal.warmup.formulas import fitted_capacity, one_constant_end, thermal_resistance, time_constant
 from .drawing_numbers import stepped
 from .exercise import Exercise, Slip
-
-PI = 3.141592653589793
+from .slips import KELVIN_INSIDE
 
 
 def _reach(bench, n):
@@ -17,7 +18,7 @@ def _reach(bench, n):
         conductivity_w_mk=n["conductivity_w_mk"],
         section_m2=section,
         loss_w_m2k=n["loss_w_m2k"],
-        edge_m=PI * n["outer_m"],
+        edge_m=pi * n["outer_m"],
     )
 
 
@@ -43,7 +44,7 @@ def _handle(r):
         "outer_m": stepped(r, 0.024, 0.034, 0.001),
         "inner_m": stepped(r, 0.008, 0.013, 0.001),
     }
-    volume_m3 = PI * (size["outer_m"] ** 2 - size["inner_m"] ** 2) / 4 * size["part_length_m"]
+    volume_m3 = pi * (size["outer_m"] ** 2 - size["inner_m"] ** 2) / 4 * size["part_length_m"]
     mass_kg = round(2000 * r.randint(450, 900) * volume_m3) / 2000
     return {"mass_kg": float(f"{mass_kg:.6g}")} | size
 
@@ -63,13 +64,7 @@ EXERCISES = (
         },
         work=lambda bench, n: bench(heat_up_time, **n),
         result="least_s",
-        slips=(
-            Slip("Grams for kilograms.", after=lambda right: right * 1000),
-            Slip(
-                "You added 273: a rise in kelvin is the same number as in degrees Celsius.",
-                change=lambda n: n | {"rise_k": n["rise_k"] + 273.15},
-            ),
-        ),
+        slips=(Slip("Grams for kilograms.", after=lambda right: right * 1000), KELVIN_INSIDE),
         hints=("Energy: kilograms times joules times kelvins.", "Seconds: joules over watts."),
         learned="A real tool takes longer: tube, winding and handle warm as well, and heat is lost on the way.",
     ),

@@ -1,14 +1,16 @@
 """Evening one: power, temperature, resistance and length are four things."""
 
+from math import pi
+
 from ...heater.scrap_box import in_series, side_by_side
 from ...heater.supply import load_current, load_power
 from ...heater.wire import cold_resistance, rated_resistance, round_edge, surface_load
 from ...thermal.surfaces.by_hand import heat_up_time
 from .drawing_numbers import stepped
 from .exercise import Exercise, Slip
+from .slips import KELVIN_INSIDE, PER_FOOT, PER_METRE
 
 STIFF_OHM = 0.0  # source resistance of a supply that holds its volts
-FOOT_M = 0.3048  # exact, international foot
 
 
 def on_volts(bench, open_v, ohm):
@@ -31,18 +33,6 @@ def _surface(bench, n):
 
 
 ONE_METRE = Slip("Those are the ohms of one metre, not of your piece.", change=lambda n: n | {"length_m": 1.0})
-PER_FOOT = Slip(
-    "That is it with ohms for each foot called ohms for each metre.",
-    change=lambda n: n | {"linear_ohm_per_m": n["linear_ohm_per_m"] / FOOT_M},
-)
-PER_METRE = Slip(
-    "You turned ohms for each metre into ohms for each foot and took them for the metre's.",
-    change=lambda n: n | {"linear_ohm_per_m": n["linear_ohm_per_m"] * FOOT_M},
-)
-KELVIN_INSIDE = Slip(
-    "You added 273: a rise in kelvin is the same number as in degrees Celsius.",
-    change=lambda n: n | {"rise_k": n["rise_k"] + 273.15},
-)
 
 EXERCISES = (
     Exercise(
@@ -203,7 +193,7 @@ EXERCISES = (
             ),
             Slip(
                 "That leaves out the 3.14: diameter times length is the wire's shadow, not its skin.",
-                after=lambda right: right * 3.141592653589793,
+                after=lambda right: right * pi,
             ),
         ),
         hints=("The skin: 3.14 times diameter times length, all in centimetres.", "Watts over square centimetres."),
@@ -226,6 +216,7 @@ EXERCISES = (
         slips=(
             Slip("A mass in grams went in as kilograms, or the other way round.", after=lambda right: right * 1000.0),
             Slip("That is the time for one kelvin.", change=lambda n: n | {"rise_k": 1.0}),
+            KELVIN_INSIDE,
         ),
         hints=(
             "Energy needed: mass times heat for each kilogram and kelvin times kelvins.",

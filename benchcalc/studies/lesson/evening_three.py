@@ -1,5 +1,7 @@
 """Evening three: which wire, how much of it, how many turns, and will it fit."""
 
+from math import pi
+
 from ...heater.coil import (
     anchor_wire,
     mean_diameter,
@@ -12,8 +14,8 @@ from ...heater.coil import (
 )
 from ...heater.wire import length_for, linear_resistance, measured_linear, ribbon_area, round_area
 from .drawing_numbers import stepped
-from .evening_one import FOOT_M
 from .exercise import Exercise, Slip
+from .slips import PER_FOOT
 
 
 def _piece(r):
@@ -101,7 +103,7 @@ EXERCISES = (
             ),
             Slip(
                 "Diameter squared is a square, not a circle: it wants 3.14/4 as well.",
-                after=lambda right: right * 0.7853981633974483,
+                after=lambda right: right * pi / 4,
             ),
         ),
         hints=(
@@ -126,7 +128,7 @@ EXERCISES = (
         slips=(
             Slip(
                 "You took its width for the diameter of a round wire.",
-                change=lambda n: n | {"thickness_m": 0.7853981633974483 * n["width_m"]},
+                change=lambda n: n | {"thickness_m": pi / 4 * n["width_m"]},
             ),
         ),
         hints=("Its section is width times thickness.", "uohm m over mm2 gives ohm for each metre."),
@@ -153,10 +155,7 @@ EXERCISES = (
                 "You multiplied where hot wire needs less length: divide by the factor.",
                 change=lambda n: n | {"hot_factor": 1 / n["hot_factor"]},
             ),
-            Slip(
-                "That is it with ohms for each foot called ohms for each metre.",
-                change=lambda n: n | {"linear_ohm_per_m": n["linear_ohm_per_m"] / FOOT_M},
-            ),
+            PER_FOOT,
         ),
         hints=("How many ohms has a metre when hot?", "Ohms wanted over ohms for each hot metre."),
         learned="Cut long, wind, measure cold, then shorten.",

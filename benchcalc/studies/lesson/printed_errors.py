@@ -6,6 +6,7 @@ Where they stood is left out on purpose; each is told in words of our own.
 import numpy as np
 
 from ...basics.names import say
+from ...basics.quantity import FOOT_M
 from ...heater import soak
 from ...heater.supply import load_power
 from ...heater.wire import linear_resistance, rated_resistance, ribbon_area, round_area
@@ -31,7 +32,7 @@ def _ribbon_per_foot(build, workings):
     per_m = linear_resistance(1.1e-6, ribbon_area(0.005, 0.0001))
     return Revealed(
         1,
-        f"By its section and its alloy it has {say('linear_ohm_per_m', per_m)}, so {per_m * 0.3048:.2f} ohm a foot. "
+        f"By its section and its alloy it has {say('linear_ohm_per_m', per_m)}, so {per_m * FOOT_M:.2f} ohm a foot. "
         "The figure was right, its unit was not: a coil cut by it is three times too long.",
     )
 

@@ -58,10 +58,6 @@ def _wood():
     )
 
 
-def _two_digits(number):
-    return f"{float(f'{number:.1e}'):.0f}"
-
-
 def _two_coils():
     row, side = in_series(6.0, 6.0), side_by_side(6.0, 6.0)
     stiff = [_stiff(12.0, ohm) for ohm in (row, side)]

@@ -1,11 +1,23 @@
-"""Slips that any answer can have: a unit left out, feet for metres, inches for centimetres, kelvin for Celsius."""
+"""Slips of units: those that any answer can have, and those of the numbers that several exercises share."""
 
 from ...basics.names import suffix_of
+from ...basics.quantity import FOOT_M, INCH_M
 from .exercise import Slip
 
-FOOT_M = 0.3048  # exact, international foot
-INCH_M = 0.0254  # exact, international inch
 ZERO_C_K = 273.15  # exact, kelvin at 0 degC
+
+PER_FOOT = Slip(
+    "That is it with ohms for each foot called ohms for each metre.",
+    change=lambda n: n | {"linear_ohm_per_m": n["linear_ohm_per_m"] / FOOT_M},
+)
+PER_METRE = Slip(
+    "You turned ohms for each metre into ohms for each foot and took them for the metre's.",
+    change=lambda n: n | {"linear_ohm_per_m": n["linear_ohm_per_m"] * FOOT_M},
+)
+KELVIN_INSIDE = Slip(
+    "You added 273: a rise in kelvin is the same number as in degrees Celsius.",
+    change=lambda n: n | {"rise_k": n["rise_k"] + ZERO_C_K},
+)
 
 _THOUSAND = (
     ("Right digits, wrong by a thousand: look at milli and kilo.", 1000.0),
