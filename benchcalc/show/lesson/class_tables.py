@@ -92,8 +92,9 @@ def class_table(asked: list[BenchReading] | None = None) -> Table:
 
 def score_table() -> Table:
     """The teacher's sheet: learner by learner, from the folder of the class."""
+    found, told = class_scores()
     rows = []
-    for name, scores in class_scores().items():
+    for name, scores in found.items():
         asked = [s for s in scores if s.key in exercises()]
         guessed = [s for s in scores if s.key in every_prediction()]
         stuck = [exercises()[s.key].title for s in asked if s.state == "shown"]
@@ -107,6 +108,7 @@ def score_table() -> Table:
                 "; ".join(stuck) or "–",
             )
         )
+    rows += [("could not be read", "", "", "", "", plain_text(complaint)) for complaint in told]
     head = ("learner", "exercises right", "tries each", "hints", "predictions right", "worked answer opened")
     return table(head, rows or [("nobody yet", "–", "–", "–", "–", "–")])
 

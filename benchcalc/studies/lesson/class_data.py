@@ -11,9 +11,8 @@ from ...basics.band import Band
 from ...basics.fault import Fault, fault
 from ...basics.names import suffix_of
 from ...basics.quantity import parse
-from ...sheet.store import look, put_file
-from .class_folder import class_folder
-from .personal import tidy_name
+from ...sheet.store import look
+from .class_folder import class_file, class_files, put_class_file
 
 FOLDER = "readings"
 COLUMNS = ("row", "reading")
@@ -48,10 +47,8 @@ class Spread:
 
 
 def readings_file(bench: str, folder: str | Path | None = None) -> Path:
-    """Where a bench's readings are kept.  bench: its name. folder: of the class, None for class/readings of own "
-    "sheets."""
-    letters = "".join(c if c.isalnum() else "_" for c in tidy_name(bench))
-    return Path(folder or class_folder() / FOLDER) / f"{letters}.csv"
+    """Where a bench's readings are kept.  bench: its name. folder: None for readings/ in the folder of the class."""
+    return class_file(FOLDER, bench, folder)
 
 
 def keep_readings(bench: str, texts: dict[str, str], folder: str | Path | None = None) -> Path:
@@ -60,17 +57,11 @@ def keep_readings(bench: str, texts: dict[str, str], folder: str | Path | None =
     bench: its name. texts: row -> text with its unit. folder: as `readings_file`.
     Returns the file's path.  Raises Fault: it cannot be written.
     """
-    path = readings_file(bench, folder)
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise fault(str(path.parent), "", f"cannot be made ({error.strerror}).") from None
-    out = io.StringIO()
+    path, out = readings_file(bench, folder), io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(COLUMNS)
     writer.writerows((row, text) for row, text in texts.items() if text.strip())
-    put_file(path, out.getvalue())
-    return path
+    return put_class_file(path, out.getvalue())
 
 
 def texts_in(path: str | Path) -> dict[str, str]:
@@ -102,9 +93,8 @@ def class_readings(asked: list[BenchReading], folder: str | Path | None = None) 
     asked: list of BenchReading. folder: as `readings_file`.
     Returns (list of Spread, complaints): a text that cannot be read is complained of and left out, never guessed.
     """
-    place, told = Path(folder or class_folder() / FOLDER), []
-    benches = {}
-    for path in sorted(place.glob("*.csv")):
+    benches, told = {}, []
+    for path in class_files(FOLDER, folder):
         try:
             benches[path.stem] = texts_in(path)
         except Fault as complaint:

@@ -5,10 +5,9 @@ import io
 from dataclasses import asdict, dataclass, fields
 from pathlib import Path
 
-from ...basics.fault import fault
-from ...sheet.store import look, put_file
-from .class_folder import class_folder
-from .personal import tidy_name
+from ...basics.fault import Fault, fault
+from ...sheet.store import look
+from .class_folder import class_file, class_files, put_class_file
 
 FOLDER = "scores"
 LARGEST_FILE = 1_000_000  # characters; a learner's evening takes some hundreds
@@ -29,10 +28,9 @@ class LessonScore:
 def score_file(name: str, folder: str | Path | None = None) -> Path:
     """Where a learner's scores are kept.
 
-    name: the learner's. folder: of the class, None for scores/ in the folder of the class.
+    name: the learner's. folder: None for scores/ in the folder of the class.
     """
-    letters = "".join(c if c.isalnum() else "_" for c in tidy_name(name))
-    return Path(folder or class_folder() / FOLDER) / f"{letters}.csv"
+    return class_file(FOLDER, name, folder)
 
 
 def scores_of(path: str | Path) -> list[LessonScore]:
@@ -63,13 +61,8 @@ def keep_score(name: str, score: LessonScore, folder: str | Path | None = None) 
     Returns the file's path.  Raises Fault: it cannot be written.
     """
     path = score_file(name, folder)
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise fault(str(path.parent), "", f"cannot be made ({error.strerror}).") from None
     kept = {(s.key, s.word): s for s in scores_of(path)} | {(score.key, score.word): score}
-    put_file(path, score_text(kept.values()))
-    return path
+    return put_class_file(path, score_text(kept.values()))
 
 
 def score_text(scores) -> str:
@@ -81,10 +74,16 @@ def score_text(scores) -> str:
     return out.getvalue()
 
 
-def class_scores(folder: str | Path | None = None) -> dict[str, list[LessonScore]]:
+def class_scores(folder: str | Path | None = None) -> tuple[dict[str, list[LessonScore]], list[str]]:
     """Everybody's scores by file name, without its ending.
 
     folder: as `score_file`.
+    Returns (scores, complaints): a file that cannot be read as scores is complained of; the others count.
     """
-    place = Path(folder or class_folder() / FOLDER)
-    return {path.stem: scores_of(path) for path in sorted(place.glob("*.csv"))}
+    found, told = {}, []
+    for path in class_files(FOLDER, folder):
+        try:
+            found[path.stem] = scores_of(path)
+        except Fault as complaint:
+            told.append(str(complaint))
+    return found, told

@@ -4,6 +4,7 @@ import pytest
 
 from benchcalc.basics.names import display, say
 from benchcalc.pages import exercises_form, learner_form, predict_form
+from benchcalc.show.lesson.class_tables import score_table
 from benchcalc.studies.lesson import scores
 from benchcalc.studies.lesson.bank import exercise_named, exercises
 from benchcalc.studies.lesson.prediction_bank import every_prediction
@@ -113,6 +114,16 @@ def test_scores_of_a_class_are_gathered(own_folder):
     for name in ("ada", "ben"):
         scores.keep_score(name, scores.LessonScore("wire-at-volts", "right", 2, 1, ""))
     scores.keep_score("ada", scores.LessonScore("wire-at-volts", "right", 1, 0, ""))
-    found = scores.class_scores()
+    found, told = scores.class_scores()
+    assert not told
     assert set(found) == {"ada", "ben"} and found["ada"][0].tries == 1 and len(found["ada"]) == 1
     assert exercise_named(found["ben"][0].key)
+
+
+def test_a_score_file_spoilt_by_hand_costs_the_others_nothing(own_folder):
+    kept = scores.keep_score("ada", scores.LessonScore("wire-at-volts", "right", 1, 0, ""))
+    (kept.parent / "ben.csv").write_text("key,state,tries,hints,word\nwire-at-volts,right,many,0,\n")
+    (kept.parent / "eve.csv").write_bytes(b"\xff\xfek")
+    rows = score_table().rows
+    assert rows[0][:2] == ("ada", "1 of 1") and [r[0] for r in rows[1:]] == ["could not be read"] * 2
+    assert "ben.csv" in rows[1][-1] and "eve.csv" in rows[2][-1]
