@@ -14,6 +14,7 @@ from ..basics.tables import one
 
 KINDS = ("transformer", "switching supply", "bench supply", "battery")
 TRIPS = ("switching supply",)
+SHUTS_OFF = (*TRIPS, "battery")  # at switch-on, where the cold wire asks for more than the limit
 LIMITS = ("switching supply", "bench supply")  # they hold their volts up to a limit of current
 AT_LIMIT = 0.97  # of the limit: from here on a reading may be of the limit, not of the line (own judgement)
 

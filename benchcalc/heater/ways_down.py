@@ -7,7 +7,7 @@ import numpy as np
 from ..basics.fault import closest, fault
 from ..basics.tables import rows
 from .power import duty_for, mean_share, passed_share, series_resistor, tapped_volts
-from .supply import TRIPS
+from .supply import SHUTS_OFF
 
 BRIDGE_V = 0.9  # one diode of a bridge; two are always in the way
 BRICK_V = (5.0, 9.0, 12.0, 15.0, 20.0)  # steps of a supply after IEC 62680-1-2 (from memory)
@@ -79,7 +79,7 @@ def trips(line, volts_share=1.0, series_ohm=0.0):
     line: Line. volts_share: of its open-circuit volts that are left. series_ohm: added to the line.
     A brick or a pack gives no more than its limit and shuts off on the cold wire, which draws the most.
     """
-    if line.limit_a is None or line.kind not in (*TRIPS, "battery"):
+    if line.limit_a is None or line.kind not in SHUTS_OFF:
         return ""
     cold_ohm = line.coil_ohm if line.cold_ohm is None else min(line.cold_ohm, line.coil_ohm)
     asked = volts_share * line.open_v / (_loop(line) - line.coil_ohm + cold_ohm + series_ohm)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from ..heater.rectified import RECTIFIERS
+from ..heater.supply import KINDS
 from .build_as_built import AsBuilt
 from .build_control import Control, Sensor
 from .build_heat import Heat
@@ -64,7 +65,7 @@ class Supply:
     meter shows, where a capacitor of unknown size smooths.
     """
 
-    kind: str | None = key("kind", "kind of supply", ("transformer", "switching supply", "bench supply", "battery"))
+    kind: str | None = key("kind", "kind of supply", KINDS)
     output: str | None = key("output", "AC or DC", ("AC", "DC"))
     rectifier: str | None = key("rectifier", "what stands between a transformer and the direct volts read", RECTIFIERS)
     open_v: float | None = key("open", "no-load voltage, known beforehand", "v", 0.1, 1000)

@@ -6,7 +6,7 @@ from ...basics.band import Band
 from ...basics.tables import source_words
 from ...heater.cable import cable_limit, cable_overload
 from ...heater.protection import fuse_ohms, opens_from
-from ...heater.supply import LIMITS
+from ...heater.supply import LIMITS, TRIPS
 from ..verdict import Limit, judge, unknown
 from .link import short_of
 
@@ -74,7 +74,7 @@ def _behind_fuse(build, supply, bench, bands):
     cable = build.supply.cable
     if cable.area_m2 is None or np.ndim(bench.fuse_a) or np.isnan(bench.fuse_a) or np.ndim(cable.area_m2):
         return []
-    if supply.kind == "switching supply":
+    if supply.kind in TRIPS:
         return []
     source = f"{source_words('IEC60364-4-43')}; {CORDS}"
     fuse = f"{bench.fuse_a:g} A {bench.fuse_kind}"

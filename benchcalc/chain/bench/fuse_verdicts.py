@@ -5,6 +5,7 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.tables import source_words
 from ...heater import protection
+from ...heater.supply import TRIPS
 from ..verdict import Limit, judge, not_applying, unknown
 
 ACTS_S = 5.0  # a fuse acts, here, when it opens a short within five seconds (own judgement)
@@ -19,7 +20,7 @@ def fuse_checks(supply, bench, bands):
     """
     if supply.refused:
         return []
-    if supply.kind == "switching supply" and supply.limit_a is not None and np.any(np.isfinite(bench.load_a)):
+    if supply.kind in TRIPS and supply.limit_a is not None and np.any(np.isfinite(bench.load_a)):
         return [_trips(supply)]
     if np.any(np.isfinite(bench.fuse_a)) and np.all(np.isnan(bench.short_a)):
         made = [_short_unknown(supply)]

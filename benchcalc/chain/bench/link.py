@@ -10,6 +10,7 @@ from ...basics.fault import Fault
 from ...heater import protection, soak
 from ...heater.battery import charge_of, run_time
 from ...heater.rectified import winding_factor
+from ...heater.supply import LIMITS
 from ...sheet.build import Build
 from ...sheet.defaults import default
 from ..parts import NAN, as_floats
@@ -17,7 +18,6 @@ from ..supply.link import SupplyPart, cable_ohm_of, judged_volts
 from ..wire.coil import CoilPart
 from .hours import end_of_hours
 
-LIMITED = ("bench supply", "switching supply")  # their limit, not their resistance, sets what a short draws
 METALS = {None: soak.COPPER_K, "copper": soak.COPPER_K, "aluminium": soak.ALUMINIUM_K}
 UNMARKED_CLASS = 105
 
@@ -89,6 +89,11 @@ def work_bench(build: Build, supply: SupplyPart | None, coil: CoilPart | None) -
     )
 
 
+def end_room(build):
+    """The room at the end of the soak, degC; 20 where nobody wrote it.  build: Build."""
+    return 20.0 if build.soak.end_room_c is None else build.soak.end_room_c
+
+
 def rise_of(build):
     """Rise of the winding at the end of the soak, and the room then.
 
@@ -96,7 +101,7 @@ def rise_of(build):
     Returns (winding_rise_k, end room in degC); nan where the sheet has no soak test.
     """
     test = build.soak
-    room = 20.0 if test.end_room_c is None else test.end_room_c
+    room = end_room(build)
     if test.cold_ohm is None or not (test.cooling or test.hour):
         return NAN, room
     if test.cooling:
@@ -141,7 +146,7 @@ def hours_of(build):
     test = build.soak
     if test.cold_ohm is None or not test.hour:
         return np.zeros(0), np.zeros(0)
-    room = 20.0 if test.end_room_c is None else test.end_room_c
+    room = end_room(build)
     cold_room = room if test.cold_room_c is None else test.cold_room_c
     rows = sorted(test.hour, key=lambda r: r.loaded_s)
     times = np.array([r.loaded_s for r in rows])
@@ -277,7 +282,7 @@ def short_of(supply, open_v, source_ohm, limit_a, cable_ohm):
     cable_ohm: cable, contacts and fuse.
     Returns A: a supply that limits gives its limit; nan where that is not known, or only one loaded reading is.
     """
-    if supply.how == "one reading" or (supply.kind in LIMITED and np.isinf(limit_a)):
+    if supply.how == "one reading" or (supply.kind in LIMITS and np.isinf(limit_a)):
         return NAN
     short = protection.short_current(open_v, source_ohm, 1.0, cable_ohm)
-    return min(short, limit_a) if supply.kind in LIMITED else short
+    return min(short, limit_a) if supply.kind in LIMITS else short

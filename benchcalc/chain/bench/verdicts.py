@@ -14,7 +14,7 @@ from .cable_verdicts import cable_checks
 from .cut_out import cut_out_checks
 from .fuse_verdicts import fuse_checks
 from .hours import ENOUGH
-from .link import mains_hz, soak_end
+from .link import end_room, mains_hz, soak_end
 
 CHECK = "; from memory: check the standard"
 ENOUGH_AMPS = 1.05  # the coil's amps over those of a soak test; with more the test was too easy (own judgement)
@@ -113,7 +113,7 @@ def _hours_lack(build, bench):
 
 def _at_most_amps(build, bench, bands):
     """Band of the winding after the test, its high end with the most amps that the coil may draw."""
-    band, room = bands.get("bench.winding_c"), 20.0 if build.soak.end_room_c is None else build.soak.end_room_c
+    band, room = bands.get("bench.winding_c"), end_room(build)
     if band is None:
         return None
     return Band(band.nominal, band.low, room + (band.high - room) * _most_over_tested(build, bands))
@@ -137,7 +137,7 @@ def _heading(build, bench, limit, most):
     """Where the hours lead, with its outer band: a test that saw too little of the way is no answer.  most: times the
     rise, by the most amps of the coil."""
     what = "winding, where the hours lead"
-    room = 20.0 if build.soak.end_room_c is None else build.soak.end_room_c
+    room = end_room(build)
     band = Band(bench.settled_k + room, bench.settled_low_k + room, most * bench.settled_high_k + room)
     short = _too_short(bench)
     why = f"Outer band, for a slow part that may still hide; the test saw {bench.reached:.0%} of the likeliest way" + (

@@ -35,7 +35,7 @@ def read_line(supply):
     """
     readings = on_line(supply)
     loaded = [r for r in readings if np.all(np.asarray(r.amps_a) > 0)]
-    steady = supply.kind in ("switching supply", "bench supply")
+    steady = supply.kind in s.LIMITS
     open_v, source_ohm = supply.open_v, supply.source_ohm
     if open_v is not None and source_ohm is not None:
         return open_v, source_ohm, "typed", (), ""

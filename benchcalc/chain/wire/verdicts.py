@@ -5,6 +5,7 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.names import say
 from ...basics.tables import rows, source_words
+from ...heater.supply import SHUTS_OFF
 from ...heater.wire_candidates import CLINGS, SELDOM, kind_name, magnet_odds, wire_kind
 from ...sheet.defaults import default
 from ..verdict import Limit, judge, not_applying, unknown
@@ -145,7 +146,7 @@ def _coil(build, supply, coil, bands):
             Limit(supply.limit_a, "at most", OWN_SHEET),
             why="Past its limit a supply trips, or holds the current and gives less.",
         )
-    if supply is not None and not supply.refused and supply.kind in ("switching supply", "battery"):
+    if supply is not None and not supply.refused and supply.kind in SHUTS_OFF:
         yield _switch_on(supply, coil, bands)
     if build.coil.on is None:
         return

@@ -13,7 +13,7 @@ from ...chain.heat.places import excess_of, read_heat
 from ...heater.box import vented_rise
 from ...heater.power import phase_share, relay_life
 from ...heater.soak import class_limit, rise_at_load
-from ...heater.supply import TRIPS
+from ...heater.supply import SHUTS_OFF
 from ...heater.ways_down import BRICK_V, brick_steps, full_watts, trips, way_down, ways_down
 from ...sheet.build_control import SWITCHES, switch_of
 from ...sheet.defaults import default
@@ -104,7 +104,7 @@ def half_power(build, found, share=0.5):
     caption += f"; pulses in windows of {windows}"
     if found.control is None or found.control.standing is None:
         caption += ", their peaks not worked out where nothing is held: the wire is hotter than told"
-    if supply.kind in (*TRIPS, "battery") and supply.limit_a is None:
+    if supply.kind in SHUTS_OFF and supply.limit_a is None:
         caption += "; no limit on the sheet: whether this supply starts on the cold wire at all is not known"
     return table((*head[:4], word, *head[5:]), [unbroken(r) for r in rows], caption)
 
