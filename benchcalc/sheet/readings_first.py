@@ -1,4 +1,4 @@
-"""Readings of a supply against what was put down of its line beforehand: they beat a guess, not a typed value."""
+"""Which readings make a supply's line, and what put down of it beforehand they beat: a guess, not a typed value."""
 
 from dataclasses import replace
 from types import MappingProxyType
@@ -40,11 +40,26 @@ def _told(supply):
     return ("open_v",) if idle else ()
 
 
-def _loads(supply):
-    """Whether readings are without load, whether with one, and how many; those at the supply's limit left out."""
+def left_out(supply):
+    """The readings that stand at the supply's own limit of current, where its volts say nothing of its line.
+
+    supply: Supply.
+    Returns tuple of their places on the sheet, from 0.
+    """
     limit_a = None if supply.limit_a is None else np.median(supply.limit_a)
-    amps = [r.amps_a for r in supply.reading if r.amps_a is not None and r.volts_v is not None]
-    amps = [a for a in amps if not is_at_limit(supply.kind, limit_a, np.median(a))]
+    amps = [0.0 if r.amps_a is None else np.median(r.amps_a) for r in supply.reading]
+    return tuple(i for i, a in enumerate(amps) if is_at_limit(supply.kind, limit_a, a))
+
+
+def on_line(supply):
+    """The readings that make the supply's line.  supply: Supply.  Returns list of Reading."""
+    out = left_out(supply)
+    return [r for i, r in enumerate(supply.reading) if i not in out and r.volts_v is not None and r.amps_a is not None]
+
+
+def _loads(supply):
+    """Whether readings of the line are without load, whether with one, and how many."""
+    amps = [r.amps_a for r in on_line(supply)]
     idle = any(np.all(np.asarray(a) == 0) for a in amps)
     return idle, any(np.all(np.asarray(a) > 0) for a in amps), len(amps)
 

@@ -6,25 +6,8 @@ import numpy as np
 
 from ...basics.names import say
 from ...heater import supply as s
-from ...sheet.readings_first import overruled
+from ...sheet.readings_first import left_out, on_line, overruled
 from ..parts import NAN
-
-
-def left_out(supply):
-    """The readings that stand at the supply's own limit of current, where its volts say nothing of its line.
-
-    supply: Supply.
-    Returns tuple of their places on the sheet, from 0.
-    """
-    limit_a = None if supply.limit_a is None else np.median(supply.limit_a)
-    amps = [0.0 if r.amps_a is None else np.median(r.amps_a) for r in supply.reading]
-    return tuple(i for i, a in enumerate(amps) if s.is_at_limit(supply.kind, limit_a, a))
-
-
-def on_line(supply):
-    """The readings that make the supply's line.  supply: Supply.  Returns list of Reading."""
-    out = left_out(supply)
-    return [r for i, r in enumerate(supply.reading) if i not in out and r.volts_v is not None and r.amps_a is not None]
 
 
 def read_line(supply):

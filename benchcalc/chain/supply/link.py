@@ -8,8 +8,9 @@ from ...heater import supply as s
 from ...heater.protection import cable_resistance
 from ...heater.rectified import form_factor, shorted_volts, winding_ohms, winding_volts
 from ...sheet.build import Build
+from ...sheet.readings_first import on_line
 from ..parts import NAN, as_floats
-from .line import on_line, quality_of, read_line
+from .line import quality_of, read_line
 
 
 @dataclass(frozen=True)

@@ -5,9 +5,9 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.tables import one, source_words
 from ...heater.supply import extra_low_limit
-from ...sheet.readings_first import overruled
+from ...sheet.readings_first import left_out, overruled
 from ..verdict import Limit, judge, unknown
-from .line import left_out, overruled_words
+from .line import overruled_words
 from .link import extrapolated, judged_volts
 
 OWN_SHEET = "your own sheet"
