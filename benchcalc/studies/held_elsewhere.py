@@ -10,6 +10,7 @@ from ..chain.heat.link import work_heat
 from ..chain.workings import links, settled
 from ..sheet.build import Build
 from ..sheet.change import sample
+from ..thermal.control.held_run import reading_of
 from ..thermal.control.seated import SENSOR
 from .holding import HeldTool, holding
 
@@ -30,15 +31,14 @@ def dial_for(control, wanted_c):
     from scipy.optimize import brentq
 
     standing, place = control.standing, control.place
-    nodes, weights = standing.seat.watch[place]
 
     def off(share):
-        return float(standing.settled(share)[list(nodes)] @ np.array(weights)) - wanted_c
+        return float(reading_of(standing.seat.watch, standing.settled(share))[place]) - wanted_c
 
     if off(1.0) < 0 or off(1e-6) > 0:
         return float("nan")
     share = brentq(off, 1e-6, 1.0, xtol=1e-5)
-    return float(standing.settled(share)[standing.seat.watch[SENSOR][0][0]])
+    return float(reading_of(standing.seat.watch, standing.settled(share))[SENSOR])
 
 
 def for_wanted(build: Build, wanted_c: float) -> tuple[Build, float]:

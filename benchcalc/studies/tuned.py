@@ -94,7 +94,7 @@ def seen_shape(standing: Standing) -> Shape:
     standing: Standing.
     Returns Shape.
     """
-    kept = standing.__dict__
+    kept = standing.kept
     if "seen_shape" not in kept:
         time_s, places = standing.full_times
         read = places[SENSOR]

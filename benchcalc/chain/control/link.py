@@ -11,6 +11,7 @@ from ...materials.sensors import tolerance
 from ...sheet.build import Build
 from ...sheet.build_control import SWITCHES, switch_of
 from ...sheet.defaults import default
+from ...thermal.control.held_run import reading_of
 from ...thermal.control.seated import SENSOR, without_nodes
 from ..heat.part import HeatPart
 from ..heat.verdicts import job_row
@@ -19,7 +20,7 @@ from ..supply.link import SupplyPart
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart
 from .part import ControlPart
-from .seat import reading_of, seat_of
+from .seat import seat_of
 from .standing import standing_of
 from .stuck import Beginning, failed, unheld
 

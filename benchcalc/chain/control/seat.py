@@ -104,12 +104,3 @@ def watched(model, heat, roles, held):
     if "handle" in roles and np.isfinite(heat.grip_c):
         found["grip"] = hottest(model.shell(f"{roles['handle']} skin", numbers))
     return found
-
-
-def reading_of(watch, temps_c):
-    """Temperatures of watched places.
-
-    watch: {name: (node numbers, weights)}. temps_c: degC (..., nodes).
-    Returns {name: degC (...,)}.
-    """
-    return {name: temps_c[..., list(nodes)] @ np.asarray(weights) for name, (nodes, weights) in watch.items()}

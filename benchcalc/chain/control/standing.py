@@ -5,18 +5,17 @@ from functools import cached_property, lru_cache
 
 import numpy as np
 
-from ...thermal.control.held_run import Held
+from ...thermal.control.held_run import Held, reading_of
 from ...thermal.control.law import ON_OFF, State
 from ...thermal.control.modes import fast_run, modes_at
 from ...thermal.control.seated import SENSOR
+from ...thermal.network.side_by_side import RISE_POWER
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ..parts import Keyed
-from .seat import reading_of
 
 WARM_S = 3 * 3600.0
 POINTS = 2161  # every five seconds
-RISE_POWER = 0.8  # a rise goes about so with the power: good enough to start from
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,7 +39,7 @@ class Standing:
 
     @cached_property
     def kept(self):
-        """What was asked for so far: (share,) -> settled degC, (reading, highest) -> share."""
+        """What was asked for: (share,) -> settled degC, (reading, highest) -> share; studies keep theirs by a name."""
         return {}
 
     def settled(self, share):

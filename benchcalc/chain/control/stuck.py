@@ -11,7 +11,7 @@ from ...basics.names import say
 from ...basics.tables import rows
 from ...sheet.roles import ids_by_role, part_with_role
 from ...thermal.control.failing import CutOut
-from ...thermal.control.held_run import Held
+from ...thermal.control.held_run import Held, reading_of
 from ...thermal.control.law import State
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
@@ -19,7 +19,7 @@ from ..heat.in_time import time_to
 from ..heat.left_on import left_on
 from ..heat.limits import ITSELF, PART, places_of
 from .part import Harm
-from .seat import held_role, reading_of, watched
+from .seat import held_role, watched
 
 STUCK_S = 2 * 3600.0
 POINTS = 721  # every ten seconds

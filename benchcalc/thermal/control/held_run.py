@@ -51,9 +51,7 @@ def exact_run(net, law, watch, until_s, *, start_c=None, state=None, tol_k=0.03)
 
     run = warm_up(net, until_s, start_c=start_c, power=Decided(next_piece), tol_k=tol_k)
     time_s = np.array(ends)
-    temps = run.at(time_s)
-    watched = {name: temps[:, list(nodes)] @ np.asarray(weights) for name, (nodes, weights) in watch.items()}
-    return Held(time_s, np.array(shares), watched, memory[0], run)
+    return Held(time_s, np.array(shares), reading_of(watch, run.at(time_s)), memory[0], run)
 
 
 def looked_at(held, watch, every_s):
@@ -64,6 +62,14 @@ def looked_at(held, watch, every_s):
     """
     end_s = held.time_s[-1]
     time_s = np.unique(np.concatenate([held.time_s, np.arange(0.0, end_s, every_s)]))
-    temps = held.run.at(time_s)
-    watched = {name: temps[:, list(nodes)] @ np.asarray(weights) for name, (nodes, weights) in watch.items()}
+    watched = reading_of(watch, held.run.at(time_s))
     return Held(time_s, held.share[np.searchsorted(held.time_s, time_s)], watched, held.state, held.run)
+
+
+def reading_of(watch, temps_c):
+    """Temperatures of watched places.
+
+    watch: {name: (node numbers, weights)}. temps_c: degC (..., nodes).
+    Returns {name: degC (...,)}.
+    """
+    return {name: temps_c[..., list(nodes)] @ np.asarray(weights) for name, (nodes, weights) in watch.items()}
