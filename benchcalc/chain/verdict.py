@@ -44,7 +44,11 @@ class Verdict:
 
         value: SI float. way: units and degrees, as names.say.
         """
-        return "melts" if np.isfinite(self.melts_c) and value >= self.melts_c else say(self.key, float(value), **way)
+        return "melts" if self.melts(value) else say(self.key, float(value), **way)
+
+    def melts(self, value):
+        """Whether the value judged, or an end of its band, would be past what melts.  value: SI float, or None."""
+        return value is not None and np.isfinite(self.melts_c) and value >= self.melts_c
 
     @property
     def named(self):

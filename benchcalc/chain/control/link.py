@@ -6,13 +6,13 @@ from ...basics.fault import Fault, fault
 from ...basics.names import say
 from ...heater.power import on_cycles
 from ...heater.ways_down import Line, full_watts, way_down
-from ...materials.alloys import alloy_value
 from ...materials.sensors import tolerance
 from ...sheet.build import Build
 from ...sheet.build_control import SWITCHES, switch_of
 from ...sheet.defaults import default
 from ...thermal.control.held_run import reading_of
 from ...thermal.control.seated import SENSOR, without_nodes
+from ..heat.melting_wire import alloy_melts_c
 from ..heat.part import HeatPart
 from ..heat.verdicts import job_row
 from ..parts import NAN
@@ -125,12 +125,12 @@ def _held(build, supply, wire, coil, heat):
 
 def _unmolten(wire, heat, degrees):
     """Nothing is held by a wire that melts on the way.  Raises Fault."""
-    melts = alloy_value(wire.alloy, "melting_c") if wire.alloy else None
-    if melts is not None and not heat.wire_c < melts.low:
+    melts_c = alloy_melts_c(wire.alloy)
+    if np.isfinite(melts_c) and not heat.wire_c < melts_c:
         raise fault(
             "coil",
             say("wire_c", heat.wire_c, degrees=degrees),
-            f"at full power is past the melting of its wire, {say('limit_c', melts.low, degrees=degrees)}.",
+            f"at full power is past the melting of its wire, {say('limit_c', melts_c, degrees=degrees)}.",
             "It is gone before anything is held.",
             "Take a longer wire or fewer volts first, on page 02.",
         )

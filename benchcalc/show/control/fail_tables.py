@@ -7,7 +7,7 @@ import numpy as np
 
 from ...basics.escape import plain_text
 from ...basics.names import say
-from ...materials.alloys import alloy_value
+from ...chain.heat.melting_wire import alloy_melts_c
 from ...studies.stopping import cut_out, may_pass, noticing, sheets_cut_out
 from ..page.lent import tells_lent
 from ..page.table import table
@@ -102,10 +102,9 @@ def _wire(found):
 
 def _wire_words(build, found, wire_c):
     """A wire's temperature, or that it melts."""
-    wire = found.control.left.wire
-    melts = alloy_value(wire.alloy, "melting_c") if wire.alloy else None
-    if melts is not None and wire_c >= melts.low:
-        return f"melts, past {say('limit_c', melts.low, degrees=build.degrees)}"
+    melts_c = alloy_melts_c(found.control.left.wire.alloy)
+    if wire_c >= melts_c:
+        return f"melts, past {say('limit_c', melts_c, degrees=build.degrees)}"
     return say("temp_c", wire_c, degrees=build.degrees)
 
 

@@ -2,6 +2,7 @@
 
 from ...basics.escape import plain_text
 from ...basics.names import say
+from ...basics.tables import one
 from ...basics.tables import rows as data
 from ...studies.lesson.bank import exercises
 from ...studies.lesson.class_data import BenchReading, class_readings, verdict_of
@@ -11,7 +12,7 @@ from ...studies.lesson.prediction_bank import every_prediction
 from ...studies.lesson.question_numbers import question_line
 from ...studies.lesson.scores import LessonScore, class_scores
 from ..page.table import Table, table
-from ..page.words import Words
+from ..page.words import Words, caution_box
 
 
 def _band(key, band):
@@ -154,11 +155,9 @@ def kit_of(benches: int = 5, evening: int | None = None) -> Table:
 def bench_cautions(*ids: str) -> Words:
     """Cautions by their ids, in this order.
 
-    ids: of data/cautions.csv.
+    ids: of data/cautions.csv.  Raises Fault for an unknown one.
     """
-    by_id = {r["id"]: r for r in data("cautions")}
-    lines = [f"> - {by_id[i]['sentence']} *Defer to: {by_id[i]['defer_to']}.*" for i in ids]
-    return Words("\n".join(["> **Caution**", ">", *lines]))
+    return caution_box([one("cautions", "id", i) for i in ids])
 
 
 def questions() -> Table:

@@ -8,7 +8,7 @@ from pathlib import Path
 from ...basics.escape import plain_text
 from ...basics.fault import Fault, fault
 from ...basics.names import NAMES, display, say
-from ...basics.tables import rows as data
+from ...basics.tables import one
 from ...studies.lesson.bank import EVENINGS, guesses_of, of_evening
 from ...studies.lesson.exercise import Exercise
 from ...studies.lesson.first_evening_readings import first_evening
@@ -214,10 +214,9 @@ def caution_card() -> str:
 
     Returns HTML.
     """
-    by_id = {row["id"]: row for row in data("cautions")}
     items = "".join(
-        f"<li>{plain_text(by_id[i]['sentence'])} <i>Defer to: {plain_text(by_id[i]['defer_to'])}.</i></li>"
-        for i in ALWAYS
+        f"<li>{plain_text(r['sentence'])} <i>Defer to: {plain_text(r['defer_to'])}.</i></li>"
+        for r in (one("cautions", "id", i) for i in ALWAYS)
     )
     return _document(
         "cautions",

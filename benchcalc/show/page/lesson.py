@@ -18,7 +18,7 @@ from .inputs import introduce as introduce
 from .inputs import known_inputs as known_inputs
 from .inputs import sheet_line as sheet_line
 from .table import as_difference, as_html, say_state, table, verdict_table
-from .words import Words
+from .words import Words, caution_box
 
 
 def top(*told):
@@ -43,8 +43,7 @@ def cautions(build, workings, only=None, extra=()):
     rows.sort(key=lambda r: not is_stop(r))
     if not rows:
         return Words("> **Caution.** None of the listed cautions applies to this sheet; hot wire still burns.")
-    lines = [f"> - {r['sentence']} *Defer to: {r['defer_to']}.*" for r in rows]
-    return Words("\n".join(["> **Caution**", ">", *lines]))
+    return caution_box(rows)
 
 
 def at_a_glance(build, workings):
@@ -133,7 +132,7 @@ def margin_line(workings, n=1, build=None, links=None):
                 f"**{plain_text(v.named)}**: {v.state}{': borrowed' if v.borrowed else ''}. {plain_text(v.why)}"
             )
             continue
-        margin = "–" if v.said(v.value) == "melts" else say(as_difference(v.key), v.margin, **way)
+        margin = "–" if v.melts(v.value) else say(as_difference(v.key), v.margin, **way)
         lines.append(
             f"**{plain_text(v.named)}**: {say_state(v.state, v.advice)}; value {v.said(v.value, **way)}, {v.sense} "
             f"{say(v.key, v.limit, **way)}, margin {margin}. "

@@ -162,19 +162,14 @@ def _said(key, value, way):
     return names.say(key, float(value), **way)
 
 
-def _value(verdict, key, value, way):
+def _value(verdict, value, way):
     """What is judged, or an end of its band, with its unit; what is past its melting has no such temperature."""
-    return "melts" if _melts(verdict, value) else _said(key, value, way)
-
-
-def _melts(verdict, value):
-    melts_c = getattr(verdict, "melts_c", math.inf)
-    return value is not None and math.isfinite(melts_c) and value >= melts_c
+    return "–" if value is None or value != value else verdict.said(value, **way)
 
 
 def _margin(verdict, key, way):
     """The margin in words; a dash where it has no end."""
-    if verdict.margin is None or not math.isfinite(verdict.margin) or _melts(verdict, verdict.value):
+    if verdict.margin is None or not math.isfinite(verdict.margin) or verdict.melts(verdict.value):
         return "–"
     return _said(as_difference(key), verdict.margin, way).replace(" (difference)", "")
 
@@ -196,9 +191,9 @@ def verdict_table(verdicts, *, units="metric", degrees="C", caption=None, worst_
     rows = []
     for verdict in verdicts:
         key = verdict.key or ""
-        value = _value(verdict, key, verdict.value, way)
-        if verdict.band is not None and verdict.band.low == verdict.band.low and not _melts(verdict, verdict.band.low):
-            ends = (_value(verdict, key, verdict.band.low, way), _value(verdict, key, verdict.band.high, way))
+        value = _value(verdict, verdict.value, way)
+        if verdict.band is not None and verdict.band.low == verdict.band.low and not verdict.melts(verdict.band.low):
+            ends = (_value(verdict, verdict.band.low, way), _value(verdict, verdict.band.high, way))
             value += "\n" + " to ".join(dict.fromkeys(ends))
         limit = _said(key, verdict.limit, way)
         rows.append(

@@ -14,3 +14,13 @@ class Words:
 
     def _repr_markdown_(self):
         return self.text
+
+
+def caution_box(rows):
+    """Cautions in a box.
+
+    rows: of data/cautions.csv, in their order.
+    Returns Words.
+    """
+    lines = [f"> - {r['sentence']} *Defer to: {r['defer_to']}.*" for r in rows]
+    return Words("\n".join(["> **Caution**", ">", *lines]))
