@@ -7,6 +7,7 @@ from pathlib import Path
 from ...basics.fault import Fault
 from ...sheet.build import Build
 from ...sheet.edits import tables_of
+from ..drawing.tag import image_tag
 from ..editor.drawn import drawn
 from ..editor.figure import drawn_png
 
@@ -57,5 +58,4 @@ def picture_tag(build):
     found = card_picture(build)
     if found is None:
         return ""
-    data = base64.b64encode(found[0]).decode()
-    return f'<img alt="The tool to scale, with its dimensions" src="data:image/png;base64,{data}">'
+    return image_tag(found[0], "The tool to scale, with its dimensions", "")

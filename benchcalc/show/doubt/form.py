@@ -8,6 +8,7 @@ from ...basics.escape import plain_text
 from ...sheet.build import Build
 from ...studies.doubt.ranked import MeasureFirst
 from ..drawing.live_picture import Live, picture
+from ..drawing.tag import image_tag
 from ..page.table import as_html
 from ..panel.panel import Kept
 from .figure import LADDER, reading_ladder, reading_ladder_caption
@@ -49,17 +50,17 @@ class _DoubtForm(Kept):
     def show(self, what):
         """Show a verdict.  what: of a Doubtful."""
         numbers = reading_ladder(self.build, self.found, what)
-        image = base64.b64encode(self.live.png(numbers)).decode()
-        said = plain_text(reading_ladder_caption(numbers), quote=True)
+        said = reading_ladder_caption(numbers)
         first = plain_text(first_line(self.build, self.found).text.replace("*", ""))
         told = as_html(after_reading(self.build, self.found, what))
+        png = self.live.png(numbers)
         wide, tall = self.live.figure.canvas.get_width_height()
+        look = f"width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0"
         self.view.value = (
             f'<div class="jp-RenderedHTMLCommon"><div style="margin-bottom:6px">{first}</div>'
             f'<div style="display:flex;flex-wrap:wrap;gap:0 14px"><div style="flex:0 1 {wide}px;min-width:0">'
-            f'<img width="{wide}" height="{tall}" alt="{said}" src="data:image/png;base64,{image}" '
-            f'style="width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0">'
-            f'<div style="height:74px;overflow:auto;font-size:88%">{said}</div></div>'
+            f"{image_tag(png, said, look, (wide, tall))}"
+            f'<div style="height:74px;overflow:auto;font-size:88%">{plain_text(said)}</div></div>'
             f'<div style="flex:1 1 420px;min-width:0;height:320px;overflow:auto">{told}</div></div></div>'
         )
 

@@ -1,7 +1,6 @@
 """What follows what is typed: the picture at once, the chain when the maker rests; neither touches a field."""
 
 import asyncio
-import base64
 
 from ...basics.escape import plain_text
 from ...basics.fault import Fault
@@ -10,6 +9,7 @@ from ...chain.heat.lacking import heat_lacks, waits_for
 from ...chain.supply.line import overruled_words
 from ...chain.workings import work_out
 from ...studies.mend_first import MOST, Mend, ToMend, harm_of, mend_steps, to_look_at
+from ..drawing.tag import image_tag
 from ..heat.numbers import heat_numbers
 from ..panel.mending import mend_html
 from ..start.glance import glance
@@ -98,11 +98,8 @@ class Follows:
         picture = ""
         if n.shapes:
             png, wide, tall = drawn_png(n, heat)
-            picture = (
-                f'<img width="{wide}" height="{tall}" alt="{plain_text(said, quote=True)}" '
-                f'src="data:image/png;base64,{base64.b64encode(png).decode()}" '
-                f'style="width:100%;max-width:{wide}px;height:auto;display:block;margin:4px 0">'
-            )
+            look = f"width:100%;max-width:{wide}px;height:auto;display:block;margin:4px 0"
+            picture = image_tag(png, said, look, (wide, tall))
         words = f"{n.room[0][0].upper()}{n.room[0][1:]}. " if n.room else "" if n.shapes else said
         words = plain_text(words) + (f"<b>{plain_text(hot)}</b>" if hot else "")
         stands = f'<span class="read"><b>{plain_text(stands) or "&nbsp;"}</b></span>' if n.shapes else ""

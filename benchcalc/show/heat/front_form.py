@@ -11,6 +11,7 @@ from ...basics.tables import rows
 from ...sheet.build import Build
 from ...studies.asked_temperature import asked_temperature
 from ..drawing.live_picture import Live, picture
+from ..drawing.tag import image_tag
 from ..page.table import as_html
 from ..panel.panel import Kept
 from .front_figure import FRONT
@@ -71,15 +72,12 @@ class _FrontForm(Kept):
         moments = tuple(sorted({60.0 * float(minutes), *MOMENTS_S[1:]}))[:3]
         numbers = front_numbers(self.build, self.spread, asked, moments)
         self.words = FRONT.caption(numbers)
-        image = base64.b64encode(self.live.png(numbers)).decode()
+        image = image_tag(self.live.png(numbers), self.words)
         told = as_html(fronts(self.build, self.spread, words, moments_s=moments)) + as_html(
             ready_times(self.build, self.spread, words)
         )
         note = f"<p>{plain_text(asked.note)}</p>" if asked.note else ""
-        self.view.value = (
-            f'<div class="jp-RenderedHTMLCommon"><img alt="{plain_text(self.words, quote=True)}" style="width:100%" '
-            f'src="data:image/png;base64,{image}">{told}{note}</div>'
-        )
+        self.view.value = f'<div class="jp-RenderedHTMLCommon">{image}{told}{note}</div>'
 
     def kept(self):
         """What the saved page shows of the form without a kernel."""

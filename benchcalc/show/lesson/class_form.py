@@ -1,8 +1,5 @@
 """A bench's readings typed into the page, and every bench's on one picture."""
 
-import base64
-import html
-
 import ipywidgets as widgets
 
 from ...basics.escape import plain_text
@@ -11,10 +8,11 @@ from ...basics.names import display
 from ...studies.lesson.class_data import BenchReading, class_readings, keep_readings, readings_file, texts_in
 from ...studies.lesson.first_evening_readings import first_evening
 from ..drawing.live_picture import Live
-from ..page.table import as_widget_html
+from ..drawing.tag import image_tag
+from ..page.table import as_html
 from ..panel.panel import Kept
 from .class_figure import CLASS_SPREAD, class_spread, class_spread_caption
-from .class_tables import class_table, to_read
+from .class_tables import spread_table, to_read
 
 
 def class_form(asked: list[BenchReading] | None = None) -> Kept:
@@ -79,13 +77,13 @@ class _ClassForm(Kept):
 
     def gather(self):
         """Read every bench's file again."""
-        spreads, _ = class_readings(self.asked)
+        spreads, told = class_readings(self.asked)
         numbers = class_spread(spreads)
-        image = base64.b64encode(self.live.png(numbers)).decode()
-        said = html.escape(class_spread_caption(numbers), quote=True)
+        said = class_spread_caption(numbers)
+        image = image_tag(self.live.png(numbers), said, "width:100%;max-width:860px;display:block")
         self.view.value = (
-            f'<div class="jp-RenderedHTMLCommon"><img alt="{said}" src="data:image/png;base64,{image}" '
-            f'style="width:100%;max-width:860px;display:block"><p>{said}</p>{as_widget_html(class_table(self.asked))}</div>'
+            f'<div class="jp-RenderedHTMLCommon">{image}<p>{plain_text(said)}</p>{as_html(spread_table(spreads, told))}'
+            "</div>"
         )
 
     def kept(self):

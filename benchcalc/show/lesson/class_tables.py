@@ -5,7 +5,7 @@ from ...basics.names import say
 from ...basics.tables import one
 from ...basics.tables import rows as data
 from ...studies.lesson.bank import exercises
-from ...studies.lesson.class_data import BenchReading, class_readings, verdict_of
+from ...studies.lesson.class_data import BenchReading, Spread, class_readings, verdict_of
 from ...studies.lesson.first_evening_readings import first_evening
 from ...studies.lesson.four_ways import ON_THE_TABLE, Demonstration, four_ways, without_the_lamp
 from ...studies.lesson.prediction_bank import every_prediction
@@ -75,7 +75,14 @@ def class_table(asked: list[BenchReading] | None = None) -> Table:
 
     asked: list of BenchReading, None for the first evening.
     """
-    spreads, told = class_readings(asked or first_evening())
+    return spread_table(*class_readings(asked or first_evening()))
+
+
+def spread_table(spreads: list[Spread], told: list[str]) -> Table:
+    """Readings beside their bands, where they are gathered already.
+
+    spreads, told: of class_readings.
+    """
     rows = [
         (
             s.asked.row,

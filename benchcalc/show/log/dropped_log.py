@@ -1,12 +1,11 @@
 """A log dropped on the page: read, fitted, told as HTML."""
 
-import base64
-
 from ...basics.escape import plain_text
 from ...chain.workings import links
 from ...sheet.build import Log
 from ...thermal.log.reading import log_of_bytes
 from ..drawing.live_picture import picture
+from ..drawing.tag import image_tag
 from ..page.table import as_html
 from .figure import LOG
 from .numbers import view_of
@@ -23,10 +22,7 @@ def dropped_log_html(build, name, data, *, channel=None, time=None, kind=None, a
     log = log_of_bytes(data, name, channel=channel, time=time, kind=kind)
     view = view_of(build, links(build)[2] if build.wire else None, log, Log(file=name, attached=attached), **how)
     seen = picture(LOG, build, view)
-    image = (
-        f'<img alt="{plain_text(seen.caption, quote=True)}" style="width:100%" src="data:image/png;base64,'
-        f'{base64.b64encode(seen.png).decode()}">'
-    )
+    image = image_tag(seen.png, seen.caption)
     below = (
         as_html(answers(view.part, build.degrees)) + as_html(warnings(view.part))
         if view.part

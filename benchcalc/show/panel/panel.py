@@ -18,6 +18,7 @@ from ...sheet.borrowed import borrowed
 from ...sheet.save import keep
 from ...sheet.schema import key_of
 from ..drawing.live_picture import Live, still
+from ..drawing.tag import image_tag
 from ..page.typeset import derivation_html
 from .designs import design_of, designs_html
 from .handles import handle_of
@@ -189,15 +190,14 @@ class _Panel(Kept):
         below = plain_html(trouble or at.caption)
         if trouble:
             below = f"<b>Not possible:</b> {below} The picture is of the last good setting."
+        look = f"width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0{dim}"
         tiles = cards(at.rows, self.room[0], at.rest or not self.spec.tells.slow)
         return (
             f"{_WIDE}"
             f'<div class="jp-RenderedHTMLCommon" style="padding:0;line-height:1.3;container-type:inline-size">'
             f'<div style="margin-bottom:4px{dim}">{tiles}</div>'
             f'<div style="display:flex;flex-wrap:wrap;gap:0 14px"><div style="flex:0 1 {wide}px;min-width:0">'
-            f'<img width="{wide}" height="{tall}" alt="{plain_text(at.caption, quote=True)}" '
-            f'src="data:image/png;base64,{base64.b64encode(self.png).decode()}" '
-            f'style="width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0{dim}">'
+            f"{image_tag(self.png, at.caption, look, (wide, tall))}"
             f'<div style="height:74px;overflow:auto;margin:4px 0;font-size:88%">{below}</div></div>'
             f'<div style="flex:1 1 360px;min-width:0{dim}">{told_verdicts(at.verdicts, self.room[1], at.build)}</div>'
             "</div></div>"
