@@ -43,14 +43,17 @@ def demonstration(set_up: Demonstration = ON_THE_TABLE) -> Table:
 
 
 def lamp_forgotten(set_up: Demonstration = ON_THE_TABLE) -> Words:
-    """What happens if the lamp's outlet meets the wire without its lamp.  set_up: Demonstration."""
+    """What happens if the lamp's outlet meets the wire without its lamp, or its clips touch.  set_up: Demonstration."""
     amps, watts, opens_s = without_the_lamp(set_up)
     outlet, fuse = say("load_v", set_up.lamp_supply_v, figures=2), say("fuse_a", set_up.fuse_a, figures=2)
     return Words(
         f"> **Never the {outlet} outlet without its lamp.** The shortest piece would take {say('load_a', amps)}, "
         f"{say('load_w', watts)}, and pass any heat it can stand within seconds. A quick-acting fuse of {fuse} in that "
         f"outlet has opened after {opens_s:.1f} s at the latest; a slow one of the next rating may take minutes: none "
-        "goes in. The lamp is wired into that outlet for good, its plug fits no other, and a dead lamp ends B."
+        "goes in. The lamp is wired into that outlet for good, its plug fits no other, and a dead lamp ends B. "
+        f"Clips that touch leave all {say('load_v', set_up.lamp_supply_v, figures=2)} to a lamp made for "
+        f"{say('load_v', set_up.lamp_v, figures=2)}, and the fuse may not mind: it dazzles, gets far hotter, may "
+        "burst. Off at once, then part them."
     )
 
 
