@@ -4,7 +4,6 @@ from .build import Build
 from .change import get
 
 MAINS, AMBIENT, AIR, STORED = "supply.mains", "room.ambient_c", "room.air_speed_m_s", "heat.stored_scale"
-OF_THE_DAY = (MAINS, AMBIENT)
 NAMED = {MAINS: "mains that day", AMBIENT: "the room that day", AIR: "air speed", STORED: "heat stored by the parts"}
 HEAT_WORDS = {
     "gap_eccentricity": "how far the coil lies off centre",

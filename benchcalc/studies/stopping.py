@@ -6,6 +6,7 @@ from functools import lru_cache
 import numpy as np
 
 from ..chain.control.stuck import failing_order, own_cut_out, places_for
+from ..chain.heat.left_on import room_doubt, warmest_room
 from ..chain.heat.limits import own_bands
 from ..chain.parts import Keyed
 from ..chain.workings import chain, drawn_builds
@@ -56,11 +57,10 @@ def sound_runs(build, found):
 
 
 def _noticing(build, found):
-    runs, held_c = sound_runs(build, found), _reading(found)
+    runs, held_c = sound_runs(build, found), found.read.mean_c
     tried = (*runs, "switched on again part-way down")
     lowest = _lowest(found, runs, held_c)
-    known = build.known.get("room.ambient_c")
-    room_c = build.room.ambient_c if known is None else max(known.high, build.room.ambient_c)
+    room_c = warmest_room(build)
     rules = rise_rules(_climbs(build, found), lowest, room_c)
     if not rules:
         return Noticing(
@@ -84,10 +84,6 @@ def _noticing(build, found):
     stuck = found.control.stuck
     temps = {} if stuck is None else {n: float(np.interp(after_s, stuck.time_s, c)) for n, c in stuck.temp_c.items()}
     return Noticing(rule, "", tried, after_s, temps)
-
-
-def _reading(found):
-    return found.read.mean_c
 
 
 def _lowest(found, runs, held_c):
@@ -178,9 +174,3 @@ def _own_doubt(kept):
         return {}
     drawn = drawn_builds(build, heat, wire)
     return own_bands(heat, chain(drawn).heat, drawn)
-
-
-def room_doubt(build):
-    """How much warmer the room may be than it counts, K.  build: Build."""
-    known = build.known.get("room.ambient_c")
-    return known.high - build.room.ambient_c if known is not None else 0.0

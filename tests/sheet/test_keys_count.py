@@ -118,8 +118,7 @@ HERE = [
     k
     for section, keys in KEYS.items()
     for k in keys.values()
-    if section not in ("sheet", "log", "marker", "other_supply", "learned", "as_built.reading")
-    and f"{section}.{k.key}" not in ELSEWHERE
+    if section not in READ_AGAIN and f"{section}.{k.key}" not in ELSEWHERE
 ]
 
 

@@ -8,6 +8,7 @@ from ...basics.tables import source_words
 from ...sheet.build_control import switch_of
 from ...sheet.defaults import default
 from ...thermal.control.law import ON_OFF
+from ..heat.left_on import room_doubt
 from ..heat.limits import ITSELF, worst_of
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, not_fine, unknown
@@ -87,10 +88,8 @@ def _held(build, control, way):
 
 def _stuck(build, control, heat, bands):
     """The sensor off, the switch fused, the set point typed wrong: all of them are power stuck on."""
-    known = build.known.get("room.ambient_c")
-    room_k = known.high - build.room.ambient_c if known is not None else 0.0
     doubt_k = control.doubt_k if np.isfinite(control.doubt_k) else 0.0
-    fitted, why = own_cut_out(build, heat.model, control, bands, doubt_k, room_k)
+    fitted, why = own_cut_out(build, heat.model, control, bands, doubt_k, room_doubt(build))
     if why:
         yield unknown(CUT_OUT, "spare_k", why=why)
     if fitted is not None:

@@ -60,7 +60,7 @@ def left_on(build: Build) -> LeftOn | None:
 def _left_on(kept):
     build = kept.thing
     worst = change(build, "supply.mains", _most(build, "supply.mains", build.supply.mains))
-    worst = change(worst, "room.ambient_c", _most(build, "room.ambient_c", build.room.ambient_c))
+    worst = change(worst, "room.ambient_c", warmest_room(build))
     worst = change(worst, "room.air_speed_m_s", 0.0)
     supply = work_supply(worst)
     wire = work_wire(worst, supply)
@@ -76,6 +76,19 @@ def _left_on(kept):
         return LeftOn(worst, wire, coil, read_heat(worst, wire, coil, coil.coil_w, model, steady(model.net)))
     except Fault:  # without its work parts may leave a gap, or the worse day has no balance
         return None
+
+
+def warmest_room(build):
+    """The warmest that the room may be: the upper end of its doubt, or today's where that is higher, degC.
+
+    build: Build (floats).
+    """
+    return _most(build, "room.ambient_c", build.room.ambient_c)
+
+
+def room_doubt(build):
+    """How much warmer the room may be than it counts, K, never below 0.  build: Build (floats)."""
+    return warmest_room(build) - build.room.ambient_c
 
 
 def _most(build, path, today):
