@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from matplotlib.lines import Line2D
 
-from ...basics.names import display, shown
+from ...basics.names import YEARS, display, shown
 from ..drawing.layout import axes_at, blank, only_a_note, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
@@ -58,7 +58,8 @@ def reading_ladder(build, found, what=None):
     rows += [(r.words, told(r.verdicts[place][3]), told(r.verdicts[place][4]), r.verdicts[place][1]) for r in best]
     low, high = min(0.0, *(r[1] for r in rows)), max(0.0, *(r[2] for r in rows))
     room = 0.08 * (high - low)
-    return Ladder((d.what, display(key, **way)[0], low - room, high + 2.2 * room), tuple(rows))
+    unit = display(key, **way)[0] or ("years" if d.key in YEARS else "")
+    return Ladder((d.what, unit, low - room, high + 2.2 * room), tuple(rows))
 
 
 def _lay(figure, place):
