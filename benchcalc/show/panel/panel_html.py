@@ -7,7 +7,7 @@ from ...basics.names import say
 from ..page.table import MARKS, as_html, say_state, table
 
 WORKING = "working out the band"
-_CARD_PX, _ROW_PX, _WHY_PX, _A_ROW = 70, 22, 38, 6
+_CARD_PX, _ROW_PX, _WHY_PX, _A_ROW = 70, 22, 54, 6
 _CARD_WIDE_PX = 128
 
 
