@@ -12,6 +12,7 @@ from ...studies.stopping import cut_out, may_pass, noticing, sheets_cut_out
 from ..page.lent import tells_lent
 from ..page.table import table
 from ..page.words import Words
+from .numbers import swing_words
 
 FROM = {
     "held": "from the held state on",
@@ -257,11 +258,7 @@ def failing_summary(build, found):
         told.append(
             f"{found.law.kind}, dialled {say('temp_c', found.law.set_c, **way)}: the {control.place} is held at "
             f"{say('temp_c', held.mean_c, **way)} on the mean"
-            + (
-                f" and swings by {say('ripple_k', held.ripple_k, figures=2, **way)}"
-                if held.settled
-                else ", not settled"
-            )
+            + (f" and swings by {swing_words(held.ripple_k, **way)}" if held.settled else ", not settled")
             + f"; {say('hold_w', control.hold_w)}, {control.duty:.0%} of the time on."
         )
         notice = noticing(build, found)

@@ -17,20 +17,14 @@ from ...thermal.control.seated import SENSOR
 from ..page.lent import tells_lent
 from ..page.table import table
 from ..page.words import Words
+from .numbers import LEAST_K, swing_words
 
 WINDOWS_S = (1.0, 2.0, 5.0, 10.0, 30.0)
-LEAST_K = 0.5
-
-
-def _kelvin(rise_k, way):
-    """A swing in words; what no thermometer of a bench tells from nothing is called so."""
-    least = say("rise_k", LEAST_K, figures=2, **way)
-    return f"less than {least}" if rise_k < LEAST_K else say("rise_k", rise_k, figures=2, **way)
 
 
 def _swing(measures, way):
     """A swing, or that the run had none yet."""
-    said = _kelvin(measures.ripple_k, way)
+    said = swing_words(measures.ripple_k, **way)
     return said if measures.settled else f"not settled, {said} so far"
 
 
@@ -53,7 +47,7 @@ def laws(build, found):
             (
                 one.words,
                 _band(one.found.law, way),
-                _kelvin(held.overshoot_k, way),
+                swing_words(held.overshoot_k, **way),
                 _swing(held, way),
                 say("rise_k", sheath.ripple_k, figures=2, **way),
                 say("wire_c", one.found.wire_top_c, **way),
@@ -81,7 +75,9 @@ def which_law(build, found):
     other = next(t for t in tried if t is not best)
     way = {"degrees": build.degrees}
     gain = other.restless_k - best.restless_k
-    worth = f"calmer by {_kelvin(gain, way)}" if np.isfinite(gain) and gain >= LEAST_K else "as calm, and ready first"
+    worth = "as calm, and ready first"
+    if np.isfinite(gain) and gain >= LEAST_K:
+        worth = f"calmer by {swing_words(gain, **way)}"
     if not np.isfinite(gain):
         worth = "the one that settles"
     wear = f"; with a relay mind its {best.wear_s / 3600:.0f} h" if build.control.way == "relay" else ""
@@ -102,7 +98,7 @@ def tuning(build, found):
             one.words + (", take this one" if one is best else ""),
             _band(one.found.law, way),
             say("constant_s", one.found.law.integral_s),
-            _kelvin(one.found.held.overshoot_k, way),
+            swing_words(one.found.held.overshoot_k, **way),
             f"{one.found.held.ready_s / 60:.1f} min",
             _swing(one.found.held, way),
         )

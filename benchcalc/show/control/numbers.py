@@ -11,6 +11,16 @@ from ..page.lent import lent_words
 
 POINTS = 240  # pairs of lowest and highest along the whole run
 CLOSE_S = 60.0  # what the close look shows, or three cycles of on-off
+LEAST_K = 0.5  # what no thermometer of a bench tells from nothing
+
+
+def swing_words(rise_k: float, degrees: str = "C") -> str:
+    """A swing or an overshoot in words: "16 K", or "less than 0.50 K".
+
+    rise_k: K, 0 or more. degrees: "C" or "F".
+    """
+    least = say("rise_k", LEAST_K, figures=2, degrees=degrees)
+    return f"less than {least}" if rise_k < LEAST_K else say("rise_k", rise_k, figures=2, degrees=degrees)
 
 
 @dataclass(frozen=True, eq=False)
@@ -87,7 +97,7 @@ def _close_width(run, found):
 
 def _told(build, found):
     way = {"degrees": build.degrees}
-    swing = say("ripple_k", found.held.ripple_k, figures=2, **way)
+    swing = swing_words(found.held.ripple_k, **way)
     return (
         f"{found.law.kind}, set to {say('temp_c', found.law.set_c, **way)}: the {found.control.place} settles at "
         f"{say('temp_c', found.held.mean_c, **way)} and swings by {swing}, the winding by "

@@ -20,6 +20,7 @@ from ..page.lesson import Words
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .figure import HELD_TOOL
+from .numbers import swing_words
 
 BY_ON_OFF, BY_INTEGRAL = ("control.band_k",), ("control.window_s", "control.proportional_k", "control.integral_s")
 HELD_SHARE = 0.6  # of the rise that full power gives: a set point where the sheet names none
@@ -70,16 +71,16 @@ def held_says(found, build, extra):
         return [("held", "not worked out")]
     control, place = found.control, found.control.place
     low, high = (found.held.mean_c + s * control.doubt_k for s in (-1, 1))
-    gap = {"figures": 2, **way}
+    quiet = "swings steadily" if found.law.kind == ON_OFF else "calm"
     return [
         (f"{place}, in the end", f"{say('temp_c', found.held.mean_c, **way)} ({say('temp_c', low, **way)} to "
          f"{say('temp_c', high, **way)})"),
         ("ready after", f"{found.held.ready_s / 60:.1f} min"),
-        (f"{place} overshoots by", say("ripple_k", found.held.overshoot_k, **gap)),
-        (f"{place} swings by", say("ripple_k", found.held.ripple_k, **gap)),
+        (f"{place} overshoots by", swing_words(found.held.overshoot_k, **way)),
+        (f"{place} swings by", swing_words(found.held.ripple_k, **way)),
         ("hottest wire in a pulse", say("wire_c", found.wire_top_c, **way)),
         ("watts to hold it", f"{say('hold_w', control.hold_w)}, {control.duty:.0%} of the time"),
-        ("the loop", next((word for word, _ in found.remarks), "calm")),
+        ("the loop", next((word for word, _ in found.remarks), quiet)),
     ]  # fmt: skip
 
 
