@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..basics.band import CENTRAL_PERCENT
+from ..basics.band import band_of
 from ..basics.fault import Fault
 from ..chain.heat.link import work_heat
 from ..chain.workings import links, settled
@@ -77,5 +77,5 @@ def hold_band(build: Build, found: HeldTool) -> tuple[float, float, float]:
             guess = guess * np.maximum((wanted - room) / (got - room), 0.1) ** 1.15
     except Fault:
         return watts, float("nan"), float("nan")
-    low, high = np.percentile(guess, CENTRAL_PERCENT)
-    return watts, float(low), float(high)
+    band = band_of(watts, guess)
+    return watts, band.low, band.high

@@ -16,6 +16,7 @@ from .holding import HeldTool
 TOUCH_WINDOW_S, TOUCH_LOOK_S = 4.0, 1.0  # a dip of many seconds needs no finer pulses
 EVERY_S = 0.25  # a dip is looked for this often, whenever the switch moves
 BACK_K = 5.0
+TURNED = 0.95  # share of the time watched: a dip that is lowest later than that may still go on
 WATCHED_S, LONGEST_S = 120.0, 1800.0
 
 
@@ -67,24 +68,21 @@ def _touched(build, found, row, until_s):
     run = exact_run(net, law, watch, until_s, start_c=start, state=State(True, control.duty), tol_k=0.1)
     run = looked_at(run, watch, EVERY_S)
     curve = run.temp_c[control.place]
-    low_at = int(curve.argmin())  # may be the end: then it is not back
+    low_at = int(curve.argmin())
     back = np.flatnonzero(curve[low_at:] >= control.held_c - BACK_K)
-    back_s = float(run.time_s[low_at + back[0]]) if back.size and low_at < 0.95 * (curve.size - 1) else float("nan")
+    back_s = float("nan")
+    if back.size and low_at < TURNED * (curve.size - 1):
+        back_s = 0.0 if back[0] == 0 else float(run.time_s[low_at + back[0]])  # it never left that, or came back to it
     end_c, room_c = float(run.run[WORK]), build.room.ambient_c
     taken = heat_of(content, end_c) - heat_of(content, room_c) if content else capacity * (end_c - room_c)
     return Touch(
         row["words"],
         float(max(control.held_c - curve.min(), 0.0)),
         float(run.time_s[low_at]),
-        0.0 if _never_left(curve, control.held_c) else back_s,
+        back_s,
         float(taken),
         run,
     )
-
-
-def _never_left(curve, held_c):
-    """Whether a dip stayed within 5 K and had turned by the end of the time watched."""
-    return curve.min() >= held_c - BACK_K and curve.argmin() < 0.95 * (curve.size - 1)
 
 
 def touch_row(build, touch=None):

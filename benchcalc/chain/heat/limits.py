@@ -130,7 +130,7 @@ def _insulation(build, wire, coil, heat):
 def worst_of(places, doubts):
     """The place that comes nearest to its limit, or passes it by most.
 
-    places: Places. doubts: a Band or None for each.
+    places: of WeakPlace. doubts: a Band or None for each.
     Returns (WeakPlace, Band or None): what is past its limit by its own value comes first, then the upper end counts.
     """
 
