@@ -6,10 +6,8 @@ import numpy as np
 
 from ...basics.fault import fault
 from ..network.curves import STEFAN_BOLTZMANN_W_M2K4
-from .bare_wire import STILL_AIR, heat_shed
+from .bare_wire import MOST_C, STILL_AIR, heat_shed
 from .surface_loss import air_at
-
-HOTTEST_C = 1400.0  # no resistance wire lasts there
 
 
 @dataclass(frozen=True)
@@ -42,7 +40,7 @@ def wire_in_tube(wire_w_m, diameter_m, tube, around=STILL_AIR):
 
     wire_w_m: heat made in each metre of wire, above 0. diameter_m: of the wire. tube: Closed. around: Surroundings of
     the tube; its emissivity is the wire's.
-    Returns (wire_c, tube_c), degC; nan for a wire above 1400 degC.
+    Returns (wire_c, tube_c), degC; nan for what is above 1400 degC.
     Raises Fault: a wire that does not go into the tube, a tube without a wall.
     Method: the tube sheds what the wire makes (bare_wire.heat_shed), then the wire passes it; both by scipy's brentq.
     """
@@ -51,10 +49,14 @@ def wire_in_tube(wire_w_m, diameter_m, tube, around=STILL_AIR):
     if not 0 < diameter_m < tube.inner_m < tube.outer_m:
         raise fault("tube", f"{tube.inner_m * 1e3:g} mm inside", "must be wider than the wire and have a wall.")
     outside = replace(around, emissivity=tube.emissivity)
-    tube_c = brentq(lambda t: sum(heat_shed(t, tube.outer_m, outside)) - wire_w_m, around.ambient_c, HOTTEST_C)
+
+    def shed(tube_c):
+        return sum(heat_shed(tube_c, tube.outer_m, outside)) - wire_w_m
 
     def over(wire_c):
         return between_faces(wire_c, tube_c, diameter_m, around.emissivity, tube) - wire_w_m
 
-    wire_c = float("nan") if over(HOTTEST_C) < 0 else float(brentq(over, tube_c, HOTTEST_C))
-    return wire_c, float(tube_c)
+    if shed(MOST_C) < 0:
+        return float("nan"), float("nan")
+    tube_c = float(brentq(shed, around.ambient_c, MOST_C))
+    return float("nan") if over(MOST_C) < 0 else float(brentq(over, tube_c, MOST_C)), tube_c

@@ -70,6 +70,12 @@ def test_hotter_with_more_watts_and_in_a_dull_tube():
     )
 
 
+def test_what_no_wire_and_no_tube_lasts_has_no_temperature():
+    for watts, tube_known in ((500.0, True), (1e5, False)):
+        wire_c, tube_c = wire_in_tube(watts, 0.0003, Closed(0.008, 0.010))
+        assert np.isnan(wire_c) and np.isfinite(tube_c) == tube_known
+
+
 def test_what_does_not_go_in_is_refused():
     with pytest.raises(Fault, match="wider"):
         wire_in_tube(10.0, 0.009, Closed(0.008, 0.010))
