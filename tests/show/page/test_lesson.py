@@ -182,6 +182,7 @@ def test_a_sheet_of_ones_own_is_not_called_invented(tmp_path, monkeypatch):
 
 def test_the_introduction_says_how_each_input_is_known():
     text = lesson.introduce(bc.load_chosen()).text
+    assert "anchor turns, wound tight to hold each end 2;" in text and "hours a year 60;" in text
     rows = dict(re.findall(r"^\| (\w+) \|.*\| (.*) \|$", text, flags=re.M))
     assert "16.7 V at 1.12 A" in rows["measured"] and "coil length 733 mm" in rows["stated"]
     assert "resistivity" in rows["table"] and "air speed" in rows["assumed"]
