@@ -1,12 +1,20 @@
-"""The verdicts on a load that a page looks at: power against the most, the winding after hours."""
+"""The verdicts on a load that a page looks at: heat inside against outside, the winding after hours."""
+
+from dataclasses import replace
 
 import numpy as np
 
 from ...basics.band import Band
 from ...heater import soak
 from ...heater.supply import TRIPS
-from ..verdict import Limit, judge
+from ...materials.metals import metal_value
+from ..verdict import Limit, judge, unknown
 from .link import UNMARKED_CLASS
+
+
+def winding_melts_c():
+    """Where a winding's copper begins to melt, by its cautious end: past it no temperature is told.  Returns degC."""
+    return metal_value("copper", "melting_low_c").low
 
 
 def load_checks(build, supply, load):
@@ -17,27 +25,36 @@ def load_checks(build, supply, load):
     """
     if load is None:
         return []
-    made = [
-        judge(
-            "power, against the most this supply can give",
-            "load_w",
-            load.load_w,
-            Limit(supply.most_power_w, "at most", "maximum power transfer", advice=True),
-            why="Near the most, as much heat is made inside as outside.",
-        )
-    ]
-    if np.isfinite(load.winding_c):
-        limit, row = soak.class_limit(int(build.soak.winding_class or UNMARKED_CLASS))
+    made = []
+    if supply.source_in_use_ohm > 0:  # of a brick without sag the line says nothing of its heat
         made.append(
             judge(
-                "winding after hours at this load",
-                "winding_c",
-                load.winding_c,
-                Limit(limit, "at most", row["source_id"]),
-                why="The soak test's rise, its copper part taken with the square of the current.",
-                band=Band(load.winding_c, build.room.ambient_c + load.low_k, build.room.ambient_c + load.high_k),
+                "heat inside the supply, against the load's",
+                "source_loss_w",
+                load.source_loss_w,
+                Limit(load.load_w, "at most", "maximum power transfer", advice=True),
+                why="Past the summit of its power a supply makes more heat inside than outside.",
             )
         )
+    if build.supply.kind == "transformer" and not np.isfinite(load.winding_c):
+        made.append(
+            unknown(
+                "winding after hours at this load",
+                "winding_c",
+                why="No soak test, or one too short: volts that hold up say nothing of hours.",
+            )
+        )
+    elif np.isfinite(load.winding_c):
+        limit, row = soak.class_limit(int(build.soak.winding_class or UNMARKED_CLASS))
+        found = judge(
+            "winding after hours at this load",
+            "winding_c",
+            load.winding_c,
+            Limit(limit, "at most", row["source_id"]),
+            why="The soak test's rise, its copper part taken with the square of the current.",
+            band=Band(load.winding_c, build.room.ambient_c + load.low_k, build.room.ambient_c + load.high_k),
+        )
+        made.append(replace(found, melts_c=winding_melts_c()))
     if supply.kind in TRIPS and load.limited:
         asked = supply.open_in_use_v / (supply.source_in_use_ohm + load.load_ohm)
         made = [

@@ -185,7 +185,7 @@ def _move(a, n):
     if n.band is not None:
         show_band(a.band, n.amps_a, n.band[0], n.band[1])
     amps, volts, watts, ohm = n.today
-    aside = 0.015 if not amps < 0.55 * far else 0.7
+    aside = 0.015 if not amps < 0.68 * far else 0.72
     high = (
         n.volts_v[0] - (n.volts_v[0] - n.volts_v[-1]) * aside * far / n.amps_a[-1]
         if n.band is None
@@ -202,7 +202,7 @@ def _move(a, n):
         show_line(a.lines["ray"], [0, amps, amps], [0, volts, 0])
         show_line(a.lines["now_w"], [amps], [watts])
         show_line(a.lines["now"], [amps], [volts])
-        right = amps < 0.55 * far
+        right = amps < 0.36 * far
         gets = f"{say('load_v', volts)}, {say('load_a', amps)}, {say('load_w', watts)}"
         gets = gets if amps > 0 else "the supply trips"
         a.words["now"].put(
@@ -231,7 +231,7 @@ def supply_caption(n):
     amps, volts, watts, ohm = n.today
     text = (
         f"The supply's line falls from {say('open_v', float(n.volts_v[0]))} with no load to "
-        f"{say('load_v', float(n.volts_v[-1]))} at {say('load_a', float(n.amps_a[-1]))}"
+        f"{say('load_v', round(float(n.volts_v[-1]), 9))} at {say('load_a', float(n.amps_a[-1]))}"
     )
     if np.isfinite(amps):
         text += f"; on a load of {say('load_ohm', ohm)} the supply trips" * (amps == 0) or (

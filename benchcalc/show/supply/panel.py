@@ -8,7 +8,7 @@ from ...basics.band import band_of
 from ...basics.names import said_number, say
 from ...chain.bench.link import run_of
 from ...chain.bench.load_at import work_load
-from ...chain.bench.load_verdicts import load_checks
+from ...chain.bench.load_verdicts import load_checks, winding_melts_c
 from ...chain.supply.link import most_open_v, work_supply
 from ...chain.workings import SAMPLES, SEED, band_text, links
 from ...heater import supply as s
@@ -90,8 +90,10 @@ def _says(result, build, bands):
     rows.append(
         (
             "winding after hours",
-            "not known: no soak test, or one too short"
+            "not known: needs a soak"
             if np.isnan(load.winding_rise_k)
+            else "melts: its copper runs before that"
+            if load.winding_c >= winding_melts_c()
             else f"{say('winding_c', load.winding_c, degrees=build.degrees)} "
             + (
                 f"({_room(build, load.low_k)} to {_room(build, load.high_k)})"
@@ -130,7 +132,8 @@ def run_words(build, supply, load_a):
 
 
 def _room(build, rise_k):
-    return said_number("winding_c", build.room.ambient_c + rise_k, degrees=build.degrees)
+    temp_c = build.room.ambient_c + rise_k
+    return "melts" if temp_c >= winding_melts_c() else said_number("winding_c", temp_c, degrees=build.degrees)
 
 
 def _verdicts(result, build, _):

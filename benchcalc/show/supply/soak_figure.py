@@ -9,6 +9,7 @@ from matplotlib.lines import Line2D
 
 from ...basics.names import say, shown
 from ...chain.bench.link import UNMARKED_CLASS, hours_of, rise_of, soak_end
+from ...chain.bench.load_verdicts import winding_melts_c
 from ...heater import soak
 from ..drawing.layout import blank, only_a_note, show_band, show_line
 from ..drawing.live_picture import Drawing
@@ -21,7 +22,7 @@ HEIGHT_IN, POINTS = 2.5, 81
 @dataclass(frozen=True)
 class SoakNumbers:
     """What the soak curve is drawn from: hours, degC as tested, and at this load with its range; limit_c of the
-    class.
+    class; where both settle.
     """
 
     said: str
@@ -35,6 +36,8 @@ class SoakNumbers:
     test_a: float
     limit_c: float
     frame: tuple
+    tested_end_c: float = np.nan
+    here_end_c: tuple = ()
 
 
 def soak_numbers(build, result, rest=False):
@@ -79,6 +82,7 @@ def soak_numbers(build, result, rest=False):
     top = coarse_up(
         1.12 * max([limit, room + shape[-1]] + ([float(np.fmax(here[1][-1], here[2][-1]))] if here else []))
     )
+    ends_k = () if here is None else (load.low_k, load.winding_rise_k, load.high_k)
     return SoakNumbers(
         "",
         build.degrees,
@@ -90,7 +94,9 @@ def soak_numbers(build, result, rest=False):
         np.nan if load is None else load.load_a,
         np.nan if build.soak.load_a is None else build.soak.load_a,
         limit,
-        ("curve", far_h, top, limit, build.degrees),
+        ("curve", far_h, min(top, coarse_up(winding_melts_c())), limit, build.degrees),
+        room + float(end_rise if found is None else found.rise_k),
+        tuple(room + x for x in ends_k),
     )
 
 
@@ -182,11 +188,16 @@ def soak_caption(n):
     if n.frame[0] == "nothing":
         return n.said
     way = {"degrees": n.degrees}
-    text = f"Soak: as tested the winding settles at {say('winding_c', float(n.tested_c[-1]), **way)}"
-    if n.here_c is not None:
-        low, here, high = (float(x[-1]) for x in n.here_c)
+    text = f"Soak: as tested the winding settles at {say('winding_c', n.tested_end_c, **way)}"
+    if n.here_c is not None and np.isnan(n.here_end_c[1]):
+        text += f"; where it would at {say('load_a', n.load_a)} is not known"
+    elif n.here_c is not None and n.here_end_c[1] >= winding_melts_c():
+        text += f"; at {say('load_a', n.load_a)} its copper would melt first"
+    elif n.here_c is not None:
+        low, here, high = n.here_end_c
+        top = "melting" if high >= winding_melts_c() else say("winding_c", high, **way)
         ends = (
-            f"({say('winding_c', low, **way)} to {say('winding_c', high, **way)})"
+            f"({say('winding_c', low, **way)} to {top})"
             if np.isfinite(high)
             else "at least: without three readings over the hours nobody knows where they lead"
         )

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.chain.bench.load_verdicts import load_checks
 from benchcalc.heater import coil
 from benchcalc.heater.windings import lamp_current
 from benchcalc.show.drawing.live_picture import Live, picture
@@ -57,6 +58,29 @@ def test_the_soak_curve_goes_through_its_readings_and_a_lighter_load_runs_cooler
     low, mid, high = (x[-1] for x in SOAK.numbers(light, at_load(light)).here_c)
     assert low < mid < high < here.tested_c[-1]
     assert "class ends at 100 degC" in SOAK.caption(here)
+
+
+def test_a_winding_that_would_melt_has_no_temperature():
+    build = with_load(bc.load_chosen("insert_press"))
+    short = bc.change(build, "supply.load_ohm", 0.75)
+    n = SOAK.numbers(short, at_load(short))
+    assert n.here_end_c[1] > 1085 > n.limit_c and n.frame[2] < 1500  # copper freezes at 1084.62 degC: ITS-90
+    assert "its copper would melt first" in SOAK.caption(n)
+    judged = [v for v in load_checks(short, *at_load(short)) if v.key == "winding_c"]
+    assert [(v.state, v.said(v.value)) for v in judged] == [("over", "melts")]
+    load = at_load(build)[1]
+    assert SOAK.numbers(build, at_load(build)).here_end_c[1] == pytest.approx(load.winding_c)
+
+
+def test_past_the_summit_heat_inside_is_over_and_hours_without_a_soak_are_not_known():
+    build = with_load(bc.load_chosen("foil_iron"))
+    source = at_load(build)[0].source_in_use_ohm
+    # maximum power transfer: both heats are equal where the load is the source's own resistance
+    for share, state in ((2.0, "fine"), (0.5, "over")):
+        at = bc.change(build, "supply.load_ohm", share * source)
+        said = {v.key: v.state for v in load_checks(at, *at_load(at))}
+        assert said == {"source_loss_w": state, "winding_c": "not known"}
+    assert "-" not in SUPPLY.caption(SUPPLY.numbers(at, at_load(at))).split("no load to")[1][:8]
 
 
 def test_without_a_line_or_a_soak_the_pictures_say_so():
