@@ -185,6 +185,11 @@ class Rung:
     drop_k: float
     cold_c: float
 
+    @property
+    def passes(self):
+        """Whether the watts can pass at all: not where it melts, nor where its cold end would be frozen."""
+        return bool(np.isfinite(self.drop_k) and self.cold_c >= 0)
+
 
 def metal_ladder(heater_c, through_w, part_length_m, section_m2, keys=LADDER):
     """Metals side by side by hand: a stem with its hot end at one temperature, passing the same watts.

@@ -172,7 +172,7 @@ def _move(a, n):
             r.stands
             if np.isnan(drop)
             else "cannot pass it"
-            if not np.isfinite(drop) or r.cold_c < 0
+            if not r.passes
             else say("drop_k", r.drop_k, degrees=n.degrees).split(" (")[0]
         )
         inside = wide > 0.62 * most
@@ -198,7 +198,7 @@ def ladder_caption(n):
         "melts"
         if np.isnan(own.drop_k)
         else f"drops {say('drop_k', own.drop_k, degrees=n.degrees).split(' (')[0]}"
-        if np.isfinite(own.drop_k)
+        if own.passes
         else "cannot pass those watts"
     )
     return (

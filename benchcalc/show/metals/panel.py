@@ -120,7 +120,7 @@ def own_conductivity(stem):
     Returns (value, low, high) in W/(m K); nan where it melts or cannot pass the watts.
     """
     rung = stem.rungs[stem.own]
-    if not np.isfinite(rung.drop_k):
+    if not rung.passes:
         return (float("nan"),) * 3
     found = metal_at(stem.metal, "conductivity_w_mk", max(stem.heater_c - rung.drop_k / 2, -99.0))
     value = stem.through_w * stem.part_length_m / (rung.drop_k * stem.section_m2) if rung.drop_k > 1e-6 else found.value
@@ -136,7 +136,9 @@ def metals_says(stem, build, bands):
 
     k, low, high = own_conductivity(stem)
     drop = (
-        "–"
+        "melts"
+        if np.isnan(rung.drop_k)
+        else "cannot pass it"
         if k != k
         else f"{kelvins(rung.drop_k)} ({digits(rung.drop_k * k / high)} to {digits(rung.drop_k * k / low)})"
         if build.degrees == "C"
@@ -147,7 +149,7 @@ def metals_says(stem, build, bands):
         ("to its long service", kelvins(rung.margin_k)),
         ("to its melting", kelvins(rung.melting_c - stem.heater_c)),
         (f"drop along the {stem.part}", drop),
-        ("cold end", say("temp_c", rung.cold_c, **way) if np.isfinite(rung.drop_k) else "–"),
+        ("cold end", say("temp_c", rung.cold_c, **way) if rung.passes else "–"),
         ("metals that stay", f"{stays} of {len(stem.rungs)}"),
     ]
 

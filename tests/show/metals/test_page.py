@@ -14,7 +14,7 @@ from benchcalc.show.metals import joint_tables as joint_rows
 from benchcalc.show.metals import piece_tables as piece_rows
 from benchcalc.show.metals import tables as metal_rows
 from benchcalc.show.metals.figure import LADDER, MARK
-from benchcalc.show.metals.panel import at_heater, metals_derive, metals_panel, own_conductivity, share_of
+from benchcalc.show.metals.panel import at_heater, metals_derive, metals_panel, metals_says, own_conductivity, share_of
 from benchcalc.show.panel.sliders import results_at, settings
 
 WITH_PARTS = ("insert_press", "foil_iron", "wax_pot")
@@ -36,6 +36,15 @@ def test_the_panel_starts_where_the_sheet_stands(page):
     assert stem.through_w == pytest.approx(out.metals.through_w, rel=5e-3)
     if build.name != "Wax pot":  # a cup is hottest in the middle and drops a little to both ends
         assert own.drop_k == pytest.approx(out.metals.drop_k, rel=0.02)
+
+
+def test_a_cold_end_that_cannot_be_is_not_told():
+    build, work = at_heater(bc.load_chosen("insert_press"))
+    cool = work(replace(build, heater_c=21.0))
+    assert cool.rungs[cool.own].cold_c < 0
+    rows = dict(metals_says(cool, build, None))
+    assert rows["cold end"] == "–" and rows["drop along the stem"] == "cannot pass it"
+    assert "cannot pass those watts" in LADDER.caption(LADDER.numbers(build, cool))
 
 
 def test_the_caption_and_the_marks_say_how_each_metal_stands(page):
