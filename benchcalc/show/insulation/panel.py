@@ -54,7 +54,7 @@ def insulation_sliders(build):
     """
     sliders = [
         Slider("at_c", 60.0, 1000.0, 5.0, "winding temperature"),
-        Slider("use.hours_per_year", 5.0, 4000.0, 5.0, "hours of use a year, count"),
+        Slider("use.hours_per_year", 5.0, 4000.0, 5.0, "use in a year, h"),
     ]
     for i, y in enumerate(build.layer):
         if "coil" in y.between and y.thickness_m is not None and y.material is not None:
@@ -106,7 +106,7 @@ def insulation_says(at, build, bands=None):
     )
     if np.isfinite(temp_c) and temp_c <= 600 and build.use.hours_per_year:
         low, high = (years_words(x / 3600 / build.use.hours_per_year) for x in life_ends(limit, temp_c))
-        rows.append((f"life, {name}", low if low == high else f"{low} to {high}"))
+        rows.append((f"life, {name}" if aged else f"life, were it {name}", low if low == high else f"{low} to {high}"))
     return rows
 
 
