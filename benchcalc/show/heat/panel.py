@@ -13,6 +13,8 @@ from ...chain.heat.link import work_heat
 from ...chain.heat.melting_wire import told_band, told_c, wire_melts_c
 from ...chain.heat.part import refused_heat
 from ...chain.heat.verdicts import heat_checks
+from ...chain.insulation.link import work_insulation
+from ...chain.insulation.verdicts import insulation_checks
 from ...chain.metals.verdicts import melting_checks
 from ...chain.wire.fit_verdicts import bores_around
 from ...chain.workings import chain, drawn_builds, links, settled
@@ -103,7 +105,7 @@ def heat_says(result, build, bands):
 
 
 def heat_verdicts(result, build, bands):
-    """Verdicts on the temperatures.
+    """Verdicts on the temperatures; of metals that would melt and of insulation too hot only what is not fine.
 
     result: of at_wanted_power. build: Build. bands: dict or None.
     Returns list of Verdict.
@@ -112,7 +114,10 @@ def heat_verdicts(result, build, bands):
     if heat is None or heat.refused:
         return []
     molten = [v for v in melting_checks(build, heat) if v.state != "fine"]
-    return molten + heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {})
+    stack = work_insulation(build, *result)
+    hot = [] if stack is None else [v for v in insulation_checks(build, stack, bands or {}) if v.state != "fine"]
+    hot = [v for v in hot if v.key == "hottest_c"]
+    return molten + hot + heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {})
 
 
 def heat_panel(build: Build) -> Kept:

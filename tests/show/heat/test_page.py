@@ -9,11 +9,22 @@ import benchcalc as bc
 from benchcalc.show.drawing.live_picture import Live, picture
 from benchcalc.show.heat.figure import TOOL
 from benchcalc.show.heat.numbers import heat_numbers
-from benchcalc.show.heat.panel import at_moment, at_own_power, at_wanted_power, heat_panel, time_panel
+from benchcalc.show.heat.panel import at_moment, at_own_power, at_wanted_power, heat_panel, heat_verdicts, time_panel
 from benchcalc.show.panel.sliders import results_at, settings
 from benchcalc.thermal.tool.watts_out import joules_stored, watts_out
 
 WITH_PARTS = ("insert_press", "foil_iron", "wax_pot")
+
+
+def test_insulation_past_its_rating_is_told_where_the_watts_are_moved():
+    build = at_own_power(bc.load_chosen("insert_press"))
+    rated = 482.0  # 900 degF: what data sheets print for untreated glass braid
+    for watts, over in ((build.want.power_w, False), (2 * build.want.power_w, True)):
+        at = replace(build, want=replace(build.want, power_w=watts))
+        result = at_wanted_power(at)
+        assert (result[3].wire_c > rated) == over
+        told = {v.what: v.state for v in heat_verdicts(result, at, None) if "glass sleeve" in v.what}
+        assert ("over" in told.values()) == over and "fine" not in told.values()
 
 
 @pytest.mark.parametrize("name", WITH_PARTS)
