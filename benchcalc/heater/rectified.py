@@ -13,7 +13,6 @@ from ..basics.fault import closest, fault
 CIRCUITS = ("bridge", "half wave")
 RECTIFIERS = ("none", "half", "bridge", "bridge with capacitor")  # what may stand between a winding and what is read
 DIODE_V = 0.9  # one silicon diode under some amps: 0.7 to 1.0 (common practice, no source)
-AVERAGING_METER = np.pi / (2 * np.sqrt(2))  # scale of an averaging meter's alternating range (form factor of a sine)
 
 
 def rms_and_mean(circuit, input_v):

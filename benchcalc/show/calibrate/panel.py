@@ -75,7 +75,7 @@ def calibrate_panel(build: Build, probes: tuple, *, run_count: int = RUNS) -> Ke
         return replace(n, frame=frame, logs=tuple(log for log in logs if log[1].size))
 
     first = min(float(p.time_s[min(FEWEST, p.time_s.size - 1)]) for p in probes)
-    slider = Slider("at_s", min(max(STEP_S, first), last), last, STEP_S, "readings used up to")
+    slider = Slider("at_s", min(max(STEP_S, first), last), last, STEP_S, "readings used up to", "lasted_s")
     box = panel(
         build,
         [slider],

@@ -4,7 +4,6 @@ from dataclasses import replace
 
 import numpy as np
 
-from ...basics.escape import plain_text
 from ...basics.names import say
 from ...chain.bench.link import rise_of
 from ...chain.control.link import line_of
@@ -98,7 +97,7 @@ def half_power(build, found, share=0.5):
         "supply's winding",
     )
     word = "what is melted" if np.isfinite(heat.work_c) else "tip"
-    whose = f"the invented demo {plain_text(build.name)}; " if build.invented and not build.lent else ""
+    whose = f"the invented demo {build.name}; " if build.invented and not build.lent else ""
     caption = f"{whose}wanted: {share:.0%} of {say('coil_w', full_w)}"
     windows = ", ".join(f"{k} {say('window_s', _window(build, k))}" for k in SWITCHES)
     caption += f"; pulses in windows of {windows}"

@@ -1,6 +1,5 @@
 """Tables of the class: the demonstration, what the benches read, scores."""
 
-from ...basics.escape import plain_text
 from ...basics.names import say
 from ...basics.tables import one
 from ...basics.tables import rows as data
@@ -92,12 +91,12 @@ def spread_table(spreads: list[Spread], told: list[str]) -> Table:
             _band(s.asked.key, s.asked.expected) if s.values.size else "after the first reading",
             str(s.values.size),
             say(s.asked.key, s.middle) if s.values.size else "–",
-            ", ".join(map(plain_text, s.outside)) or "–",
+            ", ".join(s.outside) or "–",
             verdict_of(s),
         )
         for s in spreads
     ]
-    rows += [("could not be read", "", "", "", "", plain_text(complaint)) for complaint in told]
+    rows += [("could not be read", "", "", "", "", complaint) for complaint in told]
     return table(("row", "expected", "benches", "their middle", "outside", "so"), rows)
 
 
@@ -111,7 +110,7 @@ def score_table() -> Table:
         stuck = [exercises()[s.key].title for s in asked if s.state == "shown"]
         rows.append(
             (
-                plain_text(name),
+                name,
                 _of(asked, "right"),
                 f"{sum(s.tries for s in asked) / len(asked):.1f}" if asked else "–",
                 str(sum(s.hints for s in asked)),
@@ -119,7 +118,7 @@ def score_table() -> Table:
                 "; ".join(stuck) or "–",
             )
         )
-    rows += [("could not be read", "", "", "", "", plain_text(complaint)) for complaint in told]
+    rows += [("could not be read", "", "", "", "", complaint) for complaint in told]
     head = ("learner", "exercises right", "tries each", "hints", "predictions right", "worked answer opened")
     return table(head, rows or [("nobody yet", "–", "–", "–", "–", "–")])
 

@@ -91,7 +91,7 @@ def log_panel(build: Build, log: WarmUpLog, at: Log | None = None, **how: Any) -
 
     return panel(
         build,
-        [Slider("at_s", max(SHORTEST_SHARE * span, 5 * step), span, step, "log used up to")],
+        [Slider("at_s", max(SHORTEST_SHARE * span, 5 * step), span, step, "log used up to", "lasted_s")],
         work,
         LOG,
         Telling(says=says, verdicts=verdicts, slow=slow),

@@ -26,11 +26,6 @@ def top(*told):
     return Words("  \n".join(w.text for w in told if w.text))
 
 
-def not_moving():
-    """The line for a page that is not running yet."""
-    return Words("*Not moving? Choose **Run**, then **Run All Cells**.*")
-
-
 def cautions(build, workings, only=None, extra=()):
     """The box of cautions that apply to this build.
 

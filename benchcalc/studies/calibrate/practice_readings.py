@@ -59,7 +59,7 @@ def page_probes(build: Build) -> tuple:
         (
             "The two logs here are **invented**: your tool, with inputs that lie somewhere in their bands and that "
             "nobody "
-            "tells you. A [[log]] with its place (at = ...) on a sheet of your own takes their place." + left
+            "tells you. Keep a log of your own, with its probe's place, and it takes their place." + left
         ),
     )
 

@@ -4,9 +4,11 @@ import pytest
 
 from benchcalc.basics.names import display, say
 from benchcalc.pages import exercises_form, learner_form, predict_form
-from benchcalc.show.lesson.class_tables import score_table
+from benchcalc.show.lesson.class_tables import class_table, score_table
+from benchcalc.show.page.table import as_html
 from benchcalc.studies.lesson import scores
 from benchcalc.studies.lesson.bank import exercise_named, exercises
+from benchcalc.studies.lesson.class_data import keep_readings
 from benchcalc.studies.lesson.prediction_bank import every_prediction
 
 
@@ -127,3 +129,9 @@ def test_a_score_file_spoilt_by_hand_costs_the_others_nothing(own_folder):
     rows = score_table().rows
     assert rows[0][:2] == ("ada", "1 of 1") and [r[0] for r in rows[1:]] == ["could not be read"] * 2
     assert "ben.csv" in rows[1][-1] and "eve.csv" in rows[2][-1]
+
+
+def test_what_cannot_be_read_is_letters_in_the_class_s_table_and_escaped_once(own_folder):
+    keep_readings("1", {"A1 amps": "<b>two</b> & a bit"})
+    told = as_html(class_table())
+    assert "&lt;b&gt;two&lt;/b&gt; &amp; a bit" in told and "<b>" not in told
