@@ -5,13 +5,14 @@ stays beside it, ending .previous, and every version of a sheet stays in the fol
 line ends and a byte-order mark stay as they were, and two who write at once do so one after the other.
 """
 
+import glob
 import hashlib
 import os
 import shutil
 import tempfile
 import time
 from collections.abc import Callable
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -20,6 +21,7 @@ from ..basics.fault import Fault, fault
 BOM = "\ufeff"
 EARLIER, MOST_KEPT = ".earlier", 200
 PATIENCE_S = 10.0  # how long one waits for another who writes
+STALE_S = 3600.0  # a half-written file of this age belongs to a save that was killed
 
 
 @dataclass(frozen=True)
@@ -203,10 +205,19 @@ def _replace(path, raw):
         else:
             os.chmod(temporary, 0o644)
         os.replace(temporary, path)
+        _sweep(path)
     except OSError:
         if temporary is not None and os.path.exists(temporary):
             os.unlink(temporary)
         raise
+
+
+def _sweep(path):
+    """What a save that was killed an hour ago or more left beside the file goes."""
+    for left in path.parent.glob(f"{glob.escape(path.stem[:40])}*.part"):
+        with suppress(OSError):
+            if time.time() - left.stat().st_mtime > STALE_S:
+                left.unlink()
 
 
 def _remember(path, *versions):

@@ -109,3 +109,13 @@ def test_a_read_only_file_system_is_told_in_a_sentence(tmp_path, monkeypatch):
         with pytest.raises(bc.Fault, match="Read-only file system.*as it was"):
             act()
     assert look(path).text == SHEET
+
+
+def test_what_a_killed_save_left_goes_with_a_later_save_but_not_with_one_at_the_same_time(tmp_path):
+    path = tmp_path / "iron.toml"
+    left, young = tmp_path / "ironabc.part", tmp_path / "ironxyz.part"
+    for half in (left, young):
+        half.write_text("half of it")
+    os.utime(left, (1e9, 1e9))
+    put_file(path, SHEET)
+    assert not left.exists() and young.exists()
