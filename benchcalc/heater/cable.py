@@ -29,3 +29,15 @@ def cable_limit(section_m2, cable_length_m=None):
         serves = (np.asarray(section_m2) * (1 + 1e-9) >= row["section_m2"]) & (length_m <= longest_m)
         most_a = np.where(serves, np.maximum(most_a, row["most_a"]), most_a)
     return most_a[()]
+
+
+def thinnest_behind(opens_a):
+    """The thinnest section of any length that bears a fuse's current until it is sure to open.
+
+    opens_a: current from which the fuse is sure to open, A, above 0.
+    Returns m2; nan where the table ends first.
+    Source: `cable_limit`, `cable_overload`.
+    """
+    sections_m2 = sorted(row["section_m2"] for row in rows("cable_currents") if row["longest_m"] is None)
+    bears = [area_m2 for area_m2 in sections_m2 if cable_overload() * cable_limit(area_m2) >= opens_a]
+    return min(bears, default=np.nan)

@@ -5,6 +5,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.heater import protection
+from benchcalc.heater.cable import thinnest_behind
 from benchcalc.show.supply import bench_tables, tables
 
 ACTS = "fuse in the low-voltage lead acts on a short"
@@ -190,7 +191,17 @@ def test_a_short_that_opens_no_fuse_is_held_against_the_cable_itself():
     )
     thin, thick = (verdict(of(soft.format(mm2), "2 m"), FUSE) for mm2 in (0.4, 0.5))
     assert thick.state == "fine" and thin.state == "over" and 1.2 < thick.value < 2.1
-    assert not [v for _, v in of(soft.split("[")[0]).verdicts if v.what == FUSE]
+
+
+def test_without_a_cable_the_fuse_says_which_one_to_take():
+    v = verdict(of('kind = "transformer"\nopen = "45 V"\nsource = "0.5 ohm"\n'), FUSE)
+    assert v.state == "not known" and "0.75 mm2" in v.why and "[supply.cable]" in v.why  # 6.6 A, by hand as above
+
+
+def test_the_thinnest_cable_behind_a_fuse_follows_the_published_rows():
+    # IEC 60335-1 rows of 6, 10, 16 A on 0.75, 1, 1.5 mm2, 1.45 times each (IEC 60364-4-43, from memory)
+    assert [thinnest_behind(a) * 1e6 for a in (0.1, 8.7, 8.8, 14.5, 23.2)] == pytest.approx([0.75, 0.75, 1, 1, 1.5])
+    assert np.isnan(thinnest_behind(23.3))
 
 
 def test_the_coils_own_current_in_the_cable_is_judged_at_the_bench():
