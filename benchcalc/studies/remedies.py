@@ -6,7 +6,7 @@ from ..basics.tables import rows
 from ..chain.heat.holes import narrow_of, with_break
 from ..chain.heat.link import work_heat
 from ..chain.wire.link import tail_section
-from ..chain.workings import chain, work_out
+from ..chain.workings import SAMPLES, chain, work_out
 from ..materials.bulk import solid_key
 from ..sheet.build import Build
 from ..sheet.change import change, get, item
@@ -129,7 +129,7 @@ class AdviceStep:
         return self.wood == "fine" and self.hand in ("fine", "")
 
 
-def advice(build: Build, samples: int = 120) -> tuple:
+def advice(build: Build, samples: int = SAMPLES) -> tuple:
     """What to do, in order of effort, until wood and hand are fine: lay it down, two rings of holes, more bare tube.
 
     build: Build (floats) with tube, handle and heat. samples: behind the bands.

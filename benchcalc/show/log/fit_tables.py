@@ -78,7 +78,7 @@ def fit_report(part):
 
 def _told(name, value, difference=False):
     if name.endswith("_s"):
-        return f"{value:.4g} s"
+        return say("lasted_s" if value > 600 else name, value)
     if name.endswith("_c"):
         return f"{value:.3g} K" if difference else f"{value:.4g} degC"
     return f"{value:.3g}"

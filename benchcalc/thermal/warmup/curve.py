@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .formulas import Shape, decays
+from .formulas import ZERO_K, Shape, decays
 
 NAMES = ("start_c", "end_c", "slow_s", "ratio", "roundness", "dead_s")
 USED = {"one": (0, 1, 2), "one with dead time": (0, 1, 2, 5), "two": (0, 1, 2, 3, 4)}
@@ -75,7 +75,9 @@ def ends_of(data):
     low_c, high_c = float(data.temp_c.min()), float(data.temp_c.max())
     wide = max(high_c - low_c, 1.0)
     return (
-        np.array([low_c - 0.3 * wide, low_c - 30 * wide, np.log(0.3 * step), np.log(SHORTEST_RATIO), 0.0, 0.0]),
+        np.array(
+            [low_c - 0.3 * wide, max(low_c - 30 * wide, -ZERO_K), np.log(0.3 * step), np.log(SHORTEST_RATIO), 0.0, 0.0]
+        ),
         np.array(
             [
                 high_c + 0.3 * wide,
