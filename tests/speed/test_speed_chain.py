@@ -11,6 +11,8 @@ from speed.test_speed_network import counted
 
 import benchcalc as bc
 from benchcalc.chain.control.standing import Standing
+from benchcalc.chain.control.stuck import Beginning, failed
+from benchcalc.chain.heat.limits import PART
 from benchcalc.chain.workings import all_parts, drawn_builds
 from benchcalc.thermal.network import assemble, history, side_by_side
 from benchcalc.thermal.network.balance import working
@@ -67,6 +69,21 @@ def test_points_without_mass_are_followed_once_a_run(iron, monkeypatch):
     followed = counted(monkeypatch, history, "massless_step")
     first, again = run.at([10.0, 100.0]), run.at([10.0, 100.0])
     assert len(followed) == run.steps + 1 and (first == again).all()  # a state is left as it was reached
+
+
+def test_power_stuck_on_is_told_at_the_places_that_are_watched(iron, monkeypatch):
+    """Two hours at every ten seconds: of the few places that have limits, not of every node."""
+    asked = counted(monkeypatch, history.WarmUp, "at")
+    heat = iron.heat
+    found = failed(IRON, iron.coil.coil_w, heat, Beginning("cold", None, iron.control.normal_c))
+    told = sum(np.size(times) * len(numbers) for _, times, numbers in asked)
+    assert told <= 0.5 * found["stuck"].time_s.size * len(heat.model.net.names) and len(asked) == 2
+    everywhere = found["stuck"].run.at(found["stuck"].time_s)
+    parts = [h for h in found["harms"] if h.at.name.startswith(PART)]
+    assert parts
+    for harm in parts:
+        own = found["left"].heat.model.along(harm.at.name.removeprefix(PART), everywhere)[1].max(axis=-1)
+        assert harm.curve_c == pytest.approx(own, abs=1e-9)
 
 
 def test_a_material_of_thirty_points_is_one_look_up(iron):

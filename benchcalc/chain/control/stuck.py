@@ -11,7 +11,7 @@ from ...basics.names import say
 from ...basics.tables import rows
 from ...sheet.roles import ids_by_role, part_with_role
 from ...thermal.control.failing import CutOut
-from ...thermal.control.held_run import Held, reading_of
+from ...thermal.control.held_run import Held, nodes_of, reading_of
 from ...thermal.control.law import State
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
@@ -94,7 +94,7 @@ def stuck_run(left, model, start_c):
     used = held_role(ids_by_role(model.tool.pieces))
     if used is not None and used not in watch and held_role(roles) in watch:  # what lay on the tip is gone
         watch[used] = watch[held_role(roles)]
-    return Held(time_s, np.ones(POINTS), reading_of(watch, run.at(time_s)), State(), run)
+    return Held(time_s, np.ones(POINTS), reading_of(watch, run.of(time_s, nodes_of(watch))), State(), run)
 
 
 def curve_of(place, seen, along, end, watts_share=1.0):
@@ -127,7 +127,8 @@ def harms_of(places, held, end, use):
     def along(name):
         return end.model.along(name, temps)[1].max(axis=-1)
 
-    temps, harms = held.run.at(held.time_s), []
+    names = [p.name.removeprefix(PART) for p in places if p.name.startswith(PART)]
+    temps, harms = held.run.of(held.time_s, [n for name in names for n in end.model.nodes_of(name)]), []
     for p in places:
         curve, used = curve_of(p, held.temp_c, along, end), curve_of(p, *use[:2], end, use[2])
         harms.append(Harm(p, 0.0 if used >= p.limit_c else time_to(held.time_s, curve, p.limit_c), curve))

@@ -51,7 +51,7 @@ def exact_run(net, law, watch, until_s, *, start_c=None, state=None, tol_k=0.03)
 
     run = warm_up(net, until_s, start_c=start_c, power=Decided(next_piece), tol_k=tol_k)
     time_s = np.array(ends)
-    return Held(time_s, np.array(shares), reading_of(watch, run.at(time_s)), memory[0], run)
+    return Held(time_s, np.array(shares), reading_of(watch, run.of(time_s, nodes_of(watch))), memory[0], run)
 
 
 def looked_at(held, watch, every_s):
@@ -62,7 +62,7 @@ def looked_at(held, watch, every_s):
     """
     end_s = held.time_s[-1]
     time_s = np.unique(np.concatenate([held.time_s, np.arange(0.0, end_s, every_s)]))
-    watched = reading_of(watch, held.run.at(time_s))
+    watched = reading_of(watch, held.run.of(time_s, nodes_of(watch)))
     return Held(time_s, held.share[np.searchsorted(held.time_s, time_s)], watched, held.state, held.run)
 
 
@@ -73,3 +73,8 @@ def reading_of(watch, temps_c):
     Returns {name: degC (...,)}.
     """
     return {name: temps_c[..., list(nodes)] @ np.asarray(weights) for name, (nodes, weights) in watch.items()}
+
+
+def nodes_of(watch):
+    """Numbers of all nodes that watched places are made of.  watch: as `reading_of`.  Returns sorted list."""
+    return sorted({n for nodes, _ in watch.values() for n in nodes})

@@ -76,6 +76,16 @@ class WarmUp:
         found = found.reshape(times.shape + (numbers.size,))
         return found if several else found[..., 0]
 
+    def of(self, times_s, numbers):
+        """Temperatures of a few nodes, laid out as at(times) lays out all of them: the others are nan.
+
+        times_s: s, array (t,). numbers: of the nodes that are wanted; some of them may be given twice.
+        Returns degC (t, nodes).
+        """
+        temps, numbers = np.full((np.size(times_s), len(self.net.names)), np.nan), np.unique(np.asarray(numbers, int))
+        temps[:, numbers] = self.at(times_s, numbers)
+        return temps
+
     def _nodes(self, times, numbers):
         place = np.full(len(self.net.names), -1)
         place[self.banded.free] = np.arange(self.banded.free.size)

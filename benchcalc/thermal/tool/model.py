@@ -37,11 +37,19 @@ class Model:
 
         owner: id of a part, "coil" or "leads". temps_c: (..., nodes) from the solver.
         """
-        mine = [i for i, t in enumerate(self.tracks) if t.owner == owner and t.mass]
+        mine = self._shells(owner)
         cells = self.node[mine[0]] >= 0
         values = np.stack([temps_c[..., self.node[i][cells]] for i in mine]).max(axis=0)
         middle = self.mesh.middle_m[:, cells]
         return (middle if self.designs else middle[0]), values
+
+    def nodes_of(self, owner):
+        """Numbers of the nodes that `along` reads.  owner: as there.  Returns array (shells times cells,)."""
+        rows = self.node[self._shells(owner)]
+        return rows[rows >= 0]
+
+    def _shells(self, owner):
+        return [i for i, t in enumerate(self.tracks) if t.owner == owner and t.mass]
 
     def shell(self, name, temps_c):
         """Temperatures of one track by name: (places in m, degC).
