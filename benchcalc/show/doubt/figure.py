@@ -11,6 +11,7 @@ from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, FAINT, INK, PLAIN, SKY, hatching
 from ..page.table import as_difference
+from .tables import helpful
 
 HEIGHT_IN, ROWS, WORDS_IN = 4.2, 7, 3.6
 LONGEST = 42  # letters of a line beside a bar
@@ -54,7 +55,7 @@ def reading_ladder(build, found, what=None):
         return float(shown(key, margin, **way))
 
     rows = [("today", told(d.low), told(d.high), 1.0)]
-    best = sorted(found.readings, key=lambda r: r.verdicts[place][1])[: ROWS - 1]
+    best = helpful(found, place)[: ROWS - 1]
     rows += [(r.words, told(r.verdicts[place][3]), told(r.verdicts[place][4]), r.verdicts[place][1]) for r in best]
     low, high = min(0.0, *(r[1] for r in rows)), max(0.0, *(r[2] for r in rows))
     room = 0.08 * (high - low)
@@ -117,6 +118,8 @@ def _move(a, n):
     a.words["title"].put(
         low, ROWS * 1.03, f"{what}: what each reading would leave of its range", va="bottom", ha="left"
     )
+    if len(n.rows) == 1:
+        a.words["note"].put((low + high) / 2, ROWS / 2, "no reading of the list narrows this range")
     a.words["past"].put(-0.01 * (high - low), 0.2, "past the limit")
 
 
@@ -127,10 +130,8 @@ def reading_ladder_caption(n):
     _, today_low, today_high, _ = n.rows[0]
     told = "; ".join(f"{words}: {share:.0%}" for words, _, _, share in n.rows[1:4])
     unit = n.frame[1].replace(" (difference)", "")
-    return (
-        f"{n.frame[0]}: today's margin to the limit lies between {today_low:.3g} and {today_high:.3g} {unit}. "
-        f"Of that range would be left after {told}."
-    )
+    left = f"Of that range would be left after {told}." if told else "No reading of the list narrows that range."
+    return f"{n.frame[0]}: today's margin to the limit lies between {today_low:.3g} and {today_high:.3g} {unit}. {left}"
 
 
 def _numbers(build, result, rest=False):

@@ -8,6 +8,7 @@ from ..page.table import as_difference, table
 
 MOST = 8
 LITTLE = 0.01  # doubts: a reading that takes less away is not worth the evening
+HELPS = 0.97  # of a range: a reading that leaves more than this of it is no help there
 
 
 def first_line(build, found, page=""):
@@ -95,7 +96,18 @@ def after_reading(build, found, what):
         return " to ".join(say(key, x, **way).replace(" (difference)", "") for x in (low, high))
 
     rows = [("as it is known today", ends(d.low, d.high), "100%", "–")]
-    for r in sorted(found.readings, key=lambda r: r.verdicts[place][1])[:MOST]:
+    for r in helpful(found, place)[:MOST]:
         _, left, settled, low, high = r.verdicts[place]
         rows.append((r.words, ends(low, high), f"{left:.0%}", f"{settled:.0%}"))
+    if len(rows) == 1:
+        rows.append(("no reading of the list narrows this range", "–", "–", "–"))
     return table(("after the reading", "typical margin then", "range left", "settled"), rows, d.what)
+
+
+def helpful(found, place):
+    """The readings that narrow a verdict's range, the best first.
+
+    found: MeasureFirst. place: of the Doubtful in found.doubts.
+    Returns list of FirstReading.
+    """
+    return sorted((r for r in found.readings if r.verdicts[place][1] < HELPS), key=lambda r: r.verdicts[place][1])

@@ -65,12 +65,15 @@ def firmed_by(target: Target, outcomes: np.ndarray, seed: int = 1) -> Firmed | N
     curve, rest = _curves(target, outcomes, after)
     rest = np.sort(rest, axis=1)
     chances = np.empty((after.shape[0], len(outcomes)))
-    ends = np.empty((2, after.shape[0], len(outcomes)))
+    now = np.percentile(outcomes, CENTRAL_PERCENT, axis=1)
+    ends = np.repeat(now[:, None, :], after.shape[0], axis=1)  # where nothing is told, all stays as it is
     for v in range(len(outcomes)):
         chances[:, v] = np.searchsorted(rest[v], -curve[v], "left").mean(axis=1) / n
+        if not np.ptp(curve[v]):
+            continue
         whole = (curve[v][:, :, None] + rest[v][None, None, :: max(1, n // 100)]).reshape(after.shape[0], -1)
         ends[:, :, v] = np.percentile(whole, CENTRAL_PERCENT, axis=1)
-    today = np.diff(np.percentile(outcomes, CENTRAL_PERCENT, axis=1), axis=0)[0]
+    today = now[1] - now[0]
     left = np.minimum((ends[1] - ends[0]).mean(axis=0) / np.where(today > 0, today, np.inf), 1.0)
     mean = chances.mean(axis=0)
     even = np.where((mean > 0) & (mean < 1), mean * (1 - mean), np.inf)

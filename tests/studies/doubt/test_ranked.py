@@ -78,7 +78,7 @@ def test_the_whole_list_of_a_demo():
     assert {r.area for r in told.readings} >= {"supply", "wire", "draught", "log"}
     paths = {*workings.drawn.inputs, *workings.drawn.outcomes}
     for row in rows("first_readings"):
-        assert any(fnmatchcase(p, row["tells"]) for p in paths) or row["key"] == "pitch", row["key"]
+        assert any(fnmatchcase(p, row["tells"]) for p in paths) or row["tells"] == "coil.pitch_m", row["key"]
 
 
 def test_few_samples_or_none_give_no_list():
@@ -117,3 +117,14 @@ def test_a_narrower_draught_in_the_whole_chain_drawn_again():
     told = measure_first(build, workings).doubts
     left = next(v[1] for d, v in zip(told, reading.verdicts) if d.what == "handle in the hand")
     assert left == pytest.approx(np.mean(widths) / (today.high - today.low), abs=0.08)
+
+
+def test_a_doubt_that_hangs_on_the_pitch_alone_is_settled_by_measuring_the_pitch():
+    # the gap is pitch less diameter (by hand): with the pitch to 20 um out of 50, two fifths of its range are left,
+    # and readings of ohms, air and volts leave all of it
+    build = bc.load_chosen("foil_iron")
+    found = measure_first(build, bc.work_out(build))
+    gap = next(i for i, d in enumerate(found.doubts) if d.what == "gap between turns")
+    left = {r.key: r.verdicts[gap][1] for r in found.readings}
+    assert left.pop("pitch-caliper") == pytest.approx(0.4, abs=0.1)
+    assert left and min(left.values()) == 1.0
