@@ -9,6 +9,7 @@ from ...basics.escape import plain_text
 from ...basics.fault import Fault, fault
 from ...basics.names import NAMES, display, say
 from ...basics.tables import one
+from ...basics.tables import rows as data
 from ...studies.lesson.bank import EVENINGS, guesses_of, of_evening
 from ...studies.lesson.exercise import Exercise
 from ...studies.lesson.first_evening_readings import first_evening
@@ -189,23 +190,29 @@ def log_sheet() -> str:
 
 
 def word_list(evening: int) -> str:
-    """The words and signs that an evening uses, with the unit each is read in.
+    """The words that an evening uses: what each means, and the unit that a quantity is read in.
 
     evening: 1 to 6.
     Returns HTML.
     """
-    used = {}
+    used = set()
     for e in of_evening(evening):
         _, runs = e.answer(e.numbers_for("word list"))
-        for name in (*(n for _, given in runs for n in given), e.result):
-            used[name] = NAMES[name].word
+        used |= {*(n for _, given in runs for n in given), e.result}
+    told = []
+    for r in data("class_words"):
+        if r["key"] in used:
+            told.append((NAMES[r["key"]].word, r["meaning"], display(r["key"])[0] or "–"))
+        elif str(evening) in (r["evenings"] or ""):
+            told.append((r["word"], r["meaning"], "–"))
     rows = "".join(
-        f"<tr><td>{plain_text(word)}</td><td>{plain_text(display(name)[0]) or '–'}</td></tr>"
-        for name, word in sorted(used.items(), key=lambda pair: pair[1].casefold())
+        f"<tr>{''.join(f'<td>{plain_text(cell)}</td>' for cell in row)}</tr>"
+        for row in sorted(told, key=lambda row: row[0].casefold())
     )
     return _document(
         f"evening {evening}, words",
-        f"<h1>Words of evening {evening}</h1><table><tr><th>word</th><th>read in</th></tr>{rows}</table>",
+        f"<h1>Words of evening {evening}</h1><table><tr><th>word</th><th>what it means</th><th>read in</th></tr>"
+        f"{rows}</table>",
     )
 
 

@@ -8,7 +8,7 @@ from canonical import ROOT
 
 from benchcalc.basics.escape import plain_text
 from benchcalc.basics.fault import Fault
-from benchcalc.basics.names import say
+from benchcalc.basics.names import NAMES, say
 from benchcalc.basics.tables import rows
 from benchcalc.show.lesson.__main__ import print_class
 from benchcalc.show.lesson.class_tables import kit_of, question_links, questions
@@ -96,7 +96,24 @@ def test_handouts_hold_each_question_and_answers_hold_each_answer(evening):
         found = prediction_named(key)
         assert plain_text(found.ask) in asked and plain_text(found.choices[found.revealed().right]) in told
         assert plain_text(found.revealed().words) not in asked
-    assert len(word_list(evening)) > 400
+
+
+@pytest.mark.parametrize("evening", range(1, len(EVENINGS) + 1))
+def test_each_word_that_an_evening_computes_with_is_explained_on_its_paper(evening):
+    meanings = {r["key"]: r["meaning"] for r in rows("class_words") if r["key"]}
+    text = word_list(evening)
+    for e in of_evening(evening):
+        _, runs = e.answer(e.numbers_for("word list"))
+        for name in {*(n for _, given in runs for n in given), e.result}:
+            assert plain_text(NAMES[name].word) in text and plain_text(meanings[name]) in text
+    assert "nine times in ten" in text  # what a band is stands on each of them
+
+
+def test_words_of_the_class_are_words_of_the_glossary_and_each_is_on_some_evening():
+    papers = "".join(word_list(n) for n in range(1, len(EVENINGS) + 1))
+    for r in rows("class_words"):
+        assert r["key"] in NAMES if r["key"] else r["evenings"]
+        assert plain_text(r["meaning"]) in papers, r
 
 
 def test_the_log_sheet_asks_for_the_bet_first():
