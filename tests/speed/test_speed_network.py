@@ -4,6 +4,8 @@ The heated tool of tests/thermal/network/heated_tool.py. Asserted is what is cou
 a call.
 """
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import scipy.linalg.lapack
@@ -14,10 +16,11 @@ from thermal.network.heated_tool import GRADED, HOUR_S, build, outputs, uniform
 from thermal.network.heated_tool_plain import plain
 from thermal.network.test_heated_tool import FINE, hour_by_radau, random_designs
 
-from benchcalc.thermal.network import side_by_side
+from benchcalc.thermal.network import numbering, side_by_side, structure
 from benchcalc.thermal.network.assemble import assembled, matrices_of
 from benchcalc.thermal.network.side_by_side import design
 from benchcalc.thermal.network.steady import steady
+from benchcalc.thermal.network.structure import structure_of
 from benchcalc.thermal.network.warm_up import warm_up
 
 EQUAL_ERROR_K = 0.25
@@ -30,10 +33,13 @@ def counted(monkeypatch, holder, name):
     return calls
 
 
-def forget():
-    """Have the next network assembled anew."""
+def forget(*, structure=False):
+    """Have the next network assembled anew; the structure too, which other values of the same network share."""
     assembled.cache_clear()
     matrices_of.cache_clear()
+    if structure:
+        structure_of.cache_clear()
+        numbering._islands.cache_clear()
 
 
 def outputs_of(run, at, times):
@@ -84,10 +90,11 @@ def test_steady_state_from_cold(race, monkeypatch):
     start = np.full(sparsity.shape[0], 300.0)
     net, at = build(GRADED)
     steady(net)
-    found, _, theirs = race(
+    found, *_, theirs = race(
         {
             "network, graded cells, from cold": lambda: [steady(net) for _ in range(10)][0],
-            "network, assembled anew": lambda: [(forget(), steady(net)) for _ in range(10)],
+            "network, assembled anew, its structure met before": lambda: [(forget(), steady(net)) for _ in range(10)],
+            "network, nothing of it met before": lambda: [(forget(structure=True), steady(net)) for _ in range(10)],
             "scipy.optimize.root, band": lambda: [
                 root(lambda t: rhs(0, t), start, method="hybr", options={"band": (3, 3)}) for _ in range(10)
             ][0],
@@ -97,6 +104,23 @@ def test_steady_state_from_cold(race, monkeypatch):
     factorised = counted(monkeypatch, scipy.linalg.lapack, "dgbsv")
     found = steady(net)
     assert len(factorised) == found.iterations <= 6 and 2 * found.iterations < theirs.nfev
+
+
+def test_other_values_in_a_structure_that_is_known_are_only_filled_in(monkeypatch):
+    """A wall, a joint and a room moved: the same answers as a network that nothing is known of."""
+    forget(structure=True)
+    ordered = counted(monkeypatch, structure, "numbering")
+    nets = [build(GRADED, scale={"joint": j, "handle": h, "skin": k})[0] for j, h, k in ((1, 1, 1), (3, 0.5, 1.2))]
+    nets.append(replace(nets[0], held_c=nets[0].held_c + 15.0))
+    quick = [steady(net).temps_c for net in nets]
+    assert len(ordered) == 1
+    for net, found in zip(nets, quick):
+        forget(structure=True)
+        assert (steady(net).temps_c == found).all()
+    linked = replace(nets[0].links, first=np.append(nets[0].links.first, 0), second=np.append(nets[0].links.second, 9))
+    linked = replace(linked, conductance_w_k=np.append(nets[0].links.conductance_w_k, 0.1))
+    steady(replace(nets[0], links=linked))
+    assert len(ordered) == 5  # one way more is another structure
 
 
 def test_many_designs_at_once(race, monkeypatch):

@@ -16,10 +16,12 @@ from functools import lru_cache
 import numpy as np
 
 from .curves import ABSOLUTE_ZERO_C, conduction_integral, ramps
-from .even_ramps import EvenRamps, even_ramps
-from .numbering import numbering, refuse_islands
+from .even_ramps import EvenRamps
+from .network import Network
+from .numbering import refuse_islands
 from .refusals import refuse_nonsense
 from .stored import Holding
+from .structure import ButNumbers, structure_of
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,7 +61,11 @@ class SkinSlot:
 
 @dataclass(frozen=True, eq=False)
 class Banded:
-    """A network ready to solve: `free` are the node numbers in the solver's order; holding: what each stores."""
+    """A network ready to solve: `free` are the node numbers in the solver's order; holding: what each stores.
+
+    all_skins: the areas of each curve in one, None without surfaces. coldest_c: held temperature or room, 20 degC
+    without either.
+    """
 
     free: np.ndarray
     held: np.ndarray
@@ -69,6 +75,8 @@ class Banded:
     slots: tuple
     skins: tuple
     holding: Holding
+    all_skins: SkinSlot | None
+    coldest_c: float
 
 
 def assemble(net):
@@ -77,124 +85,93 @@ def assemble(net):
     net: Network, one design.
     Returns Banded.
     """
-    free, half = numbering(net)
-    n, place = free.size, np.full(len(net.names), -1)
-    place[free] = np.arange(n)
-    held_c = net.held_c
-
-    links, bars, rays = net.links, net.bars, net.rays
-    base, low, width, slope = _padded_ramps(net.materials)
-    first = np.concatenate([links.first, bars.first])
-    second = np.concatenate([links.second, bars.second])
-    straight = np.concatenate([links.conductance_w_k, bars.shape_m * base[bars.material]])
-    # for each slot: ends of its links, what each end's function counts, the function at held ends
-    wanted = [(first, second, straight, straight, held_c[first], held_c[second])]
-    kinds = [("straight",)]
-
-    steep = (slope != 0).any(axis=0)[bars.material]
-    if steep.any():
-        for want, kind in _ramp_slots(net, place, steep, (base, low, width, slope)):
-            wanted.append(want)
-            kinds.append(kind)
-    if rays.first.size:
-        fourth = (held_c - ABSOLUTE_ZERO_C) ** 4
-        wanted.append(
-            (rays.first, rays.second, rays.exchange_w_k4, rays.exchange_w_k4, fourth[rays.first], fourth[rays.second])
-        )
-        kinds.append(("fourth",))
-    bands, to_held, fixed = _fill(place, n, half, wanted)
-    slots = [Slot(kind, 0, n, band, out, *rest) for (kind, *rest), band, out in zip(kinds, bands, to_held)]
+    plan = structure_of(ButNumbers(net))
+    n, width, place = plan.free.size, 2 * plan.half + 1, plan.place
+    steep_m = net.bars.shape_m[plan.steep]
+    weights = np.concatenate(
+        [
+            net.links.conductance_w_k,
+            net.bars.shape_m * plan.base_w_mk,
+            steep_m if plan.one_ramp is None else steep_m * plan.one_ramp,
+            net.rays.exchange_w_k4,
+        ]
+    )
+    ends = np.cumsum([0, *(s.b - s.a for s in plan.slots)]).tolist()
+    bands = _summed(plan.at, weights[plan.source], ends[-1] * width)
+    bands -= _summed(plan.beside_at, weights[plan.beside_source], ends[-1] * width)
+    bands, edges = bands.reshape(-1, width), plan.edges
+    out = weights[edges.source]
+    fixed = _summed(edges.here, out * _held_functions(net, plan), n)
+    to_held = _summed(edges.at, out, ends[-1])
+    slots = tuple(
+        Slot(s.kind, s.a, s.b, bands[a:b], to_held[a:b], *s.ramps) for s, a, b in zip(plan.slots, ends, ends[1:])
+    )
+    which = net.stored_by[plan.free] if net.stored_by.size else np.full(n, -1)
+    melts = sorted((int(place[k]), content) for k, content in net.contents.items() if place[k] >= 0)
+    holding = Holding(net.capacity_j_k[plan.free], net.stores, which, melts)
+    skins, all_skins = _skin_slots(net, plan.skins)
+    known = [*net.held_c[plan.held].tolist(), *(c.ambient_c for c in net.curves)]
     return Banded(
-        free,
-        np.flatnonzero(~np.isnan(held_c)),
-        half,
-        net.capacity_j_k[free],
+        plan.free,
+        plan.held,
+        plan.half,
+        holding.capacity_j_k,
         fixed,
-        (slots[0], *(_trim(s, half) for s in slots[1:])),
-        _skin_slots(net, place),
-        holding_of(net, free),
+        slots,
+        skins,
+        holding,
+        all_skins,
+        min(known, default=20.0),
     )
 
 
-def _ramp_slots(net, place, steep, padded):
-    """What conduction beyond its straight part needs, and its kind of slot, for each layer of materials at a node."""
-    base, low, width, slope = padded
-    ends = net.bars.first[steep], net.bars.second[steep]
-    shape, material = net.bars.shape_m[steep], net.bars.material[steep]
-    n, is_free = int((place >= 0).sum()), [place[e] >= 0 for e in ends]
-    one_ramp = low.shape[0] == 1  # then its slope goes into the matrix
-    even = None if one_ramp else even_ramps(net.materials)
-    table = np.stack([low, width, np.ones_like(slope) if one_ramp else slope])
-    phi = [
-        _held_ends(net, net.held_c[e], ~f, material, base, slope if one_ramp else None) for e, f in zip(ends, is_free)
-    ]
-    rank = _ranks(ends, material, len(net.materials))
-    weight = shape * slope[0, material] if one_ramp else shape
-    for layer in range(1 + max(rank[0].max(), rank[1].max())):
-        own = [np.where(r == layer, weight, 0.0) for r in rank]
-        # what comes from a held end is counted in the layer of the free end
-        use = [np.where(is_free[k], own[k], own[1 - k]) for k in (0, 1)]
-        here, number = (np.zeros((3, low.shape[0], n)) if even is None else None), np.full(n, -1)
-        for k in (0, 1):
-            mine = (own[k] != 0) & is_free[k]
-            if even is None:
-                here[:, :, place[ends[k][mine]]] = table[:, :, material[mine]]
-            number[place[ends[k][mine]]] = material[mine]
-        want = (*ends, *use, *phi)
-        yield want, ("ramps", *here, None, None) if even is None else ("ramps", *[None] * 3, even, number)
+def _summed(at, values, size):
+    return np.bincount(at, values, size).astype(float, copy=False)  # of nothing it would count in integers
 
 
-def holding_of(net, free):
-    """How the free nodes of a network hold heat.
-
-    net: Network, one design. free: their numbers, in the solver's order.
-    Returns Holding.
-    """
-    which = net.stored_by[free] if net.stored_by.size else np.full(free.size, -1)
-    melts = [(k, net.contents[n]) for k, n in enumerate(free) if n in net.contents]
-    return Holding(net.capacity_j_k[free], net.stores, which, melts)
-
-
-def _fill(place, n, half, wanted):
-    """Band matrices (slots, n, 2 half + 1), what goes to held nodes (slots, n), what comes from them (n,)."""
-    width, count = 2 * half + 1, len(wanted)
-    slot = np.repeat(np.arange(count), [w[0].size for w in wanted])
-    first, second, at_first, at_second, phi_first, phi_second = (np.concatenate(column) for column in zip(*wanted))
-    i, j = place[first], place[second]
-    here, there = np.concatenate([i, j]), np.concatenate([j, i])
-    own, far = np.concatenate([at_first, at_second]), np.concatenate([at_second * phi_second, at_first * phi_first])
-    slot = np.concatenate([slot, slot])
-    real, beside = here >= 0, there >= 0
-    both, edge = real & beside, real & ~beside
-    column = slot * n + here
-    diagonal = column * width + half
-    size = count * n * width
-    bands = np.bincount(diagonal[real], own[real], size).astype(float)  # of nothing it would count in integers
-    bands -= np.bincount((diagonal + there - here)[both], own[both], size)
-    to_held = np.bincount(column[edge], own[edge], count * n).astype(float)
-    return (
-        bands.reshape(count, n, width),
-        to_held.reshape(count, n),
-        np.bincount(here[edge], far[edge], n).astype(float),
-    )
+def _held_functions(net, plan):
+    """Value at the held node of each link that ends in one, of the function that the link goes by."""
+    edges = plan.edges
+    held_c = net.held_c[edges.there]
+    value = held_c.copy()
+    value[edges.fourth] = (held_c[edges.fourth] - ABSOLUTE_ZERO_C) ** 4
+    for mine, k in edges.ramps:
+        base, _, _, slope = ramps(net.materials[k])
+        value[mine] = conduction_integral(net.materials[k], held_c[mine]) - base * held_c[mine]
+        if plan.one_ramp is not None:
+            value[mine] /= slope[0]
+    return value
 
 
-def _held_ends(net, temps, is_held, material, base, divide):
-    """Conductivity integral beyond its straight part at the held ends of bars, zero at the others."""
-    phi = np.zeros(temps.size)
-    for k in np.unique(material[is_held]):
-        mine = (material == k) & is_held
-        phi[mine] = conduction_integral(net.materials[k], temps[mine]) - base[k] * temps[mine]
-        if divide is not None:
-            phi[mine] /= divide[0, k]
-    return phi
+def _skin_slots(net, plans):
+    """The surfaces in layers as planned, with their areas and the pieces of their curves, and all areas by curve."""
+    if not net.curves:
+        return (), None
+    tables = [c.pieces for c in net.curves]
+    table = tables[0] if len(tables) == 1 else np.concatenate(tables, axis=1)
+    cells = np.array([t.shape[-1] for t in tables])
+    step_k = np.array([c.step_k for c in net.curves])
+    start, last, per_k = np.cumsum(cells) - cells, cells - 1, 1.0 / step_k
+    origin_c = np.array([c.start_c for c in net.curves]) - step_k
+    found = []
+    for p in plans:
+        area_m2 = np.zeros(p.b - p.a)
+        area_m2[p.at] = net.skins.area_m2[p.skins]
+        found.append(
+            SkinSlot(p.a, p.b, area_m2, start[p.curve], last[p.curve], origin_c[p.curve], per_k[p.curve], table)
+        )
+    count = cells.size
+    area_m2 = _summed(net.skins.curve, net.skins.area_m2, count)
+    return tuple(found), SkinSlot(0, count, area_m2, start, last, origin_c, per_k, table)
 
 
 class ButPower:
     """A network as the key of what is kept of it: equal to another whose arrays are the very same, power aside."""
 
+    NAMES = tuple(f.name for f in fields(Network) if f.name != "power_w")
+
     def __init__(self, net):
-        self.net, self.parts = net, [getattr(net, f.name) for f in fields(net) if f.name != "power_w"]
+        self.net, self.parts = net, [getattr(net, name) for name in self.NAMES]
 
     def __hash__(self):
         return hash(tuple(map(id, self.parts)))
@@ -223,59 +200,3 @@ def matrices_of(key, warming):
     """
     refuse_islands(key.net, also_without_loss=warming)
     return assemble(key.net)
-
-
-def _padded_ramps(materials):
-    """Base (k,), and low, width, slope of all ramps (most ramps, k), zero where a material has fewer."""
-    found = [ramps(m) for m in materials]
-    most = max((f[1].size for f in found), default=0)
-    padded = np.zeros((3, most, len(found)))
-    for k, (_, *three) in enumerate(found):
-        padded[:, : three[0].size, k] = three
-    return np.array([f[0] for f in found]), *padded
-
-
-def _ranks(ends, material, materials):
-    """For both ends of each bar: which of its node's materials this is (0 the first)."""
-    both = np.concatenate(ends) * materials + np.concatenate([material, material])
-    keys, back = np.unique(both, return_inverse=True)
-    nodes = keys // materials
-    rank = (np.arange(keys.size) - np.searchsorted(nodes, nodes))[back]
-    return rank[: material.size], rank[material.size :]
-
-
-def _trim(slot, half):
-    """The slot on no more nodes than its matrix touches."""
-    used = np.flatnonzero(slot.band.any(axis=1))
-    if not used.size:
-        return slot
-    a, b = max(used[0] - half, 0), min(used[-1] + 1 + half, slot.b)
-    cut = [None if x is None else np.ascontiguousarray(x[:, a:b]) for x in (slot.low_c, slot.width_k, slot.slope)]
-    number = None if slot.number is None else slot.number[a:b]
-    band, to_held = np.ascontiguousarray(slot.band[a:b]), slot.to_held[a:b]
-    return Slot(slot.kind, int(a), int(b), band, to_held, *cut, slot.pieces, number)
-
-
-def _skin_slots(net, place):
-    """Skins in layers, so that each layer has one skin a node at most."""
-    skins = net.skins
-    at = place[skins.node]
-    if not (at >= 0).any():
-        return ()
-    tables = [c.pieces for c in net.curves]
-    table = tables[0] if len(tables) == 1 else np.concatenate(tables, axis=1)
-    starts = np.cumsum([0] + [t.shape[-1] for t in tables])
-    found, layer = [], np.zeros(at.size, dtype=int)
-    order = np.argsort(at, kind="stable")
-    layer[order] = np.arange(at.size) - np.searchsorted(at[order], at[order])
-    for k in range(layer[at >= 0].max() + 1):
-        mine = (layer == k) & (at >= 0)
-        a, b = int(at[mine].min()), int(at[mine].max()) + 1
-        curve = np.zeros(b - a, dtype=int)
-        area = np.zeros(b - a)
-        curve[at[mine] - a], area[at[mine] - a] = skins.curve[mine], skins.area_m2[mine]
-        step = np.array([c.step_k for c in net.curves])
-        origin = np.array([c.start_c for c in net.curves]) - step
-        last = np.diff(starts) - 1
-        found.append(SkinSlot(a, b, area, starts[:-1][curve], last[curve], origin[curve], 1.0 / step[curve], table))
-    return tuple(found)

@@ -174,7 +174,8 @@ def _skin_functions(skin):
         np.subtract(x, cell, out=x)
         table.take(cell, axis=1, out=held, mode="clip")
 
-    def finish():
+    def value(temps):
+        look_up(temps)
         np.multiply(d, x, out=d)
         np.add(d, c, out=d)
         np.multiply(d, x, out=d)
@@ -183,20 +184,18 @@ def _skin_functions(skin):
         np.add(d, a, out=d)
         return np.multiply(d, area, out=d)
 
-    def value(temps):
+    def both(temps):  # Horner's rule: with p = c + d x and q = b + p x the value is a + q x, its slope (p + d x) x + q
         look_up(temps)
-        return finish()
-
-    def both(temps):
-        look_up(temps)
-        np.multiply(d, 1.5, out=slope)
+        np.multiply(d, x, out=d)
+        np.add(c, d, out=c)
+        np.add(d, c, out=slope)
         np.multiply(slope, x, out=slope)
+        np.multiply(c, x, out=c)
+        np.add(c, b, out=c)
         np.add(slope, c, out=slope)
-        np.multiply(slope, x, out=slope)
-        np.multiply(slope, 2.0, out=slope)
-        np.add(slope, b, out=slope)
-        np.multiply(slope, area_per_k, out=slope)
-        return finish(), slope
+        np.multiply(c, x, out=c)
+        np.add(c, a, out=c)
+        return np.multiply(c, area, out=c), np.multiply(slope, area_per_k, out=slope)
 
     return skin.a, skin.b, value, both
 
@@ -261,10 +260,25 @@ def lost(banded, temps, *, with_slope=True):
         if with_slope:
             slope[..., s.a : s.b] += rise * s.to_held
     for s in banded.skins:
-        x = (temps[..., s.a : s.b] - s.origin_c) * s.per_k
-        cell = np.clip(x.astype(int), 0, s.last)
-        x, (a, b, c, d) = x - cell, s.pieces.take(cell + s.offset, axis=1)
+        x, (a, b, c, d) = _skin_cells(s, temps[..., s.a : s.b])
         total = total + (a + x * (b + x * (c + x * d))) @ s.area_m2
         if with_slope:
             slope[..., s.a : s.b] += (b + x * (2 * c + x * 3 * d)) * (s.area_m2 * s.per_k)
     return total, slope
+
+
+def skin_value(skin, temps):
+    """Heat off a layer of surfaces, all in all.
+
+    skin: SkinSlot. temps: degC (..., b - a), or one for all of them (..., 1).
+    Returns W (...,).
+    """
+    x, (a, b, c, d) = _skin_cells(skin, temps)
+    return (a + x * (b + x * (c + x * d))) @ skin.area_m2
+
+
+def _skin_cells(skin, temps):
+    """Where in its cell each temperature lies (0..1), and the pieces there (4, ..., b - a)."""
+    x = (temps - skin.origin_c) * skin.per_k
+    cell = np.minimum(np.maximum(x.astype(int), 0), skin.last)
+    return x - cell, skin.pieces.take(cell + skin.offset, axis=1)

@@ -6,14 +6,14 @@ from functools import lru_cache
 import numpy as np
 
 from ...basics.fault import fault
-from .assemble import ButPower
-from .balance import lost, slot_value, working
-from .curves import ABSOLUTE_ZERO_C, loss_at
+from .balance import lost, skin_value, slot_value, working
+from .curves import ABSOLUTE_ZERO_C
 from .network import node_number
 
 LONGEST_STEP_K = 600.0
 CLOSE_ENOUGH_K = 1e-7
 MOST_STEPS = 60
+TRIALS_K = 1500.0 * np.linspace(0.0, 1.0, 16) ** 2  # above the coldest that is known: where a start is looked for
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,6 +42,7 @@ def steady_of(net, banded, power_w, *, start_c=None):
     net: Network. banded: its Banded. power_w: W of each node (n,). start_c: as in steady().
     Returns Steady.
     """
+    from scipy.linalg.blas import idamax
     from scipy.linalg.lapack import dgbsv
 
     _, heat_and_stiffness = working(banded)
@@ -52,7 +53,7 @@ def steady_of(net, banded, power_w, *, start_c=None):
     core, across = matrix[:, half:], matrix.T
     total_w = float(power.sum())
     if start_c is None:
-        temps = np.full(n, np.interp(total_w, *uniform_loss(net, banded)))
+        temps = np.full(n, np.interp(total_w, *uniform_loss(banded)))
     else:
         temps = np.array(np.broadcast_to(np.asarray(start_c, dtype=float), len(net.names))[banded.free])
     count, moved, left = 0, np.inf, np.inf
@@ -70,7 +71,7 @@ def steady_of(net, banded, power_w, *, start_c=None):
         _, _, step, info = dgbsv(half, half, across, into, 1, 1)
         if info:
             raise fault("steady state", net.names[banded.free[info - 1]], "has a temperature that nothing settles.")
-        before, moved = moved, float(np.abs(step).max())
+        before, moved = moved, abs(float(step[idamax(step)]))
         if moved > LONGEST_STEP_K:
             step *= LONGEST_STEP_K / moved
         temps += step
@@ -83,27 +84,24 @@ def steady_of(net, banded, power_w, *, start_c=None):
     return Steady(net.names, everywhere, total_w, lost_w, total_w - lost_w, count)
 
 
-def uniform_loss(net, banded):
+@lru_cache(maxsize=16)
+def uniform_loss(banded):
     """What the whole network loses at a few uniform temperatures: a coarse curve, to start from.
 
-    net: Network. banded: its Banded.
+    banded: Banded.
     Returns losses in W and temperatures in degC.
     """
-    return _uniform_loss(ButPower(net), banded)
-
-
-@lru_cache(maxsize=16)
-def _uniform_loss(key, banded):
-    net = key.net
-    known = np.concatenate([net.held_c[banded.held], [c.ambient_c for c in net.curves]])
-    trial = (known.min() if known.size else 20.0) + 1500.0 * np.linspace(0.0, 1.0, 16) ** 2
-    out = np.full(16, -banded.fixed_w.sum())
+    trial_c = banded.coldest_c + TRIALS_K
+    loss_w = np.full(trial_c.size, -banded.fixed_w.sum())
     for slot in banded.slots:
-        if slot.to_held.any():
-            out += slot_value(slot, np.repeat(trial[:, None], slot.b - slot.a, axis=1)) @ slot.to_held
-    for k, curve in enumerate(net.curves):
-        out += loss_at(curve, trial)[0] * net.skins.area_m2[net.skins.curve == k].sum()
-    return out, trial
+        out = np.flatnonzero(slot.to_held)
+        if out.size and slot.kind != "ramps":
+            loss_w += slot_value(slot, trial_c) * slot.to_held.sum()
+        elif out.size:
+            loss_w += slot_value(slot, np.repeat(trial_c[:, None], slot.b - slot.a, axis=1)) @ slot.to_held
+    if banded.all_skins is not None:
+        loss_w += skin_value(banded.all_skins, trial_c[:, None])
+    return loss_w, trial_c
 
 
 def error_left(moved_k, before_k):

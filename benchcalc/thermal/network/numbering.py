@@ -56,9 +56,11 @@ def refuse_islands(net, *, also_without_loss=False):
 
     kinds = ((net.links, net.links.conductance_w_k), (net.bars, net.bars.shape_m), (net.rays, net.rays.exchange_w_k4))
     keep = [is_open(v) for _, v in kinds]
-    first = np.concatenate([w.first[k] for (w, _), k in zip(kinds, keep)])
-    second = np.concatenate([w.second[k] for (w, _), k in zip(kinds, keep)])
-    count, island = _islands(len(net.names), *(x.astype(np.int64).tobytes() for x in (first, second)))
+    keep = np.concatenate(keep)
+    first, second = (np.concatenate([getattr(w, end) for w, _ in kinds]) for end in ("first", "second"))
+    if not keep.all():
+        first, second = first[keep], second[keep]
+    count, island = _islands(len(net.names), *(np.asarray(x, dtype=np.int64).tobytes() for x in (first, second)))
     held = ~np.isnan(net.held_c).reshape(-1, len(net.names)).all(axis=0)
     ways_out = np.concatenate([np.flatnonzero(held), net.skins.node[is_open(net.skins.area_m2)]])
     fine = np.zeros(count, dtype=bool)

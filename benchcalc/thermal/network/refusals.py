@@ -11,6 +11,9 @@ def refuse_nonsense(net):
     net: Network.
     Raises Fault that lists each bad value with its node or link.
     """
+    ways = (net.links.conductance_w_k, net.bars.shape_m, net.rays.exchange_w_k4, net.skins.area_m2)
+    if not net.contents and _all_known((net.capacity_j_k, net.power_w, *ways)) and not np.isinf(net.held_c).any():
+        return
     wrong = []
 
     def look(values, what, unit, place):
@@ -40,3 +43,9 @@ def refuse_nonsense(net):
     ]
     if wrong:
         raise Fault(*wrong)
+
+
+def _all_known(values):
+    """Whether all numbers are known and none is negative: one look for the many networks that are in order."""
+    every = np.concatenate([np.ravel(v) for v in values])
+    return every.size == 0 or bool(every.min() >= 0 and every.max() < np.inf)

@@ -93,6 +93,20 @@ def _inverse(curve):
     return state[0], STEP_K, hermite_pieces(temps[k] + over, STEP_K / (ratio[k] + bend * over))
 
 
+@lru_cache(maxsize=16)
+def _side_by_side(curves):
+    """The pieces of _inverse in one table: of a constant one, then of each.
+
+    curves: tuple of SpecificHeat.
+    Returns table (4, cells), and of each: cells per K, first state, first and last of its cells.
+    """
+    found = [_inverse(None), *(_inverse(c) for c in curves)]
+    table = np.concatenate([f[2] for f in found], axis=1)
+    cells = np.array([f[2].shape[1] for f in found])
+    starts = np.cumsum(cells) - cells
+    return table, np.array([1.0 / f[1] for f in found]), np.array([f[0] for f in found]), starts, starts + cells - 1
+
+
 class Holding:
     """What the nodes of a network hold: temperatures from the solver's states, and how fast they rise with them.
 
@@ -109,14 +123,9 @@ class Holding:
         self.vary = bool((self.which >= 0).any())
         self.plain = not self.vary and not self.melts
         if self.vary:
-            found = [_inverse(None), *(_inverse(c) for c in curves)]
-            self.table = np.concatenate([f[2] for f in found], axis=1)
-            cells = np.array([f[2].shape[1] for f in found])
-            starts = np.concatenate([[0], np.cumsum(cells)[:-1]])
-            own = self.which + 1
-            self.per_k = np.array([1.0 / f[1] for f in found])[own]
-            self.first, self.last = starts[own], (starts + cells - 1)[own]
-            self.shift = self.first + 1 - np.array([f[0] for f in found])[own] * self.per_k
+            self.table, *each = _side_by_side(curves)
+            self.per_k, first_k, self.first, self.last = (values[self.which + 1] for values in each)
+            self.shift = self.first + 1 - first_k * self.per_k
 
     def temps(self, state):
         """Temperatures of all nodes.  state: K (..., n).  Returns degC (..., n)."""
