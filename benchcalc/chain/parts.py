@@ -32,6 +32,9 @@ def as_floats(part):
     return replace(part, **{f.name: one(getattr(part, f.name)) for f in fields(part)})
 
 
+_PLAIN = frozenset((float, int, str, bool, type(None)))  # most fields: passed over without a call
+
+
 def has_arrays(thing):
     """Whether any field of a build is an array.
 
@@ -40,7 +43,9 @@ def has_arrays(thing):
     if isinstance(thing, np.ndarray):
         return thing.ndim > 0
     if isinstance(thing, tuple):
-        return any(has_arrays(t) for t in thing)
-    if hasattr(thing, "__dataclass_fields__"):
-        return any(has_arrays(getattr(thing, f.name)) for f in fields(thing) if f.name != "known")
-    return False
+        inner = thing
+    elif hasattr(thing, "__dataclass_fields__"):
+        inner = [getattr(thing, name) for name in thing.__dataclass_fields__ if name != "known"]
+    else:
+        return False
+    return any(has_arrays(t) for t in inner if type(t) not in _PLAIN)

@@ -7,6 +7,7 @@ import dataclasses
 
 import numpy as np
 import pytest
+import scipy.linalg.lapack
 from speed.test_speed_network import counted
 
 import benchcalc as bc
@@ -18,6 +19,7 @@ from benchcalc.thermal.network import assemble, history, side_by_side
 from benchcalc.thermal.network.balance import working
 from benchcalc.thermal.network.curves import conduction_integral, conductivity_at
 from benchcalc.thermal.network.even_ramps import ramp_pieces
+from benchcalc.thermal.network.massless import Massless
 from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.network.warm_up import warm_up
 from benchcalc.thermal.tool import surface_curves
@@ -66,9 +68,13 @@ def test_matrices_are_kept_where_only_the_power_changes(iron, monkeypatch):
 def test_points_without_mass_are_followed_once_a_run(iron, monkeypatch):
     net = iron.heat.model.net
     run = warm_up(net, 600.0, accounted=False)
-    followed = counted(monkeypatch, history, "massless_step")
+    followed = counted(monkeypatch, Massless, "rates")
+    solved = counted(monkeypatch, scipy.linalg.lapack, "dgbsv")
     first, again = run.at([10.0, 100.0]), run.at([10.0, 100.0])
-    assert len(followed) == run.steps + 1 and (first == again).all()  # a state is left as it was reached
+    assert sum(len(state) for _, state, _ in followed) == run.steps + 1 == len(solved)
+    assert (first == again).all()  # a state is left as it was reached
+    points = int((net.capacity_j_k == 0).sum() - np.isfinite(net.held_c).sum())
+    assert all(matrix.shape[1] == points and half <= 3 for half, _, matrix, *_ in solved)  # and of these alone
 
 
 def test_power_stuck_on_is_told_at_the_places_that_are_watched(iron, monkeypatch):

@@ -11,7 +11,7 @@ from ...basics.names import say
 from ...basics.tables import rows
 from ...sheet.roles import ids_by_role, part_with_role
 from ...thermal.control.failing import CutOut
-from ...thermal.control.held_run import Held, nodes_of, reading_of
+from ...thermal.control.held_run import Held, reading_of, readings_in
 from ...thermal.control.law import State
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
@@ -94,7 +94,7 @@ def stuck_run(left, model, start_c):
     used = held_role(ids_by_role(model.tool.pieces))
     if used is not None and used not in watch and held_role(roles) in watch:  # what lay on the tip is gone
         watch[used] = watch[held_role(roles)]
-    return Held(time_s, np.ones(POINTS), reading_of(watch, run.of(time_s, nodes_of(watch))), State(), run)
+    return Held(time_s, np.ones(POINTS), readings_in(run, time_s, watch), State(), run)
 
 
 def curve_of(place, seen, along, end, watts_share=1.0):
@@ -124,11 +124,14 @@ def harms_of(places, held, end, use):
     Returns tuple of Harm, those first that are passed first; what is never passed stands last.
     """
 
-    def along(name):
-        return end.model.along(name, temps)[1].max(axis=-1)
+    parts = {p.name.removeprefix(PART): None for p in places if p.name.startswith(PART)}
+    parts, harms = {name: end.model.nodes_of(name) for name in parts}, []
+    nodes = np.unique(np.concatenate([np.zeros(0, int), *parts.values()]))
+    temps = held.run.at(held.time_s, nodes)
 
-    names = [p.name.removeprefix(PART) for p in places if p.name.startswith(PART)]
-    temps, harms = held.run.of(held.time_s, [n for name in names for n in end.model.nodes_of(name)]), []
+    def along(name):
+        return temps[:, np.searchsorted(nodes, parts[name])].max(axis=-1)
+
     for p in places:
         curve, used = curve_of(p, held.temp_c, along, end), curve_of(p, *use[:2], end, use[2])
         harms.append(Harm(p, 0.0 if used >= p.limit_c else time_to(held.time_s, curve, p.limit_c), curve))

@@ -88,7 +88,8 @@ def hour(trial, places, times_s, *, tol_k=0.5):
     model = model_of(tool)
     run = warm_up(model.net, float(np.max(times_s)), tol_k=tol_k, accounted=False)
     heavy = np.flatnonzero(model.net.capacity_j_k > 0)  # surfaces without mass are slower to ask for, and not needed
-    temps = run.of(times_s, heavy)
+    temps = np.full((len(times_s), len(model.net.names)), np.nan)
+    temps[:, heavy] = run.at(times_s, heavy)
     roles = ids_by_role(tool.pieces)
     nothing = np.full(len(times_s), np.nan)
     tip, work = (model.along(roles[r], temps)[1][:, 0] if r in roles else nothing for r in ("tip", "work"))

@@ -51,7 +51,7 @@ def exact_run(net, law, watch, until_s, *, start_c=None, state=None, tol_k=0.03)
 
     run = warm_up(net, until_s, start_c=start_c, power=Decided(next_piece), tol_k=tol_k)
     time_s = np.array(ends)
-    return Held(time_s, np.array(shares), reading_of(watch, run.of(time_s, nodes_of(watch))), memory[0], run)
+    return Held(time_s, np.array(shares), readings_in(run, time_s, watch), memory[0], run)
 
 
 def looked_at(held, watch, every_s):
@@ -62,7 +62,7 @@ def looked_at(held, watch, every_s):
     """
     end_s = held.time_s[-1]
     time_s = np.unique(np.concatenate([held.time_s, np.arange(0.0, end_s, every_s)]))
-    watched = reading_of(watch, held.run.of(time_s, nodes_of(watch)))
+    watched = readings_in(held.run, time_s, watch)
     return Held(time_s, held.share[np.searchsorted(held.time_s, time_s)], watched, held.state, held.run)
 
 
@@ -75,6 +75,12 @@ def reading_of(watch, temps_c):
     return {name: temps_c[..., list(nodes)] @ np.asarray(weights) for name, (nodes, weights) in watch.items()}
 
 
-def nodes_of(watch):
-    """Numbers of all nodes that watched places are made of.  watch: as `reading_of`.  Returns sorted list."""
-    return sorted({n for nodes, _ in watch.values() for n in nodes})
+def readings_in(run, time_s, watch):
+    """Temperatures of watched places in a run, no other node being asked for.
+
+    run: WarmUp. time_s: s, array (t,). watch: as `reading_of`.
+    Returns {name: degC (t,)}.
+    """
+    nodes = np.unique(np.concatenate([[], *(n for n, _ in watch.values())])).astype(int)
+    places = {name: (np.searchsorted(nodes, list(n)), weights) for name, (n, weights) in watch.items()}
+    return reading_of(places, run.at(time_s, nodes))

@@ -7,8 +7,8 @@ import numpy as np
 
 from ...basics.fault import fault
 from .assemble import Banded
-from .balance import lost, working
-from .massless import massless_step, own_rows
+from .balance import lost
+from .massless import Massless
 from .network import Network, node_number
 
 
@@ -50,9 +50,10 @@ class WarmUp:
             return starts, ends
         same = (self.before_k[1:] == self.after_k[:-1]).all(axis=1) & (starts[1:] == ends[:-1]).all(axis=1)
         anew = np.flatnonzero(np.concatenate([[True], ~same]))
-        ends = massless_rates(self.banded, self.after_k, ends)
+        massless = Massless(self.banded)
+        ends = massless.rates(self.after_k, ends)
         filled = np.concatenate([ends[:1], ends[:-1]])
-        filled[anew] = massless_rates(self.banded, self.before_k[anew], starts[anew])
+        filled[anew] = massless.rates(self.before_k[anew], starts[anew])
         return filled, ends
 
     def __getitem__(self, name):
@@ -75,16 +76,6 @@ class WarmUp:
         found = self._nodes(np.atleast_1d(times), numbers)
         found = found.reshape(times.shape + (numbers.size,))
         return found if several else found[..., 0]
-
-    def of(self, times_s, numbers):
-        """Temperatures of a few nodes, laid out as at(times) lays out all of them: the others are nan.
-
-        times_s: s, array (t,). numbers: of the nodes that are wanted; some of them may be given twice.
-        Returns degC (t, nodes).
-        """
-        temps, numbers = np.full((np.size(times_s), len(self.net.names)), np.nan), np.unique(np.asarray(numbers, int))
-        temps[:, numbers] = self.at(times_s, numbers)
-        return temps
 
     def _nodes(self, times, numbers):
         place = np.full(len(self.net.names), -1)
@@ -119,25 +110,6 @@ class WarmUp:
         found[:, at >= 0] = values
         found[:, at < 0] = self.net.held_c[numbers[at < 0]]
         return found
-
-
-def massless_rates(banded, state, rates):
-    """Rates with those of the nodes without capacity filled in: they follow the nodes around them.
-
-    banded: Banded. state: K (moments, n). rates: K/s (moments, n).
-    Returns K/s (moments, n).
-    """
-    _, heat_and_stiffness = working(banded)
-    heavy, half = banded.capacity_j_k > 0, banded.half
-    own, slopes, unused = own_rows(heavy, half), np.zeros((2 * half + 1, heavy.size)), np.zeros(heavy.size)
-    filled = np.where(heavy, rates, 0.0)
-    for k in range(state.shape[0]):
-        temps, rise = banded.holding.temps_and_rise(state[k])
-        heat_and_stiffness(temps, banded.fixed_w, unused, slopes)
-        if rise is not None:
-            slopes *= rise
-        filled[k] = massless_step(heavy, own, slopes, filled[k])
-    return filled
 
 
 def account(net, banded, rows, refused, accounted=True):

@@ -22,7 +22,7 @@ from .assemble import assembled
 from .balance import working
 from .curves import ABSOLUTE_ZERO_C
 from .history import account
-from .massless import massless_step, own_rows
+from .massless import Massless
 from .power_steps import power_pieces
 
 MOST_REFUSED = 100_000
@@ -64,7 +64,7 @@ class _Stepper:
         self.half, self.mass, self.holding = half, mass, banded.holding
         self.heat, self.heat_and_stiffness = working(banded)
         self.heavy = mass > 0
-        self.own = own_rows(self.heavy, half)
+        self.massless = None if self.heavy.all() else Massless(banded)
         self.inverse = np.where(self.heavy, 1.0, 0.0) / np.where(self.heavy, mass, 1.0)
         self.slopes, self.matrix, self.given = np.empty((2 * half + 1, n)), np.zeros((n, 3 * half + 1)), None
         self.stages = tuple(np.empty(n) for _ in range(5))
@@ -85,9 +85,10 @@ class _Stepper:
         push = self.stages[4]
         for _ in range(60):
             self.look_and_stiffen(state, push)
-            change = massless_step(self.heavy, self.own, self.slopes, np.where(self.heavy, 0.0, push))
-            state = state + np.clip(change, -400.0, 400.0)
-            if np.abs(change).max() < 1e-9:
+            change = self.massless.step(self.slopes, push)
+            state = state.copy()
+            state[self.massless.nodes] += np.clip(change, -400.0, 400.0)
+            if np.abs(change).max(initial=0.0) < 1e-9:
                 return state
         raise fault("warming up", "", "a node without capacity found no balance.")
 
@@ -152,7 +153,7 @@ def _march(banded, pieces, everywhere, tol_k):
         asked = asked[banded.free]
         if before is None or not np.array_equal(asked, before):
             stepper.given, total_w, length = asked + banded.fixed_w, float(asked.sum()), 0.0
-            state = state if stepper.heavy.all() else stepper.settle(state)
+            state = state if stepper.massless is None else stepper.settle(state)
             before, flow = asked, np.empty(mass.size)
             stepper.look_and_stiffen(state, flow)
         while now < end:

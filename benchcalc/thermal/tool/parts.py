@@ -132,6 +132,9 @@ class Tool:
     narrow: tuple = ()
 
 
+_PLAIN = frozenset((float, int, str, bool, type(None)))  # most fields: passed over without a call
+
+
 def designs_of(thing):
     """Number of designs side by side in a tool (0: plain numbers only).
 
@@ -139,8 +142,9 @@ def designs_of(thing):
     """
     if isinstance(thing, np.ndarray) and thing.ndim:
         return thing.shape[0]
+    inner = ()
     if isinstance(thing, tuple):
-        return max((designs_of(t) for t in thing), default=0)
-    if hasattr(thing, "__dataclass_fields__") and not isinstance(thing, Conductivity | SpecificHeat):
-        return max((designs_of(getattr(thing, n)) for n in thing.__dataclass_fields__), default=0)
-    return 0
+        inner = thing
+    elif hasattr(thing, "__dataclass_fields__") and not isinstance(thing, Conductivity | SpecificHeat):
+        inner = [getattr(thing, n) for n in thing.__dataclass_fields__]
+    return max((designs_of(t) for t in inner if type(t) not in _PLAIN), default=0)
