@@ -25,7 +25,7 @@ p { margin: 1mm 0 }
 section { break-after: page } section:last-child { break-after: auto } .ask { break-inside: avoid; margin: 0 0 5mm }
 .space { display: inline-block; border-bottom: .8pt solid #000; min-width: 55mm; height: 6mm }
 .work { border: .5pt solid #777; height: 24mm; margin: 1mm 0 0 }
-table { border-collapse: collapse; width: 100%; font-size: 9pt } tr { break-inside: avoid }
+table { border-collapse: collapse; width: calc(100% - 2pt); font-size: 9pt } tr { break-inside: avoid }
 td, th { border: .5pt solid #555; padding: 1mm 1.5mm; text-align: left; vertical-align: top }
 td.blank { min-width: 30mm } td.edge { border-left: 1.5pt dashed #000 }
 pre { font: 8.5pt/1.5 "DejaVu Sans Mono", monospace; margin: 1mm 0 }
