@@ -72,14 +72,17 @@ def _behind_fuse(build, supply, bench, bands):
     that need not open it.  One current alone; a supply that trips is judged by its limit.
     """
     cable = build.supply.cable
-    if supply.kind in TRIPS or np.ndim(bench.fuse_a) or np.isnan(bench.fuse_a) or np.ndim(cable.area_m2):
+    if supply.kind in TRIPS or np.all(np.isnan(bench.fuse_a)) or np.ndim(cable.area_m2):
         return []
     source = f"{source_words('IEC60364-4-43')}; {CORDS}"
-    fuse = f"{bench.fuse_a:g} A {bench.fuse_kind}"
-    opens_a = opens_from(bench.fuse_kind, bench.fuse_a)
     if cable.area_m2 is None:
         why = "The sheet names no cable: write its length and section under [supply.cable]. "
-        return [unknown(FUSE, "lead_a", why=why + _thinnest(fuse, opens_a), source=source, advice=True)]
+        why += "" if np.ndim(bench.fuse_a) else _thinnest(bench)
+        return [unknown(FUSE, "lead_a", why=why.strip(), source=source, advice=True)]
+    if np.ndim(bench.fuse_a):
+        return []
+    fuse = f"{bench.fuse_a:g} A {bench.fuse_kind}"
+    opens_a = opens_from(bench.fuse_kind, bench.fuse_a)
     most_a = float(np.min(cable_limit(cable.area_m2, cable.length_m)))
     least_a, short_a = _short_ends(supply, bench, bands)
     why = f"A {fuse} fuse is sure to open from {opens_a:.3g} A on, within half an hour. "
@@ -102,9 +105,10 @@ def _behind_fuse(build, supply, bench, bands):
     return [judge(FUSE, "lead_a", lasts, limit, why=why.strip())]
 
 
-def _thinnest(fuse, opens_a):
+def _thinnest(bench):
     """What to ask of a cable that is still to be bought."""
-    least_m2 = thinnest_behind(opens_a)
+    least_m2 = thinnest_behind(opens_from(bench.fuse_kind, bench.fuse_a))
+    fuse = f"{bench.fuse_a:g} A {bench.fuse_kind}"
     if np.isnan(least_m2):
         return f"No section of the table stands what a {fuse} fuse may let through: take the supply's own lead."
     return f"Behind a {fuse} fuse take {least_m2 * 1e6:g} mm2 or more: thinner may overheat on a half short."

@@ -14,7 +14,7 @@ from ...thermal.surfaces.stretched_wire import stretched_wire
 from ...thermal.tool.model import model_of, orders_of
 from ...thermal.tool.parts import Tool, designs_of
 from ..parts import NAN, as_floats
-from ..wire.coil import CoilPart
+from ..wire.coil import TRIPPED, CoilPart, trips_on
 from ..wire.link import WirePart
 from .part import HeatPart, refused_heat
 from .places import read_heat
@@ -35,10 +35,12 @@ def work_heat(
     build: Build. wire, coil: results of the links before. power_w: power in the coil, W, instead of
     what the supply gives (float or array). of: which part of the tool is worked out, Tool -> Tool; None: all of it.
     Returns HeatPart, or None where there are no parts on an axis with a coil on one of them.  Parts
-    that overlap or leave a gap, or heat with no way out: nan, and `refused` says why.
+    that overlap or leave a gap, heat with no way out, a supply that trips on this coil: nan, and `refused` says why.
     """
     if wire is None or coil is None:
         return None
+    if power_w is None and trips_on(build.supply.kind, coil):
+        return refused_heat(TRIPPED)
     power = coil.coil_w if power_w is None else power_w
     if np.all(np.isnan(power)):
         return None

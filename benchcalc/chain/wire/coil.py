@@ -98,6 +98,33 @@ def work_coil(build: Build, supply: SupplyPart | None, wire: WirePart | None) ->
     )
 
 
+TRIPPED = (
+    "The coil asks this supply for more than its limit: it trips, over and over, or holds about its limit. Which, and "
+    "how much heat that makes, nobody knows: take a longer coil, or another supply."
+)
+
+
+def trips_on(kind, coil):
+    """Whether the supply may trip on the coil, so that no watts can be told: of many designs, on each.
+
+    kind: of the supply. coil: CoilPart.
+    """
+    return kind in s.TRIPS and bool(np.all(coil.limited))
+
+
+def asked_a(supply, coil):
+    """The current that coil and tails would draw if the supply had no limit, A.
+
+    supply: SupplyPart. coil: CoilPart.
+    """
+    return s.load_current(supply.open_in_use_v, supply.source_in_use_ohm, coil.hot_ohm + coil.meter_ohm - coil.cold_ohm)
+
+
+def held_w(supply, coil):
+    """Power in the coil if the supply held its limit, W.  supply: SupplyPart with limit_a. coil: CoilPart."""
+    return s.load_power(supply.limit_a, coil.hot_ohm)
+
+
 def former_of(build):
     """Former of the coil: (outside diameter with its insulation, length), nan where the sheet is silent.
 

@@ -9,6 +9,7 @@ from ...heater.supply import SHUTS_OFF
 from ...heater.wire_candidates import CLINGS, SELDOM, kind_name, magnet_odds, wire_kind
 from ...sheet.defaults import default
 from ..verdict import Limit, judge, not_applying, unknown
+from .coil import TRIPPED, asked_a, trips_on
 from .fit_verdicts import OWN_SHEET, bore_checks, fit_words, former_check, overlap_words, wire_across
 from .unmarked import length_there
 
@@ -74,6 +75,9 @@ def _wire(build, wire, coil, bands):
             why="In free air the wire's temperature decides, not a table of surface loads.",
         )
         return
+    if trips_on(build.supply.kind, coil):
+        yield unknown(what, "surface_load_w_m2", why=TRIPPED, source=source_words(row["source_id"]))
+        return
     yield judge(
         what,
         "surface_load_w_m2",
@@ -138,11 +142,10 @@ def _magnet(build, wire):
 
 def _coil(build, supply, coil, bands):
     if supply is not None and supply.limit_a is not None and not supply.refused:
-        asked = supply.open_in_use_v / (supply.source_in_use_ohm + coil.hot_ohm + coil.meter_ohm - coil.cold_ohm)
         yield judge(
             "current that the coil asks for",
             "load_a",
-            asked,
+            asked_a(supply, coil),
             Limit(supply.limit_a, "at most", OWN_SHEET),
             why="Past its limit a supply trips, or holds the current and gives less.",
         )

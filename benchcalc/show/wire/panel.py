@@ -2,7 +2,9 @@
 
 import numpy as np
 
+from ...basics.names import say
 from ...chain.supply.link import most_open_v, nothing_sized
+from ...chain.wire.coil import asked_a, held_w, trips_on
 from ...chain.wire.fit_verdicts import slack_m
 from ...chain.workings import links
 from ...heater import wire as w
@@ -88,7 +90,7 @@ def wire_panel(build: Build) -> Kept:
         )
         return [shown_in(one, at.units, at.degrees) for one in made]
 
-    says = headlines(
+    told = headlines(
         ("power in the coil", "coil.coil_w"),
         ("current", "coil.load_a"),
         ("surface load", "coil.surface_load_w_m2"),
@@ -96,4 +98,18 @@ def wire_panel(build: Build) -> Kept:
         ("room left", "coil.spare_m"),
         ("cold ohms at the tails", "coil.meter_ohm"),
     )
+
+    def says(result, at, bands):
+        rows = told(result, at, bands)
+        if not trips_on(result[0].kind, result[2]):
+            return rows
+        supply, _, coil = result
+        asked, held = say("load_a", asked_a(supply, coil)), say("coil_w", held_w(supply, coil))
+        return [
+            (rows[0][0], f"none, or {held}: it trips, or holds its limit"),
+            (rows[1][0], f"asks for {asked} of {say('limit_a', supply.limit_a)}"),
+            (rows[2][0], "not known: it trips"),
+            *rows[3:],
+        ]
+
     return panel(build, wire_sliders(build), links, WIRE_SIZING, Telling(says=says, derive=derive))
