@@ -103,6 +103,7 @@ class Wire:
     measured_ohm: float | None = key("measured_ohm", "ohms of a measured piece", "ohm bare measured", 1e-4, 1e5)
     leads_ohm: float = key("leads_ohm", "ohms of the meter's leads", "ohm bare", 0, 5, default=0.0)
     measured_length_m: float | None = key("measured_length", "length of the measured piece", "m", 0.005, 1000)
+    there_m: float | None = key("have", "all that you have of it", "m", 0.005, 1000)
     used: bool = key("used", "has been hot before", "flag", default=False)
     magnetic: str | None = key("magnetic", "whether a small magnet clings to it, cold", ("yes", "weakly", "no"))
     resistivity_ohm_m: float | None = None

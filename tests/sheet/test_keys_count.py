@@ -70,6 +70,7 @@ TOGETHER = {
 }
 TRY = {
     "wire.used": True,
+    "wire.have": 0.5,
     "coil.wire": "thick reel",
     "supply.frequency": "60 Hz",
     "coil.on": "tip",

@@ -113,11 +113,13 @@ def _piece(name, share, ohm, linear, half2):
 
 
 def length_there(build, wire):
-    """How much there is of a wire of the box, m: inf where it is no used piece.
+    """How much there is of a wire of the box, m: inf where the sheet does not say and it is no used piece.
 
     build: Build (floats). wire: Wire of known ohms per metre.
     A used piece is as long as it was measured; where only its ohms were, the low end of what they tell.
     """
+    if wire.there_m is not None:
+        return wire.there_m
     if not wire.used or wire.measured_ohm is None:
         return np.inf
     if wire.measured_length_m is not None:

@@ -98,8 +98,8 @@ def _on_hand(build, wire, coil, bands):
     reel = next(w for w in build.wire if w.id == wire.id)
     if (
         coil is None
-        or not reel.used
-        or any(np.ndim(x) for x in (coil.cut_m, reel.measured_ohm, reel.measured_length_m))
+        or not (reel.used or reel.there_m is not None)
+        or any(np.ndim(x) for x in (coil.cut_m, reel.measured_ohm, reel.measured_length_m, reel.there_m))
     ):
         return
     there_m = length_there(build, reel)
@@ -112,12 +112,19 @@ def _on_hand(build, wire, coil, bands):
         "cut_m",
         needed,
         Limit(there_m, "at most", OWN_SHEET),
-        why="The piece is long enough, anchors and tails of its own counted."
+        why=f"The piece is long enough, {_counted(build)} counted."
         if short_m <= 0
         else f"It is {say('cut_m', short_m, **way)} too short. Take two pieces end to end, another wire, or a supply "
         "that needs fewer ohms: page 02 tries each.",
         band=bands.get(path),
     )
+
+
+def _counted(build):
+    """What else is in the length that is cut: tails only where the sheet says what they are."""
+    tails = build.coil.tails
+    known = tails.length_m is not None or tails.material is not None
+    return "anchors and tails of its own" if known else "anchors but no tails"
 
 
 def _magnet(build, wire):

@@ -159,6 +159,7 @@ def box(build, workings):
         return no
     tried = work_box(build, workings.supply, workings.wire, workings.coil)
     way, out = {"units": build.units}, []
+    untold = {p.id for p in pieces_of(build)[0] if not np.isfinite(p.have_m)}
     for t in tried:
         number = [
             say(k, v, **way) if np.isfinite(v) else "–"
@@ -169,7 +170,7 @@ def box(build, workings):
                 ("winding_m", t.winding_m),
             )
         ]
-        out.append((t.id, t.reason, *number))
+        out.append((t.id, f"{t.reason}, if you have that much" if t.works and t.id in untold else t.reason, *number))
     out += (
         [(id, "its size or its ohms of a metre are not on the sheet", *["–"] * 4) for id in pieces_of(build)[1]]
         if tried

@@ -38,13 +38,29 @@ def wire(build, workings):
         ),
     ]
     if coil is not None and np.isfinite(coil.cut_m):
-        found.append(CardRow("wire.cut_m", "Cut, with anchors and tails of the same wire", "cut_m", _one(coil.cut_m)))
+        found.append(_cut(build, workings, coil))
         found.append(
             CardRow(
                 "wire.length_m", "of it heated, between the anchors", "length_m", band_at(workings, "coil.length_m")
             )
         )
     return CardSection("4  Wire", tuple(found))
+
+
+def _cut(build, workings, coil):
+    """The length to cut: tails are in it only where the sheet says how long they are and of the coil's own wire."""
+    tails, leads = build.coil.tails, workings.parts.get("leads")
+    if tails.material is not None:
+        what = "Cut, with anchors; tails are of another wire"
+    elif tails.length_m is not None:
+        what = "Cut, with anchors and tails of the same wire"
+    else:
+        what = "Cut, with anchors, tails NOT in it"
+    add = "Tails of this wire: add twice their way to the joint with the cable"
+    if what.endswith("it") and leads is not None and np.isfinite(leads.way_m):
+        add += f", {say('cut_m', 2 * leads.way_m * tails.strands, units=build.units)} here"
+    outside = f"{add}." if what.endswith("it") else ""
+    return CardRow("wire.cut_m", what, "cut_m", _one(coil.cut_m), outside=outside)
 
 
 def _one(value):

@@ -7,7 +7,7 @@ import benchcalc as bc
 from benchcalc.chain.wire.scrap_box import pieces_of, work_box
 from benchcalc.chain.wire.unmarked import guess_wire, piece_lengths
 from benchcalc.heater.unknown_wire import guess_ribbon
-from benchcalc.show.wire.scrap_tables import unmarked
+from benchcalc.show.wire.scrap_tables import box, unmarked
 
 
 @pytest.fixture(scope="module")
@@ -120,3 +120,16 @@ def test_a_magnet_that_contradicts_the_alloy_is_told(press):
         assert said == ["not known"] * told
     clings = unmarked(bc.change(press[0], "wire.dryer spiral.magnetic", "yes")).rows[0]  # 1.08e-6 ohm m: Ni-Cr by ohms
     assert clings[1] == "Ni-Cr" and clings[-1].startswith("the magnet contradicts it")
+
+
+def test_all_that_one_has_of_a_wire_is_what_may_be_cut_from_it(press):
+    build, _ = press
+    short = bc.change(build, "wire.reel.there_m", 0.5)  # the coil takes 733 mm, by the demo
+    told = {v.what: v for _, v in bc.work_out(short, samples=0).verdicts}
+    on_hand = told["wire on hand, against what is cut from it"]
+    assert on_hand.state == "over" and on_hand.limit == 0.5 and on_hand.value > 0.733
+    rows = {row[0]: row[1] for row in box(short, bc.work_out(short, samples=0)).rows}
+    assert rows["reel"] == "not enough wire"
+    assert {row[1] for row in box(build, bc.work_out(build, samples=0)).rows if row[0] == "reel"} == {
+        "works, if you have that much"
+    }
