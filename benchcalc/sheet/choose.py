@@ -103,10 +103,10 @@ def choose(name: str | Path) -> Path:
     return path
 
 
-def copy_to_mine(name: str | Path, new_name: str) -> Path:
+def copy_to_mine(name: str | Path, new_name: str, *, chosen_too: bool = True) -> Path:
     """Copy a demo or a sheet into the maker's own folder, under a new name, and choose it.
 
-    name: sheet to copy. new_name: letters, digits, dash and underscore.
+    name: sheet to copy. new_name: letters, digits, dash and underscore. chosen_too: False to leave the choice as it is.
     Returns the new path.  Nothing is overwritten: raises Fault when the name is taken, is no
     good file name, or the folder cannot be written.
 
@@ -126,7 +126,8 @@ def copy_to_mine(name: str | Path, new_name: str) -> Path:
         own_name += f'\nbegun_from = "{source.stem}"  # what still equals its readings, soak, ohms and logs is borrowed'
     text = re.sub(r'(?m)^name = ".*"', own_name, text, count=1)
     put_file(target, text, seen=Seen(target, None))
-    choose(new_name)
+    if chosen_too:
+        choose(new_name)
     return target
 
 

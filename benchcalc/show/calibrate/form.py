@@ -10,7 +10,7 @@ from ...sheet.learned import learned_words
 from ...studies.calibrate.calibrate import Calibration
 from ...studies.calibrate.put_back import learned_entries
 from ...studies.calibrate.trust import distrust
-from ..panel.keeping import own_name
+from ..panel.keeping import own_file
 from ..panel.panel import Kept
 
 INVENTED = "Not kept. These readings are invented, and no tool is known better by them; put your own log on your sheet."
@@ -55,7 +55,7 @@ class _LearnedForm(Kept):
 
     def _write(self, entries, said):
         try:
-            path, copied = own_name(self.build.file)
+            path, copied = own_file(self.build)
             self.build = keep_learned(path, entries)
         except Fault as why:
             self._say(why)

@@ -11,7 +11,7 @@ from ...sheet.save import keep
 from ...studies.card.as_built import as_card_readings, compare, finished_coil, kept_readings
 from ...studies.card.record import Card
 from ..page.table import as_widget_html
-from ..panel.keeping import own_name
+from ..panel.keeping import own_file
 from ..panel.panel import Kept
 from .as_built_tables import compared_table, verdict_words
 from .words import expected_words
@@ -73,7 +73,7 @@ class _CardForm(Kept):
         """Keep the readings in the sheet, with what was expected; a demo is first copied to one of one's own."""
         try:
             compare(self.build, self.card, self.readings())
-            path, said = own_name(self.build.file)
+            path, said = own_file(self.build)
             rows = as_card_readings(self.build, self.card, self.readings())
             coil = finished_coil(self.build, self.card, self.readings())
             if coil:

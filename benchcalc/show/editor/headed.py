@@ -16,12 +16,13 @@ def same_sheet(one, two) -> bool:
 def steps_to_run(draft) -> str:
     """What to press so that the page, run again, shows what stands in the form; "" for nothing.  draft: Draft."""
     needed = ["press check and keep"] if draft.edits else []
-    path = draft.path.resolve()
-    copied = needed and not path.is_relative_to(my_folder().resolve())  # the copy of a demo is chosen when it is made
+    path, mine = draft.path.resolve(), my_folder().resolve()
     try:
-        is_chosen = chosen().resolve() == path
+        with_it = chosen().resolve()
     except Fault:
-        is_chosen = False
+        with_it = None
+    is_chosen, another = with_it == path, with_it is not None and with_it != path and with_it.is_relative_to(mine)
+    copied = needed and not path.is_relative_to(mine) and not another  # the copy of a demo is chosen when it is made
     if not copied and not is_chosen:
         needed.append("work with this sheet" if needed else "press work with this sheet")
     return " and ".join(needed)

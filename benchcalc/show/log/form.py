@@ -10,7 +10,7 @@ from ...basics.fault import Fault
 from ...chain.log.link import keep_log
 from ...sheet.build import Build, Log
 from ...thermal.log.decoding import LARGEST_BYTES, too_large
-from ..panel.keeping import own_name
+from ..panel.keeping import own_file
 from ..panel.panel import Kept
 from .dropped_log import dropped_log_html
 
@@ -97,7 +97,7 @@ class _LogForm(Kept):
             self._say("There is no log to keep yet.")
             return
         try:
-            path, said = own_name(self.build.file)
+            path, said = own_file(self.build)
             given = {key: box.value if box.index else None for key, box in self.asked.items()}
             channel = self.channel.value.strip() or None
             log = Log(self.name, None, given["attached"], channel, given["time"], given["kind"])

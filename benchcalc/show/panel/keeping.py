@@ -5,16 +5,18 @@ from pathlib import Path
 import numpy as np
 
 from ...basics.escape import plain_text
-from ...basics.fault import fault
+from ...basics.fault import Fault, fault
 from ...basics.names import say, suffix_of
 from ...chain.workings import chain
 from ...sheet.change import change, get
-from ...sheet.choose import copy_to_mine, my_folder
+from ...sheet.choose import chosen, copy_to_mine, my_folder
 from ...sheet.save import as_typed
 from ...sheet.schema import key_of
 from ..page.field_words import field_words
+from ..page.lent import lent_words
 
 WORKED_OUT = "coil.length_m"  # where the sheet leaves it open, the page's own is kept with what was moved
+NOT_YOURS = "There is nothing of yours here to keep: fill in on page 00 what your sheet lacks, and run this page again."
 
 
 def to_keep(build, sliders, moved, in_use):
@@ -78,30 +80,54 @@ def own_sheet(build, moved):
     """A sheet of one's own to write to.
 
     build: Build, read from a file. moved: dict of path -> SI value or text, checked before anything is copied.
-    Returns (path, sentence about a copy if one was made).  Raises Fault: no file, or a value no sheet takes.
+    Returns (path, sentence about a copy if one was made).  Raises Fault as own_file, or a value no sheet takes.
     """
-    if not build.file:
-        raise fault("sheet", build.name, "was not read from a file, so there is nowhere to keep it.")
     for path, value in moved.items():
         as_typed(path, value, build)  # complains before anything is copied
+    return own_file(build)
+
+
+def own_file(build):
+    """The file to write to for what a page shows.
+
+    build: Build, read from a file.
+    Returns (path, sentence about a copy if one was made).  Raises Fault: no file, or a demo that stands in for the
+    maker's sheet, of which nothing is his to keep.
+    """
+    if build.lent:
+        raise fault("sheet", "", f"is the demo {build.lent} here, lent to show how the page works.", do=NOT_YOURS)
+    if not build.file:
+        raise fault("sheet", build.name, "was not read from a file, so there is nowhere to keep it.")
     return own_name(build.file)
 
 
+def lent_note(build):
+    """What stands above a panel that shows a lent demo, as HTML; "" above one's own.  build: Build."""
+    return f'<p style="margin:0 0 6px;line-height:1.35"><b>{lent_words(build)}</b> {NOT_YOURS}</p>' if build.lent else ""
+
+
 def own_name(file):
-    """The file to write to for a sheet: itself if it is the user's own, else a fresh copy in my/, chosen.
+    """The file to write to for a sheet: itself if it is the user's own, else a fresh copy in my/.
 
     file: the sheet's file.
-    Returns (path, sentence about the copy, "" if none was made).  Nothing is overwritten.
+    Returns (path, sentence about the copy, "" if none was made).  Nothing is overwritten; the copy is chosen where the
+    demo itself was, and where no sheet of one's own is.
     """
-    own = Path(file)
-    if own.resolve().is_relative_to(my_folder().resolve()):
+    own, mine = Path(file), my_folder().resolve()
+    if own.resolve().is_relative_to(mine):
         return own, ""
     number, name = 1, f"my_{own.stem}"
     while (my_folder() / f"{name}.toml").exists():
         number += 1
         name = f"my_{own.stem}_{number}"
-    made = copy_to_mine(str(own), name)
-    return made, f"The sheet {own.stem} stays as it is; one of your own, {name}, was made and chosen. "
+    try:
+        worked_with = chosen()
+    except Fault:  # what was chosen has gone
+        worked_with = own
+    stays = worked_with.resolve() != own.resolve() and worked_with.resolve().is_relative_to(mine)
+    made = copy_to_mine(str(own), name, chosen_too=not stays)
+    which = f"was made; your chosen sheet is still {worked_with.stem}" if stays else "was made and chosen"
+    return made, f"The sheet {own.stem} stays as it is; one of your own, {name}, {which}. "
 
 
 def _said(path, value, build):

@@ -22,7 +22,7 @@ from ..drawing.tag import image_tag
 from ..page.typeset import derivation_html
 from .designs import design_of, designs_html
 from .handles import handle_of
-from .keeping import WORKED_OUT, kept_words, nothing_moved, own_sheet, to_keep
+from .keeping import WORKED_OUT, kept_words, lent_note, nothing_moved, own_sheet, to_keep
 from .panel_html import cards, told_verdicts
 from .sliders import Choice, plan, results_at, to_si
 
@@ -69,8 +69,9 @@ class _Panel(Kept):
         self.room = len(first.rows), len(first.verdicts)
         self.told.layout = {"height": "64px", "overflow": "auto"}
         self.rack = widgets.VBox(list(self.handles.values()))
+        note = [widgets.HTML(words) for words in [lent_note(spec.build)] if words]
         left = widgets.VBox(
-            [self.rack, self._buttons(), self.told, self.beside],
+            [*note, self.rack, self._buttons(), self.told, self.beside],
             layout={"flex": "1 1 370px", "max_width": "430px", "overflow": "hidden"},
         )
         boxes = [widgets.HBox([left, self.view], layout={"flex_flow": "row wrap", "align_items": "flex-start"})]
@@ -86,7 +87,7 @@ class _Panel(Kept):
     def _buttons(self):
         """What can be pressed; a panel that only looks has nothing to keep in a sheet."""
         acts = {"back to the sheet": self.reset}
-        if any(key_of(s.path) is not None for s in self.spec.sliders):
+        if any(key_of(s.path) is not None for s in self.spec.sliders) and not self.spec.build.lent:
             acts = {KEEP: self.keep} | acts
         pair = (
             {"hold as A": lambda: self.hold("A"), "hold as B": lambda: self.hold("B")} if len(self.handles) > 1 else {}

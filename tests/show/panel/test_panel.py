@@ -13,6 +13,7 @@ from PIL import Image
 import benchcalc as bc
 from benchcalc.basics.fault import fault
 from benchcalc.heater import wire
+from benchcalc.sheet.choose import new_sheet
 from benchcalc.show.page.worked import worked
 from benchcalc.show.panel.panel import panel
 from benchcalc.show.panel.sliders import (
@@ -56,7 +57,7 @@ def mine(tmp_path, monkeypatch):
 
 
 def make(name="insert_press", **how):
-    build = bc.settled(bc.load_chosen(name))
+    build = bc.settled(bc.load_chosen(name) if isinstance(name, str) else name)
     return panel(build, sliders_for(build), bc.links, WIRE_SIZING, Telling(SAYS, derive=derive, **how))
 
 
@@ -204,6 +205,37 @@ def test_keeping_what_a_sheet_cannot_hold_is_told_and_changes_nothing(mine):
     shown.set("supply.mains", 1.05)
     shown.keep()
     assert "Not kept" in shown.told.value and not mine.exists() and shown.moved() == {"supply.mains": 1.05}
+
+
+def test_a_lent_demo_has_nothing_to_keep_and_says_whose_it_is(mine, monkeypatch):
+    monkeypatch.delenv("BENCHCALC_SHEET", raising=False)
+    new_sheet("tin")
+    shown = make(replace(bc.load_chosen("insert_press"), lent="insert_press"))
+    shown.set("coil.length_m", 0.74)
+    said = " ".join(w.value for w in words_of(shown))
+    assert shown.keeper is None and "Of the demo insert_press, not of your tool" in said and "nothing of yours" in said
+    shown.keep()
+    assert "Not kept" in shown.told.value and bc.my_sheets() == ["tin"] and bc.chosen().stem == "tin"
+
+
+def test_keeping_a_demo_leaves_a_chosen_sheet_of_ones_own_chosen(mine, monkeypatch):
+    monkeypatch.delenv("BENCHCALC_SHEET", raising=False)
+    new_sheet("tin")
+    shown = make(bc.load_chosen("insert_press"))
+    shown.set("coil.length_m", 0.74)
+    shown.keep()
+    assert "your chosen sheet is still tin" in shown.told.value and bc.chosen().stem == "tin"
+    assert bc.load_chosen("my_insert_press").coil.length_m == pytest.approx(0.74)
+
+
+def words_of(shown):
+    """Every HTML widget in a panel."""
+    found, boxes = [], [shown]
+    while boxes:
+        inner = boxes.pop().children
+        boxes += [w for w in inner if hasattr(w, "children")]
+        found += [w for w in inner if type(w).__name__ == "HTML"]
+    return found
 
 
 def test_keeping_nothing_says_so(mine):
