@@ -7,15 +7,17 @@ from pathlib import Path
 from ..basics.fault import Fault, fault
 from .choose import my_folder
 from .complaint_places import by_place
+from .differs import fields_apart
 from .edits import Edit, edited, tables_of
 from .load import read
-from .store import EARLIER, changed_since, go_back, look, put_bytes, put_file, versions_of
+from .store import EARLIER, changed_since, look, put_bytes, put_file, versions_of
 
 
 class Draft:
     """A sheet's file as it was seen, and the edits since; `.text` is the sheet with them.
 
-    Nothing is written to the sheet before `keep`; each edit is noted aside at once, so that it outlives the form.
+    Nothing is written to the sheet before `keep`; each edit is noted aside at once, so that it outlives the form.  The
+    edits are laid on `.base`: the file as it was seen, or after `undo` a version before it.
     """
 
     def __init__(self, path: str | Path):
@@ -24,26 +26,45 @@ class Draft:
         self._start(look(self.path))
         if self.seen.raw is None:
             raise _gone(self.path)
-        self.resumed, self.lost = self._taken_up()
+        self.lost = self._taken_up()
+        self.resumed = self.changes
 
     def _start(self, seen):
-        self.seen, self.edits, self.undone = seen, [], []
-        self.text = seen.text
+        self.seen, self.edits, self.undone, self.at = seen, [], [], None
+        self.text = self.base = seen.text
 
     @property
     def aside(self) -> Path:
         """The file that notes what was typed and not kept yet."""
         return my_folder() / EARLIER / self.path.stem / "typed.json"
 
+    @property
+    def altered(self) -> bool:
+        """Whether the form says something else than the file as it was seen."""
+        return self.text != self.seen.text
+
+    @property
+    def changes(self) -> int:
+        """In how many fields the form differs from the file as it was seen."""
+        if not self.altered:
+            return 0
+        try:
+            return fields_apart(self.seen.text, self.text)
+        except Fault:  # the file is no TOML
+            return len(self.edits)
+
     def _taken_up(self):
-        """What was typed before and never kept is laid on the sheet again: (how many edits, how many could not be)."""
+        """What was typed before and never kept is laid on the sheet again: how many edits could not be."""
         try:
             told = json.loads(self.aside.read_text(encoding="utf-8"))
             if told["path"] != str(self.path.resolve()):
-                return 0, 0
-            edits = [Edit(**e) for e in told["edits"]]
-        except (OSError, ValueError, KeyError, TypeError):
-            return 0, 0
+                return 0
+            edits, base = [Edit(**e) for e in told["edits"]], told.get("base")
+            if base is not None:
+                tables_of(base)
+                self.text = self.base = str(base)
+        except (OSError, ValueError, KeyError, TypeError, Fault):
+            return 0
         return self._lay(edits)
 
     def _lay(self, edits):
@@ -55,12 +76,14 @@ class Draft:
                 continue
             self.edits.append(edit)
             done += 1
-        return done, len(edits) - done
+        return len(edits) - done
 
     def _note(self):
         told = {"path": str(self.path.resolve()), "edits": [asdict(e) for e in self.edits]}
+        if self.base != self.seen.text:
+            told["base"] = self.base
         try:
-            if self.edits:
+            if self.edits or "base" in told:
                 self.aside.parent.mkdir(parents=True, exist_ok=True)
                 put_bytes(self.aside, json.dumps(told).encode())
             elif self.aside.exists():
@@ -100,11 +123,11 @@ class Draft:
         with_mine: True to lay what was typed here on it, False to drop that.
         Returns number of edits that could not be laid on it.  Raises Fault: the file is gone or no text.
         """
-        edits, seen = self.edits, look(self.path)
+        edits, seen, older = self.edits, look(self.path), self.base != self.seen.text
         if seen.raw is None:
             raise _gone(self.path)
         self._start(seen)
-        lost = self._lay(edits)[1] if with_mine else 0
+        lost = self._lay(edits) + older if with_mine else 0
         self._note()
         return lost
 
@@ -137,37 +160,56 @@ class Draft:
         self._note()
 
     def undo(self) -> str:
-        """One step back: the last edit, or where there is none the version before.
+        """One step back: the last edit, or where there is none the version before, in the form alone.
 
-        Returns what was done, in words, "" where there is nothing further back.  Raises ChangedMeanwhile or Fault.
+        Returns what was done, in words, "" where there is nothing further back.  Nothing is written, and `redo` brings
+        each step back.  Raises Fault: that version cannot be read.
         """
-        if self.edits:
-            base = self.seen.text
+        if not self.edits:
+            return self._version(-1)
+        self.undone.append(self.edits[-1])
+        while self.edits.pop().follows and self.edits:
             self.undone.append(self.edits[-1])
-            self.edits = self.edits[:-1]
-            self.text = edited(base, self.edits)
-            self._note()
-            return "The last change in the form is undone."
-        return self._version(-1, "The sheet is as it was the version before")
+        self.text = edited(self.base, self.edits)
+        self._note()
+        return "The last change in the form is undone."
 
     def redo(self) -> str:
         """One step forward again, as `undo`."""
-        if self.undone:
-            edit, rest = self.undone[-1], self.undone[:-1]
-            self.do(edit)
-            self.undone = rest
-            return "The change is there again."
-        return "" if self.edits else self._version(+1, "The sheet is as in the version after")
+        if not self.undone or self.undone[-1] is None:
+            return "" if self.edits else self._version(+1)
+        rest = list(self.undone)
+        again = [rest.pop()]
+        while rest and rest[-1] is not None and rest[-1].follows:
+            again.append(rest.pop())
+        self.do(*again)
+        self.undone = rest
+        return "The change is there again."
 
-    def _version(self, step, words):
+    def _version(self, step):
+        """Show another kept version in the form; what was undone before it waits for the way forward."""
         kept = versions_of(self.path)
-        here = [i for i, v in enumerate(kept) if v.read_bytes() == self.seen.raw]
-        at = min(here, key=lambda i: abs(i - getattr(self, "at", len(kept)))) if here else len(kept)
-        if not 0 <= at + step < len(kept):
+        if self.at is None:
+            here = [i for i, v in enumerate(kept) if v.read_bytes() == self.seen.raw]
+            self.at = here[-1] if here else len(kept)
+        at = self.at + step
+        if not 0 <= at < len(kept):
             return ""
-        self._start(go_back(self.path, kept[at + step], seen=self.seen))
-        self.at = at + step
-        return f"{words} ({at + step + 1} of {len(kept)})."
+        text = look(kept[at]).text
+        tables_of(text)
+        if step < 0:
+            self.undone.append(None)  # a step between versions
+        elif self.undone:
+            self.undone.pop()
+        self.at, self.text, self.base = at, text, text
+        self._note()
+        if text == self.seen.text:
+            return "The form shows the file as it is."
+        way = "before" if step < 0 else "after"
+        return (
+            f"The form shows the version {way} ({at + 1} of {len(kept)}). Nothing is written: check and keep would, "
+            "redo goes forward again."
+        )
 
 
 def _gone(path):

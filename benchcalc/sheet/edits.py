@@ -18,7 +18,8 @@ YES, NO, PAIRED = "yes", "no", " | "
 class Edit:
     """One thing done in a form: what ("set", "add", "remove", "move"), section, number of the row, key, typed text.
 
-    For "move" the text is the number of the row it changes places with.
+    For "move" the text is the number of the row it changes places with. follows: whether the form did it after what
+    was typed, so that one step back undoes both.
     """
 
     what: str
@@ -26,6 +27,7 @@ class Edit:
     index: int | None = None
     key: str = ""
     text: str = ""
+    follows: bool = False
 
 
 def tables_of(text: str) -> dict:
@@ -258,7 +260,7 @@ def _set_in(text, edit, value):
     return tomlkit.dumps(document)
 
 
-def _names(spec, section):
+def names_a(spec, section: str) -> bool:
     """Whether a key names a thing of a section by its id.  spec: Key. section: wire or part."""
     return section in spec.marks or (spec.kind == "pair" and section == "part")
 
@@ -267,7 +269,7 @@ def _renamed(text, edit, old, new):
     """Whoever named a thing by its old id names it by the new one, unless another still bears the old."""
     if any(row.get("id") == old for row in tables_of(text)[edit.section]):
         return text
-    naming = [(s, k) for s in SECTIONS for k, spec in KEYS[s].items() if _names(spec, edit.section)]
+    naming = [(s, k) for s in SECTIONS for k, spec in KEYS[s].items() if names_a(spec, edit.section)]
     for section, key in naming:
         for i, row in enumerate(tables_of(text)[section]):
             said = row.get(key)

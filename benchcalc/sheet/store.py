@@ -244,27 +244,3 @@ def versions_of(path: str | Path) -> list:
     """
     path = Path(os.path.realpath(path))
     return sorted(p for p in (path.parent / EARLIER / path.stem).glob("*.toml") if p.stem.isdigit())
-
-
-def go_back(path: str | Path, version: str | Path, *, seen: Seen | None = None) -> Seen:
-    """Put a kept version of a sheet in its place again; every version stays.
-
-    path: the sheet's file. version: one of `versions_of`. seen: as `put`.
-    Returns the file as Seen.  Raises ChangedMeanwhile or Fault as `put`.
-    """
-    raw = look(version).raw
-    if raw is None:
-        raise fault(str(version), "", "is not there any more; nothing was written.")
-    with alone_at(path):
-        before = look(path)
-        if seen is not None and before.raw != seen.raw:
-            raise ChangedMeanwhile(
-                *fault(str(path), "", "was changed by somebody else meanwhile; nothing was written.").complaints
-            )
-        real = Path(os.path.realpath(path))
-        try:
-            _remember(real, *([] if any(v.read_bytes() == before.raw for v in versions_of(path)) else [before.raw]))
-            _replace(real, raw)
-        except (OSError, ValueError) as error:
-            raise _cannot(path, error) from None
-    return Seen(Path(path), raw)

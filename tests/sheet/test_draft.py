@@ -36,13 +36,36 @@ def test_undo_goes_back_through_edits_and_then_through_versions(path):
     draft.do(Edit("set", "room", None, "ambient", "nonsense"))
     assert "25 degC" not in draft.text and draft.undo() and "25 degC" in draft.text and draft.redo()
     assert ("room", None, "ambient") in draft.checked()[1]
-    steps = []
+    steps, kept = [], path.read_bytes()
     while draft.undo():
         steps.append(draft.tables["room"][0])
-    assert [s.get("air_speed") for s in steps] == ["0.2 m/s", "0.2 m/s", None] and "air_speed" not in path.read_text()
+    assert [s.get("air_speed") for s in steps] == ["0.2 m/s", "0.2 m/s", None] and path.read_bytes() == kept
+    assert Draft(path).changes == 2 and "air_speed" not in Draft(path).text  # the version shown outlives the form
     while draft.redo():
         pass
-    assert "25 degC" in path.read_text() and len(versions_of(path)) == 3
+    assert "nonsense" in draft.text and path.read_bytes() == kept and len(versions_of(path)) == 3
+    for _ in range(3):
+        draft.undo()
+    draft.keep()
+    assert "air_speed" not in path.read_text() and versions_of(path)[2].read_bytes() == kept
+    assert draft.undo() and "25 degC" in draft.text  # and the way back goes by what was kept when
+
+
+def test_changes_are_the_fields_that_differ(path):
+    draft = Draft(path)
+    for text in ("25 degC", "26 degC", "20 degC"):
+        draft.do(Edit("set", "room", None, "ambient", text))
+    assert draft.changes == 0 and not draft.altered
+    parts = [("rod", "mild steel"), ("tube", "brass")]
+    for i, (name, metal) in enumerate(parts):
+        draft.do(Edit("add", "part"), Edit("set", "part", i, "id", name), Edit("set", "part", i, "material", metal))
+    draft.do(Edit("add", "joint"), Edit("set", "joint", 0, "between", "rod | tube"))
+    assert draft.changes == 5
+    draft.keep()
+    draft.do(Edit("set", "part", 0, "id", "core"))
+    assert draft.tables["joint"][0]["between"] == ["core", "tube"] and draft.changes == 1
+    draft.do(Edit("move", "part", 0, text="1"), Edit("remove", "part", 0), SPEED)
+    assert 2 <= draft.changes <= 4
 
 
 def test_a_hand_edit_is_noticed_and_nothing_of_either_is_lost(path):

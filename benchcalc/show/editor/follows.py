@@ -48,7 +48,7 @@ class Follows:
         draft: Draft. build: Build or None. tables, wrong: of the sheet as it stands. steps: as head_html.
         """
         self.steps = steps
-        self.now = draft.path.stem, bool(draft.edits), build, sum(map(len, wrong.values()))
+        self.now = draft.path.stem, draft.altered, build, sum(map(len, wrong.values()))
         self.draw(build, tables)
         self._tell_head()
         self._cancel()

@@ -15,7 +15,7 @@ def same_sheet(one, two) -> bool:
 
 def steps_to_run(draft) -> str:
     """What to press so that the page, run again, shows what stands in the form; "" for nothing.  draft: Draft."""
-    needed = ["press check and keep"] if draft.edits else []
+    needed = ["press check and keep"] if draft.altered else []
     path, mine = draft.path.resolve(), my_folder().resolve()
     try:
         with_it = chosen().resolve()

@@ -56,8 +56,8 @@ class EditorView(Kept):
         self.body = widgets.VBox(layout={"overflow": "visible"})
         rows = [[self.menu, *(_button(w, acts[w]) for w in CHOSEN)], [self.name, *(_button(w, acts[w]) for w in BEGUN)]]
         bars = [widgets.HBox(r, layout={"flex_flow": "row wrap"}) for r in (*rows, [_button(w, acts[w]) for w in KEPT])]
-        above = [bars[0], self.head, bars[1], self.begun_said, self.work_place, self.job_said]
-        below = [self.general, self.body, bars[2], self.kept_said, self.ask, self.said]
+        above = [bars[0], self.head, self.ask, bars[1], self.begun_said, self.work_place, self.job_said]
+        below = [self.general, self.body, bars[2], self.kept_said, self.said]
         typed = [*above, self.picture, tabs, *below]
         form = widgets.VBox(typed, layout={"flex": "1 1 900px", "max_width": "1240px", "overflow": "visible"})
         self.mending.layout = {"flex": "1 1 420px", "min_width": "0"}  # beside a wide page's form, else right below it
@@ -132,7 +132,6 @@ ASKED = (
     "keep mine; the other stays among the versions",
     "drop what I typed",
 )
-
 FAULTY = "\nBut it has faults: no page can work with it until they are mended."
 NOT_LOST = (
     ", each told beside its field (▲). What you typed is not lost: it stands in the form, and is there again when this "
@@ -152,12 +151,10 @@ def say_all(sentences):
 
 def whether_kept(draft):
     """Whether what stands in the form is kept, in a line.  draft: Draft."""
-    count = len(draft.edits)
-    if not count:
-        return f"<b>Kept:</b> {plain_text(draft.path.name)} says what stands in the form."
-    return (
-        f"<b>Not kept:</b> {count} {'change' if count == 1 else 'changes'}, not in {plain_text(draft.path.name)} yet."
-    )
+    count, file = draft.changes, plain_text(draft.path.name)
+    if not draft.altered or not count:
+        return f"<b>Kept:</b> {file} says what stands in the form."
+    return f"<b>Not kept:</b> the form differs from {file} in {count} {'field' if count == 1 else 'fields'}."
 
 
 def kept_form(draft, build, mending):

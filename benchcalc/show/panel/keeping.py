@@ -103,7 +103,9 @@ def own_file(build):
 
 def lent_note(build):
     """What stands above a panel that shows a lent demo, as HTML; "" above one's own.  build: Build."""
-    return f'<p style="margin:0 0 6px;line-height:1.35"><b>{lent_words(build)}</b> {NOT_YOURS}</p>' if build.lent else ""
+    return (
+        f'<p style="margin:0 0 6px;line-height:1.35"><b>{lent_words(build)}</b> {NOT_YOURS}</p>' if build.lent else ""
+    )
 
 
 def own_name(file):
