@@ -290,6 +290,8 @@ def test_the_quiet_start_is_read_beside_a_users_own_settings(tmp_path, monkeypat
     monkeypatch.setenv("JUPYTER_CONFIG_PATH", str(tmp_path))
     settings, error = settings_utils._get_overrides(str(tmp_path / "none"))
     assert not error and settings[news]["fetchNews"] == "false"
+    kernels = "@jupyterlab/apputils-extension:kernels-settings"  # one thread works tools out: they are shared
+    assert settings[kernels]["commsOverSubshells"] == "disabled"
     assert settings["@jupyterlab/apputils-extension:themes"] == {"theme": "JupyterLab Dark"}
 
 

@@ -6,7 +6,9 @@ knows no widgets; here is only the wiring.
 
 import asyncio
 import base64
+import threading
 from dataclasses import replace
+from functools import wraps
 from pathlib import Path
 
 import ipywidgets as widgets
@@ -56,10 +58,25 @@ def panel(build, sliders, work, draw, tells):
     return _Panel(plan(build, sliders, work, draw, tells))
 
 
+def _alone(act):
+    """Whatever moves a panel, one at a time: a front end may bring what was moved and what was pressed in threads of
+    their own, and the tools behind all panels of a page are shared."""
+
+    @wraps(act)
+    def waits(self, *given, **named):
+        with _Panel.one_at_a_time:
+            return act(self, *given, **named)
+
+    return waits
+
+
 class _Panel(Kept):
+    one_at_a_time = threading.RLock()
+
     def __init__(self, spec):
         self.spec, self.live, self.timer, self.quiet = spec, Live(spec.draw), None, False
         self.good, self.png, self.tried, self.designs, self.trouble = None, b"", {}, {}, ""
+        self.looked = {}  # what stood moved when it was last looked at
         self.handles = {s.path: handle_of(s, spec.build) for s in spec.sliders}
         self.view, self.math = widgets.HTML(layout={"flex": "2 1 600px", "min_width": "0"}), widgets.HTMLMath()
         self.told, self.beside = widgets.HTML(), widgets.HTML()
@@ -106,12 +123,15 @@ class _Panel(Kept):
     def offer(self, paths):
         """Show these sliders alone; the others keep where they stand and move nothing.  paths: of fields."""
         self.rack.children = tuple(handle for path, handle in self.handles.items() if path in paths)
+        self._changed(None)  # a handle that comes back may stand elsewhere than on the sheet
 
+    @_alone
     def hold(self, letter):
         """Hold what is shown as design A or B, and tell the two side by side.  letter: "A" or "B"."""
         self.designs[letter] = design_of(self.good, self.spec.sliders, self.moved())
         self.beside.value = designs_html(self.designs)
 
+    @_alone
     def try_on(self, moves, words=""):
         """Show the tool with some fields changed: sliders where there are any, the rest beside them, until it is reset.
 
@@ -145,16 +165,18 @@ class _Panel(Kept):
         way = {"units": self.spec.build.units, "degrees": self.spec.build.degrees}
         self.handles[path].value = value if isinstance(s, Choice) else float(shown(s.key, value, **way))
 
+    @_alone
     def _changed(self, _):
-        if self.quiet:
+        if self.quiet or self.moved() == self.looked:  # a browser may round a handle that was put back
             return
         self.told.value = ""
         if self._try(rest=False):
             self._rest_later()
 
     def _try(self, rest):
+        self.looked = self.moved()
         try:
-            self._show(results_at(self.spec, self.moved(), rest))
+            self._show(results_at(self.spec, self.looked, rest))
             return True
         except Fault as why:
             self.view.value = self._page(self.good, str(why))
@@ -169,6 +191,7 @@ class _Panel(Kept):
         except RuntimeError:  # no loop runs: a test, or a plain script
             self._rest()
 
+    @_alone
     def _rest(self):
         self.timer = None
         try:
@@ -204,6 +227,7 @@ class _Panel(Kept):
             "</div></div>"
         )
 
+    @_alone
     def keep(self):
         """Write the moved fields into the sheet; a demo is first copied to a sheet of one's own."""
         if self.trouble:
@@ -231,6 +255,7 @@ class _Panel(Kept):
         )
         self._try(rest=True)
 
+    @_alone
     def reset(self):
         """Put every slider back to where the sheet has it."""
         self.quiet, self.tried = True, {}

@@ -3,6 +3,8 @@
 import base64
 import io
 import re
+import threading
+import time
 from dataclasses import replace
 from pathlib import Path
 
@@ -323,3 +325,35 @@ def test_a_length_that_the_page_worked_out_can_be_kept(mine):
     shown = panel(build, sliders_for(build), bc.links, WIRE_SIZING, Telling(SAYS))
     shown.keep()
     assert bc.load(own).coil.length_m == pytest.approx(bc.links(build)[2].length_m, abs=3e-3)
+
+
+def test_two_threads_of_a_front_end_work_out_one_tool_after_the_other():
+    """A page that is pressed and moved at once: never two at work, and in the end the numbers are those of the sheet."""
+    build, inside, most = bc.settled(bc.load_chosen("insert_press")), [], []
+
+    def work(moved):
+        inside.append(1)
+        most.append(len(inside))
+        time.sleep(0.02)
+        inside.pop()
+        return bc.links(moved)
+
+    made = panel(build, sliders_for(build), work, WIRE_SIZING, Telling(SAYS))
+    first, handle = made.view.value, made.handles["coil.pitch_m"]
+    moving = [threading.Thread(target=setattr, args=(handle, "value", x)) for x in (1.0, 2.0)]
+    moving += [threading.Thread(target=made.reset), threading.Thread(target=made.hold, args=("A",))]
+    for one in moving:
+        one.start()
+    for one in moving:
+        one.join()
+    made.reset()
+    assert max(most) == 1 and made.view.value == first and not made.moved()
+
+
+def test_a_handle_that_is_put_back_and_rounded_by_the_browser_leaves_the_word_on_it():
+    made = make()
+    handle = made.handles["coil.pitch_m"]
+    made.set("coil.pitch_m", 1.5e-3)
+    made.reset()
+    handle.value = handle.start * (1 - 1e-15)
+    assert made.told.value == "Everything is as on the sheet." and not made.moved()
