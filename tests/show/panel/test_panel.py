@@ -328,7 +328,7 @@ def test_a_length_that_the_page_worked_out_can_be_kept(mine):
 
 
 def test_two_threads_of_a_front_end_work_out_one_tool_after_the_other():
-    """A page that is pressed and moved at once: never two at work, and in the end the numbers are those of the sheet."""
+    """A page that is pressed and moved at once: never two at work, and in the end the numbers of the sheet."""
     build, inside, most = bc.settled(bc.load_chosen("insert_press")), [], []
 
     def work(moved):
