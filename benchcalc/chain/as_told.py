@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from ..sheet.borrowed import borrowed
+from ..sheet.field_words import field_words
 from ..sheet.key import ASSUMED
 from .supply.link import is_guessed
 
@@ -27,12 +28,48 @@ def is_untold(workings, link, field):
     return is_guessed(workings.parts.get(link), field) or lacking and all(v.state == "not known" for v in about)
 
 
+ELECTRICAL = ("supply", "wire", "coil")
 RESTS_ON = {  # sections that the verdicts of a link rest on; every other link rests on all of them
     "supply": ("supply", "other_supply"),
-    "bench": ("supply", "soak"),
-    "wire": ("supply", "wire", "want"),
-    "coil": ("supply", "wire", "coil", "want"),
+    "bench": (*ELECTRICAL, "soak"),
+    "wire": ELECTRICAL,
+    "coil": ELECTRICAL,
 }
+BY_KEY = {  # and those of verdicts that rest on something else
+    ("supply", "load_w"): (*ELECTRICAL, "want"),
+    ("bench", "winding_c"): ("supply", "soak"),
+    **dict.fromkeys(
+        [("coil", key) for key in ("winding_m", "gap_m", "former_m", "outer_m", "turns")],
+        ("wire", "coil", "part", "layer"),
+    ),
+}
+
+
+def rests_on(build, link, verdict, paths):
+    """Those of the paths that a verdict rests on.
+
+    build: Build. link: of the verdict, "" where it is not told. verdict: Verdict. paths: of the build.
+    Returns list of paths.  The wanted power counts where it decides the coil's length; of the box only the wire that
+    is wound.
+    """
+    sections = BY_KEY.get((link, verdict.key), RESTS_ON.get(link))
+    if sections is None:
+        return paths
+    if "coil" in sections and build.coil is not None and build.coil.length_m is None:
+        sections = (*sections, *ELECTRICAL, "want")
+    own = build.coil.wire if build.coil is not None and build.coil.wire else (build.wire[0].id if build.wire else "")
+    return [p for p in paths if p.split(".")[0] in sections and not _elsewhere(build, link, p, own)]
+
+
+def _elsewhere(build, link, path, own):
+    """Whether a path belongs to a wire that is not wound, or to a part that neither bears the coil nor holds it."""
+    section, _, rest = path.partition(".")
+    if section == "wire":
+        return not rest.startswith(f"{own}.")
+    if section != "part" or link != "coil":
+        return False
+    near = {build.coil.on, *(part.id for part in build.part if part.inner_m is not None and part.role != "handle")}
+    return rest.split(".")[0] not in near
 
 
 def guessed(build):
@@ -50,9 +87,10 @@ def without_guesses(build, verdicts):
         return tuple(verdicts)
     told = []
     for link, v in verdicts:
-        rests = [p for p in paths if p.split(".")[0] in RESTS_ON.get(link, (p.split(".")[0],))]
+        rests = rests_on(build, link, v, paths)
         if rests and np.ndim(v.value) == 0 and v.state == "fine":
-            few = ", ".join(rests[:3]) + (f" and {len(rests) - 3} more" if len(rests) > 3 else "")
+            few = "; ".join(field_words(build, p) for p in rests[:3])
+            few += f"; and {len(rests) - 3} more" if len(rests) > 3 else ""
             why = f"It would be fine, but rests on what is only assumed on the sheet ({few}). {v.why}"
             v = replace(v, state="not known", note="assumed on the sheet", why=why)
         told.append((link, v))

@@ -119,6 +119,6 @@ def test_a_page_tells_the_shares_in_words():
     assert any("air speed" in row[0] and row[3].endswith("−") for row in told.rows)
     assert "Nothing was drawn" in str(input_shares(build, bc.work_out(build, samples=0), "heat.tip_c"))
     for path in workings.drawn.inputs:
-        from benchcalc.show.page.field_words import field_words
+        from benchcalc.sheet.field_words import field_words
 
         assert len(field_words(build, path)) > 3, path

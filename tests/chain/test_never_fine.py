@@ -10,6 +10,8 @@ from benchcalc.basics.fault import Complaint
 from benchcalc.chain.heat import left_on
 from benchcalc.chain.verdict import Limit, judge, worst_state
 from benchcalc.sheet.schema import key_of
+from benchcalc.show.panel.sliders import judged, told_of
+from benchcalc.show.wire.panel import wire_panel
 
 INF = float("inf")
 NO_PARTS = """[sheet]
@@ -127,7 +129,18 @@ def test_what_rests_on_the_makers_own_guess_is_never_fine():
     for k, state in sure.items():  # a guess about the handle leaves the electrical verdicts as they are
         assert guess[k] == ("not known" if state == "fine" and k not in electric else state), k
     about = states(sheet.replace('length = "733 mm"', 'length = "733 mm assumed"'))
-    assert all(s != "fine" for (link, _), s in about.items() if link not in ("supply", "bench", "wire"))
+    assert all(s != "fine" for (link, _), s in about.items() if link not in ("supply", "bench"))
+    soft = states(sheet.replace('power = "20 W"', 'power = "20 W assumed"'))  # the coil's length is typed
+    assert {k for k in sure if sure[k] == "fine" != soft[k] and k[0] in ("supply", "wire", "coil")} == {
+        ("supply", "most power for the coil, against the wanted power")
+    }
+
+
+def test_a_panel_tells_what_a_verdict_rests_on_as_the_page_does():
+    sheet = bc.chosen("insert_press").read_text(encoding="utf-8").replace('to = "210 mm"', 'to = "210 mm assumed"')
+    build = bc.read(sheet)
+    spec = wire_panel(build).spec
+    assert any(v.state == "fine" for v in told_of(spec, build, judged(bc.links(build), build, None)))
 
 
 def numbers_of(build):

@@ -5,7 +5,7 @@ import numpy as np
 from ...basics.names import NAMES
 from ...chain.workings import Workings
 from ...sheet.build import Build
-from ..page.field_words import field_words
+from ...sheet.field_words import field_words
 from ..page.table import Table, table
 
 MOST = 6

@@ -7,8 +7,8 @@ from ...basics.names import NAMES, digits, say
 from ...chain.as_told import is_untold
 from ...chain.heat.melting_wire import told_band, told_c, wire_melts_c
 from ...chain.supply.link import extrapolated, nothing_sized
+from ...sheet.field_words import field_words
 from ...sheet.readings_first import left_out
-from .field_words import field_words
 from .inputs import sheet_name
 from .lent import tells_lent
 from .table import captioned, table

@@ -10,9 +10,9 @@ from ...basics.names import say, suffix_of
 from ...chain.workings import chain
 from ...sheet.change import change, get
 from ...sheet.choose import chosen, copy_to_mine, my_folder
+from ...sheet.field_words import field_words
 from ...sheet.save import as_typed
 from ...sheet.schema import key_of
-from ..page.field_words import field_words
 from ..page.lent import lent_words
 
 WORKED_OUT = "coil.length_m"  # where the sheet leaves it open, the page's own is kept with what was moved

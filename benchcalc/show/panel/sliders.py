@@ -94,7 +94,7 @@ def headlines(*rows):
 
 def judged(result, build, bands):
     """The usual verdicts of a panel.  result: links(build). build: Build. bands: dict or None."""
-    return [v for _, v in electrical_verdicts(build, *result, bands or {}) if v.state != "does not apply"]
+    return [one for one in electrical_verdicts(build, *result, bands or {}) if one[1].state != "does not apply"]
 
 
 WINDING_FIELDS = {"coil.pitch_m", "coil.layers", "coil.end_room_m", "coil.anchor_turns"}
@@ -105,7 +105,7 @@ class Telling:
     """What a panel tells beside its picture.
 
     says(result, build, extra) -> rows (word, text), e.g. headlines(("power", "coil.coil_w")).
-    verdicts(result, build, extra) -> list of Verdict; unless given, all that links give.
+    verdicts(result, build, extra) -> list of Verdict or (link, Verdict); unless given, all that links give.
     derive(result, build) -> list of Derivation or HTML texts, shown when the slider rests.
     slow(build) -> extra, worked out when the slider rests (None: nothing is); None while it moves.
     caption(result, build) -> text; None: the drawing's own.
@@ -208,11 +208,11 @@ def results_at(spec, moved, rest=True):
 def told_of(spec, build, verdicts):
     """The verdicts of a panel as they are told where a sheet borrowed or a demo is lent.
 
-    spec: Spec. build: Build as moved. verdicts: list of Verdict.
+    spec: Spec. build: Build as moved. verdicts: list of Verdict or (link, Verdict).
     Returns tuple of Verdict.
     """
     stand = standing_without(build) if spec.borrows else None
-    return tuple(v for _, v in as_told(build, [("", v) for v in verdicts], stand))
+    return tuple(v for _, v in as_told(build, [v if isinstance(v, tuple) else ("", v) for v in verdicts], stand))
 
 
 def settings(spec):

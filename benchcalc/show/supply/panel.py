@@ -137,7 +137,7 @@ def _room(build, rise_k):
 
 
 def _verdicts(result, build, _):
-    return load_checks(build, *result)
+    return [("bench", v) for v in load_checks(build, *result)]
 
 
 def _derive(result, build):

@@ -1,7 +1,7 @@
 """A field of a sheet in words: what it is and whose."""
 
-from ...basics.names import NAMES
-from ...sheet.schema import key_of
+from ..basics.names import NAMES
+from .schema import key_of
 
 
 def field_words(build, path):
