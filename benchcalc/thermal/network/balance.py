@@ -277,16 +277,6 @@ def skin_value(skin, temps):
     return (a + x * (b + x * (c + x * d))) @ skin.area_m2
 
 
-def skin_slope(skin, temps):
-    """How fast the heat off each node of a layer of surfaces rises.
-
-    skin: SkinSlot. temps: degC (..., b - a).
-    Returns W/K (..., b - a).
-    """
-    x, (_, b, c, d) = _skin_cells(skin, temps)
-    return (b + x * (2 * c + x * 3 * d)) * (skin.area_m2 * skin.per_k)
-
-
 def _skin_cells(skin, temps):
     """Where in its cell each temperature lies (0..1), and the pieces there (4, ..., b - a)."""
     x = (temps - skin.origin_c) * skin.per_k

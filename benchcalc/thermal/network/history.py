@@ -1,14 +1,12 @@
 """What a warm-up run holds: temperatures at any time, and where the energy went."""
 
 from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
 
 from ...basics.fault import fault
 from .assemble import Banded
 from .balance import lost
-from .massless import Massless
 from .network import Network, node_number
 
 
@@ -19,6 +17,8 @@ class WarmUp:
     time_s: ends of the steps (steps + 1,). supplied_j, stored_j, lost_j: heat put in, held by the
     nodes, given off to surfaces and held temperatures (J); closure_j: supplied - stored - lost, zero
     for an exact run. refused: steps tried again with a shorter length.
+    before_k, after_k: states at both ends of each step (steps, n), those of nodes without capacity too; before_k_s,
+    after_k_s: rates there of the cubic between them (warm_up.py).
     """
 
     net: Network
@@ -39,23 +39,6 @@ class WarmUp:
         """Number of steps taken."""
         return self.time_s.size - 1
 
-    @cached_property
-    def rates_k_s(self):
-        """Rates at the beginning and at the end of each step, K/s (steps, n) each, those of nodes without capacity too.
-
-        Worked out once for each run, and once where a step begins as the one before it ended.
-        """
-        starts, ends = self.before_k_s, self.after_k_s
-        if (self.banded.capacity_j_k > 0).all():
-            return starts, ends
-        same = (self.before_k[1:] == self.after_k[:-1]).all(axis=1) & (starts[1:] == ends[:-1]).all(axis=1)
-        anew = np.flatnonzero(np.concatenate([[True], ~same]))
-        massless = Massless(self.banded)
-        ends = massless.rates(self.after_k, ends)
-        filled = np.concatenate([ends[:1], ends[:-1]])
-        filled[anew] = massless.rates(self.before_k[anew], starts[anew])
-        return filled, ends
-
     def __getitem__(self, name):
         """Temperature of a node (degC) at the end of the run."""
         return float(self.at(self.time_s[-1], name))
@@ -65,7 +48,7 @@ class WarmUp:
 
         times_s: s, number or array (t,). name: a node's name or number; a list of them; None: all nodes.
         Returns degC: (t,), (t, names) or (t, nodes).
-        Between the ends of a step: cubic Hermite in the state (heat over capacity, see stored.py).
+        Between the ends of a step: the method's own cubic in the state (heat over capacity, see stored.py).
         """
         times = np.asarray(times_s, dtype=float)
         if times.size and (times.min() < -1e-9 or times.max() > self.time_s[-1] * (1 + 1e-12)):
@@ -84,14 +67,12 @@ class WarmUp:
         columns = at[at >= 0]
         step = np.clip(np.searchsorted(self.time_s, times, side="right") - 1, 0, self.steps - 1)
         length = np.diff(self.time_s)
-        massless = (self.banded.capacity_j_k[columns] == 0).any()
-        starts, ends = self.rates_k_s if massless else (self.before_k_s, self.after_k_s)
         parts = np.stack(
             [
                 self.before_k[:, columns],
                 self.after_k[:, columns],
-                starts[:, columns] * length[:, None],
-                ends[:, columns] * length[:, None],
+                self.before_k_s[:, columns] * length[:, None],
+                self.after_k_s[:, columns] * length[:, None],
             ],
             axis=1,
         )
@@ -100,7 +81,9 @@ class WarmUp:
         weights = np.stack([1 - x * x * (3 - 2 * x), x * x * (3 - 2 * x), once, -twice], axis=1)
         if times.size > 4 * self.steps and (np.diff(step) >= 0).all():
             edges = np.searchsorted(step, np.arange(self.steps + 1))
-            values = np.concatenate([weights[a:b] @ part for a, b, part in zip(edges, edges[1:], parts) if b > a])
+            values = np.empty((times.size, columns.size))
+            for a, b, part in zip(edges, edges[1:], parts):
+                np.matmul(weights[a:b], part, out=values[a:b])
         else:
             values = (weights[:, :, None] * parts[step]).sum(axis=1)
         values = self.banded.holding.only(columns).temps(values)
@@ -132,8 +115,6 @@ def account(net, banded, rows, refused, accounted=True):
         out_w, slopes = (loss[:-1], loss[1:]), (slope[:-1], slope[1:])
     else:
         out_w, slopes = zip(_lost_and_slope(run, y0), _lost_and_slope(run, y1))
-    if any(s[:, mass == 0].any() for s in slopes):
-        r0, r1 = run.rates_k_s
     out_w_s = np.einsum("ij,ij->i", slopes[0], r0), np.einsum("ij,ij->i", slopes[1], r1)
     lost_j = float((length / 2 * (out_w[0] + out_w[1]) + length**2 / 12 * (out_w_s[0] - out_w_s[1])).sum())
     supplied_j = float((length * watts).sum())
