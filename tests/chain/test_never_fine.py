@@ -184,3 +184,12 @@ def test_a_finished_coil_without_a_whole_turn_is_judged_without_turns():
         if v.what == "cold ohms of the finished coil"
     )
     assert v.state == "over" and "nan" not in v.why and "turns touch" in v.why
+
+
+def test_bare_wire_on_a_metal_pot_without_any_layer_is_told():
+    sheet = (
+        '[sheet]\nname = "x"\n[[wire]]\nid = "w"\ndiameter = "0.5 mm"\n[coil]\nwire = "w"\non = "tin"\nlength = "2 m"\n'
+        '[[part]]\nid = "tin"\nrole = "cup"\nmaterial = "mild steel"\nfrom = "0 mm"\nto = "70 mm"\ninner = "74 mm"\n'
+        'outer = "75 mm"\n'
+    )
+    assert told(sheet, "insulation under the coil, on the tin").state == "over"

@@ -106,3 +106,20 @@ def test_the_separated_way_is_told_as_the_standard_asks():
     told = {r["way"]: r["practice"] for r in rows_of("earthing")}
     assert "414.4.4" in told["metal and supply both left floating"]
     assert "not the separated way" in told["metal earthed through a conductor of its own, supply floating"]
+
+
+@pytest.mark.parametrize(
+    "volts, how, gate, touch",
+    # small transformers rise by 10 to 50 % without load (common practice); IEC 61140: 50 V and 25 V, alternating
+    [
+        (12, "", "fine", "fine"),
+        (20, "", "fine", "not known"),  # 30 V
+        (40, "", "not known", "over"),  # 60 V
+        (40, " with cheap multimeter", "fine", "over"),
+        (20, " with cheap multimeter", "fine", "fine"),
+    ],
+)
+def test_volts_of_a_label_are_volts_under_load(volts, how, gate, touch):
+    build = bc.read(f'[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "{volts} V{how}"\n')
+    states = {v.what: v.state for _, v in bc.work_out(build, samples=0).verdicts}
+    assert states["no-load voltage, AC"] == gate and states["touch with dry hands, AC"] == touch

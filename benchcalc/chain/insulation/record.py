@@ -2,12 +2,12 @@
 
 from ..record import Link
 from .link import work_insulation
-from .verdicts import insulation_checks
+from .verdicts import bare_former, insulation_checks
 
 
 def _verdicts(build, parts, bands):
     part = parts["insulation"]
-    return [] if part is None else insulation_checks(build, part, bands)
+    return list(bare_former(build, ())) if part is None else insulation_checks(build, part, bands)
 
 
 INSULATION = Link(

@@ -22,7 +22,7 @@ def insulation_checks(build, part, bands):
     Returns list of Verdict.
     """
     made = [_heat(part, k, bands) for k in range(len(part.layers))]
-    made += list(_bare_former(build, part))
+    made += list(bare_former(build, part.layers))
     for k, pair in enumerate(part.pairs):
         made += _pair(build, part, k, pair)
     made += [_sleeve(build, part, bands)] + list(_years(build, part, bands))
@@ -60,8 +60,12 @@ def _heat(part, k, bands):
     )
 
 
-def _bare_former(build, part):
-    """A bare coil on a metal part needs something between them."""
+def bare_former(build, layers):
+    """A bare coil on a metal part needs something between them, even where the sheet names no layer at all.
+
+    build: Build. layers: of InsulationPart, or none.
+    Yields Verdict.
+    """
     coil = build.coil
     if coil is None or coil.on is None:
         return
@@ -70,7 +74,7 @@ def _bare_former(build, part):
         return
     row = default("insulation.least_m")
     under = (coil.on, "coil")
-    stack = sum(y.thickness_m for y in part.layers if y.between == under and y.rating is not None)
+    stack = sum(y.thickness_m for y in layers if y.between == under and y.rating is not None)
     yield judge(
         f"insulation under the coil, on the {coil.on}",
         "stack_m",

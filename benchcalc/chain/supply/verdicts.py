@@ -58,7 +58,6 @@ def _no_load(build, supply, bands):
     what = f"no-load voltage{behind}, {out}"
     known = supply.how != "one reading"
     guessed = " Extrapolated from loaded readings: read it with nothing connected." if extrapolated(build) else ""
-    touch = one("limits", "key", f"dry_touch_{out.lower()}_v")
     if not supply.refused and known and np.all(np.isnan(supply.open_v)):
         yield unknown(
             what, "open_v", why="Nobody has read it yet. " + supply.next_reading, source=source_words(row["source_id"])
@@ -67,28 +66,26 @@ def _no_load(build, supply, bands):
         value = supply.open_v if known else max(r.volts_v for r in build.supply.reading)
         band = bands.get("supply.open_in_use_v") if known else None
         value, band = _judged(build, value, band, supply)
+        source = source_words(row["source_id"])
+        unread = _unread(build, value, limit_v)
+        doubted = supply.refused or (unread.strip() if unread.endswith(READ_IT) else "")
         yield (
-            unknown(what, "open_v", why=supply.refused, source=source_words(row["source_id"]))
-            if supply.refused and np.all(np.asarray(value) <= limit_v)
+            unknown(what, "open_v", why=doubted, source=source)
+            if doubted and np.all(np.asarray(value) <= limit_v)
             else judge(
                 what,
                 "open_v",
                 value,
-                Limit(limit_v, "at most", source_words(row["source_id"])),
-                why=(supply.refused or "Within extra-low voltage, which must hold with no load at all.") + guessed,
+                Limit(limit_v, "at most", source),
+                why=(supply.refused or "Within extra-low voltage, which must hold with no load at all.")
+                + guessed
+                + unread,
                 band=band,
             )
         )
         if supply.refused or np.all(np.isnan(value)):  # a refusal is no place for what else holds at extra-low volts
             return
-        yield judge(
-            f"touch with dry hands, {out}",
-            "open_v",
-            value,
-            Limit(touch["value"], "at most", source_words(touch["source_id"]), advice=True),
-            why="Above this, bare live parts must be out of reach, though the voltage is extra-low." + guessed,
-            band=band,
-        )
+        yield _touch(build, out, value, band, guessed)
     else:
         yield unknown(
             what,
@@ -96,6 +93,29 @@ def _no_load(build, supply, bands):
             why="Only a loaded reading is known. " + supply.next_reading,
             source=source_words(row["source_id"]),
         )
+
+
+def _touch(build, out, value, band, guessed):
+    """Whether bare parts may be touched."""
+    row, what = one("limits", "key", f"dry_touch_{out.lower()}_v"), f"touch with dry hands, {out}"
+    source, unread = source_words(row["source_id"]), _unread(build, value, row["value"])
+    if unread.endswith(READ_IT) and np.all(np.asarray(value) <= row["value"]):
+        return unknown(what, "open_v", why=unread.strip(), source=source, advice=True)
+    why = "Above this, bare live parts must be out of reach, though the voltage is extra-low." + guessed
+    return judge(what, "open_v", value, Limit(row["value"], "at most", source, advice=True), why=why, band=band)
+
+
+READ_IT = " may stand there, past the limit: read it before you build."
+
+
+def _unread(build, value, limit_v):
+    """What is to be said of no-load volts of a transformer that nobody read: a label tells those under load."""
+    known = build.known.get("supply.open_v")
+    if build.supply.kind != "transformer" or known is None or known.how != "stated" or build.supply.reading:
+        return ""
+    rise = one("limits", "key", "unread_rise")["value"]
+    told = f" Nobody read it: a label tells volts under load; with nothing connected up to {rise:g} times as many"
+    return told + (READ_IT if np.any(np.asarray(value) * rise > limit_v) else " may stand there.")
 
 
 def _judged(build, value, band, supply):
