@@ -113,3 +113,13 @@ def rated_resistance(rated_v, rated_w):
     """
     hot_ohm = rated_v**2 / rated_w
     return hot_ohm
+
+
+def held_current(load_v, load_ohm):
+    """The current of a load whose volts are held.
+
+    load_v: volts at the load, whatever it draws. load_ohm: its resistance, above 0.
+    Returns load_a.  Equation: Ohm's law.
+    """
+    load_a = load_v / load_ohm
+    return load_a

@@ -58,7 +58,12 @@ class _Asked(widgets.VBox):
 
     def __init__(self, exercise: Exercise, learner, number: int):
         self.exercise, self.learner, self.number = exercise, learner, number
-        self.ask, self.told, self.work = widgets.HTML(), widgets.HTML(), widgets.HTMLMath()
+        self.ask, self.told, self.hinted, self.work = (
+            widgets.HTML(),
+            widgets.HTML(),
+            widgets.HTML(),
+            widgets.HTMLMath(),
+        )
         self.field = widgets.Text(
             description="answer",
             placeholder="number and unit",
@@ -74,7 +79,7 @@ class _Asked(widgets.VBox):
         self.hint.on_click(lambda _: self._hint())
         self.show_work.on_click(lambda _: self._open())
         row = widgets.HBox([self.field, self.check, self.hint, self.show_work], layout={"flex_flow": "row wrap"})
-        super().__init__([self.ask, row, self.told, self.work], layout={"margin": "0 0 18px 0"})
+        super().__init__([self.ask, row, self.told, self.hinted, self.work], layout={"margin": "0 0 18px 0"})
         learner.listen(self.fresh)
         self.fresh()
 
@@ -83,6 +88,7 @@ class _Asked(widgets.VBox):
         self.numbers = self.exercise.numbers_for(self.learner.name, self.learner.word)
         self.tries, self.hints, self.done, self.last = 0, 0, "", ""
         self.field.value, self.field.disabled, self.work.value, self.told.value = "", False, "", ""
+        self.hinted.value = ""
         self.ask.value = f"<b>{self.number}. {html.escape(self.exercise.title)}</b><br>{html.escape(self.question())}"
         self._buttons()
 
@@ -104,17 +110,27 @@ class _Asked(widgets.VBox):
         if marked.state == "right":
             self._end("right")
             words += " " + html.escape(self.exercise.learned)
-        elif self.tries >= TRIES:
-            words += " The worked answer is open to you now."
+        else:
+            words += self._open_now()
+            self._note("begun")
         self.told.value = f"<b>{SIGNS[marked.state]}</b> {words}"
         self._buttons()
 
     def _hint(self):
         if self.hints < len(self.exercise.hints):
             self.hints += 1
-        told = "<br>".join(f"Hint {i}: {html.escape(h)}" for i, h in enumerate(self.exercise.hints[: self.hints], 1))
-        self.told.value = told
+        told = [f"Hint {i}: {html.escape(h)}" for i, h in enumerate(self.exercise.hints[: self.hints], 1)]
+        self.hinted.value = "<br>".join(told) + self._open_now()
+        self._note("begun")
         self._buttons()
+
+    @property
+    def earned(self):
+        """Whether the worked answer may be opened: three tries, or all hints."""
+        return self.tries >= TRIES or self.hints >= len(self.exercise.hints)
+
+    def _open_now(self):
+        return " The worked answer is open to you now." if self.earned else ""
 
     def _open(self):
         if not self.done:
@@ -129,10 +145,12 @@ class _Asked(widgets.VBox):
         self.work.value = (
             f"<details open><summary>worked answer: {html.escape(word_of(self.exercise))}</summary>{steps}</details>"
         )
+        self._note(state)
+
+    def _note(self, state):
         self.learner.note(LessonScore(self.exercise.key, state, self.tries, self.hints, self.learner.word))
 
     def _buttons(self):
         self.check.disabled = bool(self.done)
         self.hint.disabled = bool(self.done) or self.hints >= len(self.exercise.hints)
-        earned = self.tries >= TRIES or (self.tries and self.hints >= len(self.exercise.hints))
-        self.show_work.disabled = bool(self.done) or not earned
+        self.show_work.disabled = bool(self.done) or not self.earned

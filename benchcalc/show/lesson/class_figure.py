@@ -1,4 +1,4 @@
-"""A class's readings on one picture: the band a bar, each bench a dot."""
+"""A class's readings on one picture: watts against length, each bench a dot; what was expected, once it is unfolded."""
 
 from dataclasses import dataclass
 
@@ -6,22 +6,26 @@ import numpy as np
 from matplotlib.lines import Line2D
 
 from ...basics.names import say
-from ..drawing.layout import axes_at, show_line
+from ...studies.lesson.class_data import watts_read
+from ..drawing.layout import axes_at
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, INK, PLAIN, SKY
 
-HEIGHT_IN, MOST_ROWS, WORDS_IN = 4.6, 12, 3.1
-FURTHEST = 0.4  # share of the expected value that the axis reaches to, both ways
+HEIGHT_IN, MOST_SETTINGS = 4.2, 6
+LETTERS = ("A", "B")
+MARKERS = {"A": ("o", COPPER), "B": ("s", SKY)}  # told apart in grey too
+ASIDE_MM = {"A": -3.0, "B": 3.0}  # so that bars of one length stand side by side
+ROOM_ABOVE = 1.6  # the axis ends at so many times the highest expected watts
 
 
 @dataclass(frozen=True, eq=False)
 class ClassSpread:
-    """frame: number of rows. rows: (words, low, high, shares of each bench); shares are of the expected value, less 1.
-    beyond: benches too far out to be drawn."""
+    """frame: (highest watts of the axis, lengths in mm). settings: (name, place in mm, low W, high W, watts of the
+    benches), the ends nan while they are folded. beyond: dots above the axis."""
 
     frame: tuple
-    rows: tuple
+    settings: tuple
     beyond: int
 
 
@@ -30,82 +34,94 @@ class _Artists:
     axes: object
     bars: tuple
     dots: tuple
-    middle: object
-    words: dict
+    title: Label
     moving: tuple
     labels: tuple
 
 
-def class_spread(spreads) -> ClassSpread:
+def class_spread(spreads, unfolded: bool = False) -> ClassSpread:
     """The numbers of the picture.
 
-    spreads: list of Spread, at most twelve are drawn.
+    spreads: list of Spread, volts and amps of at most six settings. unfolded: whether the bands are drawn.
     """
-    rows, beyond = [], 0
-    for s in spreads[:MOST_ROWS]:
-        here = s.asked.expected.nominal
-        shares = s.values / here - 1 if s.values.size else np.array([])
-        beyond += int(np.sum(np.abs(shares) > FURTHEST))
-        words = (
-            f"{s.asked.what}: {say(s.asked.key, here)}" if s.values.size else s.asked.what
-        )  # nothing told beforehand
-        rows.append((words, s.asked.expected.low / here - 1, s.asked.expected.high / here - 1, shares))
-    return ClassSpread((len(rows),), tuple(rows), beyond)
+    found = watts_read(spreads)[:MOST_SETTINGS]
+    top = float(f"{ROOM_ABOVE * max((s.expected.high for s in found), default=1.0):.1g}")
+    settings = tuple(
+        (
+            s.name,
+            1000 * s.length_m + ASIDE_MM[s.name[0]],
+            s.expected.low if unfolded else np.nan,
+            s.expected.high if unfolded else np.nan,
+            s.watts,
+        )
+        for s in found
+    )
+    beyond = int(sum(np.sum(s.watts > top) for s in found))
+    return ClassSpread((top, tuple(sorted({1000 * s.length_m for s in found}))), settings, beyond)
 
 
 def _lay(figure, place):
-    wide, tall = place[2] - WORDS_IN - 0.3, place[3] - 1.0
-    axes = axes_at(figure, place, WORDS_IN, 0.55, wide, tall)
-    axes.set_yticks([])
-    axes.grid(False, axis="y")
-    bars = tuple(
-        Line2D([], [], color=SKY, lw=9, alpha=0.55, solid_capstyle="butt", animated=True) for _ in range(MOST_ROWS)
-    )
-    dots = tuple(
-        Line2D([], [], color=INK, marker="o", ms=6, mfc=COPPER, ls="none", animated=True) for _ in range(MOST_ROWS)
-    )
-    middle = Line2D([], [], color=INK, lw=1.2, animated=True)
-    for artist in (*bars, middle, *dots):
+    axes = axes_at(figure, place, 0.75, 0.6, place[2] - 1.1, place[3] - 1.1)
+    bars = tuple(Line2D([], [], lw=11, alpha=0.35, solid_capstyle="butt", animated=True) for _ in range(MOST_SETTINGS))
+    dots = tuple(Line2D([], [], color=INK, ms=6.5, ls="none", animated=True) for _ in range(MOST_SETTINGS))
+    for artist in (*bars, *dots):
         axes.add_artist(artist)
-    words = {f"row {i}": Label(axes, ha="right", box=False) for i in range(MOST_ROWS)}
-    words["title"] = Label(axes, size=PLAIN, bold=True, box=False)
-    return _Artists(axes, bars, dots, middle, words, (*bars, middle, *dots), tuple(words.values()))
+    title = Label(axes, size=PLAIN, bold=True, box=False)
+    names = {"A": "A, volts held", "B": "B, amps kept by a lamp"}
+    axes.legend(
+        handles=[
+            Line2D([], [], color=INK, marker=m, mfc=c, ms=6.5, ls="none", label=names[k])
+            for k, (m, c) in MARKERS.items()
+        ],
+        loc="upper right",
+        frameon=False,
+    )
+    return _Artists(axes, bars, dots, title, (*bars, *dots), (title,))
 
 
 def _frame(a, n):
-    a.axes.set_xlim(-100 * FURTHEST, 100 * FURTHEST)
-    a.axes.set_ylim(0, max(n.frame[0], 1))
-    a.axes.set_xlabel("reading against what was expected, per cent; the bar is the band")
+    top, lengths = n.frame
+    a.axes.set_xlim(min(lengths, default=0) - 40, max(lengths, default=1) + 40)
+    a.axes.set_ylim(0, top)
+    a.axes.set_xticks(lengths)
+    a.axes.set_xlabel("length between the clips, mm")
+    a.axes.set_ylabel("volts times amps, W")
 
 
 def _move(a, n):
-    show_line(a.middle, [0, 0], [0, max(n.frame[0], 1)])
-    for i in range(MOST_ROWS):
-        if i >= len(n.rows):
-            show_line(a.bars[i], [], [])
-            show_line(a.dots[i], [], [])
+    for i, (bar, dot) in enumerate(zip(a.bars, a.dots, strict=True)):
+        if i >= len(n.settings):
+            bar.set_data([], [])
+            dot.set_data([], [])
             continue
-        words, low, high, shares = n.rows[i]
-        at = len(n.rows) - 0.5 - i
-        show_line(a.bars[i], [100 * low, 100 * high], [at, at])
-        near = shares[np.abs(shares) <= FURTHEST]
-        show_line(a.dots[i], 100 * near, np.full(near.size, at))
-        a.words[f"row {i}"].put(-102 * FURTHEST, at, words)
-    a.words["title"].put(
-        -100 * FURTHEST, max(n.frame[0], 1) * 1.04, "every bench on one picture", va="bottom", ha="left"
+        name, at, low, high, watts = n.settings[i]
+        marker, colour = MARKERS[name[0]]
+        bar.set_color(colour)
+        bar.set_data([at, at] if np.isfinite(low) else [], [low, high] if np.isfinite(low) else [])
+        dot.set_marker(marker)
+        dot.set_markerfacecolor(colour)
+        near = watts[watts <= n.frame[0]]
+        dot.set_data(np.full(near.size, at), near)
+    a.title.put(
+        a.axes.get_xlim()[0], n.frame[0] * 1.04, "every bench on one picture: watts against length", va="bottom"
     )
 
 
 def class_spread_caption(n) -> str:
     """The picture in words.  n: ClassSpread."""
     told = []
-    for words, low, high, shares in n.rows:
-        inside = int(np.sum((shares >= low) & (shares <= high)))
+    for name, _, low, high, watts in n.settings:
+        if not watts.size:
+            continue
+        inside = int(np.sum((watts >= low) & (watts <= high)))
         told.append(
-            f"{words}: {inside} of {shares.size} benches inside the band" if shares.size else f"{words}: no reading yet"
+            f"{name}: {watts.size} benches, middle {say('load_w', float(np.median(watts)))}"
+            + (f", {inside} of them inside {say('load_w', low)} to {say('load_w', high)}" if np.isfinite(low) else "")
         )
-    far = f" {n.beyond} readings lie further out than the picture reaches." if n.beyond else ""
-    return "; ".join(told) + "." + far
+    far = f" {n.beyond} dots lie above the picture." if n.beyond else ""
+    return (
+        ("Watts against length. " + ("; ".join(told) or "No bench has volts and amps of one setting yet")) + "." + far
+    )
 
 
 CLASS_SPREAD = Drawing(

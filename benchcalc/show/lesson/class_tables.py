@@ -3,15 +3,15 @@
 from ...basics.names import say
 from ...basics.tables import one
 from ...basics.tables import rows as data
-from ...studies.lesson.bank import exercises
+from ...studies.lesson.bank import EVENINGS, exercises, guesses_of, keys_of
 from ...studies.lesson.class_data import BenchReading, Spread, class_readings, verdict_of
 from ...studies.lesson.first_evening_readings import first_evening
-from ...studies.lesson.four_ways import ON_THE_TABLE, Demonstration, four_ways, without_the_lamp
-from ...studies.lesson.prediction_bank import every_prediction
+from ...studies.lesson.four_ways import ON_THE_TABLE, WAYS, Demonstration, four_ways
 from ...studies.lesson.question_numbers import question_line
-from ...studies.lesson.scores import LessonScore, class_scores
+from ...studies.lesson.scores import class_scores
 from ..page.table import Table, table
 from ..page.words import Words, caution_box
+from .line_drawings import CIRCUITS
 
 
 def _band(key, band):
@@ -19,10 +19,11 @@ def _band(key, band):
 
 
 def demonstration(set_up: Demonstration = ON_THE_TABLE) -> Table:
-    """One wire, four ways: what meters and wire should show.
+    """One wire, in each way that is run: what meters and wire should show.
 
     set_up: Demonstration.
     """
+    in_tube = [row for row in four_ways(set_up) if row.way == WAYS[2]]
     rows = [
         (
             row.way,
@@ -35,25 +36,16 @@ def demonstration(set_up: Demonstration = ON_THE_TABLE) -> Table:
             _band("tube_c", row.tube_c) if row.tube_c else "–",
         )
         for row in four_ways(set_up)
+        if row not in in_tube[1:]  # only the shortest piece goes through the tube
     ]
     return table(
         ("way", "length", "volts", "amps", "watts", "each metre", "wire, air 0.1 m/s (range)", "tube, outside"), rows
     )
 
 
-def lamp_forgotten(set_up: Demonstration = ON_THE_TABLE) -> Words:
-    """What happens if the lamp's outlet meets the wire without its lamp, or its clips touch.  set_up: Demonstration."""
-    amps, watts, opens_s = without_the_lamp(set_up)
-    outlet, fuse = say("load_v", set_up.lamp_supply_v, figures=2), say("fuse_a", set_up.fuse_a, figures=2)
-    return Words(
-        f"> **Never the {outlet} outlet without its lamp.** The shortest piece would take {say('load_a', amps)}, "
-        f"{say('load_w', watts)}, and pass any heat it can stand within seconds. A quick-acting fuse of {fuse} in that "
-        f"outlet has opened after {opens_s:.1f} s at the latest; a slow one of the next rating may take minutes: none "
-        "goes in. The lamp is wired into that outlet for good, its plug fits no other, and a dead lamp ends B. "
-        f"Clips that touch leave all {say('load_v', set_up.lamp_supply_v, figures=2)} to a lamp made for "
-        f"{say('load_v', set_up.lamp_v, figures=2)}, and the fuse may not mind: it dazzles, gets far hotter, may "
-        "burst. Off at once, then part them."
-    )
+def circuits() -> Words:
+    """Where the meters sit in A and B of the first evening."""
+    return Words(f"```\n{CIRCUITS}```")
 
 
 def to_read(asked: list[BenchReading] | None = None) -> Table:
@@ -80,66 +72,100 @@ def class_table(asked: list[BenchReading] | None = None) -> Table:
     return spread_table(*class_readings(asked or first_evening()))
 
 
-def spread_table(spreads: list[Spread], told: list[str]) -> Table:
-    """Readings beside their bands, where they are gathered already.
+def spread_table(spreads: list[Spread], told: list[str], unfolded: bool = True) -> Table:
+    """Readings of all benches, and beside them what was expected, once that is unfolded.
 
-    spreads, told: of class_readings.
+    spreads, told: of class_readings. unfolded: whether the bands and what lies outside them are told.
     """
-    rows = [
-        (
-            s.asked.row,
-            _band(s.asked.key, s.asked.expected) if s.values.size else "after the first reading",
-            str(s.values.size),
-            say(s.asked.key, s.middle) if s.values.size else "–",
-            ", ".join(s.outside) or "–",
-            verdict_of(s),
-        )
-        for s in spreads
-    ]
-    rows += [("could not be read", "", "", "", "", complaint) for complaint in told]
-    return table(("row", "expected", "benches", "their middle", "outside", "so"), rows)
+    rows = []
+    for s in spreads:
+        middle = say(s.asked.key, s.middle) if s.values.size else "–"
+        row = (s.asked.row, str(s.values.size), middle)
+        if unfolded:
+            row += (_band(s.asked.key, s.asked.expected), ", ".join(s.outside) or "–", verdict_of(s))
+        rows.append(row)
+    head = ("row", "benches", "their middle", *(("expected", "outside", "so") if unfolded else ()))
+    rows += [("could not be read", *[""] * (len(head) - 2), complaint) for complaint in told]
+    return table(head, rows, "" if unfolded else "What was expected is folded until this bench has all its rows in.")
 
 
 def score_table() -> Table:
-    """The teacher's sheet: learner by learner, from the folder of the class."""
+    """The teacher's sheet: learner by learner and evening by evening, from the folder of the class."""
     found, told = class_scores()
     rows = []
     for name, scores in found.items():
-        asked = [s for s in scores if s.key in exercises()]
-        guessed = [s for s in scores if s.key in every_prediction()]
-        stuck = [exercises()[s.key].title for s in asked if s.state == "shown"]
-        rows.append(
-            (
-                name,
-                _of(asked, "right"),
-                f"{sum(s.tries for s in asked) / len(asked):.1f}" if asked else "–",
-                str(sum(s.hints for s in asked)),
-                _of(guessed, "locked right"),
-                "; ".join(stuck) or "–",
+        for evening in range(1, len(EVENINGS) + 1):
+            asked = [s for s in scores if s.key in keys_of(evening)]
+            guessed = [s for s in scores if s.key in guesses_of(evening)]
+            if not asked and not (guessed and _own_guesses(guessed, evening)):
+                continue
+            right = sum(s.state == "right" for s in asked)
+            stuck = [exercises()[s.key].title for s in asked if s.state == "shown"]
+            rows.append(
+                (
+                    name,
+                    str(evening),
+                    f"{right} of {len(keys_of(evening))}",
+                    f"{sum(s.tries for s in asked) / len(asked):.1f}" if asked else "–",
+                    str(sum(s.hints for s in asked)),
+                    _guessed(guessed, evening),
+                    "; ".join(stuck) or "–",
+                )
             )
-        )
-    rows += [("could not be read", "", "", "", "", complaint) for complaint in told]
-    head = ("learner", "exercises right", "tries each", "hints", "predictions right", "worked answer opened")
-    return table(head, rows or [("nobody yet", "–", "–", "–", "–", "–")])
+    rows += [("could not be read", "", "", "", "", "", complaint) for complaint in told]
+    head = ("learner", "evening", "exercises right", "tries each", "hints", "guesses right", "worked answer opened")
+    return table(head, rows or [("nobody yet", *["–"] * (len(head) - 1))])
 
 
-def _of(scores: list[LessonScore], state: str) -> str:
-    return f"{sum(s.state == state for s in scores)} of {len(scores)}" if scores else "–"
+def _own_guesses(scores, evening):
+    """Guesses that no earlier evening asks: those asked twice count where they were first asked."""
+    earlier = {key for n in range(1, evening) for key in guesses_of(n)}
+    return [s for s in scores if s.key not in earlier]
 
 
-def minutes_of(evening: int) -> Table:
-    """What an evening is made of, with the risk of each part and what to do when it fails.
+def _guessed(scores, evening):
+    shut = sum(s.state == "locked" for s in scores)
+    told = f"{sum(s.state == 'locked right' for s in scores)} of {len(guesses_of(evening))}" if scores else "–"
+    return told + (f", {shut} locked and shut" if shut else "")
 
-    evening: 1 to 6.
+
+def exercise_table() -> Table:
+    """The teacher's other sheet: exercise by exercise, the one at which most opened the worked answer first."""
+    found, _ = class_scores()
+    by_key = {}
+    for scores in found.values():
+        for s in scores:
+            by_key.setdefault(s.key, []).append(s)
+    rows = []
+    for evening in range(1, len(EVENINGS) + 1):
+        for number, key in enumerate(keys_of(evening), 1):
+            done = by_key.get(key)
+            if not done:
+                continue
+            counts = [sum(s.state == state for s in done) for state in ("right", "shown")]
+            tries = sum(s.tries for s in done) / len(done)
+            named = f"{number}. {exercises()[key].title}"
+            rows.append((evening, named, len(done), *counts, f"{tries:.1f}", sum(s.hints for s in done)))
+    rows.sort(key=lambda row: -row[4])
+    head = ("evening", "exercise", "begun by", "right", "worked answer opened", "tries each", "hints")
+    return table(head, rows or [("–", "nobody yet", *["–"] * (len(head) - 2))])
+
+
+def minutes_of(evening: int, *, spoken: bool = False) -> Table:
+    """What an evening is made of, with the risk of each part.
+
+    evening: 1 to 6. spoken: with what the teacher may say there, and what to do when a part fails.
     """
-    mine = [r for r in data("class_minutes") if r["evening"] == str(evening)]
+    columns = ("what", "say", "risk", "if_it_fails") if spoken else ("what", "risk")
     at, rows = 0, []
-    for r in mine:
-        rows.append(
-            (f"{at // 60}:{at % 60:02d}", f"{float(r['minutes']):.0f} min", r["what"], r["risk"], r["if_it_fails"])
-        )
+    for r in data("class_minutes"):
+        if r["evening"] != str(evening):
+            continue
+        said = {k: f"“{v}”" if k == "say" else v for k, v in r.items() if k in columns}
+        rows.append((f"{at // 60}:{at % 60:02d}", f"{float(r['minutes']):.0f} min", *(said[k] for k in columns)))
         at += int(float(r["minutes"]))
-    return table(("at", "for", "what", "risk", "if it fails"), rows)
+    heads = {"what": "what", "say": "what you may say", "risk": "risk", "if_it_fails": "if it fails"}
+    return table(("at", "for", *(heads[k] for k in columns)), rows)
 
 
 def kit_of(benches: int = 5, evening: int | None = None) -> Table:
@@ -184,5 +210,5 @@ def question_links() -> Words:
     for r in data("learner_questions"):
         target = r["page"].removeprefix("class/") if r["page"].startswith("class/") else f"../{r['page']}"
         anchor = r["heading"].replace(" ", "-")
-        lines.append(f"{r['number']}. [{r['question']}]({target}.ipynb#{anchor})")
+        lines.append(f"{r['number']}. [{r['question']}]({target}.ipynb#{anchor}) *{r['page'][-30:]}: {r['heading']}*")
     return Words("\n".join(lines))

@@ -1,4 +1,4 @@
-"""Predictions: choose, lock, and only then is the answer worked out and told."""
+"""Predictions: choose, lock, and only then is the answer worked out and told: at once, or with the whole room."""
 
 import html
 
@@ -8,6 +8,7 @@ from ...basics.escape import plain_text
 from ...basics.fault import Fault
 from ...chain.workings import Workings
 from ...sheet.build import Build
+from ...studies.lesson.opening_word import opens
 from ...studies.lesson.prediction import Prediction
 from ...studies.lesson.prediction_bank import prediction_named
 from ...studies.lesson.scores import LessonScore
@@ -15,21 +16,59 @@ from ..panel.panel import Kept
 
 
 def predict_form(
-    *keys: str, build: Build | None = None, workings: Workings | None = None, learner: Kept | None = None
+    *keys: str,
+    build: Build | None = None,
+    workings: Workings | None = None,
+    learner: Kept | None = None,
+    evening: int | None = None,
 ) -> Kept:
     """Questions with choices; what is right is worked out after the choice is locked.
 
     keys: of the bank of predictions. build, workings: of the page's sheet, where a question asks about it. learner: of
-    learner_form, for the score, or None.
-    Returns a widget box; `.asked[key].choose(index)` and `.asked[key].lock()` do what the reader does.
+    learner_form, for the score, or None. evening: 1 to 6, where locked choices stay shut until the room opens them
+    with that evening's word (`opening_word`); None: each opens as it is locked.
+    Returns a widget box; `.asked[key].choose(index)`, `.asked[key].lock()`, `.open_all(word)` do what the reader does.
     """
-    return _Predictions([prediction_named(key) for key in keys], build, workings, learner)
+    return _Predictions([prediction_named(key) for key in keys], (build, workings), learner, evening)
 
 
 class _Predictions(Kept):
-    def __init__(self, predictions, build, workings, learner):
-        self.asked = {p.key: _Predicted(p, (build, workings), learner) for p in predictions}
-        super().__init__(list(self.asked.values()), layout={"max_width": "860px"})
+    def __init__(self, predictions, given, learner, evening):
+        self.evening, self.opened = evening, evening is None
+        self.asked = {p.key: _Predicted(p, given, learner, self) for p in predictions}
+        self.word = widgets.Text(
+            description="the room's word",
+            placeholder="called out when all have guessed",
+            continuous_update=False,
+            layout={"width": "380px"},
+            style={"description_width": "120px"},
+        )
+        self.told = widgets.HTML()
+        self.word.observe(lambda _: self._try(), "value")
+        gate = [] if self.opened else [widgets.HBox([self.word], layout={"flex_flow": "row wrap"}), self.told]
+        super().__init__([*self.asked.values(), *gate], layout={"max_width": "860px"})
+        self.count()
+
+    def open_all(self, word):
+        """Type the room's word.  word: as called out."""
+        self.word.value = word
+
+    def count(self):
+        """Say how many are locked, while they are shut."""
+        locked = sum(a.locked for a in self.asked.values())
+        if not self.opened:
+            self.told.value = f"<i>{locked} of {len(self.asked)} locked; all open together, by the room's word.</i>"
+
+    def _try(self):
+        if self.opened or not self.word.value.strip():
+            return
+        if not opens(self.evening, self.word.value):
+            self.told.value = "<i>That is not tonight's word.</i>"
+            return
+        self.opened, self.word.disabled = True, True
+        self.told.value = "<i>Open. What is not locked yet opens as you lock it.</i>"
+        for asked in self.asked.values():
+            asked.reveal()
 
     def kept(self):
         """What the saved page shows of the questions without a kernel: no answers."""
@@ -39,8 +78,9 @@ class _Predictions(Kept):
 class _Predicted(widgets.VBox):
     """One prediction."""
 
-    def __init__(self, prediction: Prediction, given, learner):
-        self.prediction, self.given, self.learner, self.found = prediction, given, learner, None
+    def __init__(self, prediction: Prediction, given, learner, room):
+        self.prediction, self.given, self.learner, self.room = prediction, given, learner, room
+        self.found, self.locked = None, False
         self.ask = widgets.HTML(f"<b>{html.escape(prediction.ask)}</b>")
         self.choice = widgets.RadioButtons(options=list(prediction.choices), index=None, layout={"width": "auto"})
         self.lock_it = widgets.Button(description="lock my answer", disabled=True, layout={"width": "160px"})
@@ -54,10 +94,21 @@ class _Predicted(widgets.VBox):
         self.choice.index = index
 
     def lock(self):
-        """Lock the choice; the answer is worked out now."""
-        if self.choice.index is None or self.found is not None:
+        """Lock the choice; the answer is worked out now, or when the room opens."""
+        if self.choice.index is None or self.locked:
             return
-        self.choice.disabled = self.lock_it.disabled = True
+        self.choice.disabled = self.lock_it.disabled = self.locked = True
+        if self.room.opened:
+            self.reveal()
+            return
+        self.told.value = "<i>Locked. It is opened with the others.</i>"
+        self._note("locked")
+        self.room.count()
+
+    def reveal(self):
+        """Work the answer out, if the choice is locked."""
+        if not self.locked or self.found is not None:
+            return
         try:
             self.found = self.prediction.revealed(*self.given)
         except Fault as told:
@@ -66,12 +117,14 @@ class _Predicted(widgets.VBox):
         right = self.found.right == self.choice.index
         sign = "✓ As you said." if right else f"✗ It is: {html.escape(self.prediction.choices[self.found.right])}."
         self.told.value = f"<b>{sign}</b> {html.escape(self.found.words, quote=False)}"
+        self._note("locked right" if right else "locked wrong")
+
+    def _note(self, state):
         if self.learner is not None:
-            state = "locked right" if right else "locked wrong"
             self.learner.note(LessonScore(self.prediction.key, state, 1, 0, self.learner.word))
 
     def _ready(self):
-        self.lock_it.disabled = self.choice.index is None or self.found is not None
+        self.lock_it.disabled = self.choice.index is None or self.locked
 
     def plain(self, number):
         """The question and its choices in plain letters.  number: its place."""

@@ -22,12 +22,15 @@ MOST_ROWS = 500
 
 @dataclass(frozen=True)
 class BenchReading:
-    """A reading that every bench takes.  row: short name. what: in words. key: glossary name. expected: Band, SI."""
+    """A reading that every bench takes.  row: short name. what: in words. key: glossary name. expected: Band, SI.
+    quick: whether a bench may leave it out. length_m: of the piece, where watts are drawn against it."""
 
     row: str
     what: str
     key: str
     expected: Band
+    quick: bool = False
+    length_m: float = float("nan")
 
 
 @dataclass(frozen=True)
@@ -87,6 +90,64 @@ def texts_in(path: str | Path) -> dict[str, str]:
     return texts
 
 
+def read_one(asked: BenchReading, text: str, before: str = "") -> float:
+    """A reading as typed, SI.
+
+    asked: BenchReading. text: number and unit. before: words before the row's name in a complaint.
+    Raises Fault: it cannot be read.
+    """
+    return parse(text, suffix_of(asked.key), where=f"{before}{asked.row}").nominal
+
+
+def not_yet(asked: list[BenchReading], texts: dict[str, str]) -> list[str]:
+    """Rows that a bench still owes: empty or unreadable, and not only for the quick.
+
+    asked: list of BenchReading. texts: of texts_in.
+    """
+    left = []
+    for one in asked:
+        try:
+            done = bool(texts.get(one.row)) and np.isfinite(read_one(one, texts[one.row]))
+        except Fault:
+            done = False
+        if not (done or one.quick):
+            left.append(one.row)
+    return left
+
+
+@dataclass(frozen=True)
+class SettingWatts:
+    """Watts of one setting.  name: "A1". length_m: of the piece. expected: Band, W. benches: names. watts: W, one a
+    bench that read both volts and amps."""
+
+    name: str
+    length_m: float
+    expected: Band
+    benches: tuple
+    watts: np.ndarray
+
+
+def watts_read(spreads: list[Spread]) -> list[SettingWatts]:
+    """Volts times amps of every setting that asks for both.
+
+    spreads: list of Spread, in the order of the worksheet.
+    """
+    pairs = {}
+    for spread in spreads:
+        pairs.setdefault(spread.asked.row.split()[0], {})[spread.asked.key] = spread
+    found = []
+    for name, pair in pairs.items():
+        if set(pair) != {"load_v", "load_a"}:
+            continue
+        volts, amps = (dict(zip(pair[k].benches, pair[k].values, strict=True)) for k in ("load_v", "load_a"))
+        both = tuple(bench for bench in volts if bench in amps)
+        v, a = pair["load_v"].asked.expected, pair["load_a"].asked.expected
+        band = Band(v.nominal * a.nominal, v.low * a.low, v.high * a.high)
+        watts = np.array([volts[b] * amps[b] for b in both])
+        found.append(SettingWatts(name, pair["load_v"].asked.length_m, band, both, watts))
+    return found
+
+
 def class_readings(asked: list[BenchReading], folder: str | Path | None = None) -> tuple[list[Spread], list[str]]:
     """Every bench's readings, row by row.
 
@@ -106,7 +167,7 @@ def class_readings(asked: list[BenchReading], folder: str | Path | None = None) 
             if not texts.get(one.row):
                 continue
             try:
-                values.append(parse(texts[one.row], suffix_of(one.key), where=f"bench {bench}, {one.row}").nominal)
+                values.append(read_one(one, texts[one.row], f"bench {bench}, "))
                 names.append(bench)
             except Fault as complaint:
                 told.append(str(complaint))

@@ -3,16 +3,20 @@
 import numpy as np
 
 from ...basics.names import say
-from ...heater.supply import load_current, load_power
+from ...heater.supply import load_power
 from ...heater.wire import cold_resistance, linear_resistance, round_area
 from ...materials.alloys import alloy_value, hot_factor
-from ...thermal.surfaces.bare_wire import Feed, long_wire_temp
+from ...thermal.surfaces.bare_wire import Feed, Surroundings, long_wire_temp
+from .four_ways import AIR_M_S, SHINE, WAYS, four_ways
 from .prediction import Prediction, Revealed
 
 ALLOY = "nicr-80-20"  # the wire of the talk
 THIN_M, THICK_M = 0.0003, 0.0006
 LESS_SAME_MORE = ("less", "the same", "more")
 COOLER_SAME_HOTTER = ("cooler", "as hot", "hotter")
+WATTS_A_METRE = 40.0
+ROOM = Surroundings(SHINE[1], air_speed_m_s=AIR_M_S[1])  # as in the table of the first evening
+IN_AIR = f"in a room's air ({AIR_M_S[1]:g} m/s)"
 ALIKE = 0.02  # share within which two answers count as the same
 
 
@@ -25,39 +29,52 @@ def _order(now, then):
     return 1 if np.isclose(then, now, rtol=ALIKE) else (2 if then > now else 0)
 
 
-def _watts(length_m, *, open_v=None, load_a=None):
-    ohm = cold_resistance(_ohm_per_m(THIN_M), length_m)
-    return load_power(load_current(open_v, 0.0, ohm) if load_a is None else load_a, ohm)
+def _watts(length_m, load_a):
+    return load_power(load_a, cold_resistance(_ohm_per_m(THIN_M), length_m))
 
 
 def _glow_c(diameter_m, wire_w_m):
-    """Temperature of a long bare wire that makes so many watts a metre."""
+    """Temperature of a long bare wire that makes so many watts a metre, in the air of the class's table."""
     ohm_per_m = _ohm_per_m(diameter_m)
-    return long_wire_temp(diameter_m, ohm_per_m, ALLOY, Feed(load_a=np.sqrt(wire_w_m / ohm_per_m)))
+    return long_wire_temp(diameter_m, ohm_per_m, ALLOY, Feed(load_a=np.sqrt(wire_w_m / ohm_per_m)), ROOM)
+
+
+def _on_the_table(way):
+    """The shortest and the longest piece of the first evening's table, in one way."""
+    rows = [row for row in four_ways() if row.way == way]
+    return rows[0], rows[-1]
 
 
 def _longer_at_volts(build, workings):
-    now, then = _watts(0.5, open_v=9.0), _watts(1.0, open_v=9.0)
+    now, then = _on_the_table(WAYS[0])
     return Revealed(
-        _order(now, then),
-        f"Twice the length: twice the ohms, half the amps; {say('load_w', then)} where {say('load_w', now)} were.",
+        _order(now.load_w, then.load_w),
+        f"Twice the length: twice the ohms, half the amps. On the table at {say('load_v', now.load_v)}: "
+        f"{say('load_w', then.load_w)} in {say('length_m', then.length_m)} where {say('length_m', now.length_m)} made "
+        f"{say('load_w', now.load_w)}.",
     )
 
 
 def _longer_at_amps(build, workings):
-    now, then = _watts(0.5, load_a=1.2), _watts(1.0, load_a=1.2)
+    now, then = _on_the_table(WAYS[1])
+    held = [_watts(row.length_m, now.load_a) for row in (now, then)]
     return Revealed(
-        _order(now, then),
-        f"The same amps through twice the ohms: {say('load_w', then)} where {say('load_w', now)} were.",
+        _order(*held),
+        f"The same amps through twice the ohms: twice the watts. {say('load_a', now.load_a)} held for good would make "
+        f"{say('load_w', held[1])} in {say('length_m', then.length_m)} where {say('length_m', now.length_m)} make "
+        f"{say('load_w', held[0])}. The lamp on the table lets them slip to {say('load_a', then.load_a)}: "
+        f"{say('load_w', then.load_w)}, still more.",
     )
 
 
 def _thicker_same_watts(build, workings):
-    now, then = _glow_c(THIN_M, 40.0), _glow_c(THICK_M, 40.0)
+    now, then = _glow_c(THIN_M, WATTS_A_METRE), _glow_c(THICK_M, WATTS_A_METRE)
     return Revealed(
         _order(now, then),
-        f"Twice the skin sheds the same watts at {say('wire_c', then)}; the thin one needs {say('wire_c', now)}. "
-        "Power is what goes in; temperature is what the surroundings make of it.",
+        f"Ni-Cr, {WATTS_A_METRE:.0f} W in each metre, {IN_AIR}: {say('diameter_m', THICK_M)} thick it sheds them at "
+        f"{say('wire_c', then)}, {say('diameter_m', THIN_M)} thick only at {say('wire_c', now)}. Power is what goes "
+        "in; "
+        "temperature is what the surroundings make of it.",
     )
 
 
@@ -65,19 +82,23 @@ def _same_watts_in_twice_the_wire(build, workings):
     now, then = _glow_c(THIN_M, 20.0 / 0.5), _glow_c(THIN_M, 20.0 / 1.0)
     return Revealed(
         _order(now, then),
-        f"The same 20 W on twice the length: {say('wire_c', then)} where {say('wire_c', now)} were. Length is where "
-        "the heat has to go.",
+        f"Ni-Cr of {say('diameter_m', THIN_M)}, {IN_AIR}: the same 20 W on twice the length, {say('wire_c', then)} "
+        "where "
+        f"{say('wire_c', now)} were. Length is where the heat has to go.",
     )
 
 
 def _twice_the_amps(build, workings):
-    ohm_per_m = _ohm_per_m(THIN_M)
-    once, twice = (long_wire_temp(THIN_M, ohm_per_m, ALLOY, Feed(load_a=a)) - 20.0 for a in (0.8, 1.6))
+    ohm_per_m, amps = _ohm_per_m(THIN_M), (0.8, 1.6)
+    once, twice = (long_wire_temp(THIN_M, ohm_per_m, ALLOY, Feed(load_a=a), ROOM) - ROOM.ambient_c for a in amps)
     times = twice / once
     return Revealed(
         0 if times < 1.8 else 1 if times < 2.2 else 2,
-        f"The rise grows {times:.1f} times. The watts grow four times, but a hotter wire sheds each kelvin easier, "
-        "most of all by radiation.",
+        f"Ni-Cr of {say('diameter_m', THIN_M)}, {IN_AIR}, {amps[0]:g} and {amps[1]:g} A: {once:.0f} K and "
+        f"{twice:.0f} K "
+        f"above the room, {times:.1f} times. The watts grow four times, but a hotter wire sheds each kelvin easier, "
+        "most "
+        "of all by radiation.",
     )
 
 
@@ -100,7 +121,7 @@ PREDICTIONS = (
     ),
     Prediction(
         key="longer-at-amps",
-        ask="Now something keeps the amps the same. You clip twice the length. It makes ... watts.",
+        ask="Now something keeps the amps the same, whatever the wire. You clip twice the length. It makes ... watts.",
         choices=LESS_SAME_MORE,
         reveal=_longer_at_amps,
         confusion="length",

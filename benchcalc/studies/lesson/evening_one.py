@@ -3,19 +3,17 @@
 from math import pi
 
 from ...heater.scrap_box import in_series, side_by_side
-from ...heater.supply import load_current, load_power
-from ...heater.wire import cold_resistance, rated_resistance, round_edge, surface_load
+from ...heater.supply import load_power
+from ...heater.wire import cold_resistance, held_current, rated_resistance, round_edge, surface_load
 from ...thermal.surfaces.by_hand import heat_up_time
 from .drawing_numbers import stepped
 from .exercise import Exercise, Slip
 from .slips import KELVIN_INSIDE, PER_FOOT, PER_METRE
 
-STIFF_OHM = 0.0  # source resistance of a supply that holds its volts
 
-
-def on_volts(bench, open_v, ohm):
-    """Watts of a resistance on a supply that holds its volts.  bench: Workbench. open_v: V. ohm: of the load."""
-    amps = bench(load_current, open_v=open_v, source_ohm=STIFF_OHM, load_ohm=ohm)
+def on_volts(bench, load_v, ohm):
+    """Watts of a resistance on a supply that holds its volts.  bench: Workbench. load_v: V. ohm: of the load."""
+    amps = bench(held_current, load_v=load_v, load_ohm=ohm)
     return bench(load_power, load_a=amps, load_ohm=ohm)
 
 
@@ -39,14 +37,14 @@ EXERCISES = (
         key="wire-at-volts",
         title="A wire at constant volts",
         lane="everyday",
-        ask="A wire has {linear_ohm_per_m}. You clip {length_m} of it to a supply that holds {open_v} whatever the "
+        ask="A wire has {linear_ohm_per_m}. You clip {length_m} of it to a supply that holds {load_v} whatever the "
         "load. How many watts?",
         draw=lambda r: {
             "linear_ohm_per_m": stepped(r, 8.0, 22.0, 0.5),
             "length_m": stepped(r, 0.3, 0.9, 0.02),
-            "open_v": stepped(r, 6.0, 12.0, 0.5),
+            "load_v": stepped(r, 6.0, 12.0, 0.5),
         },
-        work=lambda bench, n: on_volts(bench, n["open_v"], _ohms(bench, n)),
+        work=lambda bench, n: on_volts(bench, n["load_v"], _ohms(bench, n)),
         result="load_w",
         slips=(ONE_METRE, PER_FOOT, PER_METRE),
         hints=(
@@ -86,22 +84,26 @@ EXERCISES = (
         key="other-volts",
         title="An element on the wrong volts",
         lane="everyday",
-        ask="An element is marked {rated_v}, {rated_w}. You run it on {open_v}. How many watts, if its ohms stay?",
+        ask="An element is marked {rated_v}, {rated_w}. You run it on {load_v}. How many watts, if its ohms stay?",
         draw=lambda r: {
             "rated_v": stepped(r, 20.0, 28.0, 2.0),
             "rated_w": stepped(r, 40.0, 90.0, 5.0),
-            "open_v": stepped(r, 9.0, 14.0, 0.5),
+            "load_v": stepped(r, 9.0, 14.0, 0.5),
         },
-        work=lambda bench, n: on_volts(bench, n["open_v"], _rated(bench, n)),
+        work=lambda bench, n: on_volts(bench, n["load_v"], _rated(bench, n)),
         result="load_w",
         slips=(
             Slip(
                 "Watts do not go with the volts but with their square: at half the volts the amps halve too.",
-                change=lambda n: n | {"rated_w": n["rated_w"] * n["rated_v"] / n["open_v"]},
+                change=lambda n: n | {"rated_w": n["rated_w"] * n["rated_v"] / n["load_v"]},
             ),
             Slip(
                 "Fewer volts never give more watts in the same ohms; you divided the wrong way round.",
-                change=lambda n: {"rated_v": n["open_v"], "rated_w": n["rated_w"], "open_v": n["rated_v"]},
+                change=lambda n: {"rated_v": n["load_v"], "rated_w": n["rated_w"], "load_v": n["rated_v"]},
+            ),
+            Slip(
+                "Rated volts over yours, and no square: fewer volts never give more watts in the same ohms.",
+                change=lambda n: n | {"rated_w": n["rated_w"] * (n["rated_v"] / n["load_v"]) ** 3},
             ),
         ),
         hints=(
@@ -114,15 +116,15 @@ EXERCISES = (
         key="two-in-a-row",
         title="Two coils in a row",
         lane="everyday",
-        ask="Coils of {one_ohm} and {other_ohm} hang one after the other (series) on a supply that holds {open_v}. "
+        ask="Coils of {one_ohm} and {other_ohm} hang one after the other (series) on a supply that holds {load_v}. "
         "How many watts do both take together?",
         draw=lambda r: {
             "one_ohm": stepped(r, 3.0, 6.0, 0.5),
             "other_ohm": stepped(r, 6.5, 12.0, 0.5),
-            "open_v": stepped(r, 9.0, 15.0, 0.5),
+            "load_v": stepped(r, 9.0, 15.0, 0.5),
         },
         work=lambda bench, n: on_volts(
-            bench, n["open_v"], bench(in_series, one_ohm=n["one_ohm"], other_ohm=n["other_ohm"])
+            bench, n["load_v"], bench(in_series, one_ohm=n["one_ohm"], other_ohm=n["other_ohm"])
         ),
         result="load_w",
         slips=(
@@ -141,22 +143,22 @@ EXERCISES = (
         key="two-side-by-side",
         title="Two coils side by side",
         lane="everyday",
-        ask="Coils of {one_ohm} and {other_ohm} side by side (parallel) on a supply that holds {open_v}. How many "
+        ask="Coils of {one_ohm} and {other_ohm} side by side (parallel) on a supply that holds {load_v}. How many "
         "watts do both take together?",
         draw=lambda r: {
             "one_ohm": stepped(r, 3.0, 6.0, 0.5),
             "other_ohm": stepped(r, 6.5, 12.0, 0.5),
-            "open_v": stepped(r, 5.0, 9.0, 0.5),
+            "load_v": stepped(r, 5.0, 9.0, 0.5),
         },
         work=lambda bench, n: on_volts(
-            bench, n["open_v"], bench(side_by_side, one_ohm=n["one_ohm"], other_ohm=n["other_ohm"])
+            bench, n["load_v"], bench(side_by_side, one_ohm=n["one_ohm"], other_ohm=n["other_ohm"])
         ),
         result="load_w",
         slips=(
             Slip(
                 "That is both in a row: side by side the ohms do not add.",
                 change=lambda n: {
-                    "open_v": n["open_v"],
+                    "load_v": n["load_v"],
                     "one_ohm": 2 * (n["one_ohm"] + n["other_ohm"]),
                     "other_ohm": 2 * (n["one_ohm"] + n["other_ohm"]),
                 },

@@ -57,6 +57,10 @@ def _short(bench, n):
     return bench(short_current, open_v=n["open_v"], source_ohm=n["source_ohm"], warming=COPPER_WARM, cable_ohm=cable)
 
 
+def _swapped(n):
+    return n | {"cold_winding_ohm": n["hot_winding_ohm"], "hot_winding_ohm": n["cold_winding_ohm"]}
+
+
 EXERCISES = (
     Exercise(
         key="ohms-inside",
@@ -134,6 +138,7 @@ EXERCISES = (
         draw=lambda r: _line(r) | {"load_ohm": stepped(r, 3.0, 8.0, 0.5)},
         work=_regulation,
         result="regulation",
+        per_cent=True,
         share=0.04,
         slips=(
             Slip(
@@ -165,7 +170,8 @@ EXERCISES = (
         title="A thermometer that is already inside",
         lane="everyday",
         ask="A winding of copper had {cold_winding_ohm} at {cold_temp_c}. After two hours, just unplugged, it has "
-        "{hot_winding_ohm}; the room is at {end_temp_c}. How far above the room is the winding?",
+        "{hot_winding_ohm}; the room is at {end_temp_c}. How far above the room is the winding? (The ohms of copper "
+        "grow as if they had begun from nothing at -234.5 degC.)",
         draw=lambda r: {
             "cold_winding_ohm": stepped(r, 30.0, 40.0, 0.5),
             "cold_temp_c": stepped(r, 18.0, 22.0, 1.0),
@@ -176,11 +182,11 @@ EXERCISES = (
         result="winding_rise_k",
         within=1.0,
         slips=(
+            Slip("Cold and hot ohms changed places.", change=_swapped),
             Slip(
-                "Cold and hot ohms changed places.",
-                change=lambda n: (
-                    n | {"cold_winding_ohm": n["hot_winding_ohm"], "hot_winding_ohm": n["cold_winding_ohm"]}
-                ),
+                "Cold and hot ohms changed places, and the minus sign was left out.",
+                change=_swapped,
+                after=lambda swapped: -swapped,
             ),
             Slip("That is how hot it is, not how far above the room.", change=lambda n: n | {"end_temp_c": 0.0}),
             Slip(
@@ -211,8 +217,8 @@ EXERCISES = (
         title="What the fuse will see",
         lane="why",
         ask="{cable_m} of two-core cable, {cable_m2} each core, leads from a supply of {open_v} with {source_ohm} "
-        "inside to the tool. Everything is warm (the winding has a fifth more ohms then). How many amps flow into a "
-        "dead short at the tool?",
+        "inside to the tool. The winding is warm and has a fifth more ohms than cold; the cable is at 20 degC, where a "
+        "metre of 1 mm2 has 0.0172 ohm. How many amps flow into a dead short at the tool?",
         draw=lambda r: (
             _line(r) | {"cable_m": stepped(r, 1.0, 4.0, 0.5), "cable_m2": stepped(r, 0.5e-6, 1.5e-6, 0.25e-6)}
         ),
@@ -220,6 +226,7 @@ EXERCISES = (
         result="short_a",
         slips=(
             Slip("You left the cable out.", change=lambda n: n | {"cable_m": 0.0}),
+            Slip("You left the winding cold.", change=lambda n: n | {"source_ohm": n["source_ohm"] / COPPER_WARM}),
             Slip("A cable goes there and back: twice its length.", change=lambda n: n | {"cable_m": n["cable_m"] / 2}),
         ),
         hints=(

@@ -42,8 +42,8 @@ class Workbench:
 class Slip:
     """A likely mistake: what it is, and how it changes the numbers or the answer.
 
-    words: a sentence to the learner. change: function (numbers) -> numbers that the slip works with, or None.
-    after: function (right answer) -> the wrong one, or None.  One of both is given.
+    words: a sentence to the learner. change: function (numbers) -> numbers that the slip works with, or None for the
+    right ones. after: function (what came of them) -> the wrong answer, or None.  One of both is given, or both.
     """
 
     words: str
@@ -60,7 +60,7 @@ class Exercise:
     numbers, SI, by names of the glossary, each shown without rounding. work: function (Workbench, numbers) -> answer,
     SI. result: the glossary's name of the answer. share: tolerance, of the answer. within: tolerance, SI; the wider
     counts. slips, hints: in the order in which they are tried or told. learned: a sentence for afterwards. source: of
-    data/sources.csv, or "own".
+    data/sources.csv, or "own". per_cent: whether a share is asked for in per cent.
     """
 
     key: str
@@ -76,6 +76,7 @@ class Exercise:
     hints: tuple[str, ...] = ()
     learned: str = ""
     source: str = "own"
+    per_cent: bool = False
 
     def answer(self, numbers: Mapping) -> tuple[float, list]:
         """The right answer, SI, and the runs that give it.  numbers: as drawn."""
@@ -88,11 +89,15 @@ class Exercise:
 
     def slipped(self, numbers: Mapping) -> list[tuple[Slip, float]]:
         """Every slip of this exercise with the answer that it leads to, SI.  numbers: as drawn."""
-        right = self.answer(numbers)[0]
-        return [
-            (slip, slip.after(right) if slip.after else self.answer(slip.change(dict(numbers)))[0])
-            for slip in self.slips
-        ]
+        found = []
+        for slip in self.slips:
+            came = self.answer(slip.change(dict(numbers)) if slip.change else numbers)[0]
+            found.append((slip, slip.after(came) if slip.after else came))
+        return found
+
+    def told(self, value: float) -> str:
+        """An answer as the question wants it, with its unit.  value: SI."""
+        return f"{100 * value:.3g} %" if self.per_cent else say(self.result, value)
 
     def numbers_for(self, name: str, word: str = "") -> dict:
         """The numbers of one learner, SI: the same each time, others for the neighbour.

@@ -17,7 +17,7 @@ from ...materials.alloys import alloy_value, hot_factor
 from ...thermal.surfaces.bare_wire import Feed, Surroundings, long_wire_temp
 from ...thermal.surfaces.wire_in_tube import Closed, wire_in_tube
 
-WAYS = ("constant volts", "constant amps", "in a tube")
+WAYS = ("constant volts", "amps kept by a lamp", "in a tube")
 AIR_M_S = (0.0, 0.1, 0.3)  # a closed room, people moving in it: least, likely, most
 SHINE = (0.95, 0.87, 0.7)  # emissivity of oxidised Ni-Cr: most, likely, least
 TUBE_SHINE = (0.9, 0.7, 0.1)  # of a tube: scaled steel, dull, bright copper
@@ -29,19 +29,27 @@ class Demonstration:
 
     alloy: key in data/alloys.csv. diameter_m: of the wire. lengths_m: pieces that are clipped. stiff_v: volts that the
     supply holds (its own sag is small at these watts). lamp_v, lamp_w: of the filament lamp in the line. lamp_supply_v:
-    volts that lamp and wire share. fuse_a: rating of the quick-acting
-    fuse in each outlet. tube: Closed.
+    volts that lamp and wire share: fewer than lamp_v, so that clips that touch leave the lamp no more than it is made
+    for. fuse_a, lamp_fuse_a: ratings of the quick-acting fuses in the two outlets. tube: Closed. clip_m: from a post
+    to the first clip. posts_m: from post to post. weight_kg: keeps the wire straight. supports_m:
+    from each mouth of the tube to its disc.
     """
 
     alloy: str = "nicr-80-20"
     diameter_m: float = 0.0003
     lengths_m: tuple = (0.20, 0.30, 0.40)
     stiff_v: float = 4.0
-    lamp_v: float = 12.0
+    lamp_v: float = 24.0
     lamp_w: float = 21.0
     lamp_supply_v: float = 19.0
-    fuse_a: float = 2.0  # quick-acting: a slow one takes minutes where the lamp is left out
-    tube: Closed = Closed(0.008, 0.010)  # 150 mm long, so that both clips stay outside
+    fuse_a: float = 2.0
+    lamp_fuse_a: float = 1.25
+    tube: Closed = Closed(0.008, 0.010)
+    tube_m: float = 0.15  # shorter than the shortest piece, so that both clips stay outside
+    supports_m: float = 0.05
+    clip_m: float = 0.08
+    posts_m: float = 0.60
+    weight_kg: float = 0.05
 
 
 @dataclass(frozen=True)
@@ -135,9 +143,9 @@ def without_the_lamp(table: Demonstration = ON_THE_TABLE) -> tuple[float, float,
     """What follows if somebody clips the shortest piece to the lamp's outlet without the lamp.
 
     table: Demonstration.
-    Returns (load_a, load_w, opens_s): the cold wire's, and when the outlet's fuse has opened at the latest.
+    Returns (load_a, load_w, opens_s): the cold wire's, and when the lamp outlet's fuse has opened at the latest.
     """
     per_m = linear_resistance(alloy_value(table.alloy, "resistivity_ohm_m").value, round_area(table.diameter_m))
     ohm = cold_resistance(per_m, min(table.lengths_m))
     amps = load_current(table.lamp_supply_v, 0.0, ohm)
-    return amps, load_power(amps, ohm), opening("quick-acting", table.fuse_a, amps).latest_s
+    return amps, load_power(amps, ohm), opening("quick-acting", table.lamp_fuse_a, amps).latest_s

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ...basics.fault import Fault
-from ...basics.names import NAMES, say, suffix_of
+from ...basics.names import NAMES, suffix_of
 from ...basics.quantity import parse
 from .exercise import Exercise
 from .slips import slips_of_units
@@ -37,14 +37,13 @@ def mark(exercise: Exercise, numbers: Mapping, text: str) -> Marked:
     except Fault as told:
         return Marked("unread", str(told), None, right)
     if abs(typed - right) <= exercise.tolerance(right) or rounded_to_typed(exercise.result, right, typed, text):
-        exact = say(exercise.result, right)
-        return Marked("right", f"Right. Unrounded it is {exact}.", typed, right)
+        return Marked("right", f"Right. Unrounded it is {exercise.told(right)}.", typed, right)
     for known in (exercise.slipped(numbers), slips_of_units(exercise.result, right)):  # its own slips say more
         near = [(abs(typed - wrong), slip) for slip, wrong in known if abs(typed - wrong) <= exercise.tolerance(wrong)]
         if near:
             return Marked("slip", min(near, key=lambda pair: pair[0])[1].words, typed, right)
     where = "too much" if typed > right else "too little"
-    return Marked("wrong", f"Not yet: {say(exercise.result, typed)} is {where}.", typed, right)
+    return Marked("wrong", f"Not yet: {exercise.told(typed)} is {where}.", typed, right)
 
 
 def dimension_of(key: str) -> str:

@@ -153,13 +153,18 @@ PREDICTIONS = (
     Prediction(
         key="half-the-amps",
         ask="The load draws half the current of the soak test. What is left of the winding's rise?",
-        choices=("a half", "between a quarter and two thirds, by how much the iron made", "nearly all of it"),
+        choices=(
+            "a half",
+            "between a quarter and two thirds, by how much of it the iron core made",
+            "nearly all of it",
+        ),
         reveal=_half_the_amps,
     ),
     Prediction(
         key="bare-bridge",
-        ask="Twelve volts direct on the meter, behind a bare bridge without a capacitor, across 8 ohm. How many "
-        "watts really?",
+        ask="Twelve volts direct on the meter, behind a bare bridge (four diodes that turn every half wave the same "
+        "way, "
+        "no capacitor to smooth them), across 8 ohm. How many watts really?",
         choices=("about 15 W", "18 W", "about 22 W"),
         reveal=_bare_bridge,
     ),

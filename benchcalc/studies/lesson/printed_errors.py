@@ -126,7 +126,8 @@ PREDICTIONS = (
     ),
     Prediction(
         key="error-field-coil",
-        ask="“A copper winding of 108 ohm at 22 degC has 134.73 ohm at 80 degC.”",
+        ask="“A copper winding of 108 ohm at 22 degC has 134.73 ohm at 80 degC.”  (Its ohms grow as its distance from "
+        "-234.5 degC does.)",
         choices=HOLDS_OR_NOT,
         reveal=_field_coil,
         confusion="resistance",

@@ -11,12 +11,12 @@ from .class_folder import class_file, class_files, put_class_file
 
 FOLDER = "scores"
 LARGEST_FILE = 1_000_000  # characters; a learner's evening takes some hundreds
-STATES = ("right", "shown", "locked right", "locked wrong")
+STATES = ("begun", "right", "shown", "locked", "locked right", "locked wrong")
 
 
 @dataclass(frozen=True)
 class LessonScore:
-    """One question done.  key: its own. state: of STATES. tries, hints: counts. word: the teacher's."""
+    """One question begun or done.  key: its own. state: of STATES. tries, hints: counts. word: the teacher's."""
 
     key: str
     state: str
@@ -61,7 +61,9 @@ def keep_score(name: str, score: LessonScore, folder: str | Path | None = None) 
     Returns the file's path.  Raises Fault: it cannot be written.
     """
     path = score_file(name, folder)
-    kept = {(s.key, s.word): s for s in scores_of(path)} | {(score.key, score.word): score}
+    kept = {(s.key, s.word): s for s in scores_of(path)}
+    if score.state != "begun" or kept.get((score.key, score.word), score).state == "begun":
+        kept[score.key, score.word] = score  # what was done once is not undone by beginning again
     return put_class_file(path, score_text(kept.values()))
 
 

@@ -12,15 +12,9 @@ from benchcalc.basics.names import NAMES, say
 from benchcalc.basics.tables import rows
 from benchcalc.show.lesson.__main__ import print_class
 from benchcalc.show.lesson.class_tables import kit_of, question_links, questions
-from benchcalc.show.lesson.paper import (
-    bench_sheet,
-    caution_card,
-    class_names,
-    handouts,
-    log_sheet,
-    teacher_answers,
-    word_list,
-)
+from benchcalc.show.lesson.paper import caution_card, class_names, handouts, hint_sheet, word_list
+from benchcalc.show.lesson.paper_answers import teacher_answers
+from benchcalc.show.lesson.paper_bench import bench_sheet, log_sheet
 from benchcalc.studies.lesson.bank import EVENINGS, exercises, guesses_of, keys_of, of_evening
 from benchcalc.studies.lesson.first_evening_readings import first_evening
 from benchcalc.studies.lesson.prediction_bank import every_prediction, prediction_named
@@ -90,7 +84,10 @@ def test_handouts_hold_each_question_and_answers_hold_each_answer(evening):
     asked, told = handouts(evening, names, "autumn"), teacher_answers(evening, names, "autumn")
     for e in of_evening(evening):
         for name in names:
-            assert say(e.result, e.answer(e.numbers_for(name, "autumn"))[0]) in told
+            numbers = e.numbers_for(name, "autumn")
+            assert e.told(e.answer(numbers)[0]) in told
+            assert all(e.told(wrong) in told for _, wrong in e.slipped(numbers))
+        assert all(plain_text(hint) in told and plain_text(hint) in hint_sheet(evening) for hint in e.hints)
         assert asked.count(plain_text(e.title)) >= 2
     for key in guesses_of(evening):
         found = prediction_named(key)
@@ -124,7 +121,7 @@ def test_paper_fetches_nothing_runs_nothing_and_is_grey():
     for text in (
         handouts(1, ["<script>x</script>"]),
         teacher_answers(1, ["a"]),
-        bench_sheet(),
+        *map(bench_sheet, range(1, len(EVENINGS) + 1)),
         caution_card(),
         word_list(2),
     ):
@@ -135,7 +132,19 @@ def test_paper_fetches_nothing_runs_nothing_and_is_grey():
 def test_the_bench_sheet_holds_each_row_with_its_band():
     text = bench_sheet()
     for a in first_evening():
-        assert a.what in text and say(a.key, a.expected.low) in text
+        assert plain_text(a.what) in text and say(a.key, a.expected.low).replace(" ", "&nbsp;") in text
+
+
+def test_the_second_evening_s_sheet_asks_for_line_soak_and_room():
+    """What page and plan ask of a bench that evening can be written down on paper alone."""
+    text = bench_sheet(2).lower()
+    for word in ("between the two pins", "nothing connected", "two lamps", "ohms cold", "234.5", "room", "<svg", "off"):
+        assert word in text, word
+
+
+def test_anybody_may_switch_off_on_every_paper_of_a_live_bench():
+    for text in (caution_card(), *(bench_sheet(n) for n in (1, 2, 4, 6))):
+        assert "anybody" in text.lower() and " off" in text
 
 
 def test_the_caution_card_names_tap_switch_and_goggles():

@@ -3,12 +3,14 @@
 import pytest
 
 from benchcalc.basics.names import display, say
-from benchcalc.pages import exercises_form, learner_form, predict_form
-from benchcalc.show.lesson.class_tables import class_table, score_table
+from benchcalc.pages import class_form, exercises_form, learner_form, predict_form
+from benchcalc.show.lesson.class_tables import class_table, exercise_table, score_table
 from benchcalc.show.page.table import as_html
 from benchcalc.studies.lesson import scores
-from benchcalc.studies.lesson.bank import exercise_named, exercises
+from benchcalc.studies.lesson.bank import exercise_named, exercises, guesses_of, keys_of
 from benchcalc.studies.lesson.class_data import keep_readings
+from benchcalc.studies.lesson.first_evening_readings import first_evening
+from benchcalc.studies.lesson.opening_word import opening_word
 from benchcalc.studies.lesson.prediction_bank import every_prediction
 
 
@@ -56,7 +58,24 @@ def test_what_cannot_be_read_costs_no_try(asked):
 
 def test_hints_come_one_by_one(asked):
     asked.hint.click()
-    assert "Hint 1" in asked.told.value and "Hint 2" not in asked.told.value
+    assert "Hint 1" in asked.hinted.value and "Hint 2" not in asked.hinted.value
+    asked.type("1 W")
+    assert "Hint 1" in asked.hinted.value and "too little" in asked.told.value  # a try takes no hint away
+
+
+def test_all_hints_open_the_work_without_a_try_and_say_so(asked, own_folder):
+    for _ in asked.exercise.hints:
+        assert asked.show_work.disabled
+        asked.hint.click()
+    assert not asked.show_work.disabled and "open to you now" in asked.hinted.value
+    (kept,) = scores.scores_of(scores.score_file("ada l."))
+    assert (kept.state, kept.tries, kept.hints) == ("begun", 0, len(asked.exercise.hints))
+
+
+def test_what_was_done_is_not_undone_by_beginning_again(own_folder):
+    for state in ("right", "begun"):
+        scores.keep_score("ada", scores.LessonScore("wire-at-volts", state, 1, 0, ""))
+    assert [s.state for s in scores.scores_of(scores.score_file("ada"))] == ["right"]
 
 
 def test_another_name_begins_anew(own_folder):
@@ -127,7 +146,9 @@ def test_a_score_file_spoilt_by_hand_costs_the_others_nothing(own_folder):
     (kept.parent / "ben.csv").write_text("key,state,tries,hints,word\nwire-at-volts,right,many,0,\n")
     (kept.parent / "eve.csv").write_bytes(b"\xff\xfek")
     rows = score_table().rows
-    assert rows[0][:2] == ("ada", "1 of 1") and [r[0] for r in rows[1:]] == ["could not be read"] * 2
+    assert (
+        rows[0][:3] == ("ada", "1", f"1 of {len(keys_of(1))}") and [r[0] for r in rows[1:]] == ["could not be read"] * 2
+    )
     assert "ben.csv" in rows[1][-1] and "eve.csv" in rows[2][-1]
 
 
@@ -135,3 +156,72 @@ def test_what_cannot_be_read_is_letters_in_the_class_s_table_and_escaped_once(ow
     keep_readings("1", {"A1 amps": "<b>two</b> & a bit"})
     told = as_html(class_table())
     assert "&lt;b&gt;two&lt;/b&gt; &amp; a bit" in told and "<b>" not in told
+
+
+def texts_of_all(form):
+    """Everything that a form tells beside its questions."""
+    return " ".join(a.told.value for a in form.asked.values())
+
+
+def test_guesses_of_an_evening_stay_shut_until_the_room_opens_them(own_folder):
+    learner = learner_form("Ada")
+    form = predict_form(*guesses_of(1), learner=learner, evening=1)
+    first, second, *others = form.asked.values()
+    for asked in (first, *others):
+        asked.choose(0)
+        asked.lock()
+    told = texts_of_all(form)
+    assert "opened with the others" in told and "✓" not in told and "✗" not in told
+    assert first.found is None and first.choice.disabled
+    assert {s.state for s in scores.scores_of(scores.score_file("ada"))} == {"locked"}
+    form.open_all("something else")
+    assert first.found is None and "not tonight" in form.told.value
+    form.open_all(f" {opening_word(1).upper()} ")
+    assert first.told.value.startswith("<b>") and not second.told.value
+    second.choose(0)
+    second.lock()
+    assert second.told.value.startswith("<b>")
+    kept = scores.scores_of(scores.score_file("ada"))
+    assert len(kept) == len(guesses_of(1)) and {s.state for s in kept} <= {"locked right", "locked wrong"}
+
+
+def test_no_two_evenings_have_the_same_word():
+    assert len({opening_word(n) for n in range(1, 7)}) == 6
+
+
+def test_what_was_expected_is_folded_until_this_bench_has_all_rows_in(own_folder):
+    asked = first_evening()
+    keep_readings("other", {a.row: f"{a.expected.nominal:.3f} {display(a.key)[0]}" for a in asked})
+    form = class_form()
+    form.bench.value = "one"
+    bands = [say(a.key, a.expected.low) for a in asked]
+    assert not any(band in form.view.value for band in bands)
+    for a in asked:
+        if not a.quick:
+            form.type(a.row, f"{a.expected.nominal:.3f}")  # without its unit
+    form.keep()
+    assert all(band in form.view.value for band in bands) and "all in" in form.told.value
+    assert form.fields["A1 amps"].value.endswith(" A")
+    form.bench.value = "two"  # another bench at the same laptop has nothing in yet
+    assert not any(f.value for f in form.fields.values()) and not any(band in form.view.value for band in bands)
+    form.unfold()
+    assert all(band in form.view.value for band in bands)
+
+
+def test_a_reading_that_cannot_be_read_is_told_beside_its_field_at_once(own_folder):
+    form = class_form()
+    form.type("A1 amps", "one and a bit")
+    assert "unit" in form.beside["A1 amps"].value and form.fields["A1 amps"].value == "one and a bit"
+    form.type("A1 amps", "1.27 A")
+    assert not form.beside["A1 amps"].value
+
+
+def test_the_exercise_that_most_gave_up_stands_first(own_folder):
+    for name, key, state in (
+        ("a", "wire-at-amps", "shown"),
+        ("b", "wire-at-amps", "shown"),
+        ("a", "wire-at-volts", "right"),
+    ):
+        scores.keep_score(name, scores.LessonScore(key, state, 2, 1, ""))
+    rows = exercise_table().rows
+    assert exercises()["wire-at-amps"].title in rows[0][1] and rows[0][2:5] == ("2", "0", "2") and len(rows) == 2

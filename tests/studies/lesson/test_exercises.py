@@ -116,7 +116,7 @@ def test_what_cannot_be_read_is_no_wrong_answer(text):
 
 def test_a_sloppy_rounding_is_not_right():
     exercise = exercise_named("wire-at-volts")
-    numbers = {"linear_ohm_per_m": 10.0, "length_m": 0.5, "open_v": 8.0}  # 12.8 W
+    numbers = {"linear_ohm_per_m": 10.0, "length_m": 0.5, "load_v": 8.0}  # 12.8 W
     assert mark(exercise, numbers, "13 W").state == "right"
     assert mark(exercise, numbers, "10 W").state == "wrong"
 

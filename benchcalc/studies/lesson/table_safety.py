@@ -1,0 +1,164 @@
+"""What the first evening's table asks of its box, and what its wire does while it hangs."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...heater.protection import characteristic_for, opening
+from ...heater.supply import load_current, load_power
+from ...heater.windings import lamp_at_first, lamp_on_line
+from ...heater.wire import cold_resistance, linear_resistance, round_area
+from ...materials.alloys import alloy_value
+from ...materials.metals import metal_value
+from ...thermal.surfaces.bare_wire import Surroundings, loss_coefficient
+from ...thermal.surfaces.fins import reach_of
+from ...thermal.surfaces.wire_in_tube import wire_in_tube
+from .first_evening_readings import LEAST_SHARE, MOST_SHARE
+from .four_ways import AIR_M_S, ON_THE_TABLE, SHINE, WAYS, Demonstration, four_ways, without_the_lamp
+
+STANDARD_M_S2 = 9.80665  # exact: standard acceleration of free fall (ISO 80000-3)
+TUBE_METAL = "mild-steel"
+STAYS = 0.05  # share of the last rise that may be missing when the tube is read
+
+
+@dataclass(frozen=True)
+class Outlet:
+    """What one outlet must give.
+
+    load_v: volts to hold. least_a, load_a: least and most that the evening draws. load_va: at the most. source_ohm:
+    the most that may stand behind it, nan where it does not matter. fuse_a: of its quick fuse. cold_a: asked in the
+    first instant, everything cold. shorted_a: steady, with the clips touching; nan where the supply alone sets it.
+    """
+
+    load_v: float
+    least_a: float
+    load_a: float
+    load_va: float
+    source_ohm: float
+    fuse_a: float
+    cold_a: float
+    shorted_a: float
+
+
+def outlets(table: Demonstration = ON_THE_TABLE) -> tuple[Outlet, Outlet]:
+    """The outlet that holds its volts, and the lamp's.
+
+    table: Demonstration.
+    Half of the accept band is left to meters and clips: the volts of the first may move by the other half between its
+    least and its greatest current.  Equation: Ohm's law.
+    """
+    amps = [[row.load_a for row in four_ways(table) if row.way == way] for way in WAYS[:2]]
+    cold = [lamp_at_first(table.lamp_v, table.lamp_w, table.lamp_supply_v, ohm) for ohm in (shortest_ohm(table), 0.0)]
+    touching_a = lamp_on_line(table.lamp_v, table.lamp_w, table.lamp_supply_v, 0.0)[1]
+    moves_v = table.stiff_v * (MOST_SHARE - LEAST_SHARE) / 2
+    first_a, least_a = max(amps[0]), min(amps[0])
+    stiff = Outlet(
+        table.stiff_v,
+        least_a,
+        first_a,
+        table.stiff_v * first_a,
+        moves_v / (first_a - least_a),
+        table.fuse_a,
+        load_current(table.stiff_v, 0.0, shortest_ohm(table)),
+        np.nan,
+    )
+    lamps = Outlet(
+        table.lamp_supply_v,
+        min(amps[1]),
+        touching_a,
+        table.lamp_supply_v * touching_a,
+        np.nan,
+        table.lamp_fuse_a,
+        cold[1],
+        touching_a,
+    )
+    return stiff, lamps
+
+
+def shortest_ohm(table: Demonstration = ON_THE_TABLE) -> float:
+    """Cold ohms of the shortest piece.  table: Demonstration."""
+    per_m = linear_resistance(alloy_value(table.alloy, "resistivity_ohm_m").value, round_area(table.diameter_m))
+    return cold_resistance(per_m, min(table.lengths_m))
+
+
+def before_the_fuse(
+    table: Demonstration = ON_THE_TABLE, kind: str = "quick-acting", fuse_a: float | None = None
+) -> tuple[float, float]:
+    """How hot the shortest piece gets before its fuse has opened, if it meets the lamp's outlet without the lamp.
+
+    table: Demonstration. kind: "quick-acting" or "time-lag". fuse_a: rating, one of protection.RATINGS_A; None for that
+    of the lamp's outlet.
+    Returns (s until it has opened at the latest, degC by then).
+    Assumes: nothing lost in that time, heat capacity and ohms of the cold wire: by a tenth or two on the hot side.
+    Equation: U2/R t = m c dT.
+    """
+    amps, watts, _ = without_the_lamp(table)
+    opens_s = opening(kind, table.lamp_fuse_a if fuse_a is None else fuse_a, amps).latest_s
+    mass_kg = alloy_value(table.alloy, "density_kg_m3").value * round_area(table.diameter_m) * min(table.lengths_m)
+    return opens_s, 20.0 + watts * opens_s / (mass_kg * alloy_value(table.alloy, "specific_heat_j_kgk").value)
+
+
+def advised_fuse(table: Demonstration = ON_THE_TABLE) -> str:
+    """What page 01 would advise for the lamp's outlet: "quick-acting" or "time-lag", by the cold filament's first
+    instant.  table: Demonstration."""
+    cold_a = lamp_at_first(table.lamp_v, table.lamp_w, table.lamp_supply_v, shortest_ohm(table))
+    return characteristic_for(cold_a, table.lamp_fuse_a)
+
+
+@dataclass(frozen=True)
+class Hanging:
+    """How the wire hangs.  length_m: hot piece. grown_m: how much longer it gets. loose_m: how far it would sag between
+    ends that hold still. taut_m: how far it sags under the weight. stress_pa: of the weight in the wire. reach_m: how
+    far heat gets along it beyond a clip."""
+
+    length_m: float
+    grown_m: float
+    loose_m: float
+    taut_m: float
+    stress_pa: float
+    reach_m: float
+
+
+def hanging(length_m: float, wire_c: float, table: Demonstration = ON_THE_TABLE) -> Hanging:
+    """A hot piece between two supports.
+
+    length_m: between them, above 0. wire_c: its temperature, degC, from 20. table: Demonstration.
+    Equations: linear expansion; a shallow arc of length L + dL over L sags by sqrt(3 L dL / 8); a taut wire by
+    m g L2 / 8 F (both: parabola of a shallow catenary, e.g. Irvine, Cable Structures, ch. 1, from memory).
+    """
+    area_m2 = round_area(table.diameter_m)
+    grown_m = alloy_value(table.alloy, "expansion_per_k").value * (wire_c - 20.0) * length_m
+    pull_n = table.weight_kg * STANDARD_M_S2
+    newton_m = alloy_value(table.alloy, "density_kg_m3").value * area_m2 * STANDARD_M_S2
+    around = Surroundings(SHINE[1], air_speed_m_s=AIR_M_S[1])
+    loss = loss_coefficient(max(wire_c, 21.0), table.diameter_m, around)
+    return Hanging(
+        length_m,
+        grown_m,
+        float(np.sqrt(3 * length_m * grown_m / 8)),
+        newton_m * length_m**2 / (8 * pull_n),
+        pull_n / area_m2,
+        reach_of(alloy_value(table.alloy, "conductivity_w_mk").value, area_m2, loss, np.pi * table.diameter_m),
+    )
+
+
+def tube_ready(table: Demonstration = ON_THE_TABLE) -> tuple[float, float]:
+    """How long the tube with the shortest piece takes: its time constant, and until it is within a twentieth.
+
+    table: Demonstration.
+    Returns (s, s).  Method: a lump with its settled loss; the wire itself is quick.  Equation: C dT/dt = P - dT/R.
+    """
+    row = next(r for r in four_ways(table) if r.way == WAYS[2])
+    around = Surroundings(SHINE[1], air_speed_m_s=AIR_M_S[1])
+    _, tube_c = wire_in_tube(row.wire_w_m, table.diameter_m, table.tube, around)
+    wall_m2 = np.pi / 4 * (table.tube.outer_m**2 - table.tube.inner_m**2)
+    stored = metal_value(TUBE_METAL, "density_kg_m3").value * metal_value(TUBE_METAL, "specific_heat_j_kgk").value
+    constant_s = float(stored * wall_m2 * (tube_c - around.ambient_c) / row.wire_w_m)
+    return constant_s, constant_s * float(np.log(1 / STAYS))
+
+
+def lamp_watts(table: Demonstration = ON_THE_TABLE) -> tuple[float, float]:
+    """Watts of the lamp: with the shortest piece in its line, and with clips that touch.  table: Demonstration."""
+    row = next(r for r in four_ways(table) if r.way == WAYS[1])
+    touching_v, touching_a = lamp_on_line(table.lamp_v, table.lamp_w, table.lamp_supply_v, 0.0)
+    return (table.lamp_supply_v - row.load_v) * row.load_a, load_power(touching_a, touching_v / touching_a)
