@@ -11,6 +11,7 @@ from .differs import fields_apart
 from .edits import Edit, edited, tables_of
 from .load import read
 from .store import EARLIER, changed_since, look, put_bytes, put_file, versions_of
+from .without_faults import without_faults
 
 
 class Draft:
@@ -111,6 +112,10 @@ class Draft:
             return read(self.text, where=self.path.name), {}
         except Fault as told:
             return None, by_place(told.complaints)
+
+    def as_far_as_it_goes(self) -> tuple:
+        """The sheet without what is at fault in it, as without_faults: (Build or None, places left out)."""
+        return without_faults(self.text, self.path.name)
 
     @property
     def changed_elsewhere(self) -> bool:

@@ -115,7 +115,8 @@ class _Editor(KeepingView):
         self.tell(tables, wrong)
         self.kept_said.value, self.job_said.value = whether_kept(self.draft), job_told(self.draft.text)
         if again:
-            self.follows.show(self.draft, self.build, tables, wrong, steps_to_run(self.draft))
+            build, left = (self.build, ()) if self.build else self.draft.as_far_as_it_goes()
+            self.follows.show(self.draft, build, tables, left, steps_to_run(self.draft))
 
     def type(self, section, index, key, text):
         """Type into a field.  section, index (None for a section that stands once), key: which one. text: text."""

@@ -17,6 +17,7 @@ from .drawn import drawn, in_words, marks_words, settled_words
 from .figure import drawn_png
 from .form_words import form_words
 from .headed import head_html, same_sheet
+from .left_out import another_tool, left_words
 
 REST_S, PAUSE_S = 0.4, 0.02
 TRYING = "What cures it is being tried out."
@@ -28,7 +29,7 @@ class Follows:
     def __init__(self, picture, mending, chain, head, known=None):
         """picture, mending, chain, head: HTML widgets. known: (Build, Workings, ToMend) worked out before, or None."""
         self.picture, self.mending, self.chain, self.head, self.known = picture, mending, chain, head, known
-        self.steps = ""
+        self.steps = self.left = ""
         self.timer = self.now = self.trying = None
         self.doubts = []  # what the sheet says twice, and not the same
 
@@ -42,27 +43,31 @@ class Follows:
             self.timer.cancel()
         self.timer = None
 
-    def show(self, draft, build, tables, wrong, steps=""):
+    def show(self, draft, build, tables, left=(), steps=""):
         """Follow what was typed.
 
-        draft: Draft. build: Build or None. tables, wrong: of the sheet as it stands. steps: as head_html.
+        draft: Draft. build: Build, or None where nothing of it can be read. tables: of the sheet as it stands. left:
+        places that were left out of the build, being at fault. steps: as head_html.
         """
-        self.steps = steps
-        self.now = draft.path.stem, draft.altered, build, sum(map(len, wrong.values()))
+        self.steps, self.left = steps, left_words(left, tables)
         self.draw(build, tables)
+        self.now = draft.path.stem, draft.altered, None if another_tool(left) else build
         self._tell_head()
         self._cancel()
-        if self._known(build) or not self._later(REST_S, self.rest):
+        if self._known(self.now[2]) or not self._later(REST_S, self.rest):
             self.rest()
 
     def _known(self, build):
         """What was worked out before, if it is of a sheet that says the same."""
-        if self.known is None or build is None:
+        if self.known is None or build is None or self.left:
             return None
         return self.known if same_sheet(self.known[0], build) else None
 
     def _tell_head(self, stands=""):
-        name, _, build, _ = self.now
+        name, _, build = self.now
+        build = None if self.left else build
+        if self.left:
+            stands = f"Mend first, nothing is kept before: {self.left}. {stands}"
         self.head.value = head_html(name, build, self.known and self.known[0], self.steps, stands)
 
     def _later(self, wait_s, act):
@@ -91,7 +96,8 @@ class Follows:
         n = self.shown
         hot = settled_words(heat, tails_c) if heat is not None else ""
         said = f"{in_words(n)} {hot}".strip()
-        told = [w.said for w in n.wrong] + self.doubts
+        told = [f"Left out until it is mended: {self.left}."] if self.left else []
+        told += [w.said for w in n.wrong] + self.doubts
         wrong = "".join(f'<span class="wrong">▲ {plain_text(words)}</span>' for words in told)
         if n.missing:
             wrong += f'<span class="read">Not drawn yet: {plain_text("; ".join(n.missing))}.</span>'
@@ -109,13 +115,12 @@ class Follows:
         """Work out the chain with what stands in the form."""
         self.timer = None
         self.mending.value = ""
-        name, altered, build, count = self.now
+        name, altered, build = self.now
         if build is None:
             self._tell_head("Its numbers are not known yet.")
-            words = "One thing is" if count == 1 else f"{count} things are"
             self._tell(
-                f"<p>{words} to mend in the sheet {plain_text(name)} before its chain can be worked out: look for ▲ on "
-                "the buttons above and beside the fields. No other sheet stands in for it.</p>"
+                f"<p>Something is to mend in the sheet {plain_text(name)} before its chain can be worked out: look for "
+                "▲ on the buttons above and beside the fields. No other sheet stands in for it.</p>"
             )
             return
         known = self._known(build)
@@ -137,6 +142,10 @@ class Follows:
             )
             raise
         state = "Not kept yet. " if altered else ""
+        if self.left:
+            state += (
+                f"▲ Worked out as if these were empty: {plain_text(self.left)}. No other sheet stands in for them. "
+            )
         self._tell(f"<p>{state}The chain of the sheet {plain_text(name)} as it stands above:</p>{chain}")
         if known:
             self._tell_mending(mend_html(build, known[2]))
@@ -171,7 +180,9 @@ class Follows:
         self._later(PAUSE_S, self.step)
 
     def _tell_mending(self, told):
-        self.mending.value = f'<div class="jp-RenderedHTMLCommon" style="min-height:150px">{form_words(told)}</div>'
+        note = f"<p>▲ <b>Mend first: {plain_text(self.left)}.</b> Below it counts as empty.</p>" if self.left else ""
+        look = "jp-RenderedHTMLCommon"
+        self.mending.value = f'<div class="{look}" style="min-height:150px">{note}{form_words(told)}</div>'
 
     def _tell(self, told):
         self.chain.value = f'<div class="jp-RenderedHTMLCommon">{form_words(told)}</div>'

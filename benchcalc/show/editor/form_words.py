@@ -22,7 +22,7 @@ def form_words(said: str, section: str = "") -> str:
     said = _UNDER.sub(_fill_in, said)
     if section:
         said = _EXAMPLE.sub(lambda found: _example(found, section), said)
-    return _PLACE.sub(lambda found: f"the button “{_title(found[1])}”" if found[1] in KEYS else found[0], said)
+    return _PLACE.sub(lambda found: f"the button “{title_of_group(found[1])}”" if found[1] in KEYS else found[0], said)
 
 
 def in_form(wrong: dict) -> dict:
@@ -36,7 +36,7 @@ def _fill_in(found):
         return found[0]
     act = "Fill in" if capital == "W" else "fill in"
     example = f", e.g. {value}" if value else ""
-    return f"{act} “{field_label(KEYS[section][key])}” (button “{_title(section)}”){example}"
+    return f"{act} “{field_label(KEYS[section][key])}” (button “{title_of_group(section)}”){example}"
 
 
 def _example(found, section):
@@ -47,5 +47,6 @@ def _example(found, section):
     return f"Fill in “{field_label(KEYS[section][key])}”, e.g. {value}."
 
 
-def _title(section):
+def title_of_group(section: str) -> str:
+    """The words on the button of the group that a section stands in.  section: its name."""
     return next(g.title for g in groups() if section in g.sections)

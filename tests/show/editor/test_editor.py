@@ -195,7 +195,7 @@ def test_working_out_touches_no_field(mine):
     touched = []
     for box in boxes:
         box.observe(lambda c: touched.append(c))
-    form.follows.show(form.draft, form.build, form.tables, {})
+    form.follows.show(form.draft, form.build, form.tables)
     form.tell(form.tables, {("part", 0, "to"): ["no"]})
     assert not touched
 
@@ -209,11 +209,27 @@ def test_a_faulty_sheet_shows_its_own_fields_and_faults_and_no_other_numbers(min
     form.open_group(3)
     assert form.opened.sections[0].rows[0].fields["diameter"].typed() == "0.28 kg"
     assert "kg" in told(form, "wire", 0, "diameter")
-    assert "No other sheet stands in" in form.glance.value and "power in the coil" not in form.glance.value
+    power = re.search(r">power in the coil</td><td[^>]*>([^<]*)", form.glance.value)[1]
+    assert "No other sheet stands in" in form.glance.value and power == "not known"
+    for beside in ("“diameter of round wire” of wire 1: reel", "(button “wires”)"):
+        assert beside in form.picture.value and beside in form.mending.value
     path.write_text("[sheet\nname", encoding="utf-8")
     form.pick("broken")
     assert "cannot be shown" in form.said.value and "line" in form.said.value and not form.glance.value
     assert "cannot be worked with" in form._repr_mimebundle_()[0]["text/html"]
+
+
+def test_a_field_that_cannot_be_read_empties_neither_picture_nor_what_to_mend(mine):
+    form = sheet_form()
+    form.type("wire", 1, "alloy", "nichrome")  # another wire than the coil's
+    assert form.build is None and "alloy" in form.picture.value and "(button “wires”)" in form.mending.value
+    assert "Advice" in form.mending.value and "Settled, with nothing to melt: tip" in form.picture.value
+    assert any(s.kind == "winding" for s in form.follows.shown.shapes)
+    form.type("part", 0, "to", "9 kg")  # without its tip it is another tool: drawn as far as it goes, without numbers
+    assert any(s.kind == "winding" for s in form.follows.shown.shapes) and "Settled" not in form.picture.value
+    assert "No other sheet stands in" in form.glance.value and "Advice" not in form.mending.value
+    form.keep()
+    assert "Not kept: 2 to mend first" in form.said.value
 
 
 def test_a_hand_edit_while_the_form_is_open_is_asked_about(mine, quick):

@@ -1,0 +1,88 @@
+"""A sheet with faults, read without the fields that are at fault: what of it can be shown, and what was left out."""
+
+import tomllib
+from collections.abc import Callable
+
+from ..basics.fault import Fault
+from .complaint_places import place_of
+from .load import read
+from .schema import LISTS, SECTIONS
+
+PASSES = 6  # a field that goes may leave a row that lacks it, and whoever names that row
+
+
+def without_faults(text: str, where: str = "sheet") -> tuple:
+    """The Build of a sheet's text without what is at fault in it.
+
+    text: TOML. where: name of the sheet.
+    Returns (Build or None, tuple of the places left out, as complaint_places.place_of: key "" for a whole row).  Rows
+    are numbered as the text has them.  None where it is no TOML, or lacks its name.
+
+    >>> build, left = without_faults('[sheet]\\nname = "a"\\n[room]\\nambient = "20 kg"\\nair_speed = "0.1 m/s"')
+    >>> build.room.air_speed_m_s, left
+    (0.1, (('room', None, 'ambient'),))
+    """
+    try:
+        data = tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError):
+        return None, ()
+    numbers = {s: list(range(len(_rows(data, s)))) for s in LISTS}
+    left = []
+    for _ in range(PASSES):
+        try:
+            return read(_toml(data), where=where), tuple(left)
+        except Fault as told:
+            gone = {place_of(c.where) for c in told.complaints}
+        if any(not section for section, _, _ in gone) or not _take_out(data, gone, numbers, left.append):
+            return None, ()
+    return None, ()
+
+
+def _toml(data):
+    import tomlkit
+
+    return tomlkit.dumps(data)
+
+
+def _rows(data, section):
+    """The rows of a section in a parsed sheet, wherever it stands; none where it is no list of them."""
+    *above, name = section.split(".")
+    for holder in above:
+        data = data.get(holder) if isinstance(data, dict) else None
+    found = data.get(name) if isinstance(data, dict) else None
+    return found if isinstance(found, list) else []
+
+
+def _take_out(data, gone, numbers, note: Callable):
+    """Take places out of a parsed sheet; a row whose field is not there, so is missing, goes whole."""
+    whole = [s for s in SECTIONS if s not in LISTS and any(p[0] == s for p in gone)]
+    done = False
+    for section in whole:
+        *above, name = section.split(".")
+        holder = data
+        for part in above:
+            holder = holder.get(part, {}) if isinstance(holder, dict) else {}
+        row = holder.get(name) if isinstance(holder, dict) else None
+        keys = {key for s, _, key in gone if s == section}
+        here = keys & row.keys() if isinstance(row, dict) else set()
+        for key in here:
+            del row[key]
+            note((section, None, key))
+            done = True
+        if not here and row is not None and section != "sheet":
+            del holder[name]
+            note((section, None, ""))
+            done = True
+    for section in LISTS:
+        rows, places = _rows(data, section), {(i, key) for s, i, key in gone if s == section and i is not None}
+        for i in sorted({i for i, _ in places if i < len(rows)}, reverse=True):
+            keys = {key for j, key in places if j == i}
+            here = keys & rows[i].keys() if isinstance(rows[i], dict) else set()
+            for key in here:
+                del rows[i][key]
+                note((section, numbers[section][i], key))
+            if not here:
+                del rows[i]
+                note((section, numbers[section].pop(i), ""))
+            done = True
+    return done

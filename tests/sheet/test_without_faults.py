@@ -1,0 +1,41 @@
+"""A sheet with faults is read as far as it goes: the field that is at fault counts as empty, the others stay."""
+
+import pytest
+
+import benchcalc as bc
+from benchcalc.sheet.edits import Edit, edited
+from benchcalc.sheet.without_faults import without_faults
+
+PRESS = bc.chosen("insert_press").read_text(encoding="utf-8")
+CASES = (
+    (("wire", 0, "alloy", "nichrome"), {("wire", 0, "alloy")}),
+    (("layer", 1, "thickness", "3"), {("layer", 1, "thickness")}),
+    (("coil", None, "length", "1 kg"), {("coil", None, "length")}),
+    (("supply.reading", 1, "volts", "abc"), {("supply.reading", 1, "volts"), ("supply.reading", 1, "")}),
+    (("supply", None, "kind", "transfromer"), {("supply", None, "kind"), ("supply", None, "")}),
+)
+
+
+@pytest.mark.parametrize("typed, gone", CASES)
+def test_only_what_is_at_fault_is_left_out(typed, gone):
+    section, index, key, _ = typed
+    text = edited(PRESS, [Edit("set", *typed)])
+    build, left = without_faults(text)
+    assert set(left) == gone
+    empty = edited(PRESS, [Edit("set", section, index, key, "")])
+    if len(gone) == 1:  # the same sheet as with that field empty
+        blank = bc.read(empty)
+        assert build.part == blank.part and build.coil == blank.coil and build.wire == blank.wire
+        assert build.layer == blank.layer and set(build.known) == set(blank.known)
+
+
+def test_who_names_a_row_that_goes_goes_too_and_rows_are_told_by_their_own_number():
+    edits = [Edit("set", "part", 0, "to", "9 kg"), Edit("set", "part", 2, "finish", "furry")]
+    build, left = without_faults(edited(PRESS, edits))
+    assert [p.id for p in build.part] == ["stem", "tube", "handle"]
+    assert {("part", 0, ""), ("part", 2, "finish"), ("joint", 0, ""), ("joint", 1, "")} <= set(left)
+
+
+@pytest.mark.parametrize("text", ["[sheet\nname", '[sheet]\nunits = "metric"', '[sheet]\nname = "a"\n[typo]\n'])
+def test_what_is_no_sheet_stays_unread(text):
+    assert without_faults(text) == (None, ())
