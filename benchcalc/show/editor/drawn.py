@@ -4,7 +4,6 @@ Read from the sheet's own text, part by part, so that a sheet with faults is dra
 """
 
 from dataclasses import dataclass
-from itertools import combinations
 
 import numpy as np
 
@@ -13,34 +12,10 @@ from ...basics.names import say
 from ...chain.workings import links
 from ...sheet.schema import KEYS
 from ...sheet.values import quantity
+from .plan import field_label
+from .wrong_places import TOUCH_M, DrawnRing, Wrong, apart, no_bottom, overlaps
 
-TOUCH_M = 1e-4  # nearer than this two surfaces are drawn, and told, as touching; a press fit overlaps by less
 PLACES = (("from", "from_m"), ("to", "to_m"), ("inner", "inner_m"), ("outer", "outer_m"))
-
-
-@dataclass(frozen=True)
-class DrawnRing:
-    """A ring or rod on the axis, metres: name, role, ends along the axis, inner and outer diameter.
-
-    kind: "part", "layer", "winding" or "frame".
-    """
-
-    name: str
-    role: str
-    from_m: float
-    to_m: float
-    inner_m: float
-    outer_m: float
-    kind: str = "part"
-
-
-@dataclass(frozen=True)
-class Wrong:
-    """Something wrong with where things are: a sentence, and the stretch of the axis it is about (m)."""
-
-    said: str
-    from_m: float
-    to_m: float
 
 
 @dataclass(frozen=True)
@@ -74,8 +49,9 @@ def drawn(tables, build=None) -> Drawn:
     wrong = [
         *_off_former(parts, tables["coil"], units),
         *wrong,
-        *_overlaps(solid, units),
-        *_apart(solid, tables["joint"], units),
+        *overlaps(solid, units),
+        *no_bottom(solid, units),
+        *apart(solid, tables["joint"], units),
     ]
     return Drawn((*parts, *extra), tuple(wrong), room, tuple(missing), units)
 
@@ -96,56 +72,13 @@ def _parts(rows):
         lacks = [k for k, f in PLACES if size[f] is None and k != "inner"]
         inner_m = size["inner_m"] or 0.0
         if lacks:
-            missing.append(f"{name} ({', '.join(lacks)})")
+            labels = ", ".join(f"“{field_label(KEYS['part'][k])}”" for k in lacks)
+            missing.append(f"{name} ({labels})")
         elif size["to_m"] > size["from_m"] and size["outer_m"] > inner_m:
             role = str(row.get("role") or "")
             kind = "frame" if role == "frame" else "part"
             found.append(DrawnRing(name, role, size["from_m"], size["to_m"], inner_m, size["outer_m"], kind))
     return found, missing
-
-
-def _overlaps(parts, units):
-    """Two parts that claim the same metal: the model would count both."""
-    found = []
-    for one, two in combinations(parts, 2):
-        near, far = max(one.from_m, two.from_m), min(one.to_m, two.to_m)
-        inner, outer = max(one.inner_m, two.inner_m), min(one.outer_m, two.outer_m)
-        if far - near > TOUCH_M and outer - inner > 2 * TOUCH_M:
-            big, small = sorted((one, two), key=lambda s: s.outer_m, reverse=True)
-            stretch = f"{say('length_m', near, units=units)} to {say('length_m', far, units=units)}"
-            do = (
-                f"If {small.name} sits in a bore of {big.name}, split {big.name} there: one part up to the bore, one "
-                f"along it with an inner diameter of {say('diameter_m', small.outer_m, units=units)}."
-                if big.inner_m < small.outer_m
-                else ""
-            )
-            found.append(
-                Wrong(f"{one.name} and {two.name} are at the same place from {stretch}. {do}".strip(), near, far)
-            )
-    return found
-
-
-def _apart(parts, joints, units):
-    """Parts that a joint says touch, and that do not; parts that nothing touches."""
-    found, by = [], {p.name: p for p in parts}
-    for joint in joints:
-        pair = joint.get("between")
-        if isinstance(pair, list) and len(pair) == 2 and all(str(n) in by for n in pair):
-            one, two = sorted((by[str(n)] for n in pair), key=lambda s: s.from_m)
-            gap_m = two.from_m - one.to_m
-            if gap_m > TOUCH_M:
-                said = say("length_m", gap_m, units=units)
-                found.append(Wrong(f"{one.name} and {two.name} are joined, yet {said} apart.", one.to_m, two.from_m))
-    for part in parts:
-        if len(parts) > 1 and not any(_near(part, other) for other in parts if other is not part):
-            found.append(Wrong(f"{part.name} touches no other part.", part.from_m, part.to_m))
-    return found
-
-
-def _near(one, two):
-    """Whether two parts are end to end, or one around the other."""
-    along = min(one.to_m, two.to_m) - max(one.from_m, two.from_m)
-    return along > -TOUCH_M
 
 
 def _coil(parts, build, units):
@@ -250,13 +183,22 @@ def in_words(n: Drawn) -> str:
     parts = [s for s in n.shapes if s.kind in ("part", "frame")]
     if not parts:
         return "No part has its two places and an outer diameter yet: nothing can be drawn."
+    lies = f" {lying_words(n)}".rstrip()
     said = "; ".join(
         f"{s.name} {say('length_m', s.from_m, units=n.units)} to {say('length_m', s.to_m, units=n.units)}, "
         f"diameter {say('diameter_m', s.outer_m, units=n.units)}"
         + (f", bore {say('diameter_m', s.inner_m, units=n.units)}" if s.inner_m else "")
         for s in parts
     )
-    return f"The tool to scale, from the tip: {said}." + (f" {n.room[0]}." if n.room else "")
+    return f"The tool to scale, from the tip: {said}.{lies}" + (f" {n.room[0]}." if n.room else "")
+
+
+def lying_words(n: Drawn) -> str:
+    """How a pot lies in the picture; "" for other tools.  n: Drawn."""
+    cup = next((s for s in n.shapes if s.role == "cup"), None)
+    return (
+        "" if cup is None else f"{cup.name} is drawn lying on its side: its bottom to the left, its mouth to the right."
+    )
 
 
 def marks_words(heat, tails_c=float("nan")) -> str:
@@ -269,10 +211,26 @@ def marks_words(heat, tails_c=float("nan")) -> str:
     return ", ".join(f"{word} {say('temp_c', t, degrees=heat.degrees)}" for word, t in told)
 
 
-def settled_words(heat, tails_c=float("nan")) -> str:
+def settled_words(heat, tails_c=float("nan"), held="") -> str:
     """What is how hot once the tool has settled.
 
     heat: HeatNumbers of the settled tool. tails_c: hottest place of the tails, degC, named where the winding is cooler.
+    held: of held_words, where the sheet has a controller: these are the temperatures without it.
     """
     words = marks_words(heat, tails_c)
-    return f"Settled, with nothing to melt: {words}; darker is hotter." if words else ""
+    how = "Settled without its controller, at full power and" if held else "Settled,"
+    return f"{how} with nothing to melt: {words}; darker is hotter." if words else ""
+
+
+def held_words(build, control) -> str:
+    """What a controller on the sheet holds, in words; "" without one.  build: Build. control: ControlPart or None."""
+    if control is None or build.control is None or build.control.set_c is None:
+        return ""
+    way = {"degrees": build.degrees}
+    if control.refused or not np.isfinite(control.held_c):
+        return "Whether its controller holds it is not known: page 08 says why. All else here is of full power. "
+    held, on = say("temp_c", control.held_c, **way), f"{100 * control.duty:.0f} % of the time on"
+    return (
+        f"Held by its controller set to {say('temp_c', control.set_c, **way)}: {control.place or 'tip'} {held}, {on} "
+        "(page 08). All else here is of the tool without it, at full power, as when its sensor fails. "
+    )

@@ -117,6 +117,12 @@ class _Editor(KeepingView):
         if again:
             build, left = (self.build, ()) if self.build else self.draft.as_far_as_it_goes()
             self.follows.show(self.draft, build, tables, left, steps_to_run(self.draft))
+        self.count(wrong, self.misplaced)
+
+    @property
+    def misplaced(self):
+        """How many things are wrong with the places of the parts, by the picture."""
+        return len(self.follows.shown.wrong) if self.follows.shown else 0
 
     def type(self, section, index, key, text):
         """Type into a field.  section, index (None for a section that stands once), key: which one. text: text."""

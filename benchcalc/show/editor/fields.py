@@ -9,9 +9,14 @@ from ...basics.escape import plain_text
 from ...sheet.edits import PAIRED, as_shown, put_together, spelt, told_apart, with_its_unit
 from ...sheet.key import ASSUMED
 from .plan import choices, fields_of, title_of
-from .search import meant, named, offers
+from .search import is_unsure, meant, named, offers
 
 WIDE = (("coil", "mounting"), ("wire", "alloy"), ("supply", "open"), ("supply", "source"))  # long texts as a rule
+UNSURE = {"alloy": " The ohms of a measured length tell how much it gives; page 02 says which alloys would fit them."}
+UNLISTED = {
+    "job": ": no temperature, heat or fume is known for it, so nothing is judged by it.",
+    "role": ": it is heated as any other part, and nothing is judged that a tip, handle, cup or work has.",
+}
 STYLE = """<style>
 .bench-field{flex:0 1 198px!important;margin:2px 6px 4px 0!important;overflow:visible!important;min-width:150px}
 .bench-field.bench-wide{flex-basis:402px!important}
@@ -141,12 +146,15 @@ class FieldBox:
                 part.options = options
             _filled_later(part, value=value)
 
-    def new_choices(self, tables):
-        """Offer the ids that the sheet has now.  tables: of the sheet."""
+    def new_choices(self, tables, text):
+        """Offer the ids that the sheet has now.  tables: of the sheet. text: what it says here, shown in place of an id
+        that is gone: it may have a new name."""
         self.tables = tables
         if self.field.kind in ("choice", "pair"):
+            shown = self.typed()
+            there = {value for _, value in choices(self.field, tables)}
             self.quiet = True
-            self._choose(self.typed())
+            self._choose(shown if set(shown.split(PAIRED)) <= there else text)
             self.quiet = False
 
     def _seen(self, change):
@@ -172,18 +180,29 @@ class FieldBox:
             said = f'<span class="read">read as {plain_text(anew)}</span>' if anew != typed else said
         if self.field.kind == "name" and typed.strip():
             word = named(self.field.key, typed)
-            found = () if word else meant(self.field.key, typed)
-            if sentences and found:
+            unsure = is_unsure(typed)
+            found = () if word or unsure else meant(self.field.key, typed)
+            if sentences and unsure:
+                said = say_wrong([f"Leave this empty where you do not know it.{UNSURE.get(self.field.key.kind, '')}"])
+            elif sentences and found:
                 said = say_wrong(
                     [f"“{typed}” is not one thing here. Meant: {'; '.join(o.word for o in found)}? Choose beside."]
                 )
             elif word and word != typed and not sentences:
                 said = f'<span class="read">read as {plain_text(word)}</span>'
+            elif not word and not sentences:
+                said = f'<span class="read">▲ {plain_text(self._unlisted(typed, found))}</span>'
             self.quiet = True
             self._offer(found if sentences else ())
             self.quiet = False
         if self.told.value != said:
             self.told.value = said
+
+    def _unlisted(self, typed, found):
+        """What a word counts for that a sheet takes although no list has it."""
+        mark = next((m for m in self.field.key.marks if m in UNLISTED), "")
+        near = f" Meant: {'; '.join(o.word for o in found[:4])}?" if found else ""
+        return f"“{typed}” is none of the list{UNLISTED.get(mark, ': it counts as a name alone.')}{near}"
 
 
 class Row:
@@ -245,6 +264,12 @@ class Row:
         for key, field in self.fields.items():
             field.tables = tables
             field.show(as_shown(field.field.key, row.get(key)))
+
+    def new_choices(self, tables):
+        """Offer the ids that the sheet has now.  tables: of the sheet."""
+        row = self._row(tables)
+        for key, field in self.fields.items():
+            field.new_choices(tables, as_shown(field.field.key, row.get(key)))
 
     def tell(self, tables, wrong):
         """Name the row, and say beside each field what is wrong with it.

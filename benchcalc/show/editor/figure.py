@@ -26,6 +26,7 @@ WOODEN = "#e3cfa6"
 TALLEST_IN, LINE_IN, HEAD_IN, SIDE_IN = 2.1, 0.2, 0.5, 0.45
 RED = "#c4321d"
 ON_PAPER = (0.7, 0.36, 1.16, 200)  # tallest, head, letters, dots an inch: no letter under 8 points on a width of A4
+BESIDE_IN = 2.6  # with so much room at its right the names stand there
 STOUT, STOUT_IN = 2.0, 1.3  # on paper, a tool that is shorter than so many times its width may be that tall
 
 
@@ -58,7 +59,11 @@ def drawn_png(n, heat=None, paper=False) -> tuple:
         for s in sorted(shapes, key=lambda s: ("frame", "part", "layer", "winding").index(s.kind)):
             _shape(axes, s, at, scale, heat is not None and len(heat.cells) > 0)
         axes.plot([at(near) - 0.12, at(far) + 0.12], [0, 0], color=FAINT, lw=0.7, ls=(0, (8, 2, 2, 2)))
-        _names(axes, n, at, (scale, wide), letters)
+        free = WIDTH_IN - 2 * SIDE_IN - left - (far - near) * scale
+        if free > BESIDE_IN:
+            _names_beside(axes, n, at, (scale, wide, float(at(far))), letters)
+        else:
+            _names(axes, n, at, (scale, wide), letters)
         _dimensions(axes, dims, at, (-wide * scale / 2 - 0.12, scale, line), letters)
         for w in n.wrong:
             _wrong(axes, w, at, wide * scale / 2)
@@ -99,6 +104,17 @@ def _heated(axes, heat, at, scale):
     axes.add_collection(
         PolyCollection(np.concatenate([up, up * [1, -1]]), facecolors=shades, edgecolors="face", lw=0.3)
     )
+
+
+def _names_beside(axes, n, at, size, letters):
+    """The names of a stout tool's parts in a column at its right, the outermost first, each with a line to its part."""
+    (scale, wide, end), named = size, [s for s in n.shapes if s.kind != "layer"]
+    for i, s in enumerate(sorted(named, key=lambda s: -(s.inner_m + s.outer_m))):
+        x, y = end + 0.45, wide * scale / 2 - 0.2 * letters * i
+        tip = float(at(s.to_m)) - min(0.08, (s.to_m - s.from_m) * scale / 2), (s.inner_m + s.outer_m) * scale / 4
+        axes.plot([tip[0], x - 0.05], [tip[1], y], color=FAINT, lw=0.7, zorder=8)
+        axes.plot(*tip, marker="o", ms=2, color=INK, zorder=8)
+        axes.text(x, y, s.name[:24], ha="left", va="center", size=SMALL * letters, weight="bold", color=INK)
 
 
 def _names(axes, n, at, size, letters):

@@ -13,7 +13,7 @@ from ..drawing.tag import image_tag
 from ..heat.numbers import heat_numbers
 from ..panel.mending import mend_html
 from ..start.glance import glance
-from .drawn import drawn, in_words, marks_words, settled_words
+from .drawn import drawn, held_words, in_words, lying_words, marks_words, settled_words
 from .figure import drawn_png
 from .form_words import form_words
 from .headed import head_html, same_sheet
@@ -30,7 +30,7 @@ class Follows:
         """picture, mending, chain, head: HTML widgets. known: (Build, Workings, ToMend) worked out before, or None."""
         self.picture, self.mending, self.chain, self.head, self.known = picture, mending, chain, head, known
         self.steps = self.left = ""
-        self.timer = self.now = self.trying = None
+        self.timer = self.now = self.trying = self.shown = None
         self.doubts = []  # what the sheet says twice, and not the same
 
     def nothing(self):
@@ -87,14 +87,14 @@ class Follows:
             ]
         self._picture()
 
-    def _picture(self, heat=None, stands="", tails_c=float("nan")):
+    def _picture(self, heat=None, stands="", tails_c=float("nan"), held=""):
         """The picture, what it shows in words, what is wrong with the places, and how the tool stands.
 
         heat: HeatNumbers or None. stands: of standing_words; its line is kept free until it is known.
-        tails_c: hottest place of the tails, degC.
+        tails_c, held: as settled_words.
         """
         n = self.shown
-        hot = settled_words(heat, tails_c) if heat is not None else ""
+        hot = settled_words(heat, tails_c, held) if heat is not None else ""
         said = f"{in_words(n)} {hot}".strip()
         told = [f"Left out until it is mended: {self.left}."] if self.left else []
         told += [w.said for w in n.wrong] + self.doubts
@@ -107,6 +107,7 @@ class Follows:
             look = f"width:100%;max-width:{wide}px;height:auto;display:block;margin:4px 0"
             picture = image_tag(png, said, look, (wide, tall))
         words = f"{n.room[0][0].upper()}{n.room[0][1:]}. " if n.room else "" if n.shapes else said
+        words = f"{lying_words(n)} {words}".lstrip()
         words = plain_text(words) + (f"<b>{plain_text(hot)}</b>" if hot else "")
         stands = f'<span class="read"><b>{plain_text(stands) or "&nbsp;"}</b></span>' if n.shapes else ""
         self.picture.value = f'{picture}<div class="bench-told">{wrong}<span class="read">{words}</span>{stands}</div>'
@@ -131,8 +132,11 @@ class Follows:
             heat = heat_numbers(build, workings.heat)
             tails_c = float("nan") if workings.heat is None else workings.heat.tails_c
             stands = standing_words(build, workings)
-            self._picture(heat if len(heat.cells) else None, stands, tails_c)
-            self._tell_head(f"{stands} It settles at: {marks_words(heat, tails_c)}." if heat.marks else stands)
+            held = held_words(build, workings.parts.get("control")) if heat.marks else ""
+            stands = f"{held}{stands}"
+            self._picture(heat if len(heat.cells) else None, stands, tails_c, held)
+            full = "At full power it" if held else "It"
+            self._tell_head(f"{stands} {full} settles at: {marks_words(heat, tails_c)}." if heat.marks else stands)
         except Fault as why:
             chain = f"<p>{plain_text(why)}</p>"
         except Exception as why:  # nobody else would see it; older numbers must not stand under this sheet

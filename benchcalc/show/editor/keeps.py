@@ -6,13 +6,16 @@ from ...basics.fault import Fault
 from ...sheet.choose import my_folder
 from ...sheet.store import ChangedMeanwhile
 from ..panel.keeping import own_name
-from .view import MEANWHILE, NOT_LOST, EditorView
+from .view import MEANWHILE, MISPLACED, NOT_LOST, EditorView
 
 WATCH_S = 2.0
 
 
 class KeepingView(EditorView):
-    """An editor that can keep: has `.draft`, `.build`, `.wrong`, `.check(again)`, `.anew()`, `.list_sheets()`."""
+    """An editor that can keep.
+
+    It has `.draft`, `.build`, `.wrong`, `.misplaced`, `.check(again)`, `.anew()` and `.list_sheets()`.
+    """
 
     def file_words(self):
         """The shown sheet's file, as it is told."""
@@ -42,9 +45,14 @@ class KeepingView(EditorView):
             write,
             lambda: (
                 f"Kept in {self.file_words()}; undo brings every version before back into the form. "
-                "Run the page again to see it in the rest of the page."
+                "Run the page again to see it in the rest of the page." + self._places()
             ),
         )
+
+    def _places(self):
+        if not self.misplaced:
+            return ""
+        return MISPLACED.format("1 thing is wrong" if self.misplaced == 1 else f"{self.misplaced} things are wrong")
 
     def undo(self):
         """One step back: the last change, or the version before."""

@@ -14,13 +14,14 @@ ROLES = (
     ("tube", "pipe, sheath or shaft around the rod, into the handle"),
     ("handle", "grip, of wood or cork"),
     ("collar", "ring, sleeve or bush between two parts"),
-    ("cup", "pot, ladle or crucible wall"),
+    ("cup", "pot, tin, ladle or crucible: its wall"),
     ("disc", "bottom of a pot, plate"),
     ("work", "what is melted or held: wax, glue, solder"),
     ("frame", "bow or stand that carries no heat"),
     ("shroud", "guard, cover over the hot tube"),
     ("break", "heat break: a piece that keeps heat back"),
 )
+_UNSURE = ("unknown", "notknown", "dontknow", "idontknow", "noidea", "notsure", "unsure", "nobodyknows", "na", "none")
 ATTACHED = ("pressed bead", "peened or embedded", "infrared, metal")
 
 
@@ -109,6 +110,15 @@ _LISTS = {
 def plain(text):
     """Letters and digits of a text only, small.  text: any."""
     return "".join(c for c in str(text).lower() if c.isalnum())
+
+
+def is_unsure(typed) -> bool:
+    """Whether somebody says that he does not know.  typed: text.
+
+    >>> is_unsure("not known"), is_unsure("known brass")
+    (True, False)
+    """
+    return plain(typed) in _UNSURE or bool(typed.strip()) and not plain(typed)
 
 
 def named(key, typed) -> str:

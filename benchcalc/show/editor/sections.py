@@ -100,8 +100,7 @@ class SectionView:
     def new_choices(self, tables):
         """Offer the ids that the sheet has now.  tables: of the sheet."""
         for row in self.rows:
-            for field in row.fields.values():
-                field.new_choices(tables)
+            row.new_choices(tables)
 
 
 class GroupView:

@@ -105,12 +105,19 @@ class EditorView(Kept):
         for group in self.made.values():
             group.tell(tables, wrong)
             group.new_choices(tables)
+        self.count(wrong)
+        self.general.value = say_all(wrong.get(("", None, ""), ()))
+
+    def count(self, wrong, misplaced=0):
+        """How much is wrong in each group, on its button.
+
+        wrong: dict of sentences by place. misplaced: number of parts and places that cannot be, told under the picture.
+        """
         for button, group in zip(self.openers, self.groups):
-            count = count_wrong(group, wrong)
+            count = count_wrong(group, wrong) + ("part" in group.sections and misplaced)
             words = f"{group.title} ▲{count}" if count else group.title
             if button.description != words:
                 button.description = words
-        self.general.value = say_all(wrong.get(("", None, ""), ()))
 
     def say(self, words):
         """Say something under the buttons.  words: a text or a Fault."""
@@ -136,6 +143,9 @@ FAULTY = "\nBut it has faults: no page can work with it until they are mended."
 NOT_LOST = (
     ", each told beside its field (▲). What you typed is not lost: it stands in the form, and is there again when this "
     "page is opened later."
+)
+MISPLACED = (
+    " ▲ {} with the places of its parts, told under the picture: until that is mended no temperature is to be believed."
 )
 MEANWHILE = (
     " was changed by hand, or on another page, since it was opened here. What shall be done? Nothing is lost: every "

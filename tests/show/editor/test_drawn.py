@@ -84,5 +84,50 @@ def test_the_room_for_the_coil_and_what_is_taken_off():
 
 def test_a_sheet_with_faults_is_drawn_as_far_as_it_goes():
     n = after(("part", 1, "outer", "six"), ("part", 2, "material", "unobtainium"), ("part", 3, "to", ""))
-    assert [s.name for s in n.shapes] == ["tip", "tube"] and n.missing == ("stem (outer)", "handle (to)")
+    assert [s.name for s in n.shapes] == ["tip", "tube"] and n.missing == (
+        "stem (“outer diameter”)",
+        "handle (“ends, from the tip”)",
+    )
     assert "nothing can be drawn" in in_words(drawn(tables_of("")))
+
+
+POT = """[sheet]
+name = "tin"
+[[part]]
+id = "tin"
+role = "cup"
+from = "1 mm"
+to = "70 mm"
+inner = "74.6 mm"
+outer = "75 mm"
+[[part]]
+id = "wax"
+role = "work"
+from = "5 mm"
+to = "65 mm"
+outer = "80 mm"
+"""
+BOTTOM = """[[part]]
+id = "floor"
+role = "disc"
+from = "0 mm"
+to = "1 mm"
+outer = "75 mm"
+"""
+
+
+def test_what_does_not_go_into_a_bore_and_a_pot_without_a_bottom_are_told():
+    said = [w.said for w in drawn(tables_of(POT)).wrong]
+    assert "wax is 80.0 mm thick, the bore of tin 74.6 mm" in said[0] and "split" not in said[0]
+    assert said[1].startswith("tin has no bottom") and len(said) == 2
+    whole = POT.replace('outer = "80 mm"', 'outer = "74.6 mm"').replace('from = "5 mm"', 'from = "1 mm"') + BOTTOM
+    n = drawn(tables_of(whole))
+    assert not n.wrong and "lying on its side" in in_words(n)
+
+
+def test_the_names_of_a_stout_tool_stand_beside_it_and_no_line_runs_through_them():
+    """Between the lowest name and the tool nothing is drawn above it: the column at the right holds the words."""
+    n = drawn(tables_of(POT.replace('outer = "80 mm"', 'outer = "74.6 mm"') + BOTTOM))
+    image = np.asarray(Image.open(io.BytesIO(drawn_png(n)[0])).convert("L"), dtype=int)
+    long = np.asarray(Image.open(io.BytesIO(drawn_png(after())[0])).convert("L"), dtype=int)
+    assert np.ptp(image[:38]) < 10 < np.ptp(long[:38])  # above a long tool stand its names

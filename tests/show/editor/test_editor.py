@@ -232,6 +232,54 @@ def test_a_field_that_cannot_be_read_empties_neither_picture_nor_what_to_mend(mi
     assert "Not kept: 2 to mend first" in form.said.value
 
 
+def test_places_that_cannot_be_count_on_the_button_and_when_they_are_kept(mine, quick):
+    form = sheet_form()
+    form.type("part", 0, "to", "40 mm")  # into the stem
+    assert form.openers[5].description == "parts ▲1" and form.build is not None
+    form.keep()
+    assert "Kept in" in form.said.value and "1 thing is wrong with the places" in form.said.value
+    form.type("part", 0, "to", "30 mm")
+    form.keep()
+    assert form.openers[5].description == "parts" and "wrong with the places" not in form.said.value
+
+
+def test_who_names_a_renamed_wire_shows_its_new_name(mine, quick):
+    form = sheet_form()
+    form.open_group(4)
+    wound = form.opened.sections[0].rows[0].fields["wire"]
+    form.type("wire", 0, "id", "toaster")
+    assert wound.typed() == "toaster" and not any("(!)" in words for words, _ in wound.parts[0].options)
+    pair = form.made[4].sections[0]
+    assert pair.rows[0].fields["on"].typed() == "stem"
+
+
+def test_words_that_are_none_of_a_list_are_told(mine, quick):
+    form = sheet_form()
+    for section, key, text, says in (
+        ("want", "job", "chocolate", "nothing is judged by it"),
+        ("part", "role", "pot", "Meant: cup;"),
+        ("wire", "alloy", "unknown", "Leave this empty"),
+        ("part", "material", "???", "Leave this empty"),
+        ("part", "material", "tin can", "read as mild steel"),
+        ("part", "material", "tinplate", "read as mild steel"),
+    ):
+        form.type(section, 0 if section in ("part", "wire") else None, key, text)
+        assert says in told(form, section, 0, key), (text, told(form, section, 0, key))
+    assert "iron-chromium" not in told(form, "wire", 0, "alloy")
+
+
+def test_a_tool_with_a_controller_is_told_as_held(mine):
+    form = sheet_form()
+    for name in bc.demos():
+        build = bc.load_chosen(name)
+        if build.control is not None and build.control.set_c is not None:
+            form.pick(name)
+            assert "Held by its controller set to" in form.picture.value and "% of the time on" in form.picture.value
+            assert "Settled without its controller" in form.picture.value
+            return
+    raise AssertionError("no demo has a controller")
+
+
 def test_a_hand_edit_while_the_form_is_open_is_asked_about(mine, quick):
     form = sheet_form()
     form.copy("iron")
