@@ -13,7 +13,7 @@ from ...chain.workings import links
 from ...sheet.schema import KEYS
 from ...sheet.values import quantity
 from .plan import field_label
-from .wrong_places import TOUCH_M, DrawnRing, Wrong, apart, no_bottom, overlaps
+from .wrong_places import TOUCH_M, DrawnRing, Wrong, no_bottom, not_touching, overlaps
 
 PLACES = (("from", "from_m"), ("to", "to_m"), ("inner", "inner_m"), ("outer", "outer_m"))
 
@@ -51,7 +51,7 @@ def drawn(tables, build=None) -> Drawn:
         *wrong,
         *overlaps(solid, units),
         *no_bottom(solid, units),
-        *apart(solid, tables["joint"], units),
+        *not_touching(solid, tables["joint"], units),
     ]
     return Drawn((*parts, *extra), tuple(wrong), room, tuple(missing), units)
 

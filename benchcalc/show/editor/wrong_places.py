@@ -89,7 +89,7 @@ def no_bottom(parts, units) -> list:
     return found
 
 
-def apart(parts, joints, units) -> list:
+def not_touching(parts, joints, units) -> list:
     """Parts that a joint says touch, and that do not; parts that nothing touches.
 
     parts, units: as overlaps. joints: rows of the sheet.
