@@ -98,6 +98,8 @@ def card_html(build, card, picture="", so_far=""):
     if card.over:
         over = "; ".join(_safe(over_words(build, v)) for v in card.over)
         top += f'<p class="stop">Past a limit as planned: {over}.</p>'
+    if card.unjudged and not card.stop:
+        top += f'<p class="stop">No temperature is judged: this card only helps to read on. {_safe(card.unjudged)}</p>'
     top += "<p>Date _______ Sheet ______ Meter ______ Room ______ Each line: what, <b>what to expect (90 % "
     top += "band)</b>, <i>what to do if not</i>, a box. Local code decides.</p>"
     top += f"<p>{_safe(so_far)}</p>" if so_far else ""

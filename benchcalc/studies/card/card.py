@@ -1,7 +1,7 @@
 """The build card: every row worked out from the chain of a sheet, in the order of the bench.  No physics here."""
 
 from ...chain.cautions.cautions import cautions_for, is_stop
-from . import coil_rows, heated, supply_rows
+from . import coil_rows, heated, supply_rows, timed
 from .record import Card, CardSection
 
 READ_FIRST = (
@@ -48,14 +48,23 @@ def build_card(build, workings):
         tuple(cautions),
         tuple(used),
         over,
+        _unjudged(workings),
     )
 
 
+def _unjudged(workings):
+    """Why there are no temperatures to be judged, "" where there are."""
+    if workings.heat is not None and not workings.heat.refused:
+        return ""
+    told = next((v.why for v in workings.of("heat") if v.key == "temp_c" and v.state == "not known"), "")
+    return told or "Not worked out."
+
+
 def _sections(build, workings) -> list[CardSection]:
-    spread = heated.spread_for(build, workings)
+    spread = timed.spread_for(build, workings)
     return [
         *(make(build, workings) for make in (*READ_FIRST, *HEATED)),
-        heated.in_time(build, workings, spread),
+        timed.in_time(build, workings, spread),
         heated.soaked(build, workings),
         heated.later(build, workings),
     ]

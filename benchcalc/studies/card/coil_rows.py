@@ -23,14 +23,15 @@ def wire(build, workings):
     w, coil = workings.wire, workings.coil
     if w is None:
         return CardSection("4  Wire", (CardRow("wire.none", "Wire", words="none on the sheet yet", ask=False),))
-    how = "as measured" if w.measured else "by the table, nobody measured it"
+    how = "as measured" if w.measured else "by the table, nobody measured it" if np.isfinite(w.linear_ohm_per_m) else ""
     found = [
         CardRow("wire.which", f"Wire: {w.id}", words=_which(build, w.id), outside="Another one: a new card first."),
         CardRow(
             "wire.ohm_per_m",
-            f"Ohms of one metre ({how})",
+            f"Ohms of one metre{f' ({how})' if how else ''}",
             "linear_ohm_per_m",
             band_at(workings, "wire.linear_ohm_per_m"),
+            "" if how else "not known yet: measure a metre",
             outside="Another alloy or size: type the reading on page 00 and print a new card before you cut.",
         ),
         CardRow(

@@ -69,7 +69,7 @@ def a_first_heat(build, workings, share=THIRD):
     many = _drawn(build, workings)
     amps, factor, wire_c = _settled(*many, set_v)
     series = np.nan
-    if supply is not None and not supply.refused and supply.limit_a is None:
+    if supply is not None and not supply.refused and supply.kind != "bench supply" and not coil.limited:
         series = float(series_resistor(supply.source_in_use_ohm, coil.hot_ohm + wire.tails_ohm, share))
     bands = [band_of(float(one), np.ravel(samples)) for one, samples in zip(found, (amps, factor, wire_c))]
     known = np.isfinite(found[1])

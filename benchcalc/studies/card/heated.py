@@ -3,21 +3,14 @@
 import numpy as np
 
 from ...basics.band import Band
-from ...basics.fault import Fault
 from ...basics.names import say
-from ...basics.tables import rows as table_rows
 from ...chain.bench.link import METALS
 from ...chain.workings import band_text
 from ...heater import soak
-from ..spread_in_time import spread_in_time
-from ..when_and_where import front_of
 from .coil_rows import metal, winding
 from .expected import band_at
 from .first_heat import a_first_heat
 from .record import CardRow, CardSection
-
-MOMENTS_S = (480.0, 3600.0)
-SAYS = {"tip_c": "Tip", "work_c": "What is melted", "entry_c": "Tube at the handle", "grip_c": "Handle outside"}
 
 
 def way_of(build):
@@ -43,7 +36,7 @@ def parts(build, workings):
     for i, y in enumerate(build.layer):
         if y.thickness_m is not None:
             what = f"Layer {i + 1}: {y.material}, {y.between[0]} to {y.between[1]}"
-            found.append(CardRow(f"parts.layer_{i + 1}", what, "stack_m", _exact(y.thickness_m)))
+            found.append(CardRow(f"parts.layer_{i + 1}", what, "stack_m", exact(y.thickness_m)))
     for b in build.heat_break:
         if b.hole_m is None or b.from_m is None:
             continue
@@ -57,7 +50,8 @@ def parts(build, workings):
     return CardSection("7  Parts, layers, holes, joints", tuple(found), said)
 
 
-def _exact(value):
+def exact(value):
+    """A Band of no width.  value: SI."""
     return Band(value, value, value)
 
 
@@ -89,11 +83,9 @@ def heat_up(build, workings):
     ohm = ""
     if not np.isnan(found.series_ohm):
         takes = say("load_w", found.load_a.high**2 * found.series_ohm)
-        ohm = f"or the own supply through {say('series_ohm', found.series_ohm)} that stands {takes}"
+        ohm = f"or your own supply through {say('series_ohm', found.series_ohm)} that stands {takes}, hot"
     rows = [
-        CardRow(
-            "first.set_v", "Set at the tails, wait until it settles", "load_v", _exact(found.set_v), ohm.strip(", ")
-        ),
+        CardRow("first.set_v", "At the tails, wait until it settles", "load_v", exact(found.set_v), ohm.strip(", ")),
         CardRow(
             "first.load_a",
             "then the amps",
@@ -144,76 +136,6 @@ def at_the_tool(build, workings):
         ),
     ]
     return CardSection("10  Full power, at the tool", tuple(r for r in rows if r.expected is not None))
-
-
-def spread_for(build, workings):
-    """The tool's first hour with its bands, or None where the heat model has nothing to work on or no bands.
-
-    build: Build. workings: Workings.
-    """
-    try:
-        found = spread_in_time(build, workings, until_s=MOMENTS_S[-1])
-    except Fault:
-        return None
-    return found if found.ranged else None
-
-
-def in_time(build, workings, spread):
-    """Temperatures at eight minutes, at an hour and settled; where a melting marker turns.
-
-    build: Build. workings: Workings. spread: SpreadInTime or None.
-    Returns CardSection.
-    """
-    found, title = [], "11  Temperatures and times from cold"
-    cooler = "Outside: is the probe pressed on hard? Then joints, draught: page 06 learns them from a log."
-    for field, word in SAYS.items() if spread is not None else ():
-        if not np.isfinite(spread.settled[field]):
-            continue
-        moves = abs(spread.settled[field] - spread.band_at(field, MOMENTS_S[-1]).nominal) >= 1.0
-        for t in (*MOMENTS_S, *((np.inf,) if moves else ())):
-            when = "settled, after hours" if np.isinf(t) else f"after {t / 60:.0f} min"
-            id = f"time.{field}_{'settled' if np.isinf(t) else round(t / 60)}"
-            found.append(CardRow(id, f"{word}, {when}", field, spread.band_at(field, t), outside=cooler))
-            cooler = ""
-    wire_c = band_at(workings, "heat.wire_c")
-    if wire_c is not None:
-        found.append(CardRow("time.wire_c", "Hottest wire, settled (nobody can read it)", "wire_c", wire_c, ask=False))
-    for name, temp_c in _two_markers(spread):
-        for t in MOMENTS_S:
-            what = f"{name} ({say('temp_c', temp_c, **way_of(build))}) melts as far as, {t / 60:.0f} min"
-            id = f"time.{name}_{t / 60:.0f}".replace(" ", "_")
-            found.append(CardRow(id, what, "front_m", front_of(spread, temp_c, t)))
-    said = "" if found else "No heat can be worked out for this sheet."
-    said = said or "markers lie on the tube" * any(row.key == "front_m" for row in found)
-    return CardSection(title, (*found, *_held(workings)), said)
-
-
-def _held(workings):
-    """The controller's display, and what is held by it."""
-    control = workings.control
-    if control is None or control.refused or not np.isfinite(control.held_c):
-        return ()
-    held, doubt = control.held_c, control.doubt_k
-    return (
-        CardRow("held.set_c", "Controller: set point", "set_c", _exact(control.set_c)),
-        CardRow(
-            "held.held_c",
-            f"the {control.place} itself then, by another thermometer",
-            "held_c",
-            Band(held, held - doubt, held + doubt) if np.isfinite(doubt) else _exact(held),
-            outside="The difference is the dial's offset: page 08.",
-        ),
-    )
-
-
-def _two_markers(spread):
-    """The safe markers that turn on the settled tube: the coolest and the hottest."""
-    if spread is None or not spread.tube:
-        return ()
-    low, high = spread.bare_settled_c.min(), spread.bare_settled_c.max()
-    found = [r for r in table_rows("markers") if r["safe"] == "yes" and low < r["low_c"] < high]
-    found = sorted(((r["marker"], r["low_c"]) for r in found), key=lambda m: m[1])
-    return tuple(dict.fromkeys([found[0], found[-1]])) if found else ()
 
 
 def soaked(build, workings):

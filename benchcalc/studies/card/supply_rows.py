@@ -7,6 +7,7 @@ import numpy as np
 from ...basics.band import Band, band_of
 from ...basics.names import say
 from ...heater import protection
+from ...heater.supply import LIMITS, TRIPS
 from ...sheet.learned import of_that_day
 from ...sheet.teachable import MAINS
 from .expected import band_at
@@ -77,6 +78,9 @@ def supply_today(build, workings):
         outside="Higher: a poor contact, or warm copper. Read both within a minute.",
     )
     found[2] = replace(found[2], expected=band_at(workings, "supply.most_power_w"), ask=False)
+    if build.supply.kind in LIMITS and build.supply.limit_a is not None:  # it holds its volts up to there
+        label = f"up to {say('limit_a', build.supply.limit_a)}, by its label"
+        found[1] = CardRow("line.limit_a", "It holds its volts", words=label, ask=False)
     loaded = None if source is None else _loaded(build, workings)
     return CardSection("2  The supply today", tuple(r for r in (found[0], loaded, *found[1:]) if r is not None))
 
@@ -113,9 +117,10 @@ def fuse(build, workings):
         where = (
             "at the battery's terminal" if build.supply.kind == "battery" else "in the low-voltage lead, at the supply"
         )
+        unsure = ", if any: its own limit protects" if build.supply.kind in TRIPS else ""
         kinds = "; ".join(f"{kind}: {say('load_a', amps)}" for kind, amps, _ in protection.breaking(bench.fuse_a))
         found += [
-            CardRow("fuse.rating", f"Fuse {where}", "", words=f"{bench.fuse_a:g} A, {bench.fuse_kind}"),
+            CardRow("fuse.rating", f"Fuse {where}", "", words=f"{bench.fuse_a:g} A, {bench.fuse_kind}{unsure}"),
             CardRow("fuse.breaks", "It can break (by kind of fuse)", words=kinds, ask=False),
             CardRow("fuse.short_a", "A dead short at the handle draws", "short_a", band_at(workings, "bench.short_a")),
         ]

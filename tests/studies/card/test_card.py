@@ -89,3 +89,38 @@ def test_an_empty_sheet_gives_a_card_that_promises_nothing():
     build = read('[sheet]\nname = "empty"\n')
     card = build_card(build, bc.work_out(build, samples=20))
     assert all(row.expected is None for row in card.rows())
+
+
+def test_a_held_tool_is_not_read_where_its_controller_never_lets_it():
+    build = bc.load_chosen("foil_iron")
+    card = build_card(build, bc.work_out(build))
+    timed = next(s for s in card.sections if s.title.startswith("11"))
+    assert {row.id for row in timed.rows} >= {"held.ready", "held.set_c", "held.held_c"}
+    set_c = card.row("held.set_c").expected.nominal
+    for row in timed.rows:
+        assert row.key != "tip_c" or row.expected.nominal <= set_c
+
+
+def test_what_the_job_never_bears_has_no_space_for_a_reading():
+    text = bc.chosen("insert_press").read_text(encoding="utf-8")
+    hot = bc.read(text.replace("[want]", '[want]\njob = "leather, branding"'))
+    workings = bc.work_out(hot)
+    limit_c = next(v.limit for _, v in workings.verdicts if v.what == "tip, left on")
+    rows = [r for r in build_card(hot, workings).rows() if r.key == "tip_c"]
+    assert rows and all(r.ask == (r.expected.nominal <= limit_c) for r in rows)
+
+
+def test_a_brick_holds_its_volts_and_a_resistor_makes_its_first_heat():
+    build = bc.read(
+        '[sheet]\nname = "x"\n[supply]\nkind = "switching supply"\nopen = "19 V"\nlimit = "3.42 A"\n[[wire]]\nid = "w"\n'
+        'alloy = "nicr-80-20"\ndiameter = "0.4 mm"\n[coil]\nwire = "w"\nlength = "1 m"\nwire_temperature = "600 degC"\n'
+    )
+    card = build_card(build, bc.work_out(build, samples=60))
+    assert "line.source_ohm" not in {r.id for r in card.rows()} and "3.42 A" in card.row("line.limit_a").words
+    assert "own limit protects" in card.row("fuse.rating").words and card.unjudged
+    coil = bc.work_out(build, samples=0).coil
+    ohm = (np.sqrt(3) - 1) * (
+        coil.hot_ohm + coil.meter_ohm - coil.cold_ohm
+    )  # by hand: a third of the watts, volts held, Ohm's law
+    said = card.row("first.set_v").words
+    assert f"through {bc.say('series_ohm', ohm)}" in said

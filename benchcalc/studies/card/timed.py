@@ -1,0 +1,125 @@
+"""The card's rows of time: temperatures from cold, where a marker turns, what a controller holds.  No physics here."""
+
+import numpy as np
+
+from ...basics.band import Band
+from ...basics.fault import Fault
+from ...basics.names import say
+from ...basics.tables import rows as table_rows
+from ..spread_in_time import spread_in_time
+from ..when_and_where import front_of
+from .expected import band_at
+from .heated import exact, way_of
+from .record import CardRow, CardSection
+
+MOMENTS_S = (480.0, 3600.0)
+SAYS = {"tip_c": "Tip", "work_c": "What is melted", "entry_c": "Tube at the handle", "grip_c": "Handle outside"}
+
+
+def spread_for(build, workings):
+    """The tool's first hour with its bands, or None where the heat model has nothing to work on or no bands.
+
+    build: Build. workings: Workings.
+    """
+    try:
+        found = spread_in_time(build, workings, until_s=MOMENTS_S[-1])
+    except Fault:
+        return None
+    return found if found.ranged else None
+
+
+def in_time(build, workings, spread):
+    """Temperatures at eight minutes, at an hour and settled; where a melting marker turns.
+
+    build: Build. workings: Workings. spread: SpreadInTime or None.
+    Returns CardSection.
+    """
+    title, until_s = "11  Temperatures and times from cold", _full_power_until(workings, spread)
+    found = _times(build, workings, spread, until_s)
+    wire_c = band_at(workings, "heat.wire_c")
+    if wire_c is not None and np.isinf(until_s):
+        found.append(CardRow("time.wire_c", "Hottest wire, settled (nobody can read it)", "wire_c", wire_c, ask=False))
+    for name, temp_c in _two_markers(spread):
+        for t in (t for t in MOMENTS_S if t <= until_s):
+            what = f"{name} ({say('temp_c', temp_c, **way_of(build))}) melts as far as, {t / 60:.0f} min"
+            id = f"time.{name}_{t / 60:.0f}".replace(" ", "_")
+            found.append(CardRow(id, what, "front_m", front_of(spread, temp_c, t)))
+    said = "" if found else "No heat can be worked out for this sheet."
+    said = said or "markers lie on the tube" * any(row.key == "front_m" for row in found)
+    return CardSection(title, (*found, *_held(workings, until_s)), said)
+
+
+def _times(build, workings, spread, until_s):
+    """Rows of what is read at eight minutes, an hour and settled, as long as the power is full.  A row past a limit of
+    the tool has no space for a reading: nobody waits for it."""
+    found, cooler = [], "Outside: is the probe pressed on hard? Then joints, draught: page 06 learns them from a log."
+    for field, word in SAYS.items() if spread is not None else ():
+        if not np.isfinite(spread.settled[field]):
+            continue
+        moves = abs(spread.settled[field] - spread.band_at(field, MOMENTS_S[-1]).nominal) >= 1.0
+        for t in (*MOMENTS_S, *((np.inf,) if moves else ())):
+            if t > until_s:
+                continue
+            when = "settled, after hours" if np.isinf(t) else f"after {t / 60:.0f} min"
+            id = f"time.{field}_{'settled' if np.isinf(t) else round(t / 60)}"
+            band, past = spread.band_at(field, t), _past(build, workings, field, spread.band_at(field, t).nominal)
+            found.append(CardRow(id, f"{word}, {when}", field, band, ask=not past, outside=past or cooler))
+            cooler = ""
+    return found
+
+
+def _past(build, workings, field, temp_c):
+    """What to do where what does the work would be past what its job bears; "" where it is not.  Limits of wood and
+    hand are for years and for long holding: one reading may pass them."""
+    if field not in ("tip_c", "work_c"):
+        return ""
+    limits = [
+        v.limit
+        for _, v in workings.verdicts
+        if v.key == field and v.sense == "at most" and v.state == "over" and not v.advice and temp_c > v.limit
+    ]
+    return f"Never go there: switch off at {say(field, min(limits), **way_of(build))}." if limits else ""
+
+
+def _controlled(workings):
+    control = workings.control
+    return control is not None and not control.refused and np.isfinite(control.held_c)
+
+
+def _full_power_until(workings, spread):
+    """When a controller takes the power back, s: what it holds reaches its set point; inf without one."""
+    if spread is None or not _controlled(workings):
+        return np.inf
+    control, field = workings.control, "tip_c" if workings.control.place == "tip" else "work_c"
+    there = np.flatnonzero(np.asarray(getattr(spread.run, field)) >= control.set_c)
+    return float(spread.run.time_s[there[0]]) if there.size else np.inf
+
+
+def _held(workings, until_s):
+    """The controller's display, and what is held by it."""
+    if not _controlled(workings):
+        return ()
+    control = workings.control
+    held, doubt = control.held_c, control.doubt_k
+    soon = "not within the first hour" if np.isinf(until_s) else f"{until_s / 60:.0f} min"
+    return (
+        CardRow("held.ready", "Controller: from cold to its set point, about", words=soon),
+        CardRow("held.set_c", "Controller: set point", "set_c", exact(control.set_c)),
+        CardRow(
+            "held.held_c",
+            f"the {control.place} itself then, by another thermometer",
+            "held_c",
+            Band(held, held - doubt, held + doubt) if np.isfinite(doubt) else exact(held),
+            outside="The difference is the dial's offset: page 08.",
+        ),
+    )
+
+
+def _two_markers(spread):
+    """The safe markers that turn on the settled tube: the coolest and the hottest."""
+    if spread is None or not spread.tube:
+        return ()
+    low, high = spread.bare_settled_c.min(), spread.bare_settled_c.max()
+    found = [r for r in table_rows("markers") if r["safe"] == "yes" and low < r["low_c"] < high]
+    found = sorted(((r["marker"], r["low_c"]) for r in found), key=lambda m: m[1])
+    return tuple(dict.fromkeys([found[0], found[-1]])) if found else ()
