@@ -50,7 +50,7 @@ def _length_for_power(build, moved):
     for path, value in moved.items():
         free = change(free, path, value)
     length_m = chain(free).coil.length_m
-    return {"coil.length_m": float(length_m)} if np.isfinite(length_m) else {}
+    return {"coil.length_m": round(float(length_m), 3)} if np.isfinite(length_m) else {}  # as a tape reads
 
 
 def nothing_moved(looked):
@@ -68,7 +68,7 @@ def kept_words(sliders, moved, build):
         f"{field_words(build, p)} {_said(p, x, build)}" for p, x in moved.items() if p not in shown and x is not None
     ]
     if WORKED_OUT in moved and not any(s.path == WORKED_OUT for s in sliders):
-        told.append(f"the coil length for it, {_said(WORKED_OUT, moved[WORKED_OUT], build)}")
+        told.insert(0, f"a coil of {_said(WORKED_OUT, moved[WORKED_OUT], build)} for it")
     return ", ".join(told)
 
 

@@ -113,7 +113,8 @@ def test_what_the_job_never_bears_has_no_space_for_a_reading():
 def test_a_brick_holds_its_volts_and_a_resistor_makes_its_first_heat():
     build = bc.read(
         '[sheet]\nname = "x"\n[supply]\nkind = "switching supply"\nopen = "19 V"\nlimit = "3.42 A"\n'
-        '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ndiameter = "0.4 mm"\n[coil]\nwire = "w"\nlength = "1 m"\nwire_temperature = "600 degC"\n'
+        '[[wire]]\nid = "w"\nalloy = "nicr-80-20"\ndiameter = "0.4 mm"\n'
+        '[coil]\nwire = "w"\nlength = "1 m"\nwire_temperature = "600 degC"\n'
     )
     card = build_card(build, bc.work_out(build, samples=60))
     assert "line.source_ohm" not in {r.id for r in card.rows()} and "3.42 A" in card.row("line.limit_a").words
