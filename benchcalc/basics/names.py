@@ -45,6 +45,7 @@ SUFFIXES = {
 }
 
 
+PERCENTS = ("closing", "cable_share", "misfit")  # ratios that are told in per cent
 MINUTES = ("lasted_s", "run_s")  # of a log, or a charge, of many minutes
 
 
@@ -94,9 +95,11 @@ def display(key, *, units="metric", degrees="C"):
     """Unit text and its SI size for showing a quantity.
 
     key: a name with SI suffix. units: "metric" or "inch". degrees: "C" or "F".
-    Returns (unit text, SI value of one unit); ("", 1.0) for ratios and counts.
+    Returns (unit text, SI value of one unit); ("", 1.0) for counts and for ratios that are not told in per cent.
     """
     suffix = suffix_of(key)
+    if key in PERCENTS:
+        return "%", 0.01
     if not suffix:
         return "", 1.0
     if key in MINUTES:

@@ -30,7 +30,7 @@ def wood_checks(heat, bands):
             Limit(limit["value"], "at most", source_words(limit["source_id"])),
             why=(
                 "Wood that stays hotter than this for long chars slowly and can light itself; this limit has no "
-                "safety factor in it."
+                "safety factor in it. The tube that it touches is judged, hotter than the wood's own mean."
             ),
             band=bands.get("heat.entry_c"),
         ),

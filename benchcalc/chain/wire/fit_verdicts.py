@@ -111,6 +111,8 @@ def fit_words(build, coil):
         lacks = [] if np.ndim(coil.spare_m) else winding_lacks(build, coil)
         return f"Missing: {', '.join(lacks)}." if lacks else "The winding and the room for it."
     units = build.units
+    if coil.spare_m >= -1e-9 and build.coil.pitch_m is None:
+        return "The sheet names no pitch: the turns are spread so that they fill the room."
     if coil.spare_m >= -1e-9:
         return f"It fits with {say('length_m', coil.spare_m, units=units)} to spare."
     return (
