@@ -27,15 +27,26 @@ def fuse_rating(load_a):
     """
     if not load_a > 0:
         raise fault("fuse", f"{load_a} A", "is no current to choose a fuse for: it must be above 0 A.")
-    for rating_a in RATINGS_A:
-        if load_a <= RUN_AT_MOST * rating_a * (1 + 1e-9):
-            return rating_a
-    raise fault(
-        "fuse",
-        f"{load_a:.3g} A",
-        f"needs a fuse above {RATINGS_A[-1]:g} A, where the table ends.",
-        do="Ask a licensed person; such a current also asks for thick leads.",
-    )
+    rating_a = float(smallest_fuse(load_a))
+    if np.isnan(rating_a):
+        raise fault(
+            "fuse",
+            f"{load_a:.3g} A",
+            f"needs a fuse above {RATINGS_A[-1]:g} A, where the table ends.",
+            do="Ask a licensed person; such a current also asks for thick leads.",
+        )
+    return rating_a
+
+
+def smallest_fuse(load_a):
+    """As fuse_rating, for many currents.
+
+    load_a: A, float or array.
+    Returns ratings in A; nan where no current flows, or more than the largest rating of the table carries.
+    """
+    load_a = np.asarray(load_a, float)
+    at = np.searchsorted(RUN_AT_MOST * np.array(RATINGS_A) * (1 + 1e-9), load_a)
+    return np.where(load_a > 0, np.array([*RATINGS_A, np.nan])[at], np.nan)
 
 
 def characteristic_for(inrush_a, rating_a, capacitor=False):
@@ -47,8 +58,17 @@ def characteristic_for(inrush_a, rating_a, capacitor=False):
     resistance alloy takes a twentieth more when cold, a lamp about ten times as much.
     Source: data/fuses.csv, first point of the sheets.
     """
+    return "time-lag" if needs_slow(inrush_a, rating_a, capacitor) else "quick-acting"
+
+
+def needs_slow(inrush_a, rating_a, capacitor=False):
+    """Whether a quick-acting fuse would not carry the first moment; of many designs too.
+
+    inrush_a, rating_a, capacitor: as characteristic_for, floats or arrays.
+    Returns bool or array.
+    """
     carried = min(float(r["times"]) for r in rows("fuses") if r["characteristic"] == "quick-acting")
-    return "time-lag" if capacitor or inrush_a > carried * rating_a else "quick-acting"
+    return capacitor | (inrush_a > carried * rating_a)
 
 
 def breaking(rating_a):
@@ -80,7 +100,8 @@ class Opening:
 def opening(characteristic, rating_a, short_a):
     """When a fuse opens at a current, between its earliest and latest time.
 
-    characteristic: "time-lag" or "quick-acting". rating_a: one of RATINGS_A. short_a: current, at least 0.
+    characteristic: "time-lag" or "quick-acting". rating_a: one of RATINGS_A. short_a: current, at least 0, float or
+    array.
     Returns Opening.  Between the points of a sheet both gates run straight in logarithms; below
     2.1 times the rating nothing is promised: latest is inf.  Above 10 times the last point holds.
     Source: data/fuses.csv (IEC 60127-2, sheets 5 and 2).
@@ -100,11 +121,11 @@ def opening(characteristic, rating_a, short_a):
 
     def gate(column):
         at, seconds = _gate(characteristic, rating_a, column)
-        return float(np.exp(np.interp(np.log(max(times, 1e-9)), np.log(at), np.log(seconds)))), at[0]
+        opens_s = np.exp(np.interp(np.log(np.maximum(times, 1e-9)), np.log(at), np.log(seconds)))
+        opens_s = np.where(times >= at[0], opens_s, np.inf)
+        return opens_s if np.ndim(times) else float(opens_s)
 
-    latest_s, promised = gate("longest_s")
-    earliest_s, carried = gate("shortest_s")
-    return Opening(times, earliest_s if times >= carried else np.inf, latest_s if times >= promised else np.inf)
+    return Opening(times, gate("shortest_s"), gate("longest_s"))
 
 
 def opens_from(characteristic, rating_a):

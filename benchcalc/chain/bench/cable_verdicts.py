@@ -8,7 +8,7 @@ from ...heater.cable import cable_limit, cable_overload, thinnest_behind
 from ...heater.protection import fuse_ohms, opens_from
 from ...heater.supply import LIMITS, TRIPS
 from ..verdict import Limit, judge, unknown
-from .link import short_of
+from .fuse import short_of
 
 CORDS = source_words("IEC60335-1-CABLE") + "; check the standard"
 FUSE = "fuse in the low-voltage lead, against the cable"

@@ -7,15 +7,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...basics.fault import Fault
-from ...heater import protection, soak
+from ...heater import soak
 from ...heater.battery import charge_of, run_time
 from ...heater.rectified import winding_factor
-from ...heater.supply import LIMITS
 from ...sheet.build import Build
 from ...sheet.defaults import default
 from ..parts import NAN, as_floats
 from ..supply.link import SupplyPart, cable_ohm_of, judged_volts
 from ..wire.coil import CoilPart
+from .fuse import fuse_of
 from .hours import end_of_hours
 
 METALS = {None: soak.COPPER_K, "copper": soak.COPPER_K, "aluminium": soak.ALUMINIUM_K}
@@ -68,7 +68,7 @@ def work_bench(build: Build, supply: SupplyPart | None, coil: CoilPart | None) -
     rise, room = rise_of(build)
     winding_a = winding_amps(supply, volts, amps)
     cold_a = NAN if coil is None else supply.open_in_use_v / (supply.source_in_use_ohm + coil.meter_ohm)
-    *fuse, said = _fuse(build, supply, winding_a, np.fmax(cold_a, winding_a), cable)
+    *fuse, said = fuse_of(build, supply, winding_a, np.fmax(cold_a, winding_a), cable)
     settled = _settled(build)
     limit_c, _ = soak.class_limit(int(build.soak.winding_class or UNMARKED_CLASS))
     return as_floats(
@@ -233,56 +233,3 @@ def _winding_volts(build, supply, terminal_v):
     if supply.rectifier == "bridge with capacitor":
         return judged_volts(build.supply, supply.open_v)[0]
     return terminal_v
-
-
-def _fuse(build, supply, amps, cold_a, cable):
-    """(rating, its characteristic, short-circuit current with the copper hot, latest opening, sentence): nan and why
-    where there is no answer.
-    """
-    known = build.known.get("supply.warming")
-    warming = build.supply.warming if known is None else known.high
-    cases = np.broadcast_arrays(
-        *[
-            np.asarray(x, float)
-            for x in (
-                amps,
-                cold_a,
-                supply.short_v,
-                supply.winding_ohm * warming,
-                cable,
-                np.inf if supply.limit_a is None else supply.limit_a,
-            )
-        ]
-    )
-    found = [_one_fuse(supply, *(float(x) for x in case)) for case in zip(*(c.ravel() for c in cases))]
-    if cases[0].ndim == 0:
-        return found[0]
-    rating, _, short, latest, _ = zip(*found)
-    return np.array(rating), "", np.array(short), np.array(latest), ""
-
-
-def _one_fuse(supply, amps, cold_a, open_v, source_ohm, cable, limit_a):
-    if not amps > 0:
-        return NAN, "", NAN, NAN, "" if np.isnan(amps) else "No current flows, so no fuse is chosen."
-    try:
-        rating = protection.fuse_rating(amps)
-    except Fault as told:
-        return NAN, "", NAN, NAN, str(told)
-    kind = protection.characteristic_for(cold_a, rating, supply.rectifier == "bridge with capacitor")
-    short = short_of(supply, open_v, source_ohm, limit_a, cable + float(protection.fuse_ohms(rating)))
-    if np.isnan(short):
-        return rating, kind, NAN, NAN, ""
-    return rating, kind, short, protection.opening(kind, rating, short).latest_s, ""
-
-
-def short_of(supply, open_v, source_ohm, limit_a, cable_ohm):
-    """Current into a dead short at the handle.
-
-    supply: SupplyPart. open_v: V. source_ohm: warm, ohm. limit_a: of the supply, A, inf where it is not known.
-    cable_ohm: cable, contacts and fuse.
-    Returns A: a supply that limits gives its limit; nan where that is not known, or only one loaded reading is.
-    """
-    if supply.how == "one reading" or (supply.kind in LIMITS and np.isinf(limit_a)):
-        return NAN
-    short = protection.short_current(open_v, source_ohm, 1.0, cable_ohm)
-    return min(short, limit_a) if supply.kind in LIMITS else short

@@ -4,8 +4,9 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import one
+from ...chain.bench.fuse import short_of
 from ...chain.bench.lasting import lasting
-from ...chain.bench.link import METALS, UNMARKED_CLASS, short_of, soak_end
+from ...chain.bench.link import METALS, UNMARKED_CLASS, soak_end
 from ...chain.bench.load_at import most_amps
 from ...heater import protection, soak
 from ...sheet.change import change
