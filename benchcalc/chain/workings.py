@@ -12,10 +12,11 @@ from ..basics.names import said_number, say
 from ..sheet.borrowed import borrowed, without_borrowed
 from ..sheet.build import Build
 from ..sheet.change import sample
+from ..thermal.tool.alike import Nominal
 from .as_told import as_told, mark_of
 from .drawn import Samples, drawn_of, margins_of, shares_of
 from .heat.limits import own_bands
-from .heat.link import HeatPart, work_heat
+from .heat.link import HeatPart, nominal_heat, work_heat
 from .links import LINKS
 from .parts import has_arrays
 from .record import in_order
@@ -108,10 +109,10 @@ def links(build: Build) -> Electrical:
     return Electrical(supply, wire, work_coil(build, supply, wire))
 
 
-def chain(build: Build) -> Loop:
+def chain(build: Build, near: Nominal | None = None) -> Loop:
     """The links that the loop supply - watts - temperature - hot resistance goes through; it is closed here.
 
-    build: Build, floats or 1-D arrays in numeric fields.
+    build: Build, floats or 1-D arrays in numeric fields. near: as work_heat, of samples about one tool.
     Returns (supply, wire, coil, heat, passes), also by these names.  A wire temperature that the sheet types stands; an
     assumed one is replaced by the heat model's until the hot resistance moves by less than 0.1 %,
     at most 5 passes.
@@ -120,7 +121,7 @@ def chain(build: Build) -> Loop:
     free = build.coil is not None and known is not None and known.how == "assumed"
     for passes in range(1, MOST_PASSES + 1):  # noqa: B007 - told with the parts
         supply, wire, coil = links(build)
-        heat = work_heat(build, wire, coil)
+        heat = work_heat(build, wire, coil, near=near)
         if heat is None or heat.refused or not free:
             break
         moved = np.abs(hot_factor_of(build, wire.id, heat.wire_c) / wire.hot_factor - 1) >= CLOSE_ENOUGH
@@ -131,13 +132,13 @@ def chain(build: Build) -> Loop:
     return Loop(supply, wire, coil, heat, passes)
 
 
-def all_parts(build, links=LINKS):
+def all_parts(build, links=LINKS, near=None):
     """The part of every link: those of the loop, then what hangs on it without turning back.
 
-    build: Build, floats or arrays. links: Links in order.
+    build: Build, floats or arrays. links: Links in order. near: as chain.
     Returns (dict of name -> part or None, passes of the loop).
     """
-    loop, many = chain(build)._asdict(), has_arrays(build)
+    loop, many = chain(build, near)._asdict(), has_arrays(build)
     passes, parts = loop.pop("passes"), {}
     for link in links:
         if link.name in loop:
@@ -209,7 +210,7 @@ def work_out(build: Build, *, samples: int = SAMPLES, seed: int = SEED, more_lin
     bands, drawn = {}, None
     if samples and not has_arrays(build):
         many_builds = drawn_builds(build, parts["heat"], parts["wire"], samples, seed)
-        many_parts, _ = all_parts(many_builds, links)
+        many_parts, _ = all_parts(many_builds, links, nominal_heat(parts["heat"]))
         drawn = drawn_of(many_builds, many_parts, all_verdicts(many_builds, many_parts, {}, links), samples)
         for link in links:
             one, many = parts.get(link.name), many_parts.get(link.name)

@@ -6,7 +6,7 @@ import numpy as np
 
 from ..basics.band import band_of
 from ..basics.fault import Fault
-from ..chain.heat.link import work_heat
+from ..chain.heat.link import nominal_heat, work_heat
 from ..chain.workings import links, settled
 from ..sheet.build import Build
 from ..sheet.change import sample
@@ -68,12 +68,14 @@ def hold_band(build: Build, found: HeldTool) -> tuple[float, float, float]:
     watts, wanted = found.control.hold_w, found.control.held_c
     field = "work_c" if found.control.place == "work" else "tip_c"
     try:
-        drawn = sample(settled(build), BAND_SAMPLES)
+        own = settled(build)
+        drawn = sample(own, BAND_SAMPLES)
         _, wire, coil = links(drawn)
         room = np.broadcast_to(drawn.room.ambient_c, BAND_SAMPLES)
+        near = nominal_heat(work_heat(own, *links(own)[1:], float(watts)))
         guess = np.full(BAND_SAMPLES, float(watts))
         for _ in range(BAND_STEPS):
-            got = getattr(work_heat(drawn, wire, coil, guess), field)
+            got = getattr(work_heat(drawn, wire, coil, guess, near=near), field)
             guess = guess * np.maximum((wanted - room) / (got - room), 0.1) ** 1.15
     except Fault:
         return watts, float("nan"), float("nan")

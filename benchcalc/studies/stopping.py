@@ -8,6 +8,7 @@ import numpy as np
 from ..chain.control.stuck import failing_order, own_cut_out, places_for
 from ..chain.heat.left_on import room_doubt, warmest_room
 from ..chain.heat.limits import own_bands
+from ..chain.heat.link import nominal_heat
 from ..chain.parts import Keyed
 from ..chain.workings import chain, drawn_builds
 from ..sheet.build import Build
@@ -173,4 +174,4 @@ def _own_doubt(kept):
     if heat is None or heat.refused:
         return {}
     drawn = drawn_builds(build, heat, wire)
-    return own_bands(heat, chain(drawn).heat, drawn)
+    return own_bands(heat, chain(drawn, nominal_heat(heat)).heat, drawn)

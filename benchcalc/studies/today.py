@@ -6,6 +6,7 @@ from types import MappingProxyType
 import numpy as np
 
 from ..basics.band import Band, band_of
+from ..chain.heat.link import nominal_heat
 from ..chain.workings import SAMPLES, Workings, chain, drawn_builds
 from ..sheet.build import Build
 from ..sheet.defaults import default
@@ -38,7 +39,7 @@ def bands_today(build: Build, workings: Workings, samples: int = SAMPLES) -> dic
     """
     if workings.heat is None or workings.heat.refused:
         return {}
-    drawn = chain(drawn_builds(today(build), workings.heat, workings.wire, samples))
+    drawn = chain(drawn_builds(today(build), workings.heat, workings.wire, samples), nominal_heat(workings.heat))
     found = {}
     for path in PATHS:
         link, field = path.split(".")

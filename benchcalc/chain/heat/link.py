@@ -11,6 +11,7 @@ from ...sheet.build import Build
 from ...thermal.network.steady import steady
 from ...thermal.surfaces.bare_wire import Surroundings
 from ...thermal.surfaces.stretched_wire import stretched_wire
+from ...thermal.tool.alike import Nominal
 from ...thermal.tool.model import model_of, orders_of
 from ...thermal.tool.parts import Tool, designs_of
 from ..parts import NAN, as_floats
@@ -21,6 +22,7 @@ from .places import read_heat
 from .tool_of import tool_of, wire_shine
 
 BARE = "bare wire in free air"
+AT_ONCE = 512  # designs that are worked out together; more are taken in turn, so that memory does not grow with them
 
 
 def work_heat(
@@ -29,11 +31,14 @@ def work_heat(
     coil: CoilPart | None,
     power_w: float | None = None,
     of: Callable[[Tool], Tool] | None = None,
+    near: Nominal | None = None,
 ) -> HeatPart | None:
     """The settled tool: switched on for hours at steady power.
 
     build: Build. wire, coil: results of the links before. power_w: power in the coil, W, instead of
     what the supply gives (float or array). of: which part of the tool is worked out, Tool -> Tool; None: all of it.
+    near: of samples, the settled tool about which they lie, of `nominal_heat`: they are worked out by what they differ
+    from it; None: each design on its own.
     Returns HeatPart, or None where there are no parts on an axis with a coil on one of them.  Parts
     that overlap or leave a gap, heat with no way out, a supply that trips on this coil: nan, and `refused` says why.
     """
@@ -55,11 +60,38 @@ def work_heat(
             return None
         tool = tool if of is None else of(tool)
         designs = designs_of(tool)
-        model = model_of(tool)
-        found = steady(model.net)
+        if designs > AT_ONCE:
+            return _joined((build, wire, coil, power), np.arange(designs) // AT_ONCE, of, near)
+        model, found = _settled(tool, near if designs > 1 else None)
     except Fault as told:
-        return _in_groups(build, wire, coil, power, designs, of) if designs > 1 else refused_heat(str(told))
+        if designs > 1:
+            return _in_groups((build, wire, coil, power), designs, of, near)
+        return refused_heat(str(told))
     return read_heat(build, wire, coil, power, model, found)
+
+
+def nominal_heat(heat):
+    """What samples about a settled tool are worked out by.
+
+    heat: HeatPart of one design, or None.
+    Returns Nominal, or None where no tool was worked out.
+    """
+    if heat is None or heat.model is None or heat.model.designs:
+        return None
+    return Nominal(heat.model, heat.temps_c)
+
+
+def _settled(tool, near):
+    """(Model, Steady) of a tool; of samples about a nominal without its network."""
+    if near is not None:
+        try:
+            found = near.settled(tool)
+        except Fault:  # told again below, where it is not the coarse mesh's own
+            found = None
+        if found is not None:
+            return found
+    model = model_of(tool)
+    return model, steady(model.net)
 
 
 def _bare(build, wire, coil, power_w):
@@ -80,13 +112,35 @@ def _bare(build, wire, coil, power_w):
     return as_floats(HeatPart(NAN, hottest, hottest, 0.0 * hottest, NAN, NAN, NAN, NAN, NAN, (), (), None, None))
 
 
-def _in_groups(build, wire, coil, power_w, designs, of=None):
-    """Designs whose places lie in different orders, group by group; nan where one cannot be."""
-    found = list(_groups_of(build, wire, coil, power_w, designs, of))
+def _in_groups(given, designs, of, near):
+    """Designs whose places lie in different orders: all that have one order along the axis at a time, or where even
+    those cannot be worked out side by side, each alone.  given: build, wire, coil, power_w.
+    """
+    alone = np.arange(designs)
+    try:
+        tool = tool_of(*given)
+        labels = alone if tool is None else orders_of(tool, designs)
+    except Fault:
+        labels = alone
+    return _joined(given, labels if labels.max() else alone, of, near)
+
+
+def _joined(given, labels, of, near):
+    """Designs group by group, put together; nan where one cannot be worked out.
+
+    given: build, wire, coil, power_w. labels: number of each design's group (designs,), from 0 on. of, near: as
+    work_heat.
+    """
+    many, found = labels.size > AT_ONCE, []
+    for label in range(labels.max() + 1):
+        numbers = np.flatnonzero(labels == label)
+        pick = numbers if numbers.size > 1 else int(numbers[0])
+        heat = work_heat(*(nth(t, pick) for t in given), of, near)
+        found.append((numbers, _without_network(heat) if many and heat is not None else heat))
     ids = next((h.part_ids for _, h in found if h is not None and h.part_ids), ())
 
     def joined(read):
-        whole = np.full(designs, NAN)
+        whole = np.full(labels.size, NAN)
         for numbers, heat in found:
             whole[numbers] = NAN if heat is None else read(heat)
         return whole
@@ -105,21 +159,10 @@ def _in_groups(build, wire, coil, power_w, designs, of=None):
     )
 
 
-def _groups_of(build, wire, coil, power_w, designs, of):
-    """Yields (numbers of the designs (k,), HeatPart of them or None): all whose places have one order along the axis
-    at a time; where even those cannot be worked out side by side, each alone.
-    """
-    try:
-        tool = tool_of(build, wire, coil, power_w)
-        labels = np.arange(designs) if tool is None else orders_of(tool, designs)
-    except Fault:
-        labels = np.arange(designs)
-    if labels.max() == 0:
-        labels = np.arange(designs)
-    for label in range(labels.max() + 1):
-        numbers = np.flatnonzero(labels == label)
-        pick = numbers if numbers.size > 1 else int(numbers[0])
-        yield numbers, work_heat(*(nth(t, pick) for t in (build, wire, coil, power_w)), of)
+def _without_network(heat):
+    """A heat part that keeps temperatures and places, not the network that gave them: of very many designs."""
+    groups = tuple((numbers, _without_network(one)) for numbers, one in heat.groups)
+    return replace(heat, model=None if heat.model is None else replace(heat.model, net=None), groups=groups)
 
 
 def nth(thing, i):

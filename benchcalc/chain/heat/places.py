@@ -170,9 +170,12 @@ def along_at(places_m, temps_c, at_m):
     """
     if temps_c.ndim == 1:
         return float(np.interp(float(at_m), places_m, temps_c))
-    return np.array(
-        [
-            np.interp(p, x, t)
-            for p, x, t in zip(np.broadcast_to(at_m, len(temps_c)), np.broadcast_to(places_m, temps_c.shape), temps_c)
-        ]
+    at = np.broadcast_to(at_m, len(temps_c))[:, None]
+    places = np.broadcast_to(places_m, temps_c.shape)
+    last = places.shape[1] - 1
+    behind = np.clip((places <= at).sum(axis=1, keepdims=True), 1, last) if last else np.zeros((len(temps_c), 1), int)
+    (x, u), (y, v) = (
+        [np.take_along_axis(of, np.maximum(behind - k, 0), axis=1)[:, 0] for k in (1, 0)] for of in (places, temps_c)
     )
+    share = np.clip((at[:, 0] - x) / np.where(u > x, u - x, 1.0), 0.0, 1.0)
+    return y + share * (v - y)

@@ -8,13 +8,14 @@ from ...basics.band import Band, band_of
 from ...chain.handle.link import work_handle
 from ...chain.handle.verdicts import handle_checks
 from ...chain.heat.holes import with_break
-from ...chain.heat.link import work_heat
+from ...chain.heat.link import nominal_heat, work_heat
 from ...chain.verdict import unknown
 from ...chain.workings import SAMPLES, band_text, drawn_builds, links, settled
 from ...sheet.build import Build
 from ...sheet.change import change, item
 from ...sheet.roles import part_with_role
 from ...thermal.holes.pattern import Pattern, fitting_holes
+from ...thermal.tool.alike import Nominal
 from ..heat.panel import heat_refused
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
@@ -39,14 +40,14 @@ def to_play(build: Build) -> Build:
     return with_break(settled(build), rings=2)
 
 
-def handle_links(build: Build) -> tuple:
+def handle_links(build: Build, near: Nominal | None = None) -> tuple:
     """The link behind the sliders: temperatures and handle at the coil's own power.
 
-    build: Build.
+    build: Build. near: as work_heat.
     Returns (supply, wire, coil, heat, handle).
     """
     supply, wire, coil = links(build)
-    heat = work_heat(build, wire, coil)
+    heat = work_heat(build, wire, coil, near=near)
     return supply, wire, coil, heat, work_handle(build, heat)
 
 
@@ -56,10 +57,10 @@ def handle_bands(build):
     build: Build.
     Returns dict: "handle.entry_c" -> Band, ..., and the same under "heat" for the verdicts on wood.
     """
-    _, wire, _, _, nominal = handle_links(build)
+    _, wire, _, heat, nominal = handle_links(build)
     if nominal is None:
         return {}
-    many = handle_links(drawn_builds(build, None, wire))[4]
+    many = handle_links(drawn_builds(build, None, wire), nominal_heat(heat))[4]
     keys = ("entry_c", "grip_c", "finger_c", "web_pa", "wood_years")
     found = {
         k: band_of(getattr(nominal, k), np.broadcast_to(getattr(many, k, np.nan), SAMPLES))

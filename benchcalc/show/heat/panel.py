@@ -9,7 +9,7 @@ from ...basics.band import Band, band_of
 from ...basics.names import NAMES, say
 from ...chain.handle.verdicts import wood_checks
 from ...chain.heat.in_time import HOUR_S, warming
-from ...chain.heat.link import work_heat
+from ...chain.heat.link import nominal_heat, work_heat
 from ...chain.heat.melting_wire import told_band, told_c, wire_melts_c
 from ...chain.heat.part import refused_heat
 from ...chain.heat.verdicts import heat_checks
@@ -80,7 +80,7 @@ def heat_bands(build):
         share = (
             share * many_coils.coil_w / coil.coil_w
         )  # the mains, the wire and the tails make the same doubt at any power
-    many = work_heat(drawn, wire, many_coils, build.want.power_w * share)
+    many = work_heat(drawn, wire, many_coils, build.want.power_w * share, near=nominal_heat(nominal))
     found = {k: getattr(nominal, k) for _, k in ROWS if np.isfinite(getattr(nominal, k))}
     none = np.full(2, np.nan)  # samples that cannot be worked out leave no band, and nothing is fine by it
     return {f"heat.{k}": band_of(at, none if many is None else getattr(many, k)) for k, at in found.items()}

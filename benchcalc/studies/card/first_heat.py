@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ...basics.band import Band, band_of
-from ...chain.heat.link import work_heat
+from ...chain.heat.link import nominal_heat, work_heat
 from ...chain.wire.link import hot_factor_of
-from ...chain.workings import chain, drawn_builds
+from ...chain.workings import drawn_builds, links
 from ...heater.power import series_resistor
 
 THIRD = 1 / 3
@@ -34,19 +34,20 @@ class FirstHeat:
     wire_c: Band | None
 
 
-def _settled(build, wire, coil, set_v):
-    """(amps, hot over cold as read at the tails, wire) at volts on the tails; the last two nan without a heat model."""
+def _settled(build, wire, coil, set_v, near=None):
+    """(amps, hot over cold as read at the tails, wire, heat) at volts on the tails; the middle two nan without a heat
+    model.  near: as work_heat."""
     factor = np.asarray(wire.hot_factor, float) * 0.0 + 1.0
     wire_c = np.nan * factor
     for _ in range(ROUNDS):
         amps = set_v / (coil.cold_ohm * factor + wire.tails_ohm)
-        heat = work_heat(build, wire, coil, amps**2 * coil.cold_ohm * factor)
+        heat = work_heat(build, wire, coil, amps**2 * coil.cold_ohm * factor, near=near)
         if heat is None or heat.refused:
-            return amps, np.nan * factor, wire_c
+            return amps, np.nan * factor, wire_c, heat
         wire_c = heat.wire_c
         factor = hot_factor_of(build, wire.id, wire_c)
     hot_ohm = coil.cold_ohm * factor + wire.tails_ohm
-    return set_v / hot_ohm, hot_ohm / (coil.cold_ohm + wire.tails_ohm), wire_c
+    return set_v / hot_ohm, hot_ohm / (coil.cold_ohm + wire.tails_ohm), wire_c, heat
 
 
 def a_first_heat(build, workings, share=THIRD):
@@ -67,7 +68,7 @@ def a_first_heat(build, workings, share=THIRD):
         cold_ohm = coil.cold_ohm + wire.tails_ohm
         hot_ohm = cold_ohm * (found[1] if np.isfinite(found[1]) else 1.0) - wire.tails_ohm
     many = _drawn(build, workings)
-    amps, factor, wire_c = _settled(*many, set_v)
+    amps, factor, wire_c, _ = _settled(*many, set_v, nominal_heat(found[3]))
     series = np.nan
     if supply is not None and not supply.refused and supply.kind != "bench supply" and not coil.limited:
         series = float(series_resistor(supply.source_in_use_ohm, coil.hot_ohm + wire.tails_ohm, share))
@@ -79,5 +80,5 @@ def a_first_heat(build, workings, share=THIRD):
 def _drawn(build, workings):
     """(build, wire, coil) of the samples, the coil's watts left out: they are set by the volts."""
     many = drawn_builds(build, workings.heat, workings.wire, DRAWN)
-    _, wire, coil, _, _ = chain(many)
+    _, wire, coil = links(many)
     return replace(many, known=build.known), wire, coil

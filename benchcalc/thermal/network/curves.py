@@ -108,7 +108,7 @@ class Loss:
     pieces: np.ndarray
 
 
-def loss_curve(name, loss, ambient_c, *, low_c=-40.0, high_c=1600.0, step_k=2.0):
+def loss_curve(name, loss, ambient_c, *, low_c=-40.0, high_c=1600.0, step_k=2.0, own_slope=True):
     """Tabulate a surface's heat loss once, so that a network can look it up quickly and smoothly.
 
     name: the surface, for messages.
@@ -116,18 +116,22 @@ def loss_curve(name, loss, ambient_c, *, low_c=-40.0, high_c=1600.0, step_k=2.0)
     (designs, points); its values must not fall as the temperature rises.
     ambient_c: degC, temperature at which it loses nothing.
     low_c, high_c: degC, ends of the table; beyond them the loss goes on in a straight line.
-    step_k: K, spacing of the table.
-    Returns Loss.  Between points: cubic Hermite pieces with the function's own slope, limited so
-    that the curve never falls.
+    step_k: K, spacing of the table. own_slope: take the slope at each point from the function beside it; False: from
+    its two neighbours, a third of the work.
+    Returns Loss.  Between points: cubic Hermite pieces, their slope limited so that the curve never falls.
     Fails: a loss that is not finite or that falls with temperature.
     Equation: Fritsch and Carlson, Monotone piecewise cubic interpolation, SIAM J. Numer. Anal. 17 (1980) 238.
     """
     count = int(np.ceil((high_c - low_c) / step_k)) + 1
     temps = low_c + step_k * np.arange(count)
-    near = 0.01 * step_k
-    found = np.asarray(loss(np.concatenate([temps, temps + near, temps - near])), dtype=float)
-    value, above, below = (found[..., k * count : (k + 1) * count] for k in range(3))
-    slope = (above - below) / (2 * near)
+    if own_slope:
+        near = 0.01 * step_k
+        found = np.asarray(loss(np.concatenate([temps, temps + near, temps - near])), dtype=float)
+        value, above, below = (found[..., k * count : (k + 1) * count] for k in range(3))
+        slope = (above - below) / (2 * near)
+    else:
+        value = np.asarray(loss(temps), dtype=float)
+        slope = np.gradient(value, step_k, axis=-1)
     rise = np.diff(value, axis=-1) / step_k
     if not (np.isfinite(value).all() and np.isfinite(slope).all()):
         raise fault(f"loss of {name}", "", f"is not a number somewhere between {low_c:g} and {high_c:g} degC.")

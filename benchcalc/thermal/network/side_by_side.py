@@ -105,11 +105,12 @@ def eliminate(order, matrix):
     return found
 
 
-def steady_many(net):
+def steady_many(net, start_c=None, close_k=CLOSE_ENOUGH_K):
     """Steady state of all designs of a network.
 
     net: Network with a designs axis in some of its values (the others are shared by all designs); the
-    same nodes are held in all of them.
+    same nodes are held in all of them. start_c: degC (designs, nodes) to start from; None: from one design that is
+    solved alone. close_k: K that may be left open, above 0.
     Returns Steady with temps_c (designs, nodes), power_w, lost_w, balance_w (designs,), and the most
     Newton steps that any design took.
     Fails: as steady(); numbers of designs that differ from one value to the next.
@@ -134,13 +135,13 @@ def steady_many(net):
     count = counts.pop()
     free = np.flatnonzero(~held[0])
     order = elimination_plan(free.size, tuple(zip(*(p.tolist() for p in free_pairs(net, free)))))
-    start = _start(net, free, count)
+    start = _start(net, free, count) if start_c is None else np.ascontiguousarray(np.asarray(start_c)[:, free].T)
     place = np.full(len(net.names), -1)
     place[free] = np.arange(free.size)
     maps = (*flow_maps(net, place, order, len(net.names)), incidence(net, len(net.names))[np.flatnonzero(place < 0)])
     together = max(SIDE_BY_SIDE // max(free.size, 1), 64)
     results = [
-        _newton(net, (order, free, maps), start, np.arange(a, min(a + together, count)))
+        _newton(net, (order, free, maps), (start, close_k), np.arange(a, min(a + together, count)))
         for a in range(0, count, together)
     ]
     temps, power, lost_w = (np.concatenate([r[k] for r in results]) for k in range(3))
@@ -167,13 +168,13 @@ def design(net, number):
     """One design out of many.
 
     net: Network with a designs axis. number: which.
-    Returns Network of that design alone.
+    Returns Network of that design alone, its values copied: whoever keeps it does not keep all designs.
     """
 
     def pick(values):
-        return values[number] if values.ndim == 2 else values
+        return values[number].copy() if values.ndim == 2 else values
 
-    curves = tuple(replace(c, pieces=c.pieces[:, number]) if c.pieces.ndim == 3 else c for c in net.curves)
+    curves = tuple(replace(c, pieces=c.pieces[:, number].copy()) if c.pieces.ndim == 3 else c for c in net.curves)
     return Network(
         net.names,
         pick(net.capacity_j_k),
@@ -192,12 +193,13 @@ def design(net, number):
     )
 
 
-def _newton(net, plan, start, which):
+def _newton(net, plan, ends, which):
     """Newton's method for the designs `which`: temps (designs, nodes), power, lost, steps.
 
-    plan: (Plan, free nodes, maps from flows). start: degC (free, designs of the network). A design that has its answer
-    is left alone while the others go on.
+    plan: (Plan, free nodes, maps from flows). ends: start, degC (free, designs of the network), and K that may be left
+    open. A design that has its answer is left alone while the others go on.
     """
+    start, close_k = ends
     (order, free, (q_from, m_from, to_held)), n = plan, len(net.names)
     power, held = (np.broadcast_to(laid_out(v, which), (n, which.size)) for v in (net.power_w, net.held_c))
     temps, power = np.array(held), power[free]
@@ -219,7 +221,7 @@ def _newton(net, plan, start, which):
         closing = (moved < 0.1 * before) & (before <= LONGEST_STEP_K)
         left = np.where(closing, np.minimum(moved, 100 * moved**3 / np.square(before)), moved)
         temps[:, open_] = here
-        go_on, before = left > CLOSE_ENOUGH_K, moved
+        go_on, before = left > close_k, moved
         if not go_on.any():
             flows, _, _, off, _ = all_ways(temps)
             return temps.T, power.sum(axis=0), off.sum(axis=0) - (to_held @ flows).sum(axis=0), steps + 1

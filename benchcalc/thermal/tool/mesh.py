@@ -16,6 +16,22 @@ CELL_M, FINE_M = 2e-3, 1e-3
 SAME_M = 1e-7
 
 
+@dataclass(frozen=True)
+class Grain:
+    """How fine a tool is cut up.  cells: number of cells between each two places where anything begins or ends, () for
+    as many as its length wants. tracks: names of the tracks from the inside out, () for the order of the first design.
+    loss_step_k: K, spacing of the tables of what surfaces shed. loss_slope: whether they take their own slopes, or
+    those of the neighbours in the table."""
+
+    cells: tuple = ()
+    tracks: tuple = ()
+    loss_step_k: float = 10.0
+    loss_slope: bool = True
+
+
+FINE = Grain()
+
+
 @dataclass(frozen=True, eq=False)
 class Mesh:
     """edges_m (designs, stations + 1), step_m (designs, stations), and the station where each break lies."""
@@ -37,6 +53,11 @@ class Mesh:
         after = min(max(bisect_left(self.breaks_m, at), 1), len(self.breaks_m) - 1)
         before = abs(self.breaks_m[after - 1] - at) <= abs(self.breaks_m[after] - at)
         return self.first_station[after - 1 if before else after]
+
+    @property
+    def cells(self):
+        """Number of cells in each interval, tuple."""
+        return tuple(b - a for a, b in zip(self.first_station, self.first_station[1:]))
 
     @property
     def middle_m(self):
@@ -78,13 +99,14 @@ def _least(high, low):
     return float(np.min(np.asarray(high, float) - np.asarray(low, float)))
 
 
-def make_mesh(places, fine, designs):
+def make_mesh(places, fine, designs, cells=()):
     """Cut the axis.
 
     places: all places where something begins or ends (floats or arrays (designs,)).
     fine: list of (from, to) that want cells of half the size (joints).
-    designs: number of designs, 1 or more.
-    Returns Mesh.  Raises Fault where the order of places differs between designs.
+    designs: number of designs, 1 or more. cells: of each interval, whole numbers; (): as many as its length wants.
+    Returns Mesh.  Raises Fault where the order of places differs between designs; ValueError for cells that are not
+    one number for each interval.
     """
     ordered = sorted((np.broadcast_to(np.asarray(p, float), (designs,)) for p in places), key=_first)
     breaks = [ordered[0]]
@@ -101,8 +123,10 @@ def make_mesh(places, fine, designs):
                 )
             )
         breaks.append(place)
-    counts = []
-    for a, b in zip(breaks, breaks[1:]):
+    if cells and len(cells) != len(breaks) - 1:
+        raise ValueError(f"{len(cells)} numbers of cells for {len(breaks) - 1} intervals")
+    counts = list(cells)
+    for a, b in () if cells else zip(breaks, breaks[1:]):
         length = float(np.max(b - a))
         small = any(_first(f) - SAME_M <= _first(a) and _first(b) <= _first(t) + SAME_M for f, t in fine)
         counts.append(max(1, int(np.ceil(length / (FINE_M if small else CELL_M) - 1e-6))))

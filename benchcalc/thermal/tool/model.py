@@ -5,7 +5,7 @@ part, butt joints through their contact (axis).  Inside: leads and work (inside)
 by a curve, radiation to the room.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -14,7 +14,7 @@ from .across import across
 from .along import along, butts, faces, skin_track
 from .bore import bore_tracks
 from .leads_and_work import leads, workpiece
-from .mesh import make_mesh, refuse_bad_places, refuse_loose_joints, same_order
+from .mesh import FINE, make_mesh, refuse_bad_places, refuse_loose_joints, same_order
 from .parts import Tool, designs_of
 from .paths import Paths, air
 from .tracks import Track, column, number_cells, shell_area, tracks_of_piece
@@ -23,10 +23,11 @@ from .what_it_stores import add_layers, stores_of
 
 @dataclass(frozen=True, eq=False)
 class Model:
-    """A tool as a network: the network, its mesh, its tracks, and node numbers (tracks, stations)."""
+    """A tool as a network: the network (None where only its temperatures are kept), its mesh, its tracks, and node
+    numbers (tracks, stations)."""
 
     tool: Tool
-    net: Network
+    net: Network | None
     mesh: object
     tracks: tuple
     node: np.ndarray
@@ -62,25 +63,20 @@ class Model:
         return (middle if self.designs else middle[0]), temps_c[..., self.node[i][cells]]
 
 
-def model_of(tool):
+def model_of(tool, grain=FINE):
     """The network of a tool.
 
-    tool: Tool; arrays (designs,) in any of its numbers make a network of many designs.
+    tool: Tool; arrays (designs,) in any of its numbers make a network of many designs. grain: Grain.
     Returns Model.  Raises Fault: parts that overlap or leave a gap.
     Assumes: all parts round and on one axis; metals equally warm across their wall; k of thin
     films at 300 degC.  See each function for its equation.
     """
-    refuse_bad_places(tool.pieces)
-    refuse_loose_joints(tool.pieces, tool.between)
-    many = designs_of(tool)
-    designs = many or 1
-    mesh = _mesh(tool, designs)
-    tracks = _tracks(tool, mesh, designs)
-    stations = mesh.step_m.shape[1]
-    node = number_cells(tracks, stations)
+    laid = cut_up(tool, grain)
+    mesh, tracks, node, many = laid.mesh, laid.tracks, laid.node, laid.designs
+    designs, stations = many or 1, mesh.step_m.shape[1]
     count = int(node.max()) + 1
     room = count
-    paths = Paths(designs)
+    paths = Paths(designs, grain)
     gas = air()
     capacity = np.zeros((designs, count + 1))
     power = np.zeros((designs, count + 1))
@@ -121,11 +117,35 @@ def model_of(tool):
         station_by_station=True,
         **stores_of(tool, tracks, node, count + 1),
     )
-    return Model(tool, net, mesh, tuple(tracks), node, many)
+    return replace(laid, net=net)
 
 
-def _mesh(tool, designs):
-    return make_mesh(*_places(tool), designs)
+def cut_up(tool, grain=FINE):
+    """The mesh and the tracks of a tool, without its network.
+
+    tool, grain: as model_of.
+    Returns Model whose net is None.  Raises Fault as model_of; ValueError for a grain that does not fit the tool.
+    """
+    refuse_bad_places(tool.pieces)
+    refuse_loose_joints(tool.pieces, tool.between)
+    many = designs_of(tool)
+    mesh = make_mesh(*_places(tool), many or 1, grain.cells)
+    tracks = _tracks(tool, mesh, many or 1)
+    if grain.tracks:
+        by = {t.name: t for t in tracks}
+        if sorted(t.name for t in tracks) != sorted(grain.tracks) or len(by) < len(tracks):
+            raise ValueError(f"tracks {', '.join(by)} are not those of {', '.join(grain.tracks)}")
+        tracks = [by[name] for name in grain.tracks]
+    return Model(tool, None, mesh, tuple(tracks), number_cells(tracks, mesh.step_m.shape[1]), many)
+
+
+def axis_places(tool):
+    """Every place where something begins or ends, m, always in the same order.
+
+    tool: Tool.
+    Returns list of floats or arrays (designs,).
+    """
+    return _places(tool)[0]
 
 
 def orders_of(tool, designs):

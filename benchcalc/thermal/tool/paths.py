@@ -13,10 +13,11 @@ def air():
 
 
 class Paths:
-    """Collects links, bars, rays and skins as arrays of a network; designs: 1 or more."""
+    """Collects links, bars, rays and skins as arrays of a network; designs: 1 or more. grain: Grain."""
 
-    def __init__(self, designs):
-        self.designs, self.links, self.bars, self.rays, self.skins = designs, [], [], [], []
+    def __init__(self, designs, grain):
+        self.designs, self.grain = designs, grain
+        self.links, self.bars, self.rays, self.skins = [], [], [], []
         self.materials, self.curves, self.alike, self.air_beside = [], [], {}, None
 
     def link(self, a, b, value):

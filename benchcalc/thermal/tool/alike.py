@@ -1,0 +1,188 @@
+"""Tools that are nearly alike, settled on a coarser mesh: what they differ by is kept, what the mesh misses is not.
+
+Of samples about a nominal tool the spread is wanted; the nominal is known already, on the fine mesh.  Each node's rise
+over the room is that of the coarse mesh times one ratio: of the nominal's rise on the fine mesh to its rise on the
+coarse one.  So the nominal itself comes out as it was; every rise stays above zero, and rises keep the order that the
+coarse mesh has them in.  This is a control variate, by ratio (Hammersley and Handscomb, Monte Carlo Methods, 1964,
+section 5.5, from memory).
+
+Against the same samples on the fine mesh the ends of the 90 % bands of the demos move by at most 1 % of the band's
+width, and by 2.1 % for the tails and the watts they carry, which fall steeply over the first millimetres behind the
+winding; halving the fine mesh itself moves those by 3 to 5 %.  Of a longer, a hotter and a badly known tool it is 1 and
+3.1 %, of 71 tools drawn at random at most 1.9 and 3.4 %.
+Where the coarse mesh misses more than 8 % of the nominal's own rise anywhere, it is not used at all.
+"""
+
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+
+from ..network.steady import steady
+from .mesh import Grain, same_order
+from .model import axis_places, cut_up, model_of
+from .tracks import column
+
+COARSER = 3  # cells of the fine mesh in whose place one stands
+LEAST_CELLS = 2  # between two places, where the fine mesh has as many
+MOST_OFF = 0.08  # of a rise: where the coarse mesh misses more of the nominal it is not trusted with the spread
+SEEN_K = 1.0  # a smaller rise is not looked at
+LOSS_STEP_K = 20.0
+RISE_POWER = 0.8  # a rise goes about so with the power: good enough to start from
+CLOSE_K = 1e-2  # a step of Newton's method after which the next would be about 1e-4 K
+
+
+@dataclass(frozen=True, eq=False)
+class Nominal:
+    """A settled tool about which many others lie.
+
+    model: Model of one design. temps_c: degC of its nodes. seen: what it is on coarser meshes, by their cells.
+    """
+
+    model: object
+    temps_c: np.ndarray
+    seen: dict = field(default_factory=dict, repr=False)
+
+    def coarse(self, tool):
+        """Many tools that are nearly this one, on the coarser mesh.
+
+        tool: Tool of many designs.
+        Returns Coarse; None where parts begin and end in another order than the nominal's, or where the coarse mesh
+        misses too much of the nominal.  Raises Fault as model_of.
+        """
+        if not _same_order(tool, self.model.tool):
+            return None
+        try:
+            fine = cut_up(tool, Grain(tracks=_names(self.model)))
+            like = self._seen(fine.mesh.cells)
+        except ValueError:  # it has other tracks
+            return None
+        if like is None or _spans(fine) != _spans(like.fine):
+            return None
+        return Coarse(model_of(tool, like.grain), fine, like)
+
+    def settled(self, tool):
+        """The same, settled.
+
+        tool: as coarse.
+        Returns (Model without a network, Steady without names), both as the fine mesh has them, or None.  Raises Fault
+        as model_of and steady.
+        """
+        many = self.coarse(tool)
+        if many is None:
+            return None
+        found = steady(many.model.net, start_c=many.start_c, close_k=CLOSE_K)
+        return many.fine, replace(found, names=(), temps_c=many.on_fine(found.temps_c))
+
+    def _seen(self, cells):
+        if cells not in self.seen:
+            self.seen[cells] = _seen(self, cells)
+        return self.seen[cells]
+
+
+@dataclass(frozen=True, eq=False)
+class BothMeshes:
+    """The nominal on a coarser mesh.  grain: Grain of it. fine, coarse: Model of one design, the fine one without a
+    network. rise_k: settled, of the coarse nodes. before, behind: coarse nodes either side of each fine node. share: of
+    the one behind. ratio: of the fine rise to that between the two, settled."""
+
+    grain: Grain
+    fine: object
+    coarse: object
+    rise_k: np.ndarray
+    before: np.ndarray
+    behind: np.ndarray
+    share: np.ndarray
+    ratio: np.ndarray
+
+    def between(self, rises):
+        """Rises (..., coarse nodes) at the fine nodes: on straight lines between neighbours of a track, never beyond
+        its outermost cells."""
+        return rises[..., self.before] * (1 - self.share) + rises[..., self.behind] * self.share
+
+    def on_fine(self, temps_c, room_c=None):
+        """Temperatures of the coarse nodes as the fine mesh has them.
+
+        temps_c: degC (..., nodes). room_c: of each, to be broadcast; None: the nominal's.
+        """
+        room_c = _room_c(self.coarse) if room_c is None else room_c
+        return room_c + self.ratio * self.between(temps_c - room_c)
+
+
+@dataclass(frozen=True, eq=False)
+class Coarse:
+    """Many tools on the coarser mesh.  model: Model of them. fine: Model without a network, as the fine mesh has them.
+    like: BothMeshes, of the nominal."""
+
+    model: object
+    fine: object
+    like: BothMeshes
+
+    @property
+    def start_c(self):
+        """Temperatures to start from, degC (designs, nodes): the nominal's rise, brought to the power of each."""
+        power_w = self.like.coarse.net.power_w.sum()
+        more = self.model.net.power_w.sum(axis=-1, keepdims=True) / power_w if power_w > 0 else 1.0
+        return self._room_c + more**RISE_POWER * self.like.rise_k
+
+    @property
+    def _room_c(self):
+        return column(self.model.tool.place.ambient_c, self.model.designs)
+
+    def on_fine(self, temps_c):
+        """Temperatures (..., designs, nodes), degC, as the fine mesh has them."""
+        return self.like.on_fine(temps_c, self._room_c)
+
+
+def _seen(nominal, cells):
+    """The nominal on a mesh coarser than one of given cells; None where that is too coarse."""
+    model, names, room_c = nominal.model, _names(nominal.model), _room_c(nominal.model)
+    grain = Grain(tuple(max(-(-n // COARSER), min(n, LEAST_CELLS)) for n in cells), names, LOSS_STEP_K, False)
+    fine, coarse = cut_up(model.tool, Grain(cells, names)), model_of(model.tool, grain)
+    rise_k = steady(coarse.net).temps_c - room_c
+    seen = BothMeshes(grain, fine, coarse, rise_k, *_neighbours(coarse, fine), np.ones(1))
+    met_k, known_k = seen.between(rise_k), _along_tracks(model, fine, nominal.temps_c - room_c)
+    both = (met_k > 0) & (known_k > 0)
+    ratio = np.where(both, known_k / np.where(both, met_k, 1.0), 1.0)
+    told = np.maximum(np.abs(met_k), np.abs(known_k)) > SEEN_K
+    trusted = both[told].all() and np.abs(ratio[told] - 1).max(initial=0.0) <= MOST_OFF
+    return replace(seen, ratio=ratio) if trusted else None
+
+
+def _room_c(model):
+    return float(np.ravel(model.tool.place.ambient_c)[0])
+
+
+def _along_tracks(model, other, rises):
+    """Rises at the nodes of a model, read at those of another of the same tool."""
+    before, behind, share = _neighbours(model, other)
+    return rises[before] * (1 - share) + rises[behind] * share
+
+
+def _neighbours(model, other):
+    """Nodes of a model either side of each node of another of the same tool, and the share of the one behind."""
+    size = int(other.node.max()) + 2  # the room is the last of them
+    before, behind, share = np.zeros(size, int), np.zeros(size, int), np.zeros(size)
+    before[-1] = behind[-1] = int(model.node.max()) + 1
+    for mine, theirs in zip(model.node, other.node):
+        at, x = model.mesh.middle_m[0, mine >= 0], other.mesh.middle_m[0, theirs >= 0]
+        k = np.clip(np.searchsorted(at, x) - 1, 0, max(at.size - 2, 0))
+        then, nodes = np.minimum(k + 1, at.size - 1), theirs[theirs >= 0]
+        before[nodes], behind[nodes] = mine[mine >= 0][k], mine[mine >= 0][then]
+        share[nodes] = np.clip((x - at[k]) / np.where(then > k, at[then] - at[k], 1.0), 0.0, 1.0)
+    return before, behind, share
+
+
+def _same_order(tool, nominal):
+    """Whether places lie along the first of many tools as they do along the nominal one."""
+    both = axis_places(tool), axis_places(nominal)
+    if len(both[0]) != len(both[1]):
+        return False
+    return bool(np.ptp(same_order([np.array([np.ravel(x)[0] for x in pair]) for pair in zip(*both)], 2)) == 0)
+
+
+def _names(model):
+    return tuple(t.name for t in model.tracks)
+
+
+def _spans(model):
+    return [(t.first, t.last) for t in model.tracks]
