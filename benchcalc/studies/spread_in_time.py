@@ -1,18 +1,21 @@
 """A warm-up with its bands: how hot each place may be at each moment, where on the tube, and when it is ready.
 
-The samples are those behind every band of the chain (chain/workings.py), marched side by side by long steps; what the
-steps themselves miss is the nominal tool's own difference between long and short steps, and is taken off every sample.
+The samples are those behind every band of the chain (chain/workings.py), marched side by side by long steps and on a
+coarse mesh (thermal/tool/alike.py); what steps and mesh miss is the nominal tool's own difference, and is taken off
+every sample.
 """
 
 from dataclasses import dataclass, fields, is_dataclass, replace
+from functools import cache
 
 import numpy as np
 
 from ..basics.band import CENTRAL_PERCENT, Band, band_of
 from ..chain.heat.in_time import HOUR_S, Warming, places_in_time, warming
+from ..chain.heat.link import nominal_heat
 from ..chain.workings import SAMPLES, SEED, chain, drawn_builds
 from ..sheet.roles import part_with_role
-from ..thermal.network.many_in_time import warm_up_many
+from ..thermal.network.many_in_time import step_ends, warm_up_many
 
 FIELDS = ("tip_c", "wire_c", "entry_c", "grip_c", "work_c")
 DESIGNS = 64
@@ -99,28 +102,26 @@ def spread_in_time(build, workings, *, designs=DESIGNS, until_s=LONGEST_S):
     heat = workings.heat
     run = warming(build, workings.wire, workings.coil, heat, until_s=until_s, points=1 + round(until_s / 10))
     drawn = _first(drawn_builds(build, heat, workings.wire, max(designs, SAMPLES), SEED), designs)
-    net, model = heat.model.net, heat.model
-    coarse = warm_up_many(net, until_s)
-    tube, bare_m = _tube(model, heat.temps_c)
-    read = _read(model, coarse.time_s, coarse.temps_c[:, 0], heat.excess_k, tube)
-    many = chain(drawn).heat
+    tube, bare_m = _tube(heat.model, heat.temps_c)
+    many, near, time_s = chain(drawn).heat, nominal_heat(heat), step_ends(until_s)
     groups = () if many is None or many.refused else _groups(many)
-    marched = [_marched(*one, until_s, net.contents, tube) for one in groups]
-    moved, ends = (_joined([m[i] for m in marched], read if i == 0 else _first_of(read), designs) for i in (0, 1))
+    own = cache(lambda: warm_up_many(heat.model.net, until_s).temps_c[:, 0])
+    marched = [_marched(heat, near, own, one, until_s, tube) for one in groups]
+    blank = _read(heat.model, time_s, np.full((time_s.size, heat.temps_c.size), np.nan), heat.excess_k, tube)
+    off, ends = (_joined([m[i] for m in marched], blank if i == 0 else _first_of(blank), designs) for i in (0, 1))
     missing = int(np.isnan(ends["wire_c"]).sum())
-    off = {k: moved[k] - read[k][..., None] for k in read}
-    settled = {k: v[0] for k, v in _read(model, np.ones(1), heat.temps_c[None], heat.excess_k, tube).items()}
+    settled = {k: v[0] for k, v in _read(heat.model, np.ones(1), heat.temps_c[None], heat.excess_k, tube).items()}
     bands = {k: band_of(float(settled[k]), ends[k]) for k in FIELDS}
     bands = {k: replace(workings.bands.get(f"heat.{k}", own), nominal=own.nominal) for k, own in bands.items()}
     return SpreadInTime(
         run,
-        {k: getattr(run, k)[:, None] + _between(run.time_s, coarse.time_s, off[k]) for k in FIELDS},
+        {k: getattr(run, k)[:, None] + _between(run.time_s, time_s, off[k]) for k in FIELDS},
         {k: float(settled[k]) for k in FIELDS},
         {k: ends[k] for k in FIELDS},
         bands,
         *tube,
         bare_m,
-        coarse.time_s,
+        time_s,
         np.moveaxis(off["tube"], 1, -1),
         settled["tube"],
         ends["tube"].T,
@@ -173,16 +174,40 @@ def _groups(heat):
         yield some.model, some.temps_c, some.excess_k
 
 
-def _marched(model, settled_c, excess_k, until_s, contents, tube):
-    """Readings in time and settled of one group: two dicts of (times, designs) and (designs,), of the tube with places
-    before the designs."""
-    runs = warm_up_many(model.net, until_s, contents=contents)
-    temps = runs.temps_c if model.designs else runs.temps_c[:, 0]
-    found = _read(model, runs.time_s, temps, excess_k, tube)
+def _marched(heat, near, own, group, until_s, tube):
+    """How far the designs of one group are from the nominal tool in time, and where they settle.
+
+    heat: HeatPart of the nominal. near: Nominal of it. own: function that gives its temperatures by the same steps on
+    the fine mesh, degC (times, nodes). group: as of _groups. until_s: s. tube: as _tube.
+    Returns two dicts of (times, designs) and (designs,), of the tube with places before the designs.
+    """
+    model, settled_c, excess_k = group
+    seen = near.coarse(model.tool) if model.designs else None
+    if seen is None:
+        runs = warm_up_many(model.net, until_s, contents=_melting(heat.model, model))
+        temps_c = runs.temps_c if model.designs else runs.temps_c[:, 0]
+        found, base = (model, temps_c), (heat.model, own())
+    else:
+        net = seen.like.coarse.net
+        runs = warm_up_many(seen.model.net, until_s, contents=net.contents)
+        nominal_c = seen.like.on_fine(warm_up_many(net, until_s).temps_c[:, 0])
+        found, base = (seen.fine, seen.on_fine(runs.temps_c)), (seen.like.fine, nominal_c)
     ends = _read(model, np.array([1.0]), settled_c[None], excess_k, tube)
+    found, base = (_read(m, runs.time_s, t, k, tube) for (m, t), k in ((found, excess_k), (base, heat.excess_k)))
     if not model.designs:
-        return {k: v[..., None] for k, v in found.items()}, {k: v[0][..., None] for k, v in ends.items()}
-    return found, {k: v[0] for k, v in ends.items()}
+        found, ends = ({k: v[..., None] for k, v in of.items()} for of in (found, ends))
+    return {k: found[k] - base[k][..., None] for k in base}, {k: v[0] for k, v in ends.items()}
+
+
+def _melting(nominal, model):
+    """What melts in a nominal tool, by the nodes of another model of the same parts: {node: HeatContent}."""
+    by = {t.name: nodes[nodes >= 0] for t, nodes in zip(model.tracks, model.node)}
+    return {
+        int(by[t.name][np.flatnonzero(nodes[nodes >= 0] == node)[0]]): content
+        for node, content in nominal.net.contents.items()
+        for t, nodes in zip(nominal.tracks, nominal.node)
+        if node in nodes
+    }
 
 
 def _read(model, time_s, temps_c, excess_k, tube):

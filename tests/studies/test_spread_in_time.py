@@ -10,6 +10,7 @@ from benchcalc.chain.heat.link import nth
 from benchcalc.chain.workings import chain, drawn_builds
 from benchcalc.studies.spread_in_time import FIELDS, spread_in_time
 from benchcalc.studies.when_and_where import front_of, ready_after, settled_after
+from benchcalc.thermal.tool import alike
 
 
 @pytest.fixture(scope="module")
@@ -33,6 +34,23 @@ def test_each_sample_is_its_own_tool_in_time(press):
             late = run.time_s >= 60
             assert np.abs(ours - theirs)[late].max() < 0.015 * np.ptp(theirs) + 0.3, (i, field)
             assert spread.settled_samples[field][i] == pytest.approx(getattr(heat, field), abs=0.05)
+
+
+@pytest.mark.parametrize("name", ["insert_press", "wax_pot"])
+def test_the_coarse_mesh_moves_no_band_in_time(press, name, monkeypatch):
+    """Beside the same samples marched on the fine mesh: ends within 1 % of the width, from 20 s on."""
+    build, workings, _ = press if name == "insert_press" else (bc.load_chosen(name), None, None)
+    workings = workings or bc.work_out(build, samples=20)
+    near = spread_in_time(build, workings, designs=16, until_s=3600.0)
+    monkeypatch.setattr(alike.Nominal, "coarse", lambda self, tool: None)
+    fine = spread_in_time(build, workings, designs=16, until_s=3600.0)
+    for field in FIELDS:
+        true, found = (np.percentile(x.samples[field], (5, 95), axis=1)[:, 2:] for x in (fine, near))
+        if np.isfinite(true).all():
+            assert (
+                np.abs(found - true).max() > 0
+                and (np.abs(found - true).max(axis=0) < 0.01 * np.ptp(true, axis=0)).all()
+            )
 
 
 def test_bands_hold_the_nominal_and_end_in_those_of_the_settled_tool(press):
