@@ -10,7 +10,7 @@ from ..drawing.layout import blank, only_a_note, show_band, show_line, two_scale
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, INK, PLAIN, SKY, hatching, keep_out, likely_range
-from .length_numbers import length_caption, length_numbers
+from .length_numbers import length_caption, length_numbers, today_words
 
 HEIGHT_IN = 2.95
 
@@ -97,6 +97,7 @@ def _move(a, n):
 
 def _zones(a, n, far, top):
     tall_in, wide_in = a.inches
+    named = []  # (left, right, line) of names that lie flat
     for k, ((box, hatch, words), zone) in enumerate(zip(a.zones, n.zones)):
         low = 0.0 if zone.low_m <= n.length_m[0] else shown("length_m", zone.low_m, units=n.units)
         high = min(far, shown("length_m", zone.high_m, units=n.units))
@@ -114,7 +115,11 @@ def _zones(a, n, far, top):
         text = next(
             (t for t in (zone.name, two) if max(map(len, t.split("\n"))) * wide + 0.01 * far < high - low), None
         )
-        words.put((low + high) / 2, 0.985 * top, text or zone.name, upright=text is None)
+        middle, half = (low + high) / 2, wide * max(map(len, (text or "").split("\n"))) / 2
+        line = 1 + max((at for left, right, at in named if left < middle + half and middle - half < right), default=-1)
+        if text is not None:
+            named.append((middle - half, middle + half, line))
+        words.put(middle, (0.985 - 0.09 * line * (text is not None)) * top, text or zone.name, upright=text is None)
 
 
 def _name_lines(a, n, x, far, top, most_a):
@@ -135,7 +140,7 @@ def _name_lines(a, n, x, far, top, most_a):
     a.words["now"].put(
         (low + 0.015 if right else high - 0.015) * far,
         y,
-        f"today: {say('length_m', n.today[0], units=units)}, {say('coil_w', n.today[1])}, {say('load_a', n.today[2])}",
+        f"today: {say('length_m', n.today[0], units=units)}, {today_words(n)}",
         ha="left" if right else "right",
     )
     low = 0.14 if share > 0.42 else 0.6

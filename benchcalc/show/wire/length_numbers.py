@@ -173,15 +173,17 @@ def length_numbers(build, result, rest=False):
     )
 
 
+def today_words(n):
+    """What today's coil gets, or that the supply trips on it.  n: LengthNumbers."""
+    return f"{say('coil_w', n.today[1])}, {say('load_a', n.today[2])}" if n.today[1] > 0 else "too short: it trips"
+
+
 def length_caption(n):
     """The picture of the curve in words.  n: LengthNumbers."""
     if n.frame[0] == "nothing":
         return n.said
     way = {"units": n.units}
-    text = (
-        f"Power against length on this supply: today {say('length_m', n.today[0], **way)} gives "
-        f"{say('coil_w', n.today[1])} at {say('load_a', n.today[2])}"
-    )
+    text = f"Power against length on this supply: today {say('length_m', n.today[0], **way)}, {today_words(n)}"
     if np.isfinite(n.wanted_length_m):
         text += f"; {say('wanted_w', n.wanted_w)} needs {say('length_m', n.wanted_length_m, **way)}"
     elif np.isfinite(n.wanted_w):
