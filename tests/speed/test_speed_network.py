@@ -18,10 +18,11 @@ from thermal.network.test_heated_tool import FINE, hour_by_radau, random_designs
 
 from benchcalc.thermal.network import numbering, side_by_side, structure
 from benchcalc.thermal.network.assemble import assembled, matrices_of
+from benchcalc.thermal.network.factor import Factor
 from benchcalc.thermal.network.side_by_side import design
 from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.network.structure import structure_of
-from benchcalc.thermal.network.warm_up import warm_up
+from benchcalc.thermal.network.warm_up import _Stepper, warm_up
 
 EQUAL_ERROR_K = 0.25
 
@@ -82,6 +83,18 @@ def test_an_hour_of_warming_up(race):
     coarse, fine, by_bdf, by_lsoda = (run for _, run in answers.values())
     assert coarse.steps + coarse.refused <= 35 and fine.steps + fine.refused <= 50
     assert 3 * coarse.steps < min(by_bdf.nfev, by_lsoda.nfev)  # three heat balances a step
+
+
+def test_what_a_step_costs(monkeypatch):
+    """One factorisation, four solves, two balances and one with its stiffness; no rows of the matrix move."""
+    net, _ = build(GRADED)
+    steps = ((Factor, "take"), (Factor, "solve"), (_Stepper, "look"), (_Stepper, "look_and_stiffen"))
+    taken, solved, looked, stiffened = (counted(monkeypatch, *step) for step in steps)
+    run = warm_up(net, HOUR_S, tol_k=0.3)
+    tried = run.steps + run.refused
+    assert len(taken) == tried and len(solved) == 4 * tried and len(looked) == 2 * tried
+    assert not any(factor.exchanged for factor, *_ in taken)
+    assert len(stiffened) <= run.steps + 2  # the others settle the point without mass at the start
 
 
 def test_steady_state_from_cold(race, monkeypatch):

@@ -147,12 +147,7 @@ def _skin_slots(net, plans):
     """The surfaces in layers as planned, with their areas and the pieces of their curves, and all areas by curve."""
     if not net.curves:
         return (), None
-    tables = [c.pieces for c in net.curves]
-    table = tables[0] if len(tables) == 1 else np.concatenate(tables, axis=1)
-    cells = np.array([t.shape[-1] for t in tables])
-    step_k = np.array([c.step_k for c in net.curves])
-    start, last, per_k = np.cumsum(cells) - cells, cells - 1, 1.0 / step_k
-    origin_c = np.array([c.start_c for c in net.curves]) - step_k
+    table, start, last, origin_c, per_k = _side_by_side(net.curves)
     found = []
     for p in plans:
         area_m2 = np.zeros(p.b - p.a)
@@ -160,9 +155,19 @@ def _skin_slots(net, plans):
         found.append(
             SkinSlot(p.a, p.b, area_m2, start[p.curve], last[p.curve], origin_c[p.curve], per_k[p.curve], table)
         )
-    count = cells.size
+    count = start.size
     area_m2 = _summed(net.skins.curve, net.skins.area_m2, count)
     return tuple(found), SkinSlot(0, count, area_m2, start, last, origin_c, per_k, table)
+
+
+@lru_cache(maxsize=8)
+def _side_by_side(curves):
+    """The pieces of all curves in one table, and of each: first and last of its cells, origin in degC, cells per K."""
+    tables = [c.pieces for c in curves]
+    table = tables[0] if len(tables) == 1 else np.concatenate(tables, axis=1)
+    cells = np.array([t.shape[-1] for t in tables])
+    step_k = np.array([c.step_k for c in curves])
+    return table, np.cumsum(cells) - cells, cells - 1, np.array([c.start_c for c in curves]) - step_k, 1.0 / step_k
 
 
 class ButPower:

@@ -6,6 +6,7 @@ that leaves, for the energy account.
 """
 
 import numpy as np
+from numpy import add, maximum, minimum, multiply, subtract  # called over and over: the third argument is the answer's
 
 from .curves import ABSOLUTE_ZERO_C
 
@@ -27,7 +28,7 @@ def working(banded):
     small = [s.b - s.a < 2 * half + 1 for s in banded.slots]
     bands = [full(s.band, half) if f else s.band.T for s, f in zip(banded.slots, small)]
     constant = np.ascontiguousarray(banded.slots[0].band.T)
-    curved = [(s.a, s.b, np.ascontiguousarray(s.band.T), np.empty((2 * half + 1, s.b - s.a))) for s in banded.slots]
+    curved = [(np.ascontiguousarray(s.band.T), np.empty((2 * half + 1, s.b - s.a))) for s in banded.slots]
 
     def pass_on(band, is_full, values, part):
         if is_full:
@@ -42,7 +43,7 @@ def working(banded):
             pass_on(band, is_full, value(temps[a:b]), out[a:b])
         for a, b, value, _ in skins:
             part = out[a:b]
-            np.subtract(part, value(temps[a:b]), out=part)
+            subtract(part, value(temps[a:b]), part)
 
     def heat_and_stiffness(temps, given, out, diagonals):
         np.copyto(out, given)
@@ -52,18 +53,32 @@ def working(banded):
             a, b, _, both = slots[n]
             values, slope = both(temps[a:b])
             pass_on(bands[n], small[n], values, out[a:b])
-            _, _, band, scaled = curved[n]
-            np.multiply(band, slope, out=scaled)
+            band, scaled = curved[n]
+            multiply(band, slope, scaled)
             part = diagonals[:, a:b]
-            np.add(part, scaled, out=part)
+            add(part, scaled, part)
         for a, b, _, both in skins:
             values, slope = both(temps[a:b])
             part = out[a:b]
-            np.subtract(part, values, out=part)
+            subtract(part, values, part)
             part = diagonals[half, a:b]
-            np.add(part, slope, out=part)
+            add(part, slope, part)
 
     return heat, heat_and_stiffness
+
+
+def times_vector(diagonals, values):
+    """A band matrix kept by its diagonals, times a vector.
+
+    diagonals: the entry of row r and column c at [half + r - c, c], (2 half + 1, n). values: (n,).
+    Returns array (n,).
+    """
+    from scipy.linalg.blas import dgbmv
+
+    n, half = values.size, diagonals.shape[0] // 2
+    if n < diagonals.shape[0]:  # as in working
+        return full(diagonals.T, half) @ values
+    return dgbmv(n, n, half, half, 1.0, diagonals, values)
 
 
 def full(band, half):
@@ -86,18 +101,19 @@ def _slot_functions(slot):
         return slot.a, slot.b, lambda temps: temps, None
     if slot.kind == "fourth":
         kelvin, power, cube = (np.empty(slot.b - slot.a) for _ in range(3))
+        zero_c, four = np.full(kelvin.size, ABSOLUTE_ZERO_C), np.full(kelvin.size, 4.0)  # faster than plain numbers
 
         def fourth(temps):
-            np.subtract(temps, ABSOLUTE_ZERO_C, out=kelvin)
-            np.multiply(kelvin, kelvin, out=power)
-            return np.multiply(power, power, out=power)
+            subtract(temps, zero_c, kelvin)
+            multiply(kelvin, kelvin, power)
+            return multiply(power, power, power)
 
         def fourth_both(temps):
-            np.subtract(temps, ABSOLUTE_ZERO_C, out=kelvin)
-            np.multiply(kelvin, kelvin, out=power)
-            np.multiply(power, kelvin, out=cube)
-            np.multiply(cube, 4.0, out=cube)
-            return np.multiply(power, power, out=power), cube
+            subtract(temps, zero_c, kelvin)
+            multiply(kelvin, kelvin, power)
+            multiply(power, kelvin, cube)
+            multiply(cube, four, cube)
+            return multiply(power, power, power), cube
 
         return slot.a, slot.b, fourth, fourth_both
 
@@ -106,14 +122,15 @@ def _slot_functions(slot):
     several = slot.low_c.shape[0] > 1
     low, width, steep = ((x if several else x[0]) for x in (slot.low_c, slot.width_k, slot.slope))
     over, risen, mean = np.empty_like(low), np.empty_like(low), np.empty_like(low)
+    none, half = np.zeros_like(low), np.full_like(low, 0.5)
 
     def ramp_both(temps):
-        np.subtract(temps, low, out=over)
-        np.maximum(over, 0.0, out=risen)
-        np.minimum(risen, width, out=risen)
-        np.multiply(risen, 0.5, out=mean)
-        np.subtract(over, mean, out=over)
-        np.multiply(over, risen, out=over)
+        subtract(temps, low, over)
+        maximum(over, none, out=risen)
+        minimum(risen, width, out=risen)
+        multiply(risen, half, mean)
+        subtract(over, mean, over)
+        multiply(over, risen, over)
         if several:
             return np.einsum("ij,ij->j", over, steep), np.einsum("ij,ij->j", risen, steep)
         return over, risen  # a single ramp has its slope in the matrix
@@ -125,28 +142,28 @@ def _even_functions(slot):
     """As _slot_functions, of ramps that are kept as even pieces."""
     even, number = slot.pieces, slot.number
     per_k, first, last = even.per_k[number], even.offset[number], even.last[number]
-    shift = 1.0 - even.first_c[number] * per_k
+    shift, lowest = 1.0 - even.first_c[number] * per_k, np.zeros_like(last)
     x, cell, found = np.empty(number.size), np.empty(number.size, dtype=np.intp), np.empty((3, number.size))
-    a, b, c = found
+    (a, b, c), take = found, even.table.take
 
     def look_up(temps):
-        np.multiply(temps, per_k, out=x)
-        np.add(x, shift, out=x)
+        multiply(temps, per_k, x)
+        add(x, shift, x)
         np.copyto(cell, x, casting="unsafe")
-        np.maximum(cell, 0, out=cell)
-        np.minimum(cell, last, out=cell)
-        np.subtract(x, cell, out=x)
-        np.add(cell, first, out=cell)
-        even.table.take(cell, axis=1, out=found, mode="clip")
-        np.multiply(c, x, out=c)
-        np.add(b, c, out=b)  # and once more for the slope
-        np.multiply(x, b, out=x)
-        return np.add(a, x, out=a)
+        maximum(cell, lowest, out=cell)
+        minimum(cell, last, out=cell)
+        subtract(x, cell, x)
+        add(cell, first, cell)
+        take(cell, 1, found, "clip")
+        multiply(c, x, c)
+        add(b, c, b)  # and once more for the slope
+        multiply(x, b, x)
+        return add(a, x, a)
 
     def both(temps):
         value = look_up(temps)
-        np.add(b, c, out=b)
-        return value, np.multiply(b, per_k, out=b)
+        add(b, c, b)
+        return value, multiply(b, per_k, b)
 
     return slot.a, slot.b, look_up, both
 
@@ -155,47 +172,41 @@ def _skin_functions(skin):
     """(a, b, value, both) of a layer of surfaces: W, and W/K, of each node."""
     size = skin.b - skin.a
     x, slope, cell, held = np.empty(size), np.empty(size), np.empty(size, dtype=np.intp), np.empty((4, size))
-    a, b, c, d = held
-    per_k, area, area_per_k, first, table = (
-        skin.per_k,
-        skin.area_m2,
-        skin.area_m2 * skin.per_k,
-        skin.offset,
-        skin.pieces,
-    )
+    (a, b, c, d), take = held, skin.pieces.take
+    per_k, area, area_per_k, first = skin.per_k, skin.area_m2, skin.area_m2 * skin.per_k, skin.offset
     shift, last = skin.offset - skin.origin_c * skin.per_k, skin.offset + skin.last
 
     def look_up(temps):
-        np.multiply(temps, per_k, out=x)
-        np.add(x, shift, out=x)
+        multiply(temps, per_k, x)
+        add(x, shift, x)
         cell[:] = x
-        np.maximum(cell, first, out=cell)
-        np.minimum(cell, last, out=cell)
-        np.subtract(x, cell, out=x)
-        table.take(cell, axis=1, out=held, mode="clip")
+        maximum(cell, first, out=cell)
+        minimum(cell, last, out=cell)
+        subtract(x, cell, x)
+        take(cell, 1, held, "clip")
 
     def value(temps):
         look_up(temps)
-        np.multiply(d, x, out=d)
-        np.add(d, c, out=d)
-        np.multiply(d, x, out=d)
-        np.add(d, b, out=d)
-        np.multiply(d, x, out=d)
-        np.add(d, a, out=d)
-        return np.multiply(d, area, out=d)
+        multiply(d, x, d)
+        add(d, c, d)
+        multiply(d, x, d)
+        add(d, b, d)
+        multiply(d, x, d)
+        add(d, a, d)
+        return multiply(d, area, d)
 
     def both(temps):  # Horner's rule: with p = c + d x and q = b + p x the value is a + q x, its slope (p + d x) x + q
         look_up(temps)
-        np.multiply(d, x, out=d)
-        np.add(c, d, out=c)
-        np.add(d, c, out=slope)
-        np.multiply(slope, x, out=slope)
-        np.multiply(c, x, out=c)
-        np.add(c, b, out=c)
-        np.add(slope, c, out=slope)
-        np.multiply(c, x, out=c)
-        np.add(c, a, out=c)
-        return np.multiply(c, area, out=c), np.multiply(slope, area_per_k, out=slope)
+        multiply(d, x, d)
+        add(c, d, c)
+        add(d, c, slope)
+        multiply(slope, x, slope)
+        multiply(c, x, c)
+        add(c, b, c)
+        add(slope, c, slope)
+        multiply(c, x, c)
+        add(c, a, c)
+        return multiply(c, area, c), multiply(slope, area_per_k, slope)
 
     return skin.a, skin.b, value, both
 

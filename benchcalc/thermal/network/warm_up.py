@@ -25,11 +25,13 @@ A node without capacity is in balance at every moment.
 """
 
 import numpy as np
+from numpy import add, multiply, subtract
 
 from ...basics.fault import fault
 from .assemble import assembled
-from .balance import working
+from .balance import times_vector, working
 from .curves import ABSOLUTE_ZERO_C
+from .factor import Factor
 from .history import account
 from .massless import Massless
 from .power_steps import power_pieces
@@ -70,14 +72,16 @@ class _Stepper:
     """
 
     def __init__(self, banded):
+        from scipy.linalg.blas import idamax
+
         half, n, mass = banded.half, banded.free.size, banded.capacity_j_k
-        self.half, self.mass, self.holding = half, mass, banded.holding
+        self.largest, self.mass, self.holding = idamax, mass, banded.holding
         self.heat, self.heat_and_stiffness = working(banded)
         self.heavy = mass > 0
         self.massless = None if self.heavy.all() else Massless(banded)
         self.inverse = np.where(self.heavy, 1.0, 0.0) / np.where(self.heavy, mass, 1.0)
-        self.slopes, self.matrix, self.given = np.empty((2 * half + 1, n)), np.zeros((n, 3 * half + 1)), None
-        self.stages = np.empty((5, n))
+        self.slopes, self.factor, self.given = np.empty((2 * half + 1, n)), Factor(n, half), None
+        self.stages, self.four, self.eight_thirds = np.empty((5, n)), np.full(n, 4.0), np.full(n, 8.0 / 3.0)
 
     def look(self, at, out):
         """Heat into each node (W) at a state, into out."""
@@ -107,42 +111,30 @@ class _Stepper:
 
         The state after a step that is kept is that third one and the last of the stages.
         """
-        from scipy.linalg.blas import idamax
-        from scipy.linalg.lapack import dgbtrf, dgbtrs
-
-        half, n, matrix = self.half, self.mass.size, self.matrix
-        middle, core, across = matrix[:, 2 * half], matrix[:, half:], matrix.T
         k1, k2, k3, k4, push = self.stages
-        per_s = self.mass * (1.0 / step)
-        core[:] = self.slopes.T
-        middle += per_s
-        middle += per_s
-        _, pivots, _ = dgbtrf(across, half, half, n, n, 3 * half + 1, 1)
-
-        def solve(into):
-            dgbtrs(across, half, half, into, pivots, 0, n, 3 * half + 1, n, 1)
-
+        solve, per_s = self.factor.solve, self.mass * (1.0 / step)
+        self.factor.take(self.slopes, per_s + per_s)
         k1[:] = flow
         solve(k1)
-        np.multiply(per_s, k1, out=push)
-        np.multiply(push, 4.0, out=k2)
-        np.add(k2, flow, out=k2)
+        multiply(per_s, k1, push)
+        multiply(push, self.four, k2)
+        add(k2, flow, k2)
         solve(k2)
         third = state + k1
-        third += k1
+        add(third, k1, third)
         self.look(third, k3)
-        np.subtract(k1, k2, out=push)
-        np.multiply(push, per_s, out=push)
-        np.add(k3, push, out=k3)
+        subtract(k1, k2, push)
+        multiply(push, per_s, push)
+        add(k3, push, k3)
         solve(k3)
-        third += k3
+        add(third, k3, third)
         self.look(third, k4)
-        np.add(k4, push, out=k4)
-        np.multiply(k3, -8.0 / 3.0, out=push)
-        np.multiply(push, per_s, out=push)
-        np.add(k4, push, out=k4)
+        add(k4, push, k4)
+        multiply(k3, self.eight_thirds, push)
+        multiply(push, per_s, push)
+        subtract(k4, push, k4)
         solve(k4)
-        return third, abs(float(k4[idamax(k4)]))
+        return third, abs(float(k4[self.largest(k4)]))
 
 
 def _march(banded, pieces, everywhere, tol_k):
@@ -168,7 +160,7 @@ def _march(banded, pieces, everywhere, tol_k):
             stepper.look_and_stiffen(state, flow)
         while now < end:
             if not length:
-                length = _first_length(stepper.slopes, flow * inverse, inverse, stepper.half, tol_k, end - now)
+                length = _first_length(stepper.slopes, flow * inverse, inverse, tol_k, end - now)
             while True:
                 left = end - now
                 step = left if length >= left else left / 2 if length > 0.55 * left else length
@@ -189,19 +181,16 @@ def _march(banded, pieces, everywhere, tol_k):
             rates = RATES @ stepper.stages[:4]
             rates /= step
             rows.append((now, step, state, rates[0], third, rates[1], total_w))
-            after = np.empty(mass.size)
-            stepper.look_and_stiffen(third, after)
-            state, flow = third, after
-            now = end if step >= left else now + step
+            state, now = third, end if step >= left else now + step
+            if now < until_s:
+                flow = np.empty(mass.size)
+                stepper.look_and_stiffen(state, flow)
     return rows, refused
 
 
-def _first_length(slopes, rate, inverse, half, tol_k, longest):
+def _first_length(slopes, rate, inverse, tol_k, longest):
     """A first step from how fast the rate (K/s) itself changes; slopes is -dq/dT by diagonals."""
-    change = np.zeros(rate.size)
-    for d in range(-half, half + 1):
-        columns = np.arange(max(0, -d), min(rate.size, rate.size - d))
-        change[columns + d] -= slopes[half + d, columns] * rate[columns]
+    change = -times_vector(slopes, rate)
     change = np.abs(change * inverse).max(initial=0.0)
     fastest = np.abs(rate).max(initial=0.0)
     return min(longest, (24 * tol_k * fastest / change**2) ** (1 / 3)) if change > 0 else longest

@@ -1,0 +1,49 @@
+"""One band matrix at a time, factored and solved for many right sides."""
+
+import numpy as np
+
+
+class Factor:
+    """Work space for band matrices of one size.
+
+    A balance of heat is diagonally dominant by columns, so its factoring mostly exchanges no rows; then each solve is
+    two plain sweeps, in half the time of LAPACK's routine, which follows exchanges.
+    exchanged: whether the last factoring moved rows.
+    """
+
+    def __init__(self, n, half):
+        """n: unknowns. half: half width of the band."""
+        from scipy.linalg.blas import dtbsv
+        from scipy.linalg.lapack import dgbtrf, dgbtrs
+
+        wide = 3 * half + 1
+        space = np.zeros((n + 1) * wide)  # one column more: the views below begin later in it
+
+        def view(begin):
+            return space[begin : begin + n * wide].reshape(n, wide)
+
+        columns = view(0)
+        self.core, self.middle, self.places = columns[:, half:], columns[:, 2 * half], np.arange(n)
+        self.n, self.half, self.across, self.exchanged, self.pivots = n, half, columns.T, False, None
+        self.lower, self.upper = view(2 * half).T, view(half).T
+        self.dtbsv, self.dgbtrf, self.dgbtrs = dtbsv, dgbtrf, dgbtrs
+
+    def take(self, diagonals, more):
+        """Factor a matrix.
+
+        diagonals: the entry of row r and column c at [half + r - c, c], (2 half + 1, n). more: for the main one (n,).
+        """
+        half, n = self.half, self.n
+        self.core[:] = diagonals.T
+        self.middle += more
+        _, self.pivots, _ = self.dgbtrf(self.across, half, half, n, n, 3 * half + 1, 1)
+        self.exchanged = not (self.pivots == self.places).all()
+
+    def solve(self, right):
+        """Solve in place.  right: (n,)."""
+        half = self.half
+        if self.exchanged:
+            self.dgbtrs(self.across, half, half, right, self.pivots, 0, self.n, 3 * half + 1, self.n, 1)
+        else:
+            self.dtbsv(half, self.lower, right, 1, 0, 1, 0, 1, 1)
+            self.dtbsv(half, self.upper, right, 1, 0, 0, 0, 0, 1)
