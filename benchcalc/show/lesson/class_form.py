@@ -57,11 +57,11 @@ class _ClassForm(Kept):
 
     def _row(self, asked):
         field = widgets.Text(
-            description=f"{asked.row.split()[0]}: {asked.what}",
+            description=f"{asked.row}, {1000 * asked.length_m:.0f} mm{' (for the quick)' * asked.quick}",
             placeholder=f"number, {display(asked.key)[0]}",
             continuous_update=False,
-            layout={"width": "520px"},
-            style={"description_width": "350px"},
+            layout={"width": "420px"},
+            style={"description_width": "230px"},
         )
         field.observe(lambda _: self._typed(asked), "value")
         self.fields[asked.row], self.beside[asked.row] = field, widgets.HTML()

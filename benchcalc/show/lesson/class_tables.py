@@ -18,6 +18,10 @@ def _band(key, band):
     return f"{say(key, band.nominal)} ({say(key, band.low)} to {say(key, band.high)})"
 
 
+def _span(band):
+    return f"{band.nominal:.0f} ({band.low:.0f} to {band.high:.0f})"
+
+
 def demonstration(set_up: Demonstration = ON_THE_TABLE) -> Table:
     """One wire, in each way that is run: what meters and wire should show.
 
@@ -32,14 +36,14 @@ def demonstration(set_up: Demonstration = ON_THE_TABLE) -> Table:
             say("load_a", row.load_a),
             say("load_w", row.load_w),
             say("wire_w_m", row.wire_w_m),
-            _band("wire_c", row.wire_c),
-            _band("tube_c", row.tube_c) if row.tube_c else "–",
+            _span(row.wire_c),
+            _span(row.tube_c) if row.tube_c else "–",
         )
         for row in four_ways(set_up)
         if row not in in_tube[1:]  # only the shortest piece goes through the tube
     ]
     return table(
-        ("way", "length", "volts", "amps", "watts", "each metre", "wire, air 0.1 m/s (range)", "tube, outside"), rows
+        ("way", "length", "volts", "amps", "watts", "each metre", "wire in 0.1 m/s, degC", "tube outside, degC"), rows
     )
 
 
@@ -185,6 +189,20 @@ def kit_of(benches: int = 5, evening: int | None = None) -> Table:
         ("together, roughly", "", f"{total:.0f}", "prices are our own guess; much of it is in a workshop already")
     )
     return table(("item", f"pieces for {benches} benches", "euro", "note"), rows)
+
+
+def by_mounting() -> Table:
+    """Advised watts for each square centimetre of wire, by how it is mounted."""
+    rows = [
+        (
+            r["mounting"],
+            f"{r['low_w_m2'] / 1e4:g} to {r['high_w_m2'] / 1e4:g}",
+            f"{r['words']}{'; ' + r['note'] if r['note'] else ''}",
+            f"{r['source_id'].replace(';', ', ')} ({r['basis']})",
+        )
+        for r in data("surface_load")
+    ]
+    return table(("mounting", "W/cm2", "what that is", "source"), rows)
 
 
 def bench_cautions(*ids: str) -> Words:

@@ -45,12 +45,12 @@ def order_box(set_up: Demonstration = ON_THE_TABLE) -> Table:
             "outlet does it, a small transformer's bare winding does not",
             "does not matter, the lamp evens it out",
         ),
-        ("AC or DC", "direct, regulated", "either; say which on the plate"),
+        ("AC or DC", "direct, regulated", "direct too, so that no meter is turned; alternating does as well"),
         ("fuse in the lead", f"{say('fuse_a', stiff.fuse_a)} quick", f"{say('fuse_a', lamp.fuse_a)} quick"),
         (
             "first instant, all cold",
             say("load_a", stiff.cold_a, **two),
-            f"{say('load_a', lamp.cold_a, **two)} where clips touch: it may blow its fuse, and is to",
+            f"{say('load_a', lamp.cold_a, **two)} where clips touch: it may blow its fuse, which does no harm",
         ),
         (
             "clips that touch",

@@ -38,7 +38,7 @@ class _Predictions(Kept):
         self.asked = {p.key: _Predicted(p, given, learner, self) for p in predictions}
         self.word = widgets.Text(
             description="the room's word",
-            placeholder="called out when all have guessed",
+            placeholder="called out at the end",
             continuous_update=False,
             layout={"width": "380px"},
             style={"description_width": "120px"},
