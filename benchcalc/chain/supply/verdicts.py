@@ -4,7 +4,7 @@ import numpy as np
 
 from ...basics.band import Band
 from ...basics.tables import one, source_words
-from ...heater.supply import extra_low_limit
+from ...heater.supply import LIMITS, extra_low_limit
 from ...sheet.readings_first import left_out, overruled
 from ..verdict import Limit, judge, unknown
 from .line import overruled_words
@@ -44,8 +44,8 @@ def _supply(build, supply, wire, bands):
             wire.most_in_coil_w,
             Limit(wire.wanted_w, "at least", "maximum power transfer; " + OWN_SHEET),
             why=(
-                f"The most this supply can put into any coil is {np.max(wire.most_in_coil_w):.3g} W, tails and all; "
-                "near that, as much heat is made inside the supply."
+                f"The most this supply can put into any coil is {np.max(wire.most_in_coil_w):.3g} W, tails and all"
+                + ("." if supply.kind in LIMITS else "; near that, as much heat is made inside the supply.")
             ),
         )
 

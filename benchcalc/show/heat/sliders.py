@@ -19,12 +19,13 @@ def heat_sliders(build):
     """
     ids = ids_by_role(build)
     tip, stem, tube = (ids.get(r, "-") for r in ("tip", "stem", "tube"))
-    top_w = max(10.0, 2.0 * build.want.power_w)
+    _, wire, coil = links(build)
+    most_w = np.inf if wire is None or not np.isfinite(wire.most_in_coil_w) else float(wire.most_in_coil_w)
+    top_w = max(10.0, min(2.0 * build.want.power_w, most_w))
     sliders = [
         Slider("want.power_w", 1.0, top_w, 0.5, "power in the coil"),
         Slider("room.air_speed_m_s", 0.0, 1.0, 0.05, "air speed"),
     ]
-    coil = links(build)[2]
     bore = next((p for p in build.part if p.id == tube and p.inner_m is not None and p.outer_m is not None), None)
     if bore is not None:
         needs = next((across for part, across in bores_around(build, coil) if part.id == tube), bore.inner_m)

@@ -9,7 +9,7 @@ from ...basics.escape import plain_lines
 from ...basics.fault import Fault
 from ...basics.names import NAMES, say
 from ...chain.supply.link import nothing_sized
-from ...chain.workings import Workings, chain, links
+from ...chain.workings import Workings, chain, links, work_out
 from ...sheet.build import Build, Coil
 from ...sheet.choose import FIRST_DEMO, load_chosen
 from ...sheet.defaults import fill
@@ -95,7 +95,9 @@ def _no_heat(build):
     """Why there are no temperatures to look at, or ""."""
     heat, none = chain(build)[3], "No temperatures can be worked out for your sheet yet."
     if heat is None:
-        return f"{none} It needs a coil on one of its parts, and a supply that gives it power."
+        why = next((v.why for v in work_out(build, samples=0).of("heat") if v.key == "temp_c"), "")
+        lacks = why.removeprefix("Not worked out. ")
+        return f"{none} {lacks or 'It needs a coil on one of its parts, and a supply that gives it power.'}"
     if heat.refused:
         return f"{none} {plain_lines(heat.refused)}"
     if heat.wire_c - build.room.ambient_c < HARDLY_WARM_K:

@@ -229,8 +229,11 @@ def supply_caption(n):
     if n.frame[0] == "nothing":
         return n.said
     amps, volts, watts, ohm = n.today
+    stiff = n.volts_v[0] - n.volts_v[-1] < 1e-6 * n.volts_v[0]
     text = (
-        f"The supply's line falls from {say('open_v', float(n.volts_v[0]))} with no load to "
+        f"The supply holds {say('open_v', float(n.volts_v[0]))} up to {say('load_a', float(n.amps_a[-1]))}"
+        if stiff
+        else f"The supply's line falls from {say('open_v', float(n.volts_v[0]))} with no load to "
         f"{say('load_v', round(float(n.volts_v[-1]), 9))} at {say('load_a', float(n.amps_a[-1]))}"
     )
     if np.isfinite(amps):

@@ -32,10 +32,11 @@ def wire_sliders(build):
     own = [("as on the sheet", f"{1e3 * wire.diameter_m:.6g} mm")] if wire.diameter_m == wire.diameter_m else []
     around = wire.diameter_m if own else 0.4e-3
     near = [n for n, d in near_sizes(build, around)]
+    untold = [] if wire.alloy else [("the sheet names none", None)]
     return [
         Slider("coil.length_m", min(0.15, length_m / 3), 2.2 * length_m, 0.005, "coil length"),
         Slider("supply.open_v", 3.0, most_open_v(build.supply), 0.2, "no-load voltage"),
-        Choice(f"wire.{wire.id}.alloy", tuple((alloy_name(k), k) for k in ALLOYS), "alloy"),
+        Choice(f"wire.{wire.id}.alloy", (*untold, *((alloy_name(k), k) for k in ALLOYS)), "alloy"),
         Choice(f"wire.{wire.id}.gauge", (*own, *near), "wire size"),
         Slider(f"part.{build.coil.on}.outer_m", *former_ends_m(build, coil), 0.25e-3, "former"),
     ]
