@@ -9,7 +9,7 @@ from ...basics.names import say
 from ...sheet.defaults import default
 from ...sheet.roles import ids_by_role
 from ...thermal.control.seated import SENSOR, with_sensor
-from ..heat.places import entry_of
+from ..heat.places import entry_cells
 
 HELD = ("work", "tip")  # what is to be held: what is melted, else the tip
 
@@ -98,9 +98,9 @@ def watched(model, heat, roles, held):
     found = {} if held is None else {held: ((int(model.along(roles[held], numbers)[1][0]),), (1.0,))}
     found["sheath"] = hottest(model.along("coil", numbers))
     if "handle" in roles and np.isfinite(heat.entry_c):
-        weights = np.broadcast_to(entry_of(model, np.eye(count), roles), (count,))
-        nodes = np.flatnonzero(weights)
-        found["entry"] = tuple(int(n) for n in nodes), tuple(float(w) for w in weights[nodes])
+        nodes, (before_m, behind_m) = entry_cells(model, roles)
+        weights = behind_m / (before_m + behind_m), before_m / (before_m + behind_m)
+        found["entry"] = tuple(int(n) for n in nodes), tuple(float(w) for w in weights)
     if "handle" in roles and np.isfinite(heat.grip_c):
         found["grip"] = hottest(model.shell(f"{roles['handle']} skin", numbers))
     return found

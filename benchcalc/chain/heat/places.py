@@ -102,19 +102,31 @@ def entry_of(model, temps_c, roles):
     model: Model. temps_c: (..., nodes). roles: role -> part id.
     Returns degC (...,), nan without a tube under the handle.
     """
+    found = entry_cells(model, roles)
+    if found is None:
+        return NAN
+    (before, behind), (da, db) = found
+    return (temps_c[..., before] * db + temps_c[..., behind] * da) / (da + db)
+
+
+def entry_cells(model, roles):
+    """The two cells that meet where the handle begins, and how long each is.
+
+    model: Model. roles: role -> part id.
+    Returns (node numbers before and behind, their lengths in m: floats or (designs,)), None without a tube under the
+    handle.
+    """
     handle = next(p for p in model.tool.pieces if p.id == roles["handle"])
     inside = part_with_role(model.tool.pieces, "tube")
     if inside is None:
-        return NAN
+        return None
     at = model.mesh.span(handle.from_m, handle.to_m).start
     own = (inside.id, f"{inside.id} shell {inside.rings}")  # wood is cut into shells: the outermost meets the handle
     i = next(k for k, t in enumerate(model.tracks) if t.name in own)
     if at == 0 or model.node[i, at] < 0 or model.node[i, at - 1] < 0:
-        return NAN
-    a, b = temps_c[..., model.node[i, at - 1]], temps_c[..., model.node[i, at]]
-    step = model.mesh.step_m if model.designs else model.mesh.step_m[0]
-    da, db = step[..., at - 1], step[..., at]
-    return (a * db + b * da) / (da + db)
+        return None
+    step_m = model.mesh.step_m if model.designs else model.mesh.step_m[0]
+    return (model.node[i, at - 1], model.node[i, at]), (step_m[..., at - 1], step_m[..., at])
 
 
 def excess_of(build, wire, coil, power_w):
