@@ -7,7 +7,7 @@ the last digit in the sum, and every column of -dq/dT adds up to that node's own
 diagonally dominant by columns.
 
 A band matrix is kept as (column, diagonal) with width lower + upper + 1, so that its transpose is
-what LAPACK's and BLAS's band routines want.
+what LAPACK's band routines want.
 """
 
 from dataclasses import dataclass, fields
@@ -21,7 +21,7 @@ from .network import Network
 from .numbering import refuse_islands
 from .refusals import refuse_nonsense
 from .stored import Holding
-from .structure import ButNumbers, structure_of
+from .structure import ButNumbers, Structure, structure_of
 
 
 @dataclass(frozen=True, eq=False)
@@ -64,7 +64,7 @@ class Banded:
     """A network ready to solve: `free` are the node numbers in the solver's order; holding: what each stores.
 
     all_skins: the areas of each curve in one, None without surfaces. coldest_c: held temperature or room, 20 degC
-    without either.
+    without either. structure: where everything goes; values: the matrices of all slots, flat.
     """
 
     free: np.ndarray
@@ -77,6 +77,8 @@ class Banded:
     holding: Holding
     all_skins: SkinSlot | None
     coldest_c: float
+    structure: Structure
+    values: np.ndarray
 
 
 def assemble(net):
@@ -97,9 +99,9 @@ def assemble(net):
         ]
     )
     ends = np.cumsum([0, *(s.b - s.a for s in plan.slots)]).tolist()
-    bands = _summed(plan.at, weights[plan.source], ends[-1] * width)
-    bands -= _summed(plan.beside_at, weights[plan.beside_source], ends[-1] * width)
-    bands, edges = bands.reshape(-1, width), plan.edges
+    values = _summed(plan.at, weights[plan.source], ends[-1] * width)
+    values -= _summed(plan.beside_at, weights[plan.beside_source], ends[-1] * width)
+    bands, edges = values.reshape(-1, width), plan.edges
     out = weights[edges.source]
     fixed = _summed(edges.here, out * _held_functions(net, plan), n)
     to_held = _summed(edges.at, out, ends[-1])
@@ -122,6 +124,8 @@ def assemble(net):
         holding,
         all_skins,
         min(known, default=20.0),
+        plan,
+        values,
     )
 
 

@@ -19,44 +19,32 @@ def working(banded):
     (power + banded.fixed_w) in W, in the solver's order; and heat_and_stiffness: the same, and -dq/dT in
     W/K into diagonals (2 half + 1, n): the entry of row r and column c stands at [half + r - c, c].
     """
-    from scipy.linalg.blas import dgbmv
-
-    half = banded.half
-    slots = [_slot_functions(s) for s in banded.slots]
-    skins = [_skin_functions(s) for s in banded.skins]
-    # the band routine wants at least as many nodes as diagonals: a small network is done with full matrices
-    small = [s.b - s.a < 2 * half + 1 for s in banded.slots]
-    bands = [full(s.band, half) if f else s.band.T for s, f in zip(banded.slots, small)]
-    constant = np.ascontiguousarray(banded.slots[0].band.T)
-    curved = [(np.ascontiguousarray(s.band.T), np.empty((2 * half + 1, s.b - s.a))) for s in banded.slots]
-
-    def pass_on(band, is_full, values, part):
-        if is_full:
-            part -= band @ values
-        else:
-            n = part.size
-            dgbmv(n, n, half, half, -1.0, band, values, 1, 0, 1.0, part, 1, 0, 0, 1)
+    plan, half, n = banded.structure, banded.half, banded.free.size
+    ends = np.cumsum([0, *(s.b - s.a for s in banded.slots)]).tolist()
+    functions, rises = np.empty(ends[-1]), np.ones(ends[-1])  # of all slots in a row
+    flows, slopes = plan.flows.filled(banded.values), plan.slopes.filled(banded.values)
+    slots = [
+        (s.a, s.b, *_slot_functions(s, functions[k:j], rises[k:j]))
+        for s, k, j in zip(banded.slots[1:], ends[1:], ends[2:])
+    ]
+    skins, straight = [_skin_functions(s) for s in banded.skins], functions[:n]
 
     def heat(temps, given, out):
-        np.copyto(out, given)
-        for (a, b, value, _), band, is_full in zip(slots, bands, small):
-            pass_on(band, is_full, value(temps[a:b]), out[a:b])
+        straight[:] = temps
+        for a, b, value, _ in slots:
+            value(temps[a:b])
+        subtract(given, flows @ functions, out)
         for a, b, value, _ in skins:
             part = out[a:b]
             subtract(part, value(temps[a:b]), part)
 
     def heat_and_stiffness(temps, given, out, diagonals):
-        np.copyto(out, given)
-        np.copyto(diagonals, constant)
-        pass_on(bands[0], small[0], temps, out)
-        for n in range(1, len(slots)):
-            a, b, _, both = slots[n]
-            values, slope = both(temps[a:b])
-            pass_on(bands[n], small[n], values, out[a:b])
-            band, scaled = curved[n]
-            multiply(band, slope, scaled)
-            part = diagonals[:, a:b]
-            add(part, scaled, part)
+        straight[:] = temps
+        for a, b, _, both in slots:
+            both(temps[a:b])
+        subtract(given, flows @ functions, out)
+        diagonals.fill(0.0)
+        diagonals.reshape(-1)[plan.slopes_at] = slopes @ rises
         for a, b, _, both in skins:
             values, slope = both(temps[a:b])
             part = out[a:b]
@@ -95,50 +83,48 @@ def full(band, half):
     return matrix
 
 
-def _slot_functions(slot):
-    """(a, b, value, both) of a slot's nodal function; both also gives its slope.  They take temps of a..b."""
-    if slot.kind == "straight":
-        return slot.a, slot.b, lambda temps: temps, None
+def _slot_functions(slot, out, rise):
+    """value(temps) and both(temps) of a slot that is no straight line: they write its function into out, and both also
+    its slope into rise."""
     if slot.kind == "fourth":
-        kelvin, power, cube = (np.empty(slot.b - slot.a) for _ in range(3))
+        kelvin, power = np.empty_like(out), np.empty_like(out)
         zero_c, four = np.full(kelvin.size, ABSOLUTE_ZERO_C), np.full(kelvin.size, 4.0)  # faster than plain numbers
 
         def fourth(temps):
             subtract(temps, zero_c, kelvin)
             multiply(kelvin, kelvin, power)
-            return multiply(power, power, power)
+            multiply(power, power, out)
 
         def fourth_both(temps):
-            subtract(temps, zero_c, kelvin)
-            multiply(kelvin, kelvin, power)
-            multiply(power, kelvin, cube)
-            multiply(cube, four, cube)
-            return multiply(power, power, power), cube
+            fourth(temps)
+            multiply(power, kelvin, rise)
+            multiply(rise, four, rise)
 
-        return slot.a, slot.b, fourth, fourth_both
+        return fourth, fourth_both
 
     if slot.pieces is not None:
-        return _even_functions(slot)
+        return _even_functions(slot, out, rise)
     several = slot.low_c.shape[0] > 1
     low, width, steep = ((x if several else x[0]) for x in (slot.low_c, slot.width_k, slot.slope))
-    over, risen, mean = np.empty_like(low), np.empty_like(low), np.empty_like(low)
+    over, mean = np.empty_like(low), np.empty_like(low)
+    risen, area = (np.empty_like(low), np.empty_like(low)) if several else (rise, out)
     none, half = np.zeros_like(low), np.full_like(low, 0.5)
 
-    def ramp_both(temps):
+    def ramp(temps):  # a single ramp has its slope in the matrix
         subtract(temps, low, over)
         maximum(over, none, out=risen)
         minimum(risen, width, out=risen)
         multiply(risen, half, mean)
         subtract(over, mean, over)
-        multiply(over, risen, over)
+        multiply(over, risen, area)
         if several:
-            return np.einsum("ij,ij->j", over, steep), np.einsum("ij,ij->j", risen, steep)
-        return over, risen  # a single ramp has its slope in the matrix
+            np.einsum("ij,ij->j", area, steep, out=out)
+            np.einsum("ij,ij->j", risen, steep, out=rise)
 
-    return slot.a, slot.b, lambda temps: ramp_both(temps)[0], ramp_both
+    return ramp, ramp
 
 
-def _even_functions(slot):
+def _even_functions(slot, out, rise):
     """As _slot_functions, of ramps that are kept as even pieces."""
     even, number = slot.pieces, slot.number
     per_k, first, last = even.per_k[number], even.offset[number], even.last[number]
@@ -146,7 +132,7 @@ def _even_functions(slot):
     x, cell, found = np.empty(number.size), np.empty(number.size, dtype=np.intp), np.empty((3, number.size))
     (a, b, c), take = found, even.table.take
 
-    def look_up(temps):
+    def value(temps):
         multiply(temps, per_k, x)
         add(x, shift, x)
         np.copyto(cell, x, casting="unsafe")
@@ -158,14 +144,14 @@ def _even_functions(slot):
         multiply(c, x, c)
         add(b, c, b)  # and once more for the slope
         multiply(x, b, x)
-        return add(a, x, a)
+        add(a, x, out)
 
     def both(temps):
-        value = look_up(temps)
+        value(temps)
         add(b, c, b)
-        return value, multiply(b, per_k, b)
+        multiply(b, per_k, rise)
 
-    return slot.a, slot.b, look_up, both
+    return value, both
 
 
 def _skin_functions(skin):

@@ -5,6 +5,7 @@ conductance goes and which nodal functions are needed.  Lengths, walls, powers a
 a slider that moves one of them mostly meets a structure that is known.
 """
 
+from copy import copy
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -53,6 +54,20 @@ class Edges:
 
 
 @dataclass(frozen=True, eq=False)
+class Rows:
+    """A sparse matrix without its numbers (csr_array), and the place of each entry in the matrices of all slots."""
+
+    empty: object
+    pick: np.ndarray
+
+    def filled(self, values):
+        """With its numbers.  values: the matrices of all slots, flat.  Returns csr_array."""
+        matrix = copy(self.empty)  # the pattern is shared
+        matrix.data = values[self.pick]
+        return matrix
+
+
+@dataclass(frozen=True, eq=False)
 class Structure:
     """Where everything goes.
 
@@ -61,6 +76,8 @@ class Structure:
     of each, whose slope goes into the matrix, or None.
     The weights of a network are links, bars times base, steep bars (times their one ramp), rays: source and at are the
     weight and the place (all matrices in a row) of every diagonal entry, beside_source and beside_at of the others.
+    flows: from the functions of all slots (in a row) to the heat out of each node; slopes: from their slopes to -dq/dT,
+    and slopes_at where these go among its diagonals (2 half + 1, n), flat.
     """
 
     free: np.ndarray
@@ -77,6 +94,9 @@ class Structure:
     beside_source: np.ndarray
     beside_at: np.ndarray
     edges: Edges
+    flows: Rows
+    slopes: Rows
+    slopes_at: np.ndarray
 
 
 class ButNumbers:
@@ -135,7 +155,28 @@ def structure_of(key):
         slots,
         _skin_plans(net, place),
         *places,
+        *_products(slots, half, n, np.union1d(places[1], places[3])),
     )
+
+
+def _products(slots, half, n, used):
+    """Flows, slopes and slopes_at of a Structure.  used: places of all entries (diagonal entries may be zero)."""
+    column, diagonal = np.divmod(used, 2 * half + 1)
+    start = np.cumsum([0, *(s.b - s.a for s in slots)])
+    slot = np.searchsorted(start, column, side="right") - 1
+    node = column - start[slot] + np.array([s.a for s in slots])[slot]
+    at, entry = np.unique(diagonal * n + node, return_inverse=True)
+    flows = _by_rows(node + diagonal - half, column, used, (n, start[-1]))
+    return flows, _by_rows(entry, column, used, (at.size, start[-1])), at
+
+
+def _by_rows(row, column, pick, shape):
+    from scipy.sparse import csr_array
+
+    order = np.argsort(row, kind="stable")
+    starts = np.concatenate([[0], np.cumsum(np.bincount(row, minlength=shape[0]))])
+    columns, starts = column[order].astype(np.int32), starts.astype(np.int32)
+    return Rows(csr_array((np.zeros(pick.size), columns, starts), shape=shape), pick[order])
 
 
 def _entries(place, n, half, wanted, kinds, steep_material):
