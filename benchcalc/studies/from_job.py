@@ -1,5 +1,6 @@
 """Start from the job: a first sheet that would do it, the watts it needs, and the readings that would firm it most."""
 
+import re
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -13,9 +14,11 @@ from ..chain.heat.link import work_heat
 from ..chain.heat.verdicts import job_row
 from ..chain.workings import chain, links, work_out
 from ..sheet.build import Build
-from ..sheet.change import sample
+from ..sheet.change import change, sample
 from ..sheet.defaults import default
+from ..sheet.key import ASSUMED
 from ..sheet.load import read
+from ..sheet.roles import part_with_role
 from .first_sheet import FirstGuess, JobShape, SaidWord, first_text
 
 VOLTS_V = (6.0, 9.0, 12.0, 18.0, 24.0)  # no-load volts of supplies that lie about; common practice, no source
@@ -25,6 +28,8 @@ SAMPLES, SHARE_SAMPLES, SEED, HEAD = 40, 100, 5, '[sheet]\nname = "first"\n'
 JOB_LINE = "# Begun from the job: "
 ROUNDED = 1.02  # gap of the first sheet over the one advised, so that rounded lengths keep it
 SURE_K = 1.0  # aimed above what is wanted, so that a length rounded to the millimetre still reaches it
+POWER, LENGTH, STAYS = "want.power_w", "coil.length_m", 0.02
+_JOB_NUMBERS = re.compile(r"([\d.]+) degC.*?: about .*?(?:likely\)(?:, ([\d.]+) W of it)?)")
 READINGS = (  # what firms an input, by the beginning of its path, and where
     ("supply.", "volts at the supply: with nothing connected, then with amps under a lamp", "group supply"),
     ("wire.", "ohms of a measured length of your wire, and its diameter", "group wires"),
@@ -124,6 +129,37 @@ def job_line(text: str) -> str:
     """The job that a sheet was begun from, with its watts, as its comment tells it; "" without one.  text: TOML."""
     found = (line.removeprefix(JOB_LINE).strip() for line in text.splitlines() if line.startswith(JOB_LINE))
     return next(found, "")
+
+
+def followed(text: str, build: Build) -> dict:
+    """What the first sheet of a job assumed of power and coil length, for the tool as it stands on the sheet now.
+
+    text: TOML of the sheet, with its job's comment. build: Build of it.
+    Returns dict of (section, key) -> text for the sheet, without those that stay within 2 %; empty for a sheet without
+    a job, once the maker has typed them, and where no power reaches what is wanted.
+    """
+    found = _JOB_NUMBERS.search(job_line(text))
+    how = {path: build.known[path].how for path in (POWER, LENGTH) if path in build.known}
+    if not found or ASSUMED not in how.values() or build.coil is None:
+        return {}
+    target_c = build.want.tip_c if build.want.tip_c is not None else float(found[1])
+    at = "wire_c" if build.coil.on is None else "work_c" if part_with_role(build, "work") is not None else "tip_c"
+    told = {}
+    try:
+        free = change(build, LENGTH, None)
+        if how.get(POWER) == ASSUMED:
+            _, wire, coil = links(build)
+            power_w = round(power_for(build, wire, coil, target_c, at=at) + float(found[2] or 0.0), 1)
+            if abs(power_w / build.want.power_w - 1) > STAYS:
+                told["want", "power"] = f"{power_w:.4g} W {ASSUMED}"
+                free = change(free, POWER, power_w)
+        if how.get(LENGTH) == ASSUMED and at != "wire_c":
+            length_m = float(links(free)[2].length_m)
+            if np.isfinite(length_m) and abs(length_m / build.coil.length_m - 1) > STAYS:
+                told["coil", "length"] = f"{1000 * length_m:.4g} mm {ASSUMED}"
+    except Fault:
+        pass
+    return told
 
 
 def _wound(make, shape, target_c, work_w):

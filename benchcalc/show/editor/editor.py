@@ -9,6 +9,9 @@ from ...chain.workings import Workings
 from ...sheet.build import Build
 from ...sheet.choose import choose, chosen, copy_to_mine, demos, my_sheets, new_sheet, sheet_path
 from ...sheet.draft import Draft
+from ...sheet.edits import Edit, told_apart
+from ...sheet.schema import KEYS
+from ...studies.from_job import followed, job_line
 from ...studies.mend_first import ToMend
 from ..start.glance import sheets_listed
 from .follows import Follows
@@ -16,7 +19,10 @@ from .form_words import in_form
 from .headed import steps_to_run
 from .job_view import JobView, first_told, job_told
 from .keeps import KeepingView
+from .plan import field_label
 from .view import ASKED, BEGUN, CHOSEN, FAULTY, KEPT, kept_form, say_all, whether_kept
+
+STILL = ("sheet", "soak", "lead_out", "control", "sensor", "use", "marker", "log", "learned", "as_built", "heat_break")
 
 
 def sheet_form(
@@ -95,6 +101,7 @@ class _Editor(KeepingView):
         try:
             if edits:
                 self.draft.do(*edits)
+            after = self._followed(edits)
             tables = self.draft.tables
         except Fault as why:
             self.say(why)
@@ -103,9 +110,23 @@ class _Editor(KeepingView):
         for section in (s for group in self.made.values() for s in group.sections):
             section.tables = tables
         done()
-        self.say("") if edits else None  # what was said before is of an earlier state
+        self.say(after) if edits else None  # what was said before is of an earlier state
         self.check(again=bool(edits))
         self.look_again()
+
+    def _followed(self, edits):
+        """What a job's first sheet assumed follows what was typed, in the same step; in words.  edits: of Edit."""
+        if not job_line(self.draft.text) or all(e.section.split(".")[0] in STILL or e.key == "id" for e in edits):
+            return ""
+        build = self.draft.checked()[0]
+        found = followed(self.draft.text, build) if build is not None else {}
+        if not found:
+            return ""
+        self.draft.do(*(Edit("set", section, None, key, text, follows=True) for (section, key), text in found.items()))
+        for section in (s for group in self.made.values() for s in group.sections if s.section in ("want", "coil")):
+            section.show(self.draft.tables)
+        told = ", ".join(f"{field_label(KEYS[s][k])} {told_apart(text)[0]}" for (s, k), text in found.items())
+        return f"What the job assumed follows what you typed, until you type it yourself: {told}."
 
     def check(self, again):
         """Say what is wrong with the sheet as it stands; with `again` picture and chain follow.  again: flag."""
@@ -186,7 +207,7 @@ class _Editor(KeepingView):
     def from_job(self):
         """Open the way from a job to a first sheet, or close it again."""
         was_open = self.asked is not None and self.asked.box in self.work_place.children
-        if self.asked is None or not was_open and self.told_of:
+        if self.asked is None:
             self.asked = JobView(self._first, self.name.value)
         elif not was_open and self.name.value:
             self.asked.name.value = self.name.value

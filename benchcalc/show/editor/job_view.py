@@ -1,13 +1,18 @@
 """Start from the job: what must melt or how hot, how big, how often, which shape; a first sheet comes of it."""
 
+import re
+
 import ipywidgets as widgets
 
 from ...basics.escape import plain_text
 from ...basics.fault import Fault, fault
 from ...basics.names import say
 from ...basics.quantity import parse
+from ...chain.heat.verdicts import job_row
 from ...sheet.choose import free_name
+from ...sheet.edits import told_apart
 from ...sheet.schema import KEYS
+from ...sheet.spellings import as_a_sheet_says
 from ...studies.first_sheet import SHAPES, SaidNumber, job_shape
 from ...studies.from_job import FromJob, from_job, job_line
 from .fields import say_wrong
@@ -15,6 +20,7 @@ from .search import meant, named, offers
 
 JOB = KEYS["want"]["job"]
 MOST_KG, LONGEST_S = 50.0, 24 * 3600.0
+FIELDS = ("job", "hot", "size", "mass", "time", "name")  # what is checked when it is left
 
 
 class JobView:
@@ -33,18 +39,29 @@ class JobView:
         self.time = self._text("how often: once in", "1 min")
         self.name = self._text("name of the new sheet", "my_iron")
         self.name.value = name
-        self.told = widgets.HTML()
-        self.told.add_class("bench-told")
+        self.told, self.beside = widgets.HTML(), {key: widgets.HTML() for key in FIELDS}
+        for told in (self.told, *self.beside.values()):
+            told.add_class("bench-told")
         go = widgets.Button(description="make a first sheet", layout={"width": "auto"})
         go.on_click(lambda _: self.answer())
-        self.pick.observe(self._picked, "value")
-        self.shape.observe(self._shaped, "value")
-        asked = [self.job, self.pick, self.hot, self.shape, self.size, self.mass, self.time, self.name]
-        fields = [widgets.Box([w]) for w in asked]
-        for field in fields:
+        asked = ("job", "pick", "hot", "shape", "size", "mass", "time", "name")
+        self.fields = {
+            key: widgets.Box(
+                [getattr(self, key), *([self.beside[key]] if key in FIELDS else [])], layout={"flex_flow": "row wrap"}
+            )
+            for key in asked
+        }
+        for field in self.fields.values():
             field.add_class("bench-field")
-        self.box = widgets.VBox([widgets.Box(fields, layout={"flex_flow": "row wrap"}), widgets.HBox([go]), self.told])
+        self.box = widgets.VBox(
+            [widgets.Box(list(self.fields.values()), layout={"flex_flow": "row wrap"}), widgets.HBox([go]), self.told]
+        )
         self.box.add_class("bench-row")
+        self.pick.observe(self._picked, "value")
+        self.shape.observe(lambda _: self._asked(), "value")
+        for key in FIELDS:
+            getattr(self, key).observe(lambda _, key=key: self._left(key), "value")
+        self._asked()
 
     def _add(self, made):
         made.add_class("bench-box")
@@ -57,50 +74,132 @@ class JobView:
         if self.pick.value:
             self.job.value = self.pick.value
 
-    def _shaped(self, _):
-        shape = job_shape(self.shape.value)
+    def _row(self):
+        """The job's row, None where none of the list is named."""
+        word = named(JOB, self.job.value)
+        return job_row(word) if word else None
+
+    def _asked(self):
+        """Ask for what this job and this shape need: no amount for a stretched wire, no melting where nothing melts."""
+        shape, row = job_shape(self.shape.value), self._row()
         self.size.description, self.size.placeholder = shape.size, say("length_m", shape.usual_m)
+        melts = row is None or row["latent_j_kg"] or row["melting_low_c"]
+        self.mass.description = f"how much is {'melted' if melts else 'heated'} each time"
+        self.mass.placeholder = "300 g, or 300 ml" if shape.at == "work_c" else "5 g"
+        for key in ("mass", "time"):
+            self.fields[key].layout.display = "none" if shape.at == "wire_c" else ""
+        self._left("size")
+
+    def _left(self, key):
+        """Say beside a field what is wrong with it.  key: of FIELDS."""
+        if key == "job":
+            self._asked()
+            self._left("mass")  # a volume is read by the job's density
+        try:
+            self._read(key)
+            told = self._as_mass() if key == "mass" else ""
+        except Fault as why:
+            told = "" if key == "name" and not self.name.value.strip() else _wrong(why)
+        if self.beside[key].value != told:
+            self.beside[key].value = told
 
     def answer(self, **given):
         """Make the first sheet.  given: answers by name (job, hot, shape, size, mass, time, name), else as typed."""
         for key, value in given.items():
             getattr(self, key).value = value
+        read, wrong = {}, []
+        for key in FIELDS:  # all of them are told at once
+            try:
+                read[key] = self._read(key)
+            except Fault as why:
+                wrong.append(_wrong(why))
+                self.beside[key].value = wrong[-1]
+        if not wrong:
+            wrong = [say_wrong([words]) for words in self._lacking(read)]
+        self.told.value = "".join(wrong)
+        if wrong:
+            return
         try:
-            name = free_name(self.name.value)  # refused before anything is worked out
-            found = self._found()
-            self.told.value = ""
-            self.make(found, name)
+            self.make(self._found(read), read["name"])
         except Fault as why:
-            self.told.value = say_wrong(str(c) for c in why.complaints)
+            self.told.value = _wrong(why)
 
-    def _found(self) -> FromJob:
-        shape, job = job_shape(self.shape.value), self.job.value.strip()
+    def _lacking(self, read):
+        if not read["job"] and read["hot"] is None:
+            yield "Say what must melt, or how hot it must be."
+        if read["mass"] and read["time"] is None:
+            yield "Say how often too, beside how much."
+
+    def _found(self, read) -> FromJob:
+        shape = job_shape(self.shape.value)
+        size_m = shape.usual_m if read["size"] is None else SaidNumber(read["size"])
+        hot_c = None if read["hot"] is None else SaidNumber(read["hot"])
+        mass_kg, time_s = read["mass"] or 0.0, read["time"] or 60.0
+        return from_job(shape, size_m, job=read["job"], wanted_c=hot_c, mass_kg=mass_kg, time_s=time_s)
+
+    def _read(self, key):
+        """What stands in a field, None or "" for blank.  key: of FIELDS.  Raises Fault: it cannot be."""
+        if key == "name":
+            return free_name(self.name.value)
+        if key == "job":
+            return self._job()
+        if key == "mass":
+            return self._mass()
+        shape = job_shape(self.shape.value)
+        dimension, low, high = {
+            "hot": ("c", 30, 900),
+            "size": ("m", shape.low_m, shape.high_m),
+            "time": ("s", 1, LONGEST_S),
+        }[key]
+        return _number(getattr(self, key), dimension, low, high)
+
+    def _job(self):
+        job = self.job.value.strip()
         word = named(JOB, job)
         if job and not word:
             near = meant(JOB, job)
             said = f"Meant: {'; '.join(o.word for o in near)}?" if near else "Leave it out and say how hot it must be."
             raise fault("the job", job, "is not in the list of jobs.", said)
-        hot_c = self._number(self.hot, "c", 30, 900)
-        if not word and hot_c is None:
-            raise fault("the job", "", "is missing: say what must melt, or how hot it must be.")
-        mass = self._number(self.mass, "kg", 0, MOST_KG)
-        time_s = self._number(self.time, "s", 1, LONGEST_S)
-        if mass and time_s is None:
-            raise fault("how often", "", "is missing beside how much.")
-        size_m = self._number(self.size, "m", shape.low_m, shape.high_m)
-        size_m = shape.usual_m if size_m is None else SaidNumber(size_m)
-        hot_c = None if hot_c is None else SaidNumber(hot_c)
-        return from_job(shape, size_m, job=word, wanted_c=hot_c, mass_kg=mass or 0.0, time_s=time_s or 60.0)
+        return word
 
-    def _number(self, box, dimension, low, high):
-        """What was typed, SI, None for blank.  Raises Fault: no such quantity, or out of range."""
-        if not box.value.strip():
+    def _mass(self):
+        """The mass, kg; a volume counts with the density of what is melted."""
+        if job_shape(self.shape.value).at == "wire_c":
             return None
-        value = parse(box.value, dimension, where=box.description).nominal
-        if not low <= value <= high:
-            ends = " to ".join(say(f"x_{dimension}", x) for x in (low, high))
-            raise fault(box.description, box.value, f"is outside {ends}.")
-        return value
+        volume, row = VOLUME.fullmatch(self.mass.value.strip()), self._row()
+        if volume is None:
+            return _number(self.mass, "kg", 0, MOST_KG)
+        if row is None:
+            raise fault(
+                self.mass.description, self.mass.value, "is a volume.", do="Choose the job, or say it in grams."
+            )
+        litres = float(volume[1].replace(",", ".")) * LITRES[volume[2].lower()]
+        return litres * 1e-3 * row["density_kg_m3"]
+
+    def _as_mass(self):
+        if not VOLUME.fullmatch(self.mass.value.strip()):
+            return ""
+        return f'<span class="read">{plain_text(f"read as {1000 * self._mass():.3g} g, by its density")}</span>'
+
+
+VOLUME = re.compile(r"(\d+(?:[.,]\d+)?)\s*(ml|cl|dl|l|cc|cm3)", re.I)
+LITRES = {"ml": 1e-3, "cc": 1e-3, "cm3": 1e-3, "cl": 1e-2, "dl": 0.1, "l": 1.0}
+
+
+def _wrong(why):
+    return say_wrong(str(c) for c in why.complaints)
+
+
+def _number(box, dimension, low, high):
+    """What was typed, SI, None for blank.  Raises Fault: no such quantity, or out of range."""
+    if not box.value.strip():
+        return None
+    text = told_apart(as_a_sheet_says(dimension, box.value))[0]
+    value = parse(text, dimension, where=box.description).nominal
+    if not low <= value <= high:
+        ends = " to ".join(say(f"x_{dimension}", x) for x in (low, high))
+        raise fault(box.description, box.value, f"is outside {ends}.")
+    return value
 
 
 def _all():
