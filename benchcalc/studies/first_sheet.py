@@ -10,6 +10,8 @@ from ..basics.names import say
 
 MICA_M, SLEEVE_M, PLAY_M, WALL_M = 0.25e-3, 0.4e-3, 0.1e-3, 1e-3
 HANDLE_M, GRIP_M = 0.09, 0.026
+MICA, GLASS, CLOTH = "mica", "bare glass sleeve", "glass fibre"
+HOTTER = {MICA: "phlogopite", GLASS: "silica sleeve", CLOTH: "ceramic fibre"}  # the next that bears more
 
 
 @dataclass(frozen=True)
@@ -46,13 +48,20 @@ class SaidWord(str):
 
 @dataclass(frozen=True)
 class FirstGuess:
-    """What is guessed of supply and wire: open volts, source ohms, wire diameter (m), power (W), coil length (m)."""
+    """What is guessed of supply and wire: open volts, source ohms, wire diameter (m), power (W), coil length (m).
+
+    under, over: insulation below and above the coil, "" for the shape's own. reach_m: bare tube before the handle
+    beyond the usual (m).
+    """
 
     open_v: float = 18.0
     source_ohm: float = 1.0
     wire_m: float = 0.3e-3
     power_w: float = 20.0
     length_m: float | None = None
+    under: str = ""
+    over: str = ""
+    reach_m: float = 0.0
 
 
 def job_shape(word: str) -> JobShape:
@@ -153,7 +162,7 @@ def _rod(size_m, guess, plate=False):
     face_m, tube_m = 0.006 if plate else 0.0, bore_m + 2 * WALL_M
     front_m = face_m + 3 * min(tip_m, 0.012)
     back_m, seat_m = front_m + 0.05, front_m - 0.006
-    grip_m = back_m + 0.04
+    grip_m = back_m + 0.04 + guess.reach_m
     parts = [_part("plate", "disc", "brass", (0, face_m), size_m, finish="used")] if plate else []
     parts += [
         _part("tip", "tip", "brass", (face_m, front_m), tip_m, finish="used"),
@@ -163,7 +172,8 @@ def _rod(size_m, guess, plate=False):
     ]
     joints = [_joint("plate", "tip", "one piece")] if plate else []
     joints += [_joint("tip", "stem", "threaded"), _joint("tip", "tube", "clearance with set screw")]
-    layers = [_layer("stem", "coil", "mica", MICA_M), _layer("coil", "tube", "bare glass sleeve", SLEEVE_M)]
+    under, over = guess.under or MICA, guess.over or GLASS
+    layers = [_layer("stem", "coil", under, MICA_M), _layer("coil", "tube", over, SLEEVE_M)]
     coil = _coil(guess, "stem", "bench tool core in a tube")
     return "\n".join((coil, *parts, *joints, *layers, _room("tip down")))
 
@@ -172,13 +182,14 @@ def _bit(size_m, guess, _=""):
     """A winding on the bit itself, under a fibre wrap, with a tube behind that goes into a wooden handle."""
     start_m, end_m = 2.5 * size_m, 2.5 * size_m + 0.045
     rear_m, tube_m = end_m + 0.015, size_m + PLAY_M + 2 * WALL_M
-    grip_m = rear_m + 0.07
+    grip_m = rear_m + 0.07 + guess.reach_m
     parts = (
         _part("bit", "tip", "copper", (0, rear_m), size_m, finish="used"),
         _part("tube", "tube", "stainless steel", (end_m + 0.003, grip_m + 0.06), tube_m, size_m + PLAY_M),
         _part("handle", "handle", "beech", (grip_m, grip_m + HANDLE_M), GRIP_M + size_m / 2, tube_m),
     )
-    layers = _layer("bit", "coil", "mica", MICA_M), _layer("coil", "room", "bare glass sleeve", 2 * SLEEVE_M)
+    under, over = guess.under or MICA, guess.over or GLASS
+    layers = _layer("bit", "coil", under, MICA_M), _layer("coil", "room", over, 2 * SLEEVE_M)
     coil = _coil(guess, "bit", "wound on mica, enclosed", start_m, end_m)
     return "\n".join((coil, *parts, _joint("bit", "tube", "clearance with set screw"), *layers, _room("tip down")))
 
@@ -192,7 +203,7 @@ def _pot(size_m, guess, material):
         _part("cup", "cup", "aluminium", (floor_m, deep_m), outer_m, size_m, "commercial sheet"),
         _part("filling", "work", material or "paraffin wax", (floor_m, floor_m + 0.9 * size_m), size_m),
     )
-    layers = _layer("cup", "coil", "glass fibre", 0.001), _layer("coil", "room", "ceramic fibre", 0.005)
+    layers = _layer("cup", "coil", guess.under or CLOTH, 0.001), _layer("coil", "room", "ceramic fibre", 0.005)
     coil = _coil(guess, "cup", "belt round a pot, on fibre")
     return "\n".join((coil, *parts, _joint("bottom", "cup", "one piece"), *layers, _room("tip down")))
 

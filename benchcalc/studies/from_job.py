@@ -13,20 +13,24 @@ from ..chain.heat.in_time import power_for
 from ..chain.heat.link import work_heat
 from ..chain.heat.verdicts import job_row
 from ..chain.workings import chain, links, work_out
+from ..materials.insulation import rating
 from ..sheet.build import Build
 from ..sheet.change import change, sample
 from ..sheet.defaults import default
 from ..sheet.key import ASSUMED
 from ..sheet.load import read
 from ..sheet.roles import part_with_role
-from .first_sheet import FirstGuess, JobShape, SaidWord, first_text
+from .first_sheet import HOTTER, FirstGuess, JobShape, SaidWord, first_text
 
 VOLTS_V = (6.0, 9.0, 12.0, 18.0, 24.0)  # no-load volts of supplies that lie about; common practice, no source
 WIRES_M = (0.2e-3, 0.25e-3, 0.32e-3, 0.4e-3, 0.5e-3, 0.63e-3)
 WANTED_GAP = 1.5  # free gap between turns over the wire; common practice is at least one
+SIZES_SHARE, WORK_SHARE = 0.2, 0.15  # own judgement
 SAMPLES, SHARE_SAMPLES, SEED, HEAD = 40, 100, 5, '[sheet]\nname = "first"\n'
 JOB_LINE = "# Begun from the job: "
 ROUNDED = 1.02  # gap of the first sheet over the one advised, so that rounded lengths keep it
+LEFT = "left on and forgotten"
+TRIES, STEPS, REACH_STEP_M, LONGEST_REACH_M = 4, 6, 0.03, 0.09
 SURE_K = 1.0  # aimed above what is wanted, so that a length rounded to the millimetre still reaches it
 POWER, LENGTH, STAYS = "want.power_w", "coil.length_m", 0.02
 _JOB_NUMBERS = re.compile(r"([\d.]+) degC.*?: about .*?(?:likely\)(?:, ([\d.]+) W of it)?)")
@@ -181,21 +185,66 @@ def _wound(make, shape, target_c, work_w):
                     best = loose, replace(tried, length_m=float(made.length_m))
     if best is None:
         raise fault("first sheet", f"{needed_w:.3g} W", "has no room: no wire tried gives it on this former.")
-    return _hot_enough(make, best[1], shape.at, target_c)
+    return _that_lasts(make, _hot_enough(make, best[1], shape.at, target_c), shape.at, target_c, work_w)
 
 
 def _hot_enough(make, guess, at, target_c):
     """The guess, with a little more power and the length that gives it where the worked-out tool stays short of it."""
-    build = read(HEAD + make(guess))
-    heat = chain(build).heat
-    reached_c = getattr(heat, at, float("nan"))
-    if not reached_c < target_c:
-        return guess
-    room_c = build.room.ambient_c
-    more_w = guess.power_w * (target_c + SURE_K - room_c) / (reached_c - room_c)
-    sure = replace(guess, power_w=float(np.ceil(10 * more_w) / 10), length_m=None)
-    length_m = float(links(read(HEAD + make(sure)))[2].length_m)
-    return replace(sure, length_m=length_m) if np.isfinite(length_m) else guess
+    for _ in range(TRIES):
+        build = read(HEAD + make(guess))
+        reached_c = getattr(chain(build).heat, at, float("nan"))
+        if not reached_c < target_c:
+            return guess
+        room_c = build.room.ambient_c
+        more_w = guess.power_w * (target_c + SURE_K - room_c) / (reached_c - room_c)
+        sure = _with_length(make, replace(guess, power_w=float(np.ceil(10 * more_w) / 10)))
+        if sure is None:
+            return guess
+        guess = sure
+    return guess
+
+
+def _with_length(make, guess):
+    """The guess with the coil length that gives its power; None where there is none."""
+    length_m = float(links(read(HEAD + make(replace(guess, length_m=None))))[2].length_m)
+    return replace(guess, length_m=length_m) if np.isfinite(length_m) else None
+
+
+def _that_lasts(make, guess, at, target_c, work_w):
+    """The guess with insulation that bears its place, and the handle so far off that its wood lasts: what the first
+    choice does not bear is chosen anew, a step at a time, and watts and length follow."""
+    for _ in range(STEPS):
+        build = read(HEAD + make(guess))
+        told = work_out(build, samples=0).verdicts
+        over = {v.what: v.limit for _, v in told if v.state == "over" and not v.advice}
+        better = _better(guess, build, over)
+        if better is None:
+            return guess
+        build = read(HEAD + make(better))
+        _, wire, coil = links(build)
+        power_w = round(power_for(build, wire, coil, target_c, at=at) + work_w, 1)
+        better = _with_length(make, replace(better, power_w=power_w))
+        if better is None:
+            return guess
+        guess = _hot_enough(make, better, at, target_c)
+    return guess
+
+
+def _better(guess, build, over):
+    """One choice made anew for what is over (what -> limit); None where nothing of it is the first sheet's choice."""
+    if not build.layer:
+        return None
+    under, above, left_c = build.layer[0], build.layer[-1], over.get(LEFT, float("nan"))
+    for field, layer in (("under", under), ("over", above)):
+        end = f", {layer.between[0]} to {layer.between[1]}"
+        if layer.material not in HOTTER:
+            continue
+        if any(what.endswith(end) for what in over) or rating(layer.material).limit_c == left_c:
+            return replace(guess, **{field: HOTTER[layer.material]})
+    hot_wood = any(what.startswith(("wood at the tube", LEFT)) for what in over)
+    if hot_wood and part_with_role(build, "handle") is not None and guess.reach_m < LONGEST_REACH_M:
+        return replace(guess, reach_m=guess.reach_m + REACH_STEP_M)
+    return None
 
 
 def _stretched(make, size_m, target_c):
@@ -217,14 +266,20 @@ def _stretched(make, size_m, target_c):
 
 
 def _watts(build, drawn, power_w, work_w, at, target_c):
-    """The watts and their band: the tool's own doubt at these watts, turned round, since rises go nearly with watts."""
+    """The watts and their band: the tool's own doubt at these watts, turned round, since rises go nearly with watts.
+
+    Sizes that the first sheet only assumes have no band there: they count as SIZES_SHARE of the watts either way, and
+    the heat that the work takes as WORK_SHARE of its own (own judgement), added in squares.
+    """
     idle_w = power_w - work_w
     _, wire, coil = links(drawn)
     heat = work_heat(drawn, wire, coil, np.full(SAMPLES, idle_w))
     rises = getattr(heat, at) - drawn.room.ambient_c
     wanted = target_c - build.room.ambient_c
     low, high = np.percentile(rises[np.isfinite(rises) & (rises > 0)], CENTRAL_PERCENT)
-    return Band(power_w, idle_w * min(wanted / high, 1) + work_w, idle_w * max(wanted / low, 1) + work_w)
+    ends = idle_w * min(wanted / high, 1), idle_w * max(wanted / low, 1)
+    off_w = (np.hypot(np.hypot(end - idle_w, SIZES_SHARE * idle_w), WORK_SHARE * work_w) for end in ends)
+    return Band(power_w, *(float(power_w + sign * off) for sign, off in zip((-1, 1), off_w)))
 
 
 def _readings(build, at):

@@ -28,6 +28,7 @@ def mine(tmp_path, monkeypatch):
 def quick(monkeypatch):
     """The chain is not worked out after each thing typed."""
     monkeypatch.setattr("benchcalc.show.editor.follows.Follows.rest", lambda self: None)
+    monkeypatch.setattr("benchcalc.studies.from_job.SHARE_SAMPLES", 16)
 
 
 def told(form, section, index, key):
