@@ -215,7 +215,7 @@ class Marker:
     """A melting marker that was seen to melt: material, place, time from switching on."""
 
     material: str | None = key("material", "melting marker, of data/markers.csv", "marker")
-    at_m: float | None = key("at", "its place, from the tip", "m", 0, 2)
+    at_m: float | None = key("at", "place of the marker, from the tip", "m", 0, 2)
     time_s: float | None = key("time", "when it melted, from switching on", "s", 0, 1e6)
 
 

@@ -14,16 +14,16 @@ class Control:
     proportional_k: kelvin below the set point at which the power is full. touch: what the tip touches in use.
     """
 
-    kind: str | None = key("kind", "law of the controller", ("on-off", "proportional-integral"))
+    kind: str | None = key("kind", "how the controller switches", ("on-off", "proportional-integral"))
     set_c: float | None = key("set", "set point, as the controller reads it", "c", 20, 900)
-    band_k: float | None = key("band", "on-off: between switching on and off", "k", 0, 100)
-    window_s: float | None = key("window", "window of the switching", "s", 0.02, 600)
-    proportional_k: float | None = key("proportional_band", "kelvin below the set point for full power", "k", 0.1, 2000)
-    integral_s: float | None = key("integral", "integral time", "s", 0.1, 100000)
+    band_k: float | None = key("band", "on-off: how far apart it switches on and off", "k", 0, 100)
+    window_s: float | None = key("window", "window: how long one round of switching takes", "s", 0.02, 600)
+    proportional_k: float | None = key("proportional_band", "full power so far below the set point", "k", 0.1, 2000)
+    integral_s: float | None = key("integral", "integral time: how fast it takes up what is left", "s", 0.1, 100000)
     way: str | None = key("way", "what switches", SWITCHES)
     touch: str | None = key("touch", "what the tip touches in use", ("joint", "insert", "cold wax"))
     cut_out_c: float | None = key("cut_out", "rating of the cut-out that is fitted", "c", 40, 500)
-    cut_out_at_m: float | None = key("cut_out_at", "its place, from the tip", "m", 0, 2)
+    cut_out_at_m: float | None = key("cut_out_at", "place of the cut-out, from the tip", "m", 0, 2)
 
     @property
     def law(self):
@@ -38,9 +38,9 @@ class Sensor:
     kind: str | None = key("kind", "kind of sensor", ("type K", "Pt100"))
     grade: str | None = key("class", "its tolerance class, of data/sensor_tolerances.csv", "text")
     on: str | None = key("on", "part that it sits on (its id)", "text part")
-    at_m: float | None = key("at", "its place, from the tip", "m", 0, 2)
+    at_m: float | None = key("at", "place of the sensor, from the tip", "m", 0, 2)
     attached: str | None = key("attached", "how it is attached", ("pressed bead", "peened or embedded"))
-    lag_s: float | None = key("lag", "its time constant in place", "s", 0, 600)
+    lag_s: float | None = key("lag", "its time constant in place: two thirds of a step", "s", 0, 600)
     broken: str | None = key("broken_reads", "what the controller makes of a broken wire", ("hot", "cold"))
 
     @property

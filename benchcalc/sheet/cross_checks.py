@@ -95,7 +95,7 @@ def _ids(section, things, complain):
         if not thing.id:
             complain(section, i, "id", "", "is missing: each needs an id of its own.")
         elif thing.id in seen:
-            complain(section, i, "id", thing.id, "stands twice: ids must differ.")
+            complain(section, i, "id", thing.id, "stands twice: each needs a name of its own.")
         elif "." in thing.id or thing.id.isdigit():
             complain(section, i, "id", thing.id, "may not hold a dot or be only digits.")
         seen.add(thing.id)

@@ -107,7 +107,7 @@ def _hours_lack(build, bench):
         return ""
     return (
         "Fewer than three readings over the hours tell where they lead: nobody knows whether it had settled. Write "
-        "[[soak.hour]], each with hours and ohm."
+        "more of them under [[soak.hour]], each with hours and ohm."
     )
 
 

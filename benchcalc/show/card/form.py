@@ -6,6 +6,7 @@ import numpy as np
 from ...basics.escape import plain_html, plain_text
 from ...basics.fault import Fault
 from ...sheet.build import Build
+from ...sheet.choose import my_folder
 from ...sheet.keep_rows import keep_rows
 from ...sheet.save import keep
 from ...studies.card.as_built import as_card_readings, compare, finished_coil, kept_readings
@@ -15,7 +16,9 @@ from ..panel.keeping import own_file
 from ..panel.panel import Kept
 from .as_built_tables import compared_table, verdict_words
 from .words import expected_words
+from .write import write_card
 
+PAPER = "paper"  # the folder for the card, beside the sheets
 BUILT_WORDS = {"as_built.cold_ohm": "cold ohms", "as_built.turns": "turns counted"}
 
 
@@ -92,3 +95,36 @@ class _CardForm(Kept):
     def kept(self):
         """What the saved page shows of the form without a kernel."""
         return {"text/plain": "Form: the readings of the card. Run this page to use it."}, {}
+
+
+def card_button(build: Build) -> Kept:
+    """A button that writes the card of this sheet to paper, in a folder beside the maker's sheets.
+
+    build: Build.
+    Returns a widget box; `.write()` does what its button does.
+    """
+    return _CardButton(build)
+
+
+class _CardButton(Kept):
+    def __init__(self, build):
+        self.build, self.told = build, widgets.HTML()
+        self.button = widgets.Button(description="write the card to paper", layout={"width": "220px"})
+        self.button.on_click(lambda _: self.write())
+        super().__init__([self.button, self.told])
+
+    def write(self):
+        """Write the card as HTML, and as PDF where there is a browser, and say where they are."""
+        said, self.button.disabled = [], True
+        self.told.value = "Being written: some seconds."
+        try:
+            said += write_card(self.build, my_folder() / PAPER)
+        except (Fault, OSError) as why:
+            said.append(f"Not written: {why}")
+        finally:
+            self.button.disabled = False
+            self.told.value = "<br>".join(plain_html(words) for words in said)
+
+    def kept(self):
+        """What the saved page shows of it without a kernel."""
+        return {"text/plain": "Button: write the card to paper. Run this page to press it."}, {}

@@ -145,7 +145,30 @@ def _field(section, key):
     return Field(key, label, "text", "28 AWG" if key.kind == "gauge" else "")
 
 
+EXAMPLE_OF = {  # where the example of the quantity would mislead
+    ("control", "window"): "2 s",
+    ("control", "integral"): "60 s",
+    ("control", "band"): "5 K",
+    ("control", "proportional_band"): "20 K",
+    ("control", "cut_out"): "240 degC",
+    ("sensor", "lag"): "5 s",
+    ("soak.cooling", "seconds"): "30 s",
+    ("want", "temperature"): "230 degC",
+    ("room", "ambient"): "20 degC",
+    ("soak", "cold_room"): "20 degC",
+    ("soak", "end_room"): "22 degC",
+}
+CHOICE_WORDS = {  # what a choice means, where its word alone does not say it
+    "pressed bead": "pressed bead: pressed or bound on",
+    "peened or embedded": "peened or embedded: hammered in or cast in",
+    "hot": "hot: it switches off",
+    "cold": "cold: it goes on heating",
+}
+
+
 def _example(key):
+    if (key.section, key.key) in EXAMPLE_OF:
+        return EXAMPLE_OF[key.section, key.key]
     if key.kind in TIMES:
         return {"minutes": "5 min", "hours": "2 h"}[key.kind]
     if key.kind == "m":
@@ -172,7 +195,7 @@ def choices(field, tables, now="") -> tuple:
     """
     key = field.key
     if key.choices:
-        found = [(c, c) for c in key.choices]
+        found = [(CHOICE_WORDS.get(c, c), c) for c in key.choices]
     elif key.kind == "flag":
         found = [(YES, YES), (NO, NO)]
     elif "instrument" in key.marks:

@@ -13,6 +13,7 @@ from ...chain.as_told import is_untold
 from ...chain.cautions.cautions import cautions_for, is_stop
 from ...chain.heat.melting_wire import alloy_melts_c, told_c
 from ...chain.verdict import worst_state
+from ..editor.form_words import on_page
 from .inputs import inputs_used as inputs_used
 from .inputs import introduce as introduce
 from .inputs import known_inputs as known_inputs
@@ -124,7 +125,8 @@ def margin_line(workings, n=1, build=None, links=None):
     for v in worst(workings, n, links):
         if v.state in ("not known", "does not apply"):
             lines.append(
-                f"**{plain_text(v.named)}**: {v.state}{': borrowed' if v.borrowed else ''}. {plain_text(v.why)}"
+                f"**{plain_text(v.named)}**: {v.state}{': borrowed' if v.borrowed else ''}. "
+                f"{plain_text(on_page(v.why))}"
             )
             continue
         margin = "–" if v.melts(v.value) else say(as_difference(v.key), v.margin, **way)
@@ -155,7 +157,9 @@ def summary(workings, build=None):
             else f"- **{name}**: not on the sheet yet."
         )
         lines += [
-            f"  - {say_state(v.state, v.advice)}: {plain_text(v.why)}" for v in own if v.state in ("over", "tight")
+            f"  - {say_state(v.state, v.advice)}: {plain_text(on_page(v.why))}"
+            for v in own
+            if v.state in ("over", "tight")
         ]
     return Words("\n".join(lines))
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from ...basics import names
 from ...basics.escape import plain_text
 from ...basics.fault import fault
+from ..editor.form_words import on_page
 
 # A bar that fills up towards its limit: each state differs in shape as well as in word.
 MARKS = {"over": "█", "tight": "▅", "not known": "?", "fine": "▂", "does not apply": "–"}
@@ -203,7 +204,7 @@ def verdict_table(verdicts, *, units="metric", degrees="C", caption=None, worst_
                 value,
                 limit if limit == "–" else f"{verdict.sense} {limit}",
                 _margin(verdict, key, way),
-                verdict.why + (f"\nSource: {verdict.source}" if verdict.source else ""),
+                on_page(verdict.why) + (f"\nSource: {verdict.source}" if verdict.source else ""),
             )
         )
     return table(("state", "what", "value, likely range", "limit", "margin", "why"), rows, caption)

@@ -10,6 +10,7 @@ from ...chain.workings import band_text
 from ...sheet.build import Build
 from ...studies.cures import Cure
 from ...studies.mend_first import ToMend, harm_of
+from ..editor.form_words import on_page
 from ..page.lesson import Words
 from ..page.table import as_html, say_state, verdict_table
 from .panel import Kept
@@ -77,7 +78,7 @@ def mend_words(build: Build, found: ToMend, verdicts: tuple = ()) -> Words:
     """
     lines = [f"{i}. **{plain_text(stands_line(build, one.verdict))}**" for i, one in enumerate(found.first, 1)]
     lines += ["", *(f"- {plain_text(_upper(words))}" for words, _ in cure_lines(build, found))]
-    text = "\n".join(lines) if found.first else NONE
+    text = on_page("\n".join(lines)) if found.first else NONE
     text += f"\n\n{plain_text(told_advice(found))}" if found.resting else ""
     text = f"<details><summary>to mend first, as text</summary>\n\n{text}\n\n</details>"
     way = {"units": build.units, "degrees": build.degrees}
@@ -148,9 +149,9 @@ class _Mending(Kept):
         self.build, self.found, self.buttons = build, found, []
         rows = [widgets.HTML(f"<b>To mend first</b>{_after(found)}")]
         for number, one in enumerate(found.first, 1):
-            rows.append(_told(f"{number}. {_stands_html(build, one.verdict)}"))
+            rows.append(_told(on_page(f"{number}. {_stands_html(build, one.verdict)}")))
         for words, cure in cure_lines(build, found):
-            told = _told(plain_text(_upper(words)), flex="1 1 500px")
+            told = _told(on_page(plain_text(_upper(words))), flex="1 1 500px")
             rows.append(widgets.HBox([told, *self._button(cure, beside)], layout={"align_items": "center"}))
         rows.append(widgets.HTML(plain_text(told_advice(found))))
         super().__init__(rows)
@@ -168,7 +169,7 @@ class _Mending(Kept):
         """What the saved page shows of it without a kernel."""
         return {
             "text/plain": "What to mend first, with buttons that try each cure: run this page.",
-            "text/html": mend_html(self.build, self.found),
+            "text/html": on_page(mend_html(self.build, self.found)),
         }, {}
 
 

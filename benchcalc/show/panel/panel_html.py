@@ -4,6 +4,7 @@ import re
 
 from ...basics.escape import plain_text
 from ...basics.names import say
+from ..editor.form_words import on_page
 from ..page.table import MARKS, as_html, say_state, table
 
 WORKING = "working out the band"
@@ -59,7 +60,7 @@ def told_verdicts(verdicts, room, build):
     text = re.sub('(<td) style="text-align:right"', r'\1 style="text-align:left"', text)
     text = text.replace('<td style="', '<td style="padding:1px 8px;')
     text = text.replace("<tr>", f'<tr style="height:{_ROW_PX}px">')
-    why = next((f"{v.named}: {v.why}" for v in verdicts if v.state != "fine"), "")
+    why = next((f"{v.named}: {on_page(v.why)}" for v in verdicts if v.state != "fine"), "")
     return (
         f'<div class="bench-verdicts" style="height:{_ROW_PX * room + 4}px;overflow:auto;margin-top:4px">{text}</div>'
         f'<div style="height:{_WHY_PX}px;overflow:auto;font-size:88%;margin-top:4px">{plain_text(why)}&nbsp;</div>'

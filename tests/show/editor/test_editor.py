@@ -8,7 +8,8 @@ import pytest
 import benchcalc as bc
 from benchcalc.sheet.edits import tables_of
 from benchcalc.show.editor.editor import sheet_form
-from benchcalc.show.editor.form_words import form_words
+from benchcalc.show.editor.form_words import form_words, on_page
+from benchcalc.show.editor.plan import fields_of, groups
 from benchcalc.show.page import shared_tables
 from benchcalc.show.page.words import Words
 from benchcalc.show.start.glance import glance
@@ -28,7 +29,7 @@ def mine(tmp_path, monkeypatch):
 def quick(monkeypatch):
     """The chain is not worked out after each thing typed."""
     monkeypatch.setattr("benchcalc.show.editor.follows.Follows.rest", lambda self: None)
-    monkeypatch.setattr("benchcalc.studies.from_job.SHARE_SAMPLES", 16)
+    monkeypatch.setattr("benchcalc.studies.from_job.SHARE_SAMPLES", 50)
 
 
 def told(form, section, index, key):
@@ -506,9 +507,28 @@ def test_messages_speak_of_the_form(mine, quick):
     assert "Fill in “" in said and "kind =" not in said and "transformer" in said
     for text, says in (
         ("write cut_out_at = &quot;60 mm&quot; under [control] too.", "(button “control”), e.g. 60 mm too."),
+        ("write its length and section under [supply.cable].", "cable” and “section of one core” (button"),
+        (
+            'Under [coil.tails] write their metal, e.g. material = "copper" and section = "0.5 mm2".',
+            "Under the button “coil” write their metal, e.g. “material of the tails”: copper and “section of one tail",
+        ),
         ("Write hours_per_year = ... under [use].", "(button “room, use”)."),
         ("write length under [supply.cable]", "(button “supply”)"),
         ("look under [supply]", "look under the button “supply”"),
         ("write nothing under [nowhere]", "write nothing under [nowhere]"),
     ):
         assert says in form_words(text) and " = " not in form_words(text), form_words(text)
+    assert on_page("write joint under [lead_out].") == "fill in “kind of that joint” (page 00, button “way out”)."
+    form.add("part")
+    form.add("part")
+    form.type("part", 0, "id", "rod")
+    form.type("part", 1, "id", "rod")
+    assert "each needs a name of its own" in told(form, "part", 1, "id")
+
+
+def test_no_two_fields_of_a_group_have_one_name_and_examples_fit(mine):
+    for group in groups():
+        labels = [f.label for s in group.sections if s in ("control", "sensor") for f in fields_of(s)]
+        assert len(labels) == len(set(labels)), labels
+    hints = {f.key.key: f.hint for s in ("control", "sensor") for f in fields_of(s)}
+    assert hints["window"] == "2 s" and hints["lag"] == "5 s" and hints["integral"] == "60 s"
