@@ -112,7 +112,7 @@ def _on_hand(build, wire, coil, bands):
         "cut_m",
         needed,
         Limit(there_m, "at most", OWN_SHEET),
-        why=f"The piece is long enough, {_counted(build)} counted."
+        why=f"The piece is long enough, {_ends_counted(build)} counted."
         if short_m <= 0
         else f"It is {say('cut_m', short_m, **way)} too short. Take two pieces end to end, another wire, or a supply "
         "that needs fewer ohms: page 02 tries each.",
@@ -120,7 +120,7 @@ def _on_hand(build, wire, coil, bands):
     )
 
 
-def _counted(build):
+def _ends_counted(build):
     """What else is in the length that is cut: tails only where the sheet says what they are."""
     tails = build.coil.tails
     known = tails.length_m is not None or tails.material is not None
