@@ -22,6 +22,7 @@ from .paper_page import document
 MOST_NAMES = 200
 ALWAYS = (  # cautions that every evening prints, in this order
     "mains-primary",
+    "thermal-link",
     "not-alone",
     "load-test-hot",
     "hot-parts-burn",

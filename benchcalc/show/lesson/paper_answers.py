@@ -50,7 +50,8 @@ def _working(number: int, exercise: Exercise, names: list[str], word: str) -> st
     return (
         f"<h2>{number}. {plain_text(exercise.title)}</h2><p>{hints}</p><p "
         f"class='small'>{_example(exercise, names[0], word)}"
-        f"</p><p class='small'>{slips}</p><table><tr><th>learner</th><th>steps</th><th>right</th>{head}</tr>"
+        f"</p><p class='small'>{slips}</p><table "
+        f"class='key'><tr><th>learner</th><th>steps</th><th>right</th>{head}</tr>"
         f"{cells_to_rows(rows)}</table>"
     )
 

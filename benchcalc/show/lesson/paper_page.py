@@ -15,6 +15,7 @@ td.blank { min-width: 18mm } td.edge { border-left: 1.5pt dashed #000 }
 pre { font: 8pt/1.25 "DejaVu Sans Mono", monospace; margin: 1mm 0 }
 .stop { border: 2pt solid #000; padding: 1.5mm 3mm; font-weight: bold } li { margin: 1mm 0; break-inside: avoid }
 .small { font-size: 8.5pt }
+.key td { white-space: nowrap } .key td:nth-child(2) { white-space: normal }
 .grid { width: 100%; height: 82mm; border: .8pt solid #000 }
 .grid line { stroke: #777; stroke-width: .3 }"""
 SPACE = '<span class="space"></span>'

@@ -1,4 +1,5 @@
-// Tells a screen reader what each slider moves and where it stands, and what each picture shows.
+// Tells a screen reader what each slider moves and where it stands, and what each picture shows; takes a link to
+// another page on to the heading that it names.
 //
 // The handle of a slider has no name of its own and says its bare number; the visible label and the read-out with its
 // digits stand beside it. A stored picture has its words in its output, not on the image. Both are put where they
@@ -38,6 +39,35 @@
     }
   }
 
+  // A page that is opened by a link is asked for the link's heading before its cells stand, and stays at its top: the
+  // heading is asked for again once they do.
+  function followHeadings(app) {
+    document.addEventListener(
+      "click",
+      function (event) {
+        const link = event.target.closest && event.target.closest("a[href*='.ipynb']");
+        if (!link) return;
+        const address = new URL(link.href, location.href);
+        const page = decodeURIComponent(address.pathname.split("/").pop());
+        if (address.hash.length > 1) goOn(app, page, address.hash, 40);
+      },
+      true
+    );
+  }
+
+  function goOn(app, page, heading, tries) {
+    const panel = app.shell.currentWidget;
+    const outer = panel && panel.node.querySelector(".jp-WindowedPanel-outer");
+    const there = outer && panel.context && panel.context.isReady && panel.context.path.split("/").pop() === page;
+    if (there && outer.scrollTop > 0) {
+      const reached = outer.scrollTop; // pictures above may still push it away; whoever scrolls himself is left alone
+      setTimeout(() => outer.scrollTop === reached && panel.setFragment(heading), 1500);
+      return;
+    }
+    if (there) panel.setFragment(heading);
+    if (tries) setTimeout(goOn, 500, app, page, heading, tries - 1); // twenty seconds: a page with many pictures
+  }
+
   const plugin = {
     id: "benchcalc-labels:plugin",
     autoStart: true,
@@ -55,6 +85,7 @@
       };
       new MutationObserver(soon).observe(document.body, { childList: true, subtree: true, characterData: true });
       soon();
+      followHeadings(app);
     },
   };
 
