@@ -1,7 +1,7 @@
 """Heat balance of all free nodes: how much flows in, how that changes with temperature, what is lost.
 
 `working(banded)` makes the two functions that the solvers call over and over; they use work arrays
-of their own and the band routines of BLAS.  `lost` is the slower, separate sum over everything
+of their own and one sparse product for all slots.  `lost` is the slower, separate sum over everything
 that leaves, for the energy account.
 """
 
@@ -64,7 +64,7 @@ def times_vector(diagonals, values):
     from scipy.linalg.blas import dgbmv
 
     n, half = values.size, diagonals.shape[0] // 2
-    if n < diagonals.shape[0]:  # as in working
+    if n < diagonals.shape[0]:  # the band routine wants at least as many nodes as diagonals
         return full(diagonals.T, half) @ values
     return dgbmv(n, n, half, half, 1.0, diagonals, values)
 

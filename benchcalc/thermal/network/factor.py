@@ -23,7 +23,8 @@ class Factor:
             return space[begin : begin + n * wide].reshape(n, wide)
 
         columns = view(0)
-        self.core, self.middle, self.places = columns[:, half:], columns[:, 2 * half], np.arange(n)
+        self.core, self.middle = columns[:, half:], columns[:, 2 * half]
+        self.places = np.arange(n, dtype=np.int32).tobytes()
         self.n, self.half, self.across, self.exchanged, self.pivots = n, half, columns.T, False, None
         self.lower, self.upper = view(2 * half).T, view(half).T
         self.dtbsv, self.dgbtrf, self.dgbtrs = dtbsv, dgbtrf, dgbtrs
@@ -37,7 +38,7 @@ class Factor:
         self.core[:] = diagonals.T
         self.middle += more
         _, self.pivots, _ = self.dgbtrf(self.across, half, half, n, n, 3 * half + 1, 1)
-        self.exchanged = not (self.pivots == self.places).all()
+        self.exchanged = self.pivots.tobytes() != self.places
 
     def solve(self, right):
         """Solve in place.  right: (n,)."""

@@ -54,15 +54,16 @@ def refuse_islands(net, *, also_without_loss=False):
     def is_open(values):
         return (values if values.ndim == 1 else values.min(axis=0)) > 0
 
-    kinds = ((net.links, net.links.conductance_w_k), (net.bars, net.bars.shape_m), (net.rays, net.rays.exchange_w_k4))
-    keep = [is_open(v) for _, v in kinds]
-    keep = np.concatenate(keep)
-    first, second = (np.concatenate([getattr(w, end) for w, _ in kinds]) for end in ("first", "second"))
+    ways = (net.links, net.bars, net.rays)
+    keep = np.concatenate([is_open(v) for v in (net.links.conductance_w_k, net.bars.shape_m, net.rays.exchange_w_k4)])
+    first, second = (np.concatenate([getattr(w, end) for w in ways]) for end in ("first", "second"))
     if not keep.all():
         first, second = first[keep], second[keep]
     count, island = _islands(len(net.names), *(np.asarray(x, dtype=np.int64).tobytes() for x in (first, second)))
-    held = ~np.isnan(net.held_c).reshape(-1, len(net.names)).all(axis=0)
-    ways_out = np.concatenate([np.flatnonzero(held), net.skins.node[is_open(net.skins.area_m2)]])
+    held, open_skins = ~np.isnan(net.held_c).reshape(-1, len(net.names)).all(axis=0), is_open(net.skins.area_m2)
+    if count == 1 and (held.any() or open_skins.any()):
+        return  # all hang together and have a way out
+    ways_out = np.concatenate([np.flatnonzero(held), net.skins.node[open_skins]])
     fine = np.zeros(count, dtype=bool)
     fine[island[ways_out]] = True
     if also_without_loss:

@@ -155,28 +155,39 @@ def structure_of(key):
         slots,
         _skin_plans(net, place),
         *places,
-        *_products(slots, half, n, np.union1d(places[1], places[3])),
+        *_products(slots, half, n, places),
     )
 
 
-def _products(slots, half, n, used):
-    """Flows, slopes and slopes_at of a Structure.  used: places of all entries (diagonal entries may be zero)."""
-    column, diagonal = np.divmod(used, 2 * half + 1)
-    start = np.cumsum([0, *(s.b - s.a for s in slots)])
-    slot = np.searchsorted(start, column, side="right") - 1
-    node = column - start[slot] + np.array([s.a for s in slots])[slot]
-    at, entry = np.unique(diagonal * n + node, return_inverse=True)
+def _products(slots, half, n, places):
+    """Flows, slopes and slopes_at of a Structure.  places: of _entries."""
+    start, width = np.cumsum([0, *(s.b - s.a for s in slots)]), 2 * half + 1
+    used = _marked(start[-1] * width, places[1], places[3])
+    column, diagonal = np.divmod(used, width)
+    slot = np.repeat(np.arange(len(slots)), np.diff(start))[column]
+    node = column + (np.array([s.a for s in slots]) - start[:-1])[slot]
+    key = diagonal * n + node
+    at, number = _marked(width * n, key), np.zeros(width * n, dtype=int)
+    number[at] = np.arange(at.size)
     flows = _by_rows(node + diagonal - half, column, used, (n, start[-1]))
-    return flows, _by_rows(entry, column, used, (at.size, start[-1])), at
+    return flows, _by_rows(number[key], column, used, (at.size, start[-1])), at
+
+
+def _marked(size, *places):
+    """The places among 0..size that are given at least once, rising."""
+    there = np.zeros(size, dtype=bool)
+    for at in places:
+        there[at] = True
+    return np.flatnonzero(there)
 
 
 def _by_rows(row, column, pick, shape):
-    from scipy.sparse import csr_array
+    """Rows of entries that are given by rising columns."""
+    from scipy.sparse import csc_array
 
-    order = np.argsort(row, kind="stable")
-    starts = np.concatenate([[0], np.cumsum(np.bincount(row, minlength=shape[0]))])
-    columns, starts = column[order].astype(np.int32), starts.astype(np.int32)
-    return Rows(csr_array((np.zeros(pick.size), columns, starts), shape=shape), pick[order])
+    starts = np.concatenate([[0], np.cumsum(np.bincount(column, minlength=shape[1]))])
+    found = csc_array((pick, row.astype(np.int32), starts.astype(np.int32)), shape=shape).tocsr()
+    return Rows(found, found.data)
 
 
 def _entries(place, n, half, wanted, kinds, steep_material):
@@ -223,11 +234,13 @@ def _ramp_slots(materials, bars, place, padded):
     table = np.stack([low, width, np.ones_like(slope) if one_ramp else slope])
     rank, found = _ranks(ends, material, len(materials)), []
     for layer in range(1 + max(rank[0].max(), rank[1].max())):
-        here, number = np.zeros((3, low.shape[0], n)), np.full(n, -1)
+        here, number = np.zeros((3, low.shape[0], n)) if even is None else None, np.full(n, -1)
         for k in (0, 1):
             mine = (rank[k] == layer) & (place[ends[k]] >= 0)
             at = place[ends[k][mine]]
-            here[:, :, at], number[at] = table[:, :, material[mine]], material[mine]
+            number[at] = material[mine]
+            if even is None:
+                here[:, :, at] = table[:, :, material[mine]]
         found.append((*here, None, None) if even is None else (None, None, None, even, number))
     return rank, found
 
