@@ -3,7 +3,7 @@
 from ...basics.names import say
 from ...basics.tables import one
 from ...basics.tables import rows as data
-from ...studies.lesson.bank import EVENINGS, exercises, guesses_of, keys_of
+from ...studies.lesson.bank import EVENINGS, exercises, guess_noted_as, guesses_of, keys_of
 from ...studies.lesson.class_data import BenchReading, Spread, class_readings, verdict_of
 from ...studies.lesson.first_evening_readings import first_evening
 from ...studies.lesson.four_ways import ON_THE_TABLE, WAYS, Demonstration, four_ways
@@ -100,8 +100,9 @@ def score_table() -> Table:
     for name, scores in found.items():
         for evening in range(1, len(EVENINGS) + 1):
             asked = [s for s in scores if s.key in keys_of(evening)]
-            guessed = [s for s in scores if s.key in guesses_of(evening)]
-            if not asked and not (guessed and _own_guesses(guessed, evening)):
+            noted = {guess_noted_as(key, evening) for key in guesses_of(evening)}
+            guessed = [s for s in scores if s.key in noted]
+            if not asked and not guessed:
                 continue
             right = sum(s.state == "right" for s in asked)
             stuck = [exercises()[s.key].title for s in asked if s.state == "shown"]
@@ -119,12 +120,6 @@ def score_table() -> Table:
     rows += [("could not be read", "", "", "", "", "", complaint) for complaint in told]
     head = ("learner", "evening", "exercises right", "tries each", "hints", "guesses right", "worked answer opened")
     return table(head, rows or [("nobody yet", *["–"] * (len(head) - 1))])
-
-
-def _own_guesses(scores, evening):
-    """Guesses that no earlier evening asks: those asked twice count where they were first asked."""
-    earlier = {key for n in range(1, evening) for key in guesses_of(n)}
-    return [s for s in scores if s.key not in earlier]
 
 
 def _guessed(scores, evening):

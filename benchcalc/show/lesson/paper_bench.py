@@ -71,7 +71,8 @@ def _second() -> str:
         "<h2>1. Cold, before anything is plugged in</h2>"
         f"<p>ohms between the two pins: {SPACE}</p><p>room: {SPACE} hours that the box stood in it: {SPACE}</p>"
         "<p class='small'>Nothing at all between the pins: its thermal link has opened. Scrap.</p>"
-        "<h2>2 and 3. The line</h2>"
+        "<h2>2 and 3. The line</h2><p class='small'>A slow fuse sits in one low lead, next to the box. Lamps on a "
+        "tile, under a guard.</p>"
         + blanks(
             ("", "volts at the lamp's own ends", "amps", "range of the meter"),
             ("nothing connected", "one lamp", "two lamps side by side"),

@@ -30,6 +30,11 @@ def order_box(set_up: Demonstration = ON_THE_TABLE) -> Table:
     two = {"figures": 2}
     rows = [
         (
+            "plug and switch",
+            "a kind that fits neither a wall nor the other outlet; one switch for both, in everybody's reach",
+            "another kind again; its lamp's lead wired in for good",
+        ),
+        (
             "volts",
             f"{say('load_v', stiff.load_v, **two)}, held",
             f"{say('load_v', lamp.load_v, **two)}, within a tenth",
@@ -58,6 +63,7 @@ def order_box(set_up: Demonstration = ON_THE_TABLE) -> Table:
             f"{say('load_a', lamp.shorted_a, **two)}, {say('load_w', lamp_watts(set_up)[1], **two)} in the lamp, no "
             "harm",
         ),
+        ("heat", "the box vented, and nothing in it that glows", "the lamp outside, in its own holder, under a guard"),
         (
             "volt-amperes",
             f"{stiff.load_va:.0f} VA",

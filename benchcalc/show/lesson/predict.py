@@ -8,6 +8,7 @@ from ...basics.escape import plain_text
 from ...basics.fault import Fault
 from ...chain.workings import Workings
 from ...sheet.build import Build
+from ...studies.lesson.bank import guess_noted_as
 from ...studies.lesson.opening_word import opens
 from ...studies.lesson.prediction import Prediction
 from ...studies.lesson.prediction_bank import prediction_named
@@ -121,7 +122,8 @@ class _Predicted(widgets.VBox):
 
     def _note(self, state):
         if self.learner is not None:
-            self.learner.note(LessonScore(self.prediction.key, state, 1, 0, self.learner.word))
+            key = guess_noted_as(self.prediction.key, self.room.evening)
+            self.learner.note(LessonScore(key, state, 1, 0, self.learner.word))
 
     def _ready(self):
         self.lock_it.disabled = self.choice.index is None or self.locked

@@ -48,3 +48,15 @@ def guesses_of(number: int) -> tuple[str, ...]:
     """Keys of an evening's predictions.  number: 1 to 6.  Raises Fault for another."""
     of_evening(number)
     return GUESSES[number - 1]
+
+
+def guess_noted_as(key: str, evening: int | None) -> str:
+    """Under which key a score of a guess is kept: asked again on a later evening it stands beside the first answer.
+
+    key: of the prediction. evening: 1 to 6, or None for an ordinary page.
+
+    >>> guess_noted_as("hot-ohms", 1), guess_noted_as("hot-ohms", 6)
+    ('hot-ohms', 'hot-ohms, evening 6')
+    """
+    asked_before = evening is not None and any(key in guesses_of(n) for n in range(1, evening))
+    return f"{key}, evening {evening}" if asked_before else key

@@ -185,6 +185,17 @@ def test_guesses_of_an_evening_stay_shut_until_the_room_opens_them(own_folder):
     assert len(kept) == len(guesses_of(1)) and {s.state for s in kept} <= {"locked right", "locked wrong"}
 
 
+def test_the_six_asked_again_stand_beside_the_first_answers(own_folder):
+    for evening, choice in ((1, 0), (6, 1)):
+        form = predict_form("longer-at-volts", learner=learner_form("Ada"), evening=evening)
+        form.asked["longer-at-volts"].choose(choice)
+        form.asked["longer-at-volts"].lock()
+        form.open_all(opening_word(evening))
+    assert [s.state for s in scores.scores_of(scores.score_file("ada"))] == ["locked right", "locked wrong"]
+    told = {row[1]: row[5] for row in score_table().rows}
+    assert told == {"1": f"1 of {len(guesses_of(1))}", "6": f"0 of {len(guesses_of(6))}"}
+
+
 def test_no_two_evenings_have_the_same_word():
     assert len({opening_word(n) for n in range(1, 7)}) == 6
 
