@@ -33,6 +33,7 @@ class Draft:
     def _start(self, seen):
         self.seen, self.edits, self.undone, self.at = seen, [], [], None
         self.text = self.base = seen.text
+        self.good = ""  # the last text without a fault
 
     @property
     def aside(self) -> Path:
@@ -109,13 +110,16 @@ class Draft:
         Returns (Build or None, dict of what is wrong by its place, as complaint_places.by_place).
         """
         try:
-            return read(self.text, where=self.path.name), {}
+            build = read(self.text, where=self.path.name)
         except Fault as told:
             return None, by_place(told.complaints)
+        self.good = self.text
+        return build, {}
 
     def as_far_as_it_goes(self) -> tuple:
-        """The sheet without what is at fault in it, as without_faults: (Build or None, places left out)."""
-        return without_faults(self.text, self.path.name)
+        """The sheet without what is at fault in it, as without_faults, with the last values of this form or its file
+        that had no fault: (Build or None, places left out, dict of place -> value that stands in)."""
+        return without_faults(self.text, self.path.name, self.good or self.seen.text)
 
     @property
     def changed_elsewhere(self) -> bool:

@@ -134,10 +134,11 @@ class _Editor(KeepingView):
         self.build, self.wrong = self.draft.checked()
         self.wrong = wrong = in_form(self.wrong)
         self.tell(tables, wrong)
-        self.kept_said.value, self.job_said.value = whether_kept(self.draft), job_told(self.draft.text)
+        self.kept_said.value = whether_kept(self.draft)
+        self.job_said.value = "" if self.told_of else job_told(self.draft.text)
         if again:
-            build, left = (self.build, ()) if self.build else self.draft.as_far_as_it_goes()
-            self.follows.show(self.draft, build, tables, left, steps_to_run(self.draft))
+            build, left, kept = (self.build, (), {}) if self.build else self.draft.as_far_as_it_goes()
+            self.follows.show(self.draft, build, tables, (left, kept), steps_to_run(self.draft))
         self.count(wrong, self.misplaced)
 
     @property

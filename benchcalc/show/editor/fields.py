@@ -33,6 +33,7 @@ STYLE = """<style>
 .bench-pick{flex:0 0 34px!important;width:34px!important;margin:0 0 0 2px!important;align-self:flex-end}
 .bench-told{flex:1 1 100%!important;margin:0!important;line-height:1.25;font-size:12px;
  overflow:visible!important}
+.bench-told .widget-html-content{line-height:1.25!important}
 .bench-told .wrong{color:var(--jp-ui-font-color0);border-left:4px solid #c4321d;padding-left:5px;display:block;
  margin-top:2px}
 .bench-told .read{color:var(--jp-ui-font-color1);display:block}

@@ -17,7 +17,7 @@ from .drawn import drawn, held_words, in_words, lying_words, marks_words, settle
 from .figure import drawn_png
 from .form_words import form_words
 from .headed import head_html, same_sheet
-from .left_out import another_tool, left_words
+from .left_out import another_tool, left_words, with_kept
 
 REST_S, PAUSE_S = 0.4, 0.02
 TRYING = "What cures it is being tried out."
@@ -43,15 +43,16 @@ class Follows:
             self.timer.cancel()
         self.timer = None
 
-    def show(self, draft, build, tables, left=(), steps=""):
+    def show(self, draft, build, tables, left=((), {}), steps=""):
         """Follow what was typed.
 
         draft: Draft. build: Build, or None where nothing of it can be read. tables: of the sheet as it stands. left:
-        places that were left out of the build, being at fault. steps: as head_html.
+        places that were left out of the build, being at fault, and the values that stand in for others. steps: as
+        head_html.
         """
-        self.steps, self.left = steps, left_words(left, tables)
-        self.draw(build, tables)
-        self.now = draft.path.stem, draft.altered, None if another_tool(left) else build
+        self.steps, self.left = steps, left_words(*left, tables)
+        self.draw(build, with_kept(tables, left[1]))
+        self.now = draft.path.stem, draft.altered, None if another_tool(left[0]) else build
         self._tell_head()
         self._cancel()
         if self._known(self.now[2]) or not self._later(REST_S, self.rest):
@@ -136,7 +137,7 @@ class Follows:
             stands = f"{held}{stands}"
             self._picture(heat if len(heat.cells) else None, stands, tails_c, held)
             full = "At full power it" if held else "It"
-            self._tell_head(f"{stands} {full} settles at: {marks_words(heat, tails_c)}." if heat.marks else stands)
+            self._tell_head(f"{held}{full} settles at: {marks_words(heat, tails_c)}." if heat.marks else stands)
         except Fault as why:
             chain = f"<p>{plain_text(why)}</p>"
         except Exception as why:  # nobody else would see it; older numbers must not stand under this sheet
@@ -147,9 +148,7 @@ class Follows:
             raise
         state = "Not kept yet. " if altered else ""
         if self.left:
-            state += (
-                f"▲ Worked out as if these were empty: {plain_text(self.left)}. No other sheet stands in for them. "
-            )
+            state += f"▲ Worked out without these: {plain_text(self.left)}. No other sheet stands in for them. "
         self._tell(f"<p>{state}The chain of the sheet {plain_text(name)} as it stands above:</p>{chain}")
         if known:
             self._tell_mending(mend_html(build, known[2]))
@@ -184,7 +183,9 @@ class Follows:
         self._later(PAUSE_S, self.step)
 
     def _tell_mending(self, told):
-        note = f"<p>▲ <b>Mend first: {plain_text(self.left)}.</b> Below it counts as empty.</p>" if self.left else ""
+        note = (
+            f"<p>▲ <b>Mend first: {plain_text(self.left)}.</b> What follows does without it.</p>" if self.left else ""
+        )
         look = "jp-RenderedHTMLCommon"
         self.mending.value = f'<div class="{look}" style="min-height:150px">{note}{form_words(told)}</div>'
 

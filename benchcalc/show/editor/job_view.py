@@ -99,7 +99,7 @@ class JobView:
             self._read(key)
             told = self._as_mass() if key == "mass" else ""
         except Fault as why:
-            told = "" if key == "name" and not self.name.value.strip() else _wrong(why)
+            told = "" if key == "name" and not self.name.value.strip() else _beside(why)
         if self.beside[key].value != told:
             self.beside[key].value = told
 
@@ -188,6 +188,12 @@ LITRES = {"ml": 1e-3, "cc": 1e-3, "cm3": 1e-3, "cl": 1e-2, "dl": 0.1, "l": 1.0}
 
 def _wrong(why):
     return say_wrong(str(c) for c in why.complaints)
+
+
+def _beside(why):
+    """What is wrong, beside its field, whose name need not be told again."""
+    told = ((f"“{c.text}”" if c.text else "", c.need, c.cause, c.do) for c in why.complaints)
+    return say_wrong(" ".join(w for w in words if w) for words in told)
 
 
 def _number(box, dimension, low, high):

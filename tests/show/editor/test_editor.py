@@ -227,11 +227,19 @@ def test_a_field_that_cannot_be_read_empties_neither_picture_nor_what_to_mend(mi
     assert form.build is None and "alloy" in form.picture.value and "(button “wires”)" in form.mending.value
     assert "Advice" in form.mending.value and "Settled, with nothing to melt: tip" in form.picture.value
     assert any(s.kind == "winding" for s in form.follows.shown.shapes)
-    form.type("part", 0, "to", "9 kg")  # without its tip it is another tool: drawn as far as it goes, without numbers
-    assert any(s.kind == "winding" for s in form.follows.shown.shapes) and "Settled" not in form.picture.value
-    assert "No other sheet stands in" in form.glance.value and "Advice" not in form.mending.value
+    form.type("part", 0, "outer", "8")
+    before = "“outer diameter” of part 1: tip, brass, 0 mm to 30 mm (button “parts”), until then 8 mm as before"
+    assert before in form.picture.value and "Settled, with nothing to melt: tip" in form.picture.value
     form.keep()
     assert "Not kept: 2 to mend first" in form.said.value
+    form.undo()
+    form.undo()
+    form.copy("iron")
+    path = mine / "iron.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace('to = "30 mm" ', 'to = "9 kg" '), encoding="utf-8")
+    form.pick("iron")  # without its tip it is another tool: drawn as far as it goes, without numbers
+    assert any(s.kind == "winding" for s in form.follows.shown.shapes) and "Settled" not in form.picture.value
+    assert "No other sheet stands in" in form.glance.value and "Advice" not in form.mending.value
 
 
 def test_places_that_cannot_be_count_on_the_button_and_when_they_are_kept(mine, quick):
@@ -485,7 +493,7 @@ def test_the_form_says_whose_numbers_the_page_below_shows(mine, monkeypatch):
     form.pick("wax_pot")
     assert "press work with this sheet, then run" in form.head.value
     form.type("part", 0, "to", "9 kg")
-    assert "not known yet" in form.head.value and "tip" not in form.head.value
+    assert "Mend first, nothing is kept before: “ends, from the tip”" in form.head.value
     told = shared_tables.whose(build, shared_tables.numbers(build, workings, "heat.tip_c"))
     assert told.caption == "Sheet insert_press:"
     assert shared_tables.whose(build, Words("hot")).text == "Sheet insert_press: hot"
