@@ -123,6 +123,9 @@ DOORS = {
     "ways_tables": "show.control.ways_tables",
     "hold_tables": "show.control.hold_tables",
     "fail_tables": "show.control.fail_tables",
+    "on_the_bench": "show.control.bench_words:on_the_bench",
+    "seat_tables": "show.control.seat_tables",
+    "sensor_off_panel": "show.control.runaway_panel:sensor_off_panel",
     "HELD_TOOL": "show.control.figure:HELD_TOOL",
     "control_panel": "show.control.panel:control_panel",
     "to_hold": "show.control.panel:to_hold",
@@ -130,7 +133,6 @@ DOORS = {
     "line_of": "chain.control.link:line_of",
     "lent_words": "show.page.lent:lent_words",
     "holding": "studies.holding:holding",
-    "for_wanted": "studies.held_elsewhere:for_wanted",
     "hold_band": "studies.held_elsewhere:hold_band",
     # the build card
     "shown_card": "show.card.write:shown_card",

@@ -19,7 +19,7 @@ class Verdict:
     sense: "at most" or "at least". margin: SI, positive when safe. band: Band or None.
     state: one of STATES (array of them for array builds). why: one sentence. source: reference.
     advice: True where the limit only advises. note: whose numbers it rests on, where they are not the maker's own.
-    melts_c: from where the value, a temperature, is told as "melts".
+    melts_c: from where the value, a temperature, is told as "melts". place: of many, the one that is told, in words.
 
     >>> judge("wire", "wire_c", 600.0, Limit(1000.0, "at most", "example"), why="It holds.").state
     'fine'
@@ -38,6 +38,7 @@ class Verdict:
     advice: bool = False
     note: str = ""
     melts_c: float = np.inf
+    place: str = ""
 
     def said(self, value, **way):
         """The value judged, or an end of its band, with its unit, or that it melts.
@@ -129,7 +130,7 @@ def not_fine(verdict, untold):
     if not untold or np.ndim(verdict.value):
         return verdict
     few = ", ".join(untold[:3]) + (f" and {len(untold) - 3} more" if len(untold) > 3 else "")
-    why = f"{verdict.why} Nobody knows of {few}: temperature or limit is missing."
+    why = f"{verdict.why} Not known: {few}."
     if verdict.state != "fine":
         return replace(verdict, why=why)
     return unknown(verdict.what, verdict.key, why=why, source=verdict.source, advice=verdict.advice)

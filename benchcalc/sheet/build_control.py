@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from .key import key
 
 SWITCHES = ("burst", "switched DC", "relay")
+FIXED = ("pressed bead", "peened or embedded")
 
 
 @dataclass(frozen=True)
@@ -39,7 +40,7 @@ class Sensor:
     grade: str | None = key("class", "its tolerance class, of data/sensor_tolerances.csv", "text")
     on: str | None = key("on", "part that it sits on (its id)", "text part")
     at_m: float | None = key("at", "place of the sensor, from the tip", "m", 0, 2)
-    attached: str | None = key("attached", "how it is attached", ("pressed bead", "peened or embedded"))
+    attached: str | None = key("attached", "how it is attached", FIXED)
     lag_s: float | None = key("lag", "its time constant in place: two thirds of a step", "s", 0, 600)
     broken: str | None = key("broken_reads", "what the controller makes of a broken wire", ("hot", "cold"))
 

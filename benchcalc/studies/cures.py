@@ -132,7 +132,9 @@ def own_cures(build, workings, verdict):
                 for r in _that_hold(hot_c, SLEEVES)
             ]
         for i, layer in enumerate(build.layer):
-            ends = f", {layer.between[0]} to {layer.between[1]}" if layer.between else "-"
+            ends = "-", "-"
+            if layer.between:
+                ends = tuple(words.format(*layer.between) for words in (", {} to {}", " between {} and {}"))
             if verdict.what.endswith(ends) and layer.material is not None:
                 own = solid_key(layer.material)[1]
                 made += [

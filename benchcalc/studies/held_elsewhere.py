@@ -6,10 +6,14 @@ import numpy as np
 
 from ..basics.band import band_of
 from ..basics.fault import Fault
+from ..chain.control.link import held_calmly
 from ..chain.heat.link import nominal_heat, work_heat
+from ..chain.heat.verdicts import job_row
 from ..chain.workings import links, settled
 from ..sheet.build import Build
 from ..sheet.change import sample
+from ..sheet.defaults import default
+from ..sheet.key import ASSUMED
 from ..thermal.control.held_run import reading_of
 from ..thermal.control.seated import SENSOR
 from .holding import HeldTool, holding
@@ -20,6 +24,44 @@ BAND_SAMPLES, BAND_STEPS = 48, 3
 def set_elsewhere(build: Build, set_c: float) -> Build:
     """The build with another set point.  build: Build with a controller. set_c: degC."""
     return replace(build, control=replace(build.control, set_c=float(set_c)))
+
+
+def wants(build: Build) -> bool:
+    """Whether a sheet says how hot what is held has to be, apart from its dial.  build: Build."""
+    return build.want.tip_c is not None or job_row(build.want.job or "") is not None
+
+
+def aim_of(build: Build, set_c: float) -> float:
+    """What is to be held: the wanted temperature, else the middle of the job's range, else the dial's own figure.
+
+    build: Build. set_c: the dial, degC.
+    Returns degC.
+    """
+    job = job_row(build.want.job or "")
+    if build.want.tip_c is not None:
+        return float(build.want.tip_c)
+    return set_c if job is None else (job["low_c"] + job["high_c"]) / 2
+
+
+def with_own_lag(build: Build) -> Build:
+    """The build with the lag of a sensor that is fixed like its own, where nobody typed one.  build: Build."""
+    known = build.known.get("sensor.lag_s")
+    if known is None or known.how != ASSUMED or known.line is not None:
+        return build
+    return replace(build, sensor=replace(build.sensor, lag_s=default(f"sensor.lag_s/{build.sensor.fixed}")["value"]))
+
+
+def seated(build: Build, found: HeldTool):
+    """Where the tool would settle with its sensor elsewhere; no run of it and no failure.
+
+    build: Build with a controller and another sensor. found: HeldTool of the tool.
+    Returns ControlPart, None where it would never get there.
+    """
+    try:
+        got = held_calmly(build, found.parts)
+    except Fault:  # a place off its part
+        return None
+    return None if got.refused else got
 
 
 def dial_for(control, wanted_c):

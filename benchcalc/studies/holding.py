@@ -6,19 +6,18 @@ import numpy as np
 
 from ..basics.fault import Fault
 from ..basics.names import say
-from ..chain.control.link import work_control
+from ..chain.control.link import held_by, work_control
 from ..chain.control.part import ControlPart
-from ..chain.control.standing import WARM_S, hold
+from ..chain.control.tuned import law_of
 from ..chain.heat.places import excess_of
 from ..sheet.build import Build
 from ..thermal.control.held_run import Held
-from ..thermal.control.law import ON_OFF, Law, checked_law
+from ..thermal.control.law import ON_OFF, Law
 from ..thermal.control.measures import Measures, measures_of, period_of
 from ..thermal.control.seated import SENSOR
 from ..thermal.control.tuning import Tuning
 from .tuned import tool_parts, tuning_of
 
-SHORTEST_S, LONGEST_S = 3600.0, WARM_S
 FEW = 10  # windows in a swing of the loop: with fewer it decides too seldom (own judgement)
 SLOW_K = 1.5  # a mean over a window that swings by more oscillates
 
@@ -61,7 +60,7 @@ def holding(build: Build) -> HeldTool:
         return HeldTool(parts, control, refused=control.refused)
     try:
         tuning = tuning_of(build, control.standing)
-        law = law_of(build, control.set_c, tuning)
+        law = law_of(build, control.set_c, lambda: tuning)
     except Fault as told:
         return HeldTool(parts, control, refused=str(told))
     return _at_work(build, HeldTool(parts, control, tuning, law))
@@ -71,9 +70,7 @@ def _at_work(build, found):
     """The held tool with its run and what that comes to."""
     _, wire, coil, _ = found.parts
     control, law = found.control, found.law
-    time_s, places = control.standing.full_times
-    reached = float(time_s[np.argmax(places[SENSOR] >= control.set_c)])
-    run = hold(control.standing, law, float(np.clip(3 * reached, SHORTEST_S, LONGEST_S)))
+    run = control.run if law.kind == control.law.kind == ON_OFF else held_by(control.standing, law)
     window = 0.0 if law.kind == ON_OFF else law.window_s
     told = {n: measures_of(run, n, control.set_c, window) for n in (control.place, SENSOR, "sheath")}
     return replace(
@@ -110,14 +107,14 @@ def _remarks(build, law, tuning, run, read):
         rounds = loop_period(tuning) / law.window_s
         if rounds < FEW:
             yield (
-                "decides too seldom",
+                "window too long for it",
                 f"The loop itself needs about {say('constant_s', loop_period(tuning))} for a swing: only {rounds:.1f} "
                 f"windows of {say('window_s', law.window_s)}. It decides too seldom; take a shorter window.",
             )
         if read.slow_k > SLOW_K:
             slow = say("ripple_k", read.slow_k, figures=2, **way)
-            said = f"The mean over a window still swings by {slow}: it oscillates or creeps, and that is no ripple."
-            yield "oscillates or creeps", said
+            said = f"The mean over a window still swings by {slow}: the loop itself swings or creeps."
+            yield "swings slowly", said
     if not read.settled:
         moved = say("ripple_k", read.drift_k, figures=2, **way)
         yield (
@@ -135,17 +132,3 @@ def loop_period(tuning: Tuning):
     Equation: 2 pi over the gain crossover of an integrating loop, 1 / (closed + delay); Skogestad 2003, sec. 5.
     """
     return 2 * np.pi * (tuning.closed_s + tuning.delay_s)
-
-
-def law_of(build, set_c, tuning):
-    """The law that the sheet asks for; what it does not say comes from the tuning.
-
-    build: Build with a controller. set_c: set point, degC. tuning: Tuning.
-    Returns Law.  Raises Fault for a law that cannot work.
-    """
-    control = build.control
-    gain = tuning.gain_per_k if control.proportional_k is None else 1 / control.proportional_k
-    reset = tuning.integral_s if control.integral_s is None else control.integral_s
-    return checked_law(
-        Law(control.law, set_c, control.band_k, window_s=control.window_s, gain_per_k=gain, integral_s=reset)
-    )

@@ -155,7 +155,7 @@ class _Bench:
                 rough = after
             if found is None or _better(rough, found.after):
                 found = Mend(link, verdict, harm, cure, rough, self._tip_c(cure))
-        helps = found is not None and _better(found.after, verdict)
+        helps = found is not None and _better(found.after, verdict) and not _hotter_still(found.after, verdict)
         return found if helps else Mend(link, verdict, harm)
 
     def _general(self):
@@ -202,8 +202,8 @@ def _same(workings, link, verdict):
     """The same check after a change; of a layer that became another one, that at its place."""
     own = [v for name, v in workings.verdicts if name == link]
     place = verdict.what.rsplit(", ", 1)[-1] if ", " in verdict.what else verdict.what
-    on_tails = " on the tails"
-    place = on_tails if place.endswith(on_tails) else place
+    on_tails, between = " on the tails", verdict.what.rfind(" between ")
+    place = on_tails if place.endswith(on_tails) else verdict.what[between:] if between > 0 else place
     found = [v for v in own if v.what == verdict.what] or [
         v for v in own if v.key == verdict.key and v.what.endswith(place)
     ]
@@ -226,6 +226,11 @@ def _surely(verdict):
     end = verdict.band.high if verdict.sense == "at most" else verdict.band.low
     left = verdict.limit - end if verdict.sense == "at most" else end - verdict.limit
     return past_by(replace(verdict, margin=left)) < -IN_HAND
+
+
+def _hotter_still(after, today):
+    """Whether a limit is still passed with a change, by a place that gets hotter than today's worst one."""
+    return after.state == "over" and after.key.endswith("_c") and after.sense == "at most" and after.value > today.value
 
 
 def _better(one, other):

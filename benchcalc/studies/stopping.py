@@ -5,6 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from ..chain.control.in_use import passed_in_use
 from ..chain.control.stuck import failing_order, own_cut_out, places_for
 from ..chain.heat.left_on import room_doubt, warmest_room
 from ..chain.heat.limits import own_bands
@@ -131,15 +132,50 @@ def cut_out(build: Build, found: HeldTool, skip: int = 0) -> CutOut | None:
     if len(may_pass(build, found)) <= skip:
         return None
     model, bands = found.parts[3].model, own_doubt(build)
-    return cut_out_for(*places_for(model, found.control, bands, _use_doubt(found), room_doubt(build), skip))
+    return cut_out_for(*places_for(model, found.control, bands, found.control.use_doubt_k, room_doubt(build), skip))
 
 
 def may_pass(build: Build, found: HeldTool) -> list:
-    """The limits that power stuck on may pass and use does not, in words, first those that come first.
+    """The limits that power stuck on may pass and use does not, first those that come first.
 
     build: Build with a controller. found: HeldTool.
+    Returns list of (s, Harm): when it may be passed, by the upper end of its doubt.
     """
-    return [harm.place for _, harm in failing_order(found.control, own_doubt(build))]
+    return failing_order(found.control, own_doubt(build))
+
+
+@dataclass(frozen=True)
+class Advice:
+    """The cut-out to fit.  best: CutOut, or None: none is worth fitting. guards: words of the first limit that it
+    guards. late: of those that none is quick enough for. unsure: of those that only their doubt may bring to a limit,
+    where nothing else is left to guard."""
+
+    best: CutOut | None
+    guards: str = ""
+    late: tuple = ()
+    unsure: tuple = ()
+
+
+def cut_out_advice(build: Build, found: HeldTool) -> Advice | None:
+    """The cut-out that guards most of what power stuck on passes and use does not.
+
+    build: Build with a controller. found: HeldTool.
+    Returns Advice, None where nothing is left to guard.  A limit that only the doubt of its place may reach is guarded
+    on the way, and alone only where use passes no limit: a link for it would save nothing of what is harmed before.
+    """
+    limits = [harm for _, harm in may_pass(build, found)]
+    if not limits:
+        return None
+    sure = [k for k, harm in enumerate(limits) if harm.end_c > harm.limit_c]
+    last = sure[-1] if sure else 0
+    if not sure and passed_in_use(found.control):
+        return Advice(None, unsure=tuple(dict.fromkeys(h.place for h in limits)))
+    for skip in range(last + 1):
+        best = cut_out(build, found, skip)
+        if best is not None:
+            late = tuple(dict.fromkeys(h.place for h in limits[:skip]))
+            return Advice(best, limits[skip].place, late)
+    return Advice(None)
 
 
 def sheets_cut_out(build: Build, found: HeldTool):
@@ -149,12 +185,7 @@ def sheets_cut_out(build: Build, found: HeldTool):
     Returns (CutOut or None, why it cannot be judged).
     """
     model = found.parts[3].model
-    return own_cut_out(build, model, found.control, own_doubt(build), _use_doubt(found), room_doubt(build))
-
-
-def _use_doubt(found):
-    doubt = found.control.doubt_k if np.isfinite(found.control.doubt_k) else 0.0
-    return doubt + (0.0 if found.held is None else found.held.overshoot_k + found.held.ripple_k / 2)
+    return own_cut_out(build, model, found.control, own_doubt(build), found.control.use_doubt_k, room_doubt(build))
 
 
 def own_doubt(build: Build) -> dict:

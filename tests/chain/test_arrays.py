@@ -77,6 +77,7 @@ SINGLES_ONLY = (
     "conductivity of ",
     "finish of ",
     "left on and forgotten",
+    "as held: ",
     "cold ohms of the finished coil",
     "fit of the ",
     "drop across the joint",

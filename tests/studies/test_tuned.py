@@ -3,10 +3,11 @@
 import pytest
 
 import benchcalc as bc
+from benchcalc.chain.control.tuned import seen_shape
 from benchcalc.chain.log.link import work_warm_up
 from benchcalc.show.control.panel import to_hold
 from benchcalc.studies.holding import holding
-from benchcalc.studies.tuned import seen_shape, tool_parts, tuning_of, warm_up_seen
+from benchcalc.studies.tuned import tool_parts, tuning_of, warm_up_seen
 
 PRESS, _ = to_hold(bc.load_chosen("insert_press"))
 

@@ -1,5 +1,7 @@
 """The tool held at a temperature.  No physics here, only the calls; an unknown value is nan."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from ...basics.fault import Fault, fault
@@ -11,6 +13,8 @@ from ...sheet.build import Build
 from ...sheet.build_control import SWITCHES, switch_of
 from ...sheet.defaults import default
 from ...thermal.control.held_run import reading_of
+from ...thermal.control.law import ON_OFF
+from ...thermal.control.measures import measures_of
 from ...thermal.control.seated import SENSOR, without_nodes
 from ..heat.melting_wire import alloy_melts_c
 from ..heat.part import HeatPart
@@ -21,8 +25,20 @@ from ..wire.coil import CoilPart
 from ..wire.link import WirePart
 from .part import ControlPart
 from .seat import seat_of
-from .standing import standing_of
+from .standing import WARM_S, hold, standing_of
 from .stuck import Beginning, failed, unheld
+from .tuned import law_of, settings_of
+
+KEYS = {
+    "control.set": "The set point",
+    "control.way": "The switch",
+    "control.window": "The window of the switching",
+    "sensor.at": "The sensor's place",
+    "sensor.on": "The part under the sensor",
+    "control": "The controller",
+    "coil": "The wire",
+}
+SHORTEST_S = 3600.0  # a held tool is watched for an hour, a slow one for three times its way up
 
 
 def work_control(
@@ -40,7 +56,17 @@ def work_control(
         return _held(build, supply, wire, coil, heat)
     except Fault as told:
         set_c = set_point(build)
-        return ControlPart(set_c=set_c, refused=str(told), **failed(build, coil.coil_w, heat, unheld(heat, set_c)))
+        return ControlPart(
+            set_c=set_c, refused=_in_words(told), **failed(build, coil.coil_w, heat, unheld(heat, set_c))
+        )
+
+
+def _in_words(told):
+    """What keeps a tool from being held, its keys in words.  told: Fault."""
+    said = str(told)
+    for key, words in KEYS.items():
+        said = said.replace(f"{key}: ", f"{words}: ")
+    return said
 
 
 def set_point(build):
@@ -76,6 +102,31 @@ def line_of(supply: SupplyPart, wire: WirePart, coil: CoilPart) -> Line:
 
 
 def _held(build, supply, wire, coil, heat):
+    parts = supply, wire, coil, heat
+    control = held_calmly(build, parts)
+    standing, set_c = control.standing, control.set_c
+    net = standing.seat.net
+    if control.refused:
+        full = without_nodes(net, standing.settled(1.0), SENSOR)
+        begins = Beginning("full power", full, full) if set_c > build.room.ambient_c else unheld(heat, set_c)
+        return replace(control, **failed(build, coil.coil_w, heat, begins))
+    law = law_of(build, set_c, _settings(build, parts, standing))
+    run, calm, held = held_by(standing, law), standing.settled(control.duty), control.held_c
+    told = measures_of(run, control.place, set_c, 0.0 if law.kind == ON_OFF else law.window_s)
+    mean = told.mean_c if told.settled else held
+    begins = Beginning("held", without_nodes(net, calm, SENSOR), _in_use(standing, calm, run), _tops(run))
+    swing_k = max(told.top_c - held, 0.0)
+    found = {"mean_c": mean, "offset_k": mean - set_c, "swing_k": swing_k, "law": law, "run": run}
+    return replace(control, **found, **failed(build, control.on_w, heat, begins))
+
+
+def held_calmly(build: Build, parts: tuple) -> ControlPart:
+    """The tool settled at the watts that hold its sensor at the set point; no swing of a law, no failure.
+
+    build: Build with a controller (floats). parts: (supply, wire, coil, heat) of the chain.
+    Returns ControlPart; `refused` says why it is out of reach.  Raises Fault for what cannot be held at all.
+    """
+    supply, wire, coil, heat = parts
     control, set_c = build.control, set_point(build)
     if not np.isfinite(set_c):
         raise fault(
@@ -86,41 +137,60 @@ def _held(build, supply, wire, coil, heat):
         )
     on_cycles(0.5, control.window_s)
     _unmolten(wire, heat, build.degrees)
-    way = way_down(line := line_of(supply, wire, coil), switch_of(build), 1.0)
+    line = line_of(supply, wire, coil)
+    way = _serving(build, line)
+    seat = seat_of(build, heat, way.on_w / full_watts(line)[0])
+    standing = standing_of(seat, set_c)
+    share, node = standing.share_for(set_c), seat.watch[SENSOR][0][0]
+    known = build.known.get("supply.mains")
+    mains = (known.low, known.high) if known is not None else (build.supply.mains,) * 2
+    swings = (1.0, *((m / build.supply.mains) ** 2 for m in mains))
+    full_c, low_c, high_c = (float(standing.settled(s)[node]) for s in swings)
+    found = ControlPart(
+        set_c=set_c, full_c=full_c, low_c=low_c, high_c=high_c, place=seat.held, on_w=way.on_w, standing=standing,
+        doubt_k=doubt_of(build, set_c),
+    )  # fmt: skip
+    if not share < 1:
+        room, most_said = build.room.ambient_c, say("temp_c", full_c, degrees=build.degrees)
+        why = (
+            f"is not above the room of {say('temp_c', room, degrees=build.degrees)}."
+            if set_c <= room
+            else f"is out of reach: at full power the sensor settles at {most_said}, and the power stays on for ever."
+        )
+        return replace(found, refused=f"The set point of {say('temp_c', set_c, degrees=build.degrees)} {why}")
+    held = float(reading_of(seat.watch, standing.settled(share))[seat.held])
+    calm = {"held_c": held, "mean_c": held, "offset_k": held - set_c}
+    return replace(found, **calm, hold_w=share * way.on_w, duty=share)
+
+
+def _serving(build, line):
+    """The switch of a build on its supply's line.  Raises Fault where it does not serve, with one that does."""
+    way = way_down(line, switch_of(build), 1.0)
     if way.why_not:
         kind = "direct current" if line.output == "DC" else "this supply"
         serve = [k for k in SWITCHES if k != way.key and not way_down(line, k, 1.0).why_not]
         do = f'Write way = "{serve[0]}" under [control].' if serve else "Take another supply."
         raise fault("control.way", switch_of(build), f"does not serve on {kind}.", way.why_not, do)
-    on_share = way.on_w / full_watts(line)[0]
-    seat = seat_of(build, heat, on_share)
-    standing = standing_of(seat, set_c)
-    share, most = standing.share_for(set_c), standing.settled(1.0)
-    full_c = float(most[seat.watch[SENSOR][0][0]])
-    known = build.known.get("supply.mains")
-    mains = (known.low, known.high) if known is not None else (build.supply.mains,) * 2
-    swings = [(m / build.supply.mains) ** 2 for m in mains]
-    low_c, high_c = (float(standing.settled(s)[seat.watch[SENSOR][0][0]]) for s in swings)
-    known_part = {"set_c": set_c, "full_c": full_c, "low_c": low_c, "high_c": high_c, "place": seat.held}
-    known_part |= {"on_w": way.on_w, "standing": standing, "doubt_k": doubt_of(build, set_c)}
-    if not share < 1:
-        room, most_said = build.room.ambient_c, say("temp_c", full_c, degrees=build.degrees)
-        low = set_c <= room
-        why = (
-            f"is not above the room of {say('temp_c', room, degrees=build.degrees)}."
-            if low
-            else f"is out of reach: at full power the sensor settles at {most_said}, and the power stays on for ever."
-        )
-        full = without_nodes(seat.net, most, SENSOR)
-        begins = unheld(heat, set_c) if low else Beginning("full power", full, full)
-        said = f"control.set: {say('temp_c', set_c, degrees=build.degrees)} {why}"
-        return ControlPart(**known_part, refused=said, **failed(build, coil.coil_w, heat, begins))
-    calm = standing.settled(share)
-    held = float(reading_of(seat.watch, calm)[seat.held])
-    known_part |= {"held_c": held, "offset_k": held - set_c, "hold_w": share * way.on_w, "duty": share}
-    calm = without_nodes(seat.net, calm, SENSOR)
-    begins = Beginning("held", calm, np.maximum(calm, _warmed(standing, set_c)))
-    return ControlPart(**known_part, **failed(build, coil.coil_w, heat, begins))
+    return way
+
+
+def _settings(build, parts, standing):
+    """What the law asks for gain and integral time: None where it needs none."""
+    return None if build.control.law == ON_OFF else lambda: settings_of(build, parts, standing)
+
+
+def held_by(standing, law):
+    """The held tool from cold, an hour or three times its way up.
+
+    standing: Standing. law: Law, its set point within reach.
+    Returns Held; worked out once for each law.
+    """
+    key = ("held by", law)
+    if key not in standing.kept:
+        time_s, places = standing.full_times
+        reached = float(time_s[np.argmax(places[SENSOR] >= law.set_c)])
+        standing.kept[key] = hold(standing, law, float(np.clip(3 * reached, SHORTEST_S, WARM_S)))
+    return standing.kept[key]
 
 
 def _unmolten(wire, heat, degrees):
@@ -150,9 +220,15 @@ def doubt_of(build, set_c):
     return float(own + cold + wide * max(set_c - build.room.ambient_c, 0.0))
 
 
-def _warmed(standing, set_c):
-    """Hottest that each node gets on the way to the set point at full power, degC."""
-    time_s, places = standing.full_times
-    above = np.flatnonzero(places[SENSOR] >= set_c)
-    until = float(time_s[above[0]]) if above.size else time_s[-1]
-    return without_nodes(standing.seat.net, standing.full.at(np.linspace(0.0, until, 40)), SENSOR).max(axis=0)
+def _in_use(standing, calm, run):
+    """Hottest that each node of the tool gets while it is held, degC: settled, or on the way up at full power until the
+    law first holds back."""
+    net, back = standing.seat.net, np.flatnonzero(run.share[1:] < 1)
+    until = float(run.time_s[back[0]]) if back.size else float(run.time_s[-1])
+    warmed = standing.full.at(np.linspace(0.0, until, 40)).max(axis=0)
+    return without_nodes(net, np.maximum(calm, warmed), SENSOR)
+
+
+def _tops(run):
+    """Hottest that each watched place gets in a run, degC by name."""
+    return {name: float(temps.max()) for name, temps in run.temp_c.items() if name != SENSOR}

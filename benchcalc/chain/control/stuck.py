@@ -3,7 +3,7 @@
 A switch that has fused in an empty room IS a tool that is left on: the same day counts, that of `heat.left_on`.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -22,19 +22,23 @@ from .part import Harm
 from .seat import held_role, watched
 
 STUCK_S = 2 * 3600.0
-POINTS = 721  # every ten seconds
+POINTS, FIRST_S = 721, 120.0  # every ten seconds, in the first two minutes every second: a wire answers at once
 BEFORE_S = 10.0  # a place has its limit still before it then
 OFF_M = 0.005  # a cut-out further than this from the free outside sits somewhere else
+ROUND_M = (0.005, 0.001)  # places that a ruler finds, the first of them that leaves a few to choose from
+FEW = 3
 
 
 @dataclass(frozen=True, eq=False)
 class Beginning:
     """What power stuck on begins from.  word: one of BEGINS. start_c: degC of every node of the tool, None for the
-    room. normal_c: hottest that each gets in use."""
+    room. normal_c: hottest that each gets in use. tops_c: {name of a watched place: hottest in use}, where a run of the
+    held tool told them."""
 
     word: str
     start_c: np.ndarray | None
     normal_c: np.ndarray
+    tops_c: dict = field(default_factory=dict)
 
 
 def unheld(heat, set_c):
@@ -61,10 +65,11 @@ def unheld(heat, set_c):
     return Beginning("cold", None, settled(share))
 
 
-def failed(build, coil_w, heat, begins):
+def failed(build, on_w, heat, begins):
     """What power stuck on does: fields of ControlPart.
 
-    build: Build with a controller (floats). coil_w: full watts in use. heat: HeatPart with a model. begins: Beginning.
+    build: Build with a controller (floats). on_w: watts in the coil while on, in use. heat: HeatPart with a model.
+    begins: Beginning.
     Returns dict.
     """
     found = {"begins": begins.word, "normal_c": begins.normal_c, "left": (left := left_on(build))}
@@ -73,8 +78,8 @@ def failed(build, coil_w, heat, begins):
     run = stuck_run(left, heat.model, begins.start_c)
     places, untold = places_of(left.build, left.wire, left.coil, left.heat)
     held = run.temp_c.get(held_role(ids_by_role(heat.model.tool.pieces)))
-    use = _use(heat, begins.normal_c, coil_w / left.coil.coil_w if left.coil.coil_w > 0 else 1.0)
-    found |= {"harms": harms_of(places, run, left.heat, use), "untold": untold, "stuck": run}
+    use = _use(heat, begins, on_w / left.coil.coil_w if left.coil.coil_w > 0 else 1.0)
+    found |= {"harms": harms_of(places, run, left.heat, use), "untold": untold, "stuck": run, "used": use[0]}
     return found if held is None else found | {"stuck_c": float(held[-1])}
 
 
@@ -89,12 +94,13 @@ def stuck_run(left, model, start_c):
         was = dict(zip(model.net.names, start_c))
         start_c = np.array([was.get(name, left.room_c) for name in net.names])
     run = warm_up(net, STUCK_S, start_c=start_c, accounted=False)
-    time_s, roles = np.linspace(0.0, STUCK_S, POINTS), ids_by_role(own.tool.pieces)
+    time_s = np.union1d(np.linspace(0.0, STUCK_S, POINTS), np.arange(FIRST_S))
+    roles = ids_by_role(own.tool.pieces)
     watch = watched(own, left.heat, roles, held_role(roles))
     used = held_role(ids_by_role(model.tool.pieces))
     if used is not None and used not in watch and held_role(roles) in watch:  # what lay on the tip is gone
         watch[used] = watch[held_role(roles)]
-    return Held(time_s, np.ones(POINTS), readings_in(run, time_s, watch), State(), run)
+    return Held(time_s, np.ones(time_s.size), readings_in(run, time_s, watch), State(), run)
 
 
 def curve_of(place, seen, along, end, watts_share=1.0):
@@ -133,16 +139,20 @@ def harms_of(places, held, end, use):
         return temps[:, np.searchsorted(nodes, parts[name])].max(axis=-1)
 
     for p in places:
-        curve, used = curve_of(p, held.temp_c, along, end), curve_of(p, *use[:2], end, use[2])
-        harms.append(Harm(p, 0.0 if used >= p.limit_c else time_to(held.time_s, curve, p.limit_c), curve))
+        curve, used = curve_of(p, held.temp_c, along, end), float(curve_of(p, *use[:2], end, use[2]))
+        after_s = 0.0 if used >= p.limit_c else time_to(held.time_s, curve, p.limit_c)
+        harms.append(Harm(p, after_s, curve, used))
     return tuple(sorted(harms, key=lambda h: (not np.isfinite(h.after_s), h.after_s, h.limit_c - h.end_c)))
 
 
-def _use(heat, normal_c, watts_share):
+def _use(heat, begins, watts_share):
     """What a tool in use shows, as `harms_of` wants it."""
     model, roles = heat.model, ids_by_role(heat.model.tool.pieces)
-    seen = reading_of(watched(model, heat, roles, held_role(roles)), normal_c)
-    return seen, lambda name: model.along(name, normal_c)[1].max(), watts_share
+    role = held_role(roles)
+    settled = reading_of(watched(model, heat, roles, role), begins.normal_c)
+    seen = {name: max(float(c), begins.tops_c.get(name, -np.inf)) for name, c in settled.items()}
+    over_k = 0.0 if role not in settled else seen[role] - float(settled[role])
+    return seen, lambda name: model.along(name, begins.normal_c)[1].max() + over_k, watts_share
 
 
 def outside_of(model):
@@ -189,9 +199,22 @@ def places_for(model, control, bands, doubt_k, room_k, skip=0):
 
     model: Model. control: ControlPart. bands: as `failing_state`. doubt_k: doubt of what is held, K, carried to each
     place by its share of the rise. room_k: how much warmer the room may be, K. skip: limits left unguarded.
-    Returns (places m, hottest in use degC, failing degC), each (n,): along the outside that the handle leaves free;
-    failing is inf where no limit is passed.
+    Returns (places m, hottest in use degC, failing degC), each (n,): along the outside that the handle leaves free, in
+    whole steps that a ruler finds; failing is inf where no limit is passed.
     """
+    places, *temps = _free_outside(model, control, bands, doubt_k, room_k, skip)
+    if not places.size:
+        return places, *temps
+    for step in ROUND_M:
+        first, last = np.ceil(places.min() / step - 1e-6), np.floor(places.max() / step + 1e-6)
+        at = np.round(np.arange(first, last + 1) * step, 6)
+        if at.size >= FEW:
+            break
+    return at, *(np.interp(at, places, c) for c in temps)
+
+
+def _free_outside(model, control, bands, doubt_k, room_k, skip=0):
+    """As `places_for`, at the network's own places."""
     on, ambient = outside_of(model), model.tool.place.ambient_c
     places, use = model.along(on, control.normal_c)
     top = control.held_c if np.isfinite(control.held_c) else control.set_c
@@ -203,6 +226,17 @@ def places_for(model, control, bands, doubt_k, room_k, skip=0):
         fail = np.interp(places, *control.left.heat.model.along(on, failing))
     free = _reachable(model, places)
     return places[free], use[free], fail[free]
+
+
+def cut_out_run(control, at_m):
+    """Temperature of a place on the outside while power is stuck on.
+
+    control: ControlPart with its run of power stuck on. at_m: place, from the tip.
+    Returns degC, at control.stuck.time_s.
+    """
+    model = control.left.heat.model
+    places, temps = model.along(outside_of(model), control.stuck.run.at(control.stuck.time_s))
+    return np.array([np.interp(at_m, places, row) for row in temps])
 
 
 def own_cut_out(build, model, control, bands, doubt_k, room_k):
@@ -217,7 +251,7 @@ def own_cut_out(build, model, control, bands, doubt_k, room_k):
     if rating is None or at is None:
         key, sample = ("cut_out", "150 degC") if rating is None else ("cut_out_at", "60 mm")
         return None, f'The sheet names half of it: write {key} = "{sample}" under [control] too.'
-    places, use, fail = places_for(model, control, bands, doubt_k, room_k)
+    places, use, fail = _free_outside(model, control, bands, doubt_k, room_k)
     if not places.size or not places.min() - OFF_M <= at <= places.max() + OFF_M:
         words = [say("length_m", x, units=build.units) for x in (places.min(), places.max())] if places.size else []
         free = f"is free from {words[0]} to {words[1]}" if words else "is nowhere free"

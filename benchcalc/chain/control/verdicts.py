@@ -1,5 +1,7 @@
 """The verdicts on holding: reach, what is really held, power stuck on, the cut-out."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from ...basics.band import Band
@@ -12,10 +14,13 @@ from ..heat.left_on import room_doubt
 from ..heat.limits import ITSELF, worst_of
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, not_fine, unknown
+from .in_use import in_use_checks, passed_in_use
 from .stuck import own_cut_out
 
 OWN = "your own sheet; the heat model"
+LINK = source_words("IEC60691") + "; from memory: check the standard"
 CUT_OUT = "the cut-out, between use and harm"
+STUCK = "power stuck on"
 MOST_OFF_K = 25.0  # more than that and the number on the display is no temperature of the tool (own judgement)
 
 
@@ -41,7 +46,7 @@ def control_checks(build, control, heat, bands):
     if control.refused:
         made.append(unknown("held temperature", "held_c", why=control.refused))
     else:
-        made += _held(build, control, way)
+        made += [*_held(build, control, way), *in_use_checks(build, control, bands)]
     return [*made, *_stuck(build, control, heat, bands)]
 
 
@@ -51,34 +56,35 @@ def _reach(control, way):
         "temp_c",
         control.full_c,
         Limit(control.set_c, "at least", OWN),
-        why=f"With its power on all the time the sensor reads {say('temp_c', control.full_c, **way)}; the band is "
-        "low and high mains.",
+        why=f"With its power on all the time the sensor reads {say('temp_c', control.full_c, **way)}; the band "
+        "is what it would read with low and with high mains.",
         band=Band(control.full_c, control.low_c, control.high_c),
     )
 
 
 def _held(build, control, way):
     """What is really held, sensor's error and doubt counted."""
-    band = Band(control.held_c, control.held_c - control.doubt_k, control.held_c + control.doubt_k)
+    band = Band(control.mean_c, control.mean_c - control.doubt_k, control.mean_c + control.doubt_k)
     offset = say("offset_k", control.offset_k, degrees=way["degrees"])
     why = f"At a reading of {say('temp_c', control.set_c, **way)} the {control.place} is {offset} hotter"
     if control.offset_k < 0:
         why = f"The {control.place} is cooler than the reading of {say('temp_c', control.set_c, **way)}"
-    why += f"; sensor, far end and attachment leave {say('doubt_k', control.doubt_k, degrees=way['degrees'])} of doubt."
+    doubt = say("doubt_k", control.doubt_k, degrees=way["degrees"])
+    why += f"; the sensor, the reader at the end of its wires and the way it is fixed leave {doubt} of doubt."
     job = job_row(build.want.job) if build.want.job else None
     if job is not None:
         source = source_words(job["source_id"])
         yield judge(
-            f"held {control.place}, not too hot", "held_c", control.held_c,
+            f"held {control.place}, not too hot", "held_c", control.mean_c,
             Limit(job["never_c"], "at most", source), why=why, band=band,
         )  # fmt: skip
         yield judge(
-            f"held {control.place}, hot enough", "held_c", control.held_c,
+            f"held {control.place}, hot enough", "held_c", control.mean_c,
             Limit(job["low_c"], "at least", source, advice=True), why=why, band=band,
         )  # fmt: skip
     else:
         yield judge(
-            "reading against what is held",
+            "reading against what is held, doubt counted",
             "offset_k",
             abs(control.offset_k) + control.doubt_k,
             Limit(MOST_OFF_K, "at most", "own judgement", advice=True),
@@ -88,8 +94,7 @@ def _held(build, control, way):
 
 def _stuck(build, control, heat, bands):
     """The sensor off, the switch fused, the set point typed wrong: all of them are power stuck on."""
-    doubt_k = control.doubt_k if np.isfinite(control.doubt_k) else 0.0
-    fitted, why = own_cut_out(build, heat.model, control, bands, doubt_k, room_doubt(build))
+    fitted, why = own_cut_out(build, heat.model, control, bands, control.use_doubt_k, room_doubt(build))
     if why:
         yield unknown(CUT_OUT, "spare_k", why=why)
     if fitted is not None:
@@ -100,25 +105,31 @@ def _stuck(build, control, heat, bands):
 
 
 def _between(build, control, fitted):
-    """The sheet's own cut-out, between use and the first harm."""
+    """The sheet's own cut-out, between use and the first harm: the side with less to spare is judged."""
     way = {"degrees": build.degrees}
     used = "use" if control.begins == "held" else "what was asked for"
-    harm = "no limit that is known is passed"
+    early, harm = passed_in_use(control), "no limit beyond use is passed"
     if np.isfinite(fitted.fail_c):
-        harm = f"the first limit may be passed when it is at {say('temp_c', fitted.fail_c, **way)}"
+        harm = f"the first limit beyond use may be passed when it is at {say('temp_c', fitted.fail_c, **way)}"
+    late = fitted.spare_low_k >= 0 and fitted.spare_high_k < fitted.spare_low_k
+    value, limit = fitted.normal_c, Limit(fitted.normal_c + fitted.spare_low_k, "at most", LINK)
+    if late:
+        value, limit = fitted.fail_c, Limit(fitted.fail_c - fitted.spare_high_k, "at least", LINK)
+    spares = f" It cannot spare {', '.join(early)}: {used} passes that already." if early else ""
     return judge(
         CUT_OUT,
-        "spare_k",
-        min(fitted.spare_low_k, fitted.spare_high_k),
-        Limit(0.0, "at least", source_words("IEC60691") + "; from memory: check the standard"),
+        "temp_c",
+        value,
+        limit,
         why=f"It {fitted.does}. At its place {used} reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, "
-        f"and {harm}.",
+        f"and {harm}. Marked {say('temp_c', fitted.rating_c, **way)}, it opens from "
+        f"{say('temp_c', fitted.normal_c + fitted.spare_low_k, **way)} on.{spares}",
     )
 
 
 def _unguarded(build, control, bands, saved):
     """The worst place with power stuck on; with a cut-out that fits, of those that it does not guard."""
-    what = "power stuck on"
+    what = STUCK
     if not control.harms:
         yield unknown(what, "temp_c", why="No limit is known for any of its places.")
         return
@@ -141,7 +152,7 @@ def _unguarded(build, control, bands, saved):
         f"{advice}",
         band=band,
     )
-    yield not_fine(made, control.untold)
+    yield not_fine(replace(made, place=worst.place), control.untold)
 
 
 def _contacts(build):
@@ -160,7 +171,7 @@ def _contacts(build):
         "contact_life_s",
         hours * 3600,
         Limit(wanted * 3600, "at least", "common practice, no source", advice=True),
-        why=f"One move on and off every {say('window_s', build.control.window_s)}"
+        why=f"A rating of {moves['high']:.0f} moves at most, one every {say('window_s', build.control.window_s)}"
         + ("; on-off may rest longer: its own round stands on page 08." if build.control.law == ON_OFF else "."),
         band=Band(hours * 3600, moves["low"] * build.control.window_s, moves["high"] * build.control.window_s),
     )

@@ -126,4 +126,5 @@ def _forgotten(places, untold, doubts, mains):
         f"{place.word} comes nearest to its limit. Never leave it on; a cut-out belongs in it."
     )
     limit = Limit(place.limit_c, "at most", source_words(place.source_id))
-    return not_fine(judge(what, "temp_c", place.value_c, limit, why=why, band=band), untold)
+    judged = judge(what, "temp_c", place.value_c, limit, why=why, band=band)
+    return not_fine(replace(judged, place=place.word), untold)

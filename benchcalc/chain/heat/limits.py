@@ -57,7 +57,15 @@ def places_of(build, wire, coil, heat, tip=True):
     found = [*_wire(wire, heat), *_wood(build, heat), *_job(build, heat, tip), *_metals(build, heat)]
     found += [*_solids(build, heat), *_insulation(build, wire, coil, heat)]
     known = tuple(p for p in found if p.limit_c is not None and np.isfinite([p.value_c, p.limit_c]).all())
-    return known, tuple(dict.fromkeys(p.word for p in found if p not in known))
+    return known, tuple(dict.fromkeys(_untold(p, wire.alloy) for p in found if p not in known))
+
+
+def _untold(place, alloy):
+    """A place that nobody knows, and what is missing of it."""
+    if np.isfinite(place.value_c):
+        of_what = ", since its alloy is not on the sheet" if place.word == "the wire" and not alloy else ""
+        return f"{place.word} (its limit{of_what})"
+    return f"{place.word} (its temperature)" if place.limit_c is not None else f"{place.word} (material or place)"
 
 
 def _wire(wire, heat):
@@ -118,7 +126,7 @@ def _insulation(build, wire, coil, heat):
         if layer.rating is None and layer.strength == "metal":
             continue
         limit = (None, "") if layer.rating is None else (layer.rating.limit_c, layer.rating.source_id)
-        word = f"the {layer.name.split(' (')[0]} {layer.between[0]} to {layer.between[1]}"
+        word = f"the {layer.name.split(' (')[0]} between {layer.between[0]} and {layer.between[1]}"
         yield WeakPlace(word, "sheath", "wire_c", hot_c, *limit)
     if part.sleeve is not None:
         sleeve = part.sleeve

@@ -7,8 +7,9 @@ import numpy as np
 
 from ...basics.escape import plain_text
 from ...basics.names import say
+from ...chain.control.in_use import passed_in_use
 from ...chain.heat.melting_wire import alloy_melts_c
-from ...studies.stopping import cut_out, may_pass, noticing, sheets_cut_out
+from ...studies.stopping import cut_out_advice, may_pass, noticing, sheets_cut_out
 from ..page.lent import tells_lent
 from ..page.table import table
 from ..page.words import Words
@@ -19,6 +20,9 @@ FROM = {
     "full power": "from full power on, which is its everyday state",
     "cold": "from switching on cold, since nothing holds it",
 }
+
+
+USED = {"held": "in use, at its hottest", "full power": "at full power", "cold": "as asked for"}
 
 
 def _stuck(found):
@@ -41,7 +45,7 @@ def day(build, found):
         return Words("Nothing to watch: " + (found.refused or "the worse day could not be worked out") + ".")
     left = found.control.left
     room = say("temp_c", left.room_c, degrees=build.degrees)
-    molten = _wire_words(build, found, float(_wire(found).max())).startswith("melts")
+    molten = wire_words(build, found, float(wire_curve(found).max())).startswith("melts")
     return Words(
         f"Counted {FROM[found.control.begins]}, on the day of a tool that is left on: still air, a room of {room}, "
         f"volts at {say('mains', left.mains)} of those that you measured. It is the same event, so it is the same "
@@ -60,9 +64,9 @@ def faults(build, found):
     stuck, control, way = _stuck(found), found.control, {"degrees": build.degrees}
     if stuck is None:
         return _nothing(found)
-    place = _place(found)
-    held, wire = stuck.temp_c[place], _wire(found)
-    full = (say("temp_c", held[-1], **way), _wire_words(build, found, wire[-1]))
+    place = held_place(found)
+    held, wire = stuck.temp_c[place], wire_curve(found)
+    full = (say("temp_c", held[-1], **way), wire_words(build, found, wire[-1]))
     cold = ("cools to the room", "cools to the room")
     broken = full if build.sensor.broken_as == "cold" else cold
     rows = [
@@ -80,14 +84,14 @@ def faults(build, found):
         reached = min(wrong_c, float(held[-1]))
         at = float(np.interp(reached, held, wire))
         what = f"set point mistyped: {wrong_c:.0f}, its figure in degrees F, into a box that counts in degrees C"
-        ends = (say("temp_c", reached, **way), _wire_words(build, found, at))
+        ends = (say("temp_c", reached, **way), wire_words(build, found, at))
         rows.append((what, "it does as it is told" if reached == wrong_c else "full power for ever", *ends))
     rows.append(("no mains, fuse blown", "nothing", *cold))
     return table(("fault", "what happens", f"the {_word(place)} ends at", "the hottest wire ends at"), rows)
 
 
-def _place(found):
-    """What is held, or would be."""
+def held_place(found):
+    """What is held, or would be.  found: HeldTool with power stuck on."""
     return next(n for n in (found.control.place, "work", "tip", "sheath") if n in found.control.stuck.temp_c)
 
 
@@ -95,14 +99,14 @@ def _word(place):
     return {"sheath": "winding"}.get(place, place)
 
 
-def _wire(found):
-    """Hottest wire with power stuck on, degC over the run."""
+def wire_curve(found):
+    """Hottest wire with power stuck on, degC over the run.  found: HeldTool."""
     left = found.control.left
     return found.control.stuck.temp_c["sheath"] + left.heat.wire_c - left.heat.sheath_c
 
 
-def _wire_words(build, found, wire_c):
-    """A wire's temperature, or that it melts."""
+def wire_words(build, found, wire_c):
+    """A wire's temperature, or that it melts.  build: Build. found: HeldTool. wire_c: degC."""
     melts_c = alloy_melts_c(found.control.left.wire.alloy)
     if wire_c >= melts_c:
         return f"melts, past {say('limit_c', melts_c, degrees=build.degrees)}"
@@ -120,7 +124,7 @@ def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
     if run is None:
         return _nothing(found)
     words = {"entry": "tube at the handle", "grip": "handle outside"}
-    names = [_place(found), *(n for n in ("entry", "grip") if n in run.temp_c)]
+    names = [held_place(found), *(n for n in ("entry", "grip") if n in run.temp_c)]
 
     def at(minute, curve):
         return float(np.interp(60 * minute, run.time_s, curve))
@@ -129,7 +133,7 @@ def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
         (
             f"{m} min",
             *(say("temp_c", at(m, run.temp_c[n]), **way) for n in names[:1]),
-            _wire_words(build, found, at(m, _wire(found))),
+            wire_words(build, found, at(m, wire_curve(found))),
             *(say("temp_c", at(m, run.temp_c[n]), **way) for n in names[1:]),
         )
         for m in minutes
@@ -148,18 +152,29 @@ def harms(build, found):
     if _stuck(found) is None:
         return _nothing(found)
     way, rows = {"degrees": build.degrees}, []
-    for h in found.control.harms:
-        ends = _wire_words(build, found, h.end_c) if h.place == "the wire" else say("temp_c", h.end_c, **way)
-        rows.append((h.place, ends, say("limit_c", h.limit_c, **way), _when(h)))
-    return table(("place", "ends at", "limit", "passed after"), rows or [("no limit is known", "–", "–", "–")])
+    control, doubtful = found.control, {h.place: t for t, h in may_pass(build, found)}
+    for h in control.harms:
+        ends, used = (
+            wire_words(build, found, c) if h.place == "the wire" else say("temp_c", c, **way)
+            for c in (h.end_c, h.used_c)
+        )
+        rows.append((h.place, used, ends, say("limit_c", h.limit_c, **way), _when(h, doubtful.get(h.place))))
+    head = ("place", USED[control.begins], "stuck on, ends at", "limit", "passed after")
+    return table(head, rows or [("no limit is known", *"––––")], "of a part its hottest place, not the tip's front")
 
 
-def _when(harm):
+def _when(harm, may_s):
+    """When a limit is passed.  harm: Harm. may_s: when it may be, by the upper end of its doubt, or None."""
     if harm.after_s == 0:
         return "in use already"
     if not harm.end_c > harm.limit_c:
-        return "never"
-    return f"{harm.after_s / 60:.1f} min" if np.isfinite(harm.after_s) else "more than two hours"
+        return "never" if may_s is None else f"by its doubt alone, {in_minutes(may_s)} at the soonest"
+    return in_minutes(harm.after_s) if np.isfinite(harm.after_s) else "more than two hours"
+
+
+def in_minutes(time_s):
+    """A time in seconds or minutes.  time_s: s."""
+    return f"{time_s:.0f} s" if time_s < 60 else f"{time_s / 60:.1f} min"
 
 
 @tells_lent
@@ -206,12 +221,12 @@ def _cut_outs(build, found):
         fail = say("temp_c", fitted.fail_c, **way) if np.isfinite(fitted.fail_c) else "nothing that is known"
         use = say("temp_c", fitted.normal_c, **way)
         yield "the cut-out of your sheet", f"{at}: in use {use} at most, at the first harm {fail}", f"it {fitted.does}"
-    early = [h.place for h in found.control.harms if h.after_s == 0]
+    early = passed_in_use(found.control)
     if early:
         words = f"none can spare {', '.join(early)}: use passes that limit already"
-        yield where, words, "mend that first, on the page of that part"
+        yield where, words, "mend that first: fewer watts, another insulation, a longer tube, a lower dial"
     if found.control.untold:
-        words = "nobody knows the limit or the temperature of " + ", ".join(found.control.untold)
+        words = "not known: " + ", ".join(found.control.untold)
         yield where, words, "no rating can be trusted before that is known"
     yield where, *advised(build, found)
 
@@ -222,24 +237,31 @@ def advised(build, found):
     build: Build with a controller. found: its HeldTool.
     Returns (how, what that leaves), texts.
     """
-    way, limits = {"degrees": build.degrees}, may_pass(build, found)
-    if not limits:
-        words = "no other limit on this sheet is passed in two hours of it"
+    way, told = {"degrees": build.degrees}, cut_out_advice(build, found)
+    early = passed_in_use(found.control)
+    if told is None and early:
+        return "nothing is left for it to save", "what use passes is lost with it and without it"
+    if told is None:
+        words = "no limit on this sheet is passed in two hours of it"
         return words, "still never alone: skin, paper and flux have limits too"
-    skip, best = next(
-        ((n, one) for n in range(len(limits)) if (one := cut_out(build, found, n)) is not None), (len(limits), None)
-    )
-    early = f"none is quick enough for {', '.join(dict.fromkeys(limits[:skip]))}" if skip else ""
+    if told.unsure:
+        words = f"none for {', '.join(told.unsure)}: only the doubt of their temperatures reaches a limit there"
+        return words, "it would save nothing of what use itself harms: mend that first"
+    best = told.best
     if best is None:
         words = "no rating fits anywhere on its free outside, both tolerances counted"
         return words, "lower the watts until stuck on harms nothing"
     words = (
-        f"{best.key}, {say('length_m', best.at_m, units=build.units)} from the tip, for {limits[skip]}: in use "
+        f"{best.key}, {say('length_m', best.at_m, units=build.units)} from the tip, for {told.guards}: in use "
         f"{say('temp_c', best.normal_c, **way)} at most, then {say('temp_c', best.fail_c, **way)}"
     )
     spare = say("spare_k", min(best.spare_low_k, best.spare_high_k), figures=2, **way)
-    left = f"{spare} to spare on the tighter side"
-    return words, f"{left}; but {early}: only fewer watts help that" if early else left
+    left = [f"{spare} to spare on the tighter side"]
+    if told.late:
+        left.append(f"none is quick enough for {', '.join(told.late)}: only fewer watts help that")
+    if early:
+        left.append(f"it does not save {', '.join(early)}")
+    return words, "; but ".join(left)
 
 
 @tells_lent
@@ -265,10 +287,10 @@ def failing_summary(build, found):
         after = f"a rule in the controller notices after {notice.after_s:.0f} s"
         told.append(f"Sensor fallen off: {after if notice.rule else 'no rule notices it, ' + notice.why}.")
     if _stuck(found) is not None:
-        place = _place(found)
+        place = held_place(found)
         stuck = say("temp_c", _stuck(found).temp_c[place][-1], **way)
         told.append(f"Power stuck on: the {_word(place)} ends at {stuck}.")
-        early = [h.place for h in control.harms if h.after_s == 0]
+        early = passed_in_use(control)
         if early:
             told.append(f"Use itself passes the limit of {', '.join(early)}: mend that first.")
         told.append("Cut-out: {}; {}.".format(*advised(build, found)))

@@ -1,4 +1,4 @@
-"""Small tables of the control page on holding: laws, tuning, window, seat of the sensor, touching work, two models."""
+"""Small tables of the control page on holding: laws, tuning, window, touching work, two models."""
 
 from dataclasses import replace
 
@@ -6,8 +6,6 @@ import numpy as np
 
 from ...basics.escape import plain_text
 from ...basics.names import say
-from ...chain.control.link import work_control
-from ...studies.held_elsewhere import dial_for
 from ...studies.touching import touched, touches_of
 from ...studies.tuned import warm_up_seen
 from ...studies.tunings import calmest, laws_tried, tunings_tried, windows_tried
@@ -20,6 +18,7 @@ from ..page.words import Words
 from .numbers import LEAST_K, swing_words
 
 WINDOWS_S = (1.0, 2.0, 5.0, 10.0, 30.0)
+WORTH_K = 5.0  # overshoot and swing together: less is not worth another law (own judgement)
 
 
 def _swing(measures, way):
@@ -77,11 +76,15 @@ def which_law(build, found):
     gain = other.restless_k - best.restless_k
     worth = "as calm, and ready first"
     if np.isfinite(gain) and gain >= LEAST_K:
-        worth = f"calmer by {swing_words(gain, **way)}"
+        one, two = (
+            [swing_words(x, **way) for x in (w.found.held.overshoot_k, w.found.held.ripple_k)] for w in (best, other)
+        )
+        worth = f"the calmer one, overshooting by {one[0]} and swinging by {one[1]} against {two[0]} and {two[1]}"
     if not np.isfinite(gain):
         worth = "the one that settles"
     wear = f"; with a relay mind its {best.wear_s / 3600:.0f} h" if build.control.way == "relay" else ""
-    return Words(f"**Take {best.words} on this tool:** it is {worth}{wear}.")
+    set_now = "" if best.words == found.law.kind else f" The sheet has {found.law.kind}."
+    return Words(f"**Take {best.words} on this tool:** it is {worth}{wear}.{set_now}")
 
 
 @tells_lent
@@ -163,39 +166,29 @@ def windows(build, found):
     return table(head, rows, "each row with the gain that the rule gives for its own window")
 
 
-def remarks(found):
-    """What the sheet's law and window do badly on this tool, or that nothing was found.
-
-    found: its HeldTool.
-    Returns Words.
-    """
-    return Words(
-        " ".join(said for _, said in found.remarks) or "Nothing speaks against the window and the law that are set."
-    )
-
-
-@tells_lent
-def seats(build, found):
-    """The same set point with the sensor elsewhere: what is really held, and what to dial.
+def remarks(build, found):
+    """What speaks against the law and window that are set: what they do badly, a calmer law, limits passed in use.
 
     build: Build with a controller. found: its HeldTool.
-    Returns Table.
+    Returns Words.
     """
-    way, rows = {"degrees": build.degrees, "units": build.units}, []
-    pieces = [p for p in found.parts[3].model.tool.pieces if p.role not in ("handle", "collar")]
-    for p in pieces:
-        middle = (p.from_m + p.to_m) / 2
-        for word, at in (("front of the ", p.from_m), ("middle of the ", middle)):
-            one = replace(build, sensor=replace(build.sensor, on=p.id, at_m=float(at)))
-            got = work_control(one, *found.parts)
-            if got is None or got.refused:
-                rows.append((word + p.id, "never gets there: it would stay on for ever", "–"))
-                continue
-            dial = dial_for(got, found.law.set_c)
-            told = say("temp_c", dial, **way) if np.isfinite(dial) else "out of reach"
-            rows.append((word + p.id, say("temp_c", got.held_c, **way), told))
-    place, wanted = found.control.place, say("temp_c", found.law.set_c, **way)
-    return table(("sensor on", f"dialled {wanted}, the {place} is", f"for {wanted} there, dial"), rows)
+    told, way = [said for _, said in found.remarks], {"degrees": build.degrees}
+    tried = laws_tried(build, found)
+    best = calmest(tried)
+    own = next(t for t in tried if t.words == found.law.kind)
+    if best is not None and best is not own and not own.restless_k - best.restless_k < WORTH_K:
+        swing = swing_words(found.held.ripple_k, **way)
+        told.append(f"By {found.law.kind} the {found.control.place} swings by {swing}: {best.words} is calmer here.")
+    passed = [h for h in found.control.harms if h.after_s == 0]
+    told += [
+        f"{h.place[:1].upper()}{h.place[1:]} gets {say('temp_c', h.used_c, **way)} in use, past its "
+        f"{say('limit_c', h.limit_c, **way)}."
+        for h in passed
+    ]
+    if found.control.untold:
+        told.append(f"Not known: {', '.join(found.control.untold)}.")
+    nothing = "Nothing that this page looks at speaks against the window and the law that are set: not the swing, not "
+    return Words(" ".join(told) or nothing + "what the wire, the insulation and the wood get in use.")
 
 
 @tells_lent
@@ -247,6 +240,8 @@ def two_models(build, found, seconds=60.0):
         rows.append((word, *(say("temp_c", float(x[late].mean()), **way) for x in (a, b)), f"{off:.2f} K"))
     account = exact.run
     lost = abs(account.closure_j) / max(account.supplied_j, 1.0)
-    kept = "less than a millionth of it" if lost < 1e-6 else f"{lost:.0e} of it"
+    kept = (
+        "less than a millionth of what was put in" if lost < 1e-6 else f"{1e6 * lost:.2g} millionths of what was put in"
+    )
     rows.append(("heat unaccounted for", kept, "–", "–"))
-    return table(("place", "every step solved", "fast model", "apart by"), rows), worst
+    return table(("place", "every step solved", "fast model", "apart by, at most"), rows), worst

@@ -11,6 +11,8 @@ from ..page.lent import lent_words
 
 POINTS = 240  # pairs of lowest and highest along the whole run
 CLOSE_S = 60.0  # what the close look shows, or three cycles of on-off
+FAR_MIN = (1, 1.2, 1.5, 2, 3, 4, 5, 6, 8, 10)
+WAYS_UP, ROUNDS, SHOWN_S = 5.0, 8, 300.0  # the left picture: so many ways up, rounds after it, at least so long
 LEAST_K = 0.5  # what no thermometer of a bench tells from nothing
 
 
@@ -55,7 +57,8 @@ def held_numbers(build, found):
                            lent=lent_words(build))  # fmt: skip
     run, place = found.run, found.control.place
     names = {"held": place, "read": SENSOR, "sheath": "sheath"}
-    whole = {key: envelope(run.time_s / 60, run.temp_c[name]) for key, name in names.items()}
+    shown = run.time_s / 60 <= coarse_up(_shown_min(run, found), FAR_MIN)
+    whole = {key: envelope(run.time_s[shown] / 60, run.temp_c[name][shown]) for key, name in names.items()}
     wide = _close_width(run, found)
     late = run.time_s >= run.time_s[-1] - wide
     seconds = run.time_s[late] - (run.time_s[-1] - wide)
@@ -64,7 +67,7 @@ def held_numbers(build, found):
     low = min(float(y.min()) for _, y in close.values())
     high = max(float(y.max()) for _, y in close.values())
     low, high = np.floor((low - 8) / 20) * 20, np.ceil((high + 8) / 20) * 20
-    far = coarse_up(float(run.time_s[-1]) / 60, (1, 1.2, 1.5, 2, 3, 4, 5, 6, 8, 10))
+    far = coarse_up(_shown_min(run, found), FAR_MIN)
     frame = ("held", far, top, float(wide), float(low), float(high), build.degrees)
     told = _told(build, found)
     return HeldNumbers(frame, whole, close, (seconds, run.share[late]), found.law.set_c, place, build.degrees, "", told,
@@ -84,6 +87,13 @@ def envelope(x, y, pairs=POINTS):
     for a, b in zip(edges, edges[1:]):
         kept += sorted({a + int(y[a:b].argmin()), a + int(y[a:b].argmax())})
     return x[kept], y[kept]
+
+
+def _shown_min(run, found):
+    """Minutes of the left picture: the way up and some rounds after it, so that neither is a hair or a block."""
+    rounds = found.period_s if np.isfinite(found.period_s) else 0.0
+    ready_s = found.held.ready_s if np.isfinite(found.held.ready_s) else run.time_s[-1]
+    return float(min(max(WAYS_UP * ready_s, ready_s + ROUNDS * rounds, SHOWN_S), run.time_s[-1])) / 60
 
 
 def _close_width(run, found):

@@ -5,24 +5,30 @@ from dataclasses import replace
 import numpy as np
 
 from ...basics.escape import plain_text
+from ...basics.fault import Fault
 from ...basics.names import say
-from ...chain.control.link import set_point, work_control
+from ...chain.control.link import held_calmly, set_point, work_control
 from ...chain.control.verdicts import control_checks
 from ...chain.verdict import unknown
 from ...chain.workings import chain
 from ...sheet.build import Build, Control
+from ...sheet.build_control import FIXED
 from ...sheet.defaults import fill
-from ...studies.holding import holding
+from ...studies.held_elsewhere import with_own_lag
+from ...studies.holding import HeldTool, holding
 from ...studies.stopping import own_doubt
-from ...studies.tuned import tool_parts
+from ...studies.tuned import tool_parts, tuning_of
+from ...studies.tunings import SMOOTH
 from ...thermal.control.law import ON_OFF
 from ..page.lesson import Words
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .figure import HELD_TOOL
+from .hold_tables import WINDOWS_S
 from .numbers import swing_words
 
 BY_ON_OFF, BY_INTEGRAL = ("control.band_k",), ("control.window_s", "control.proportional_k", "control.integral_s")
+LENGTH, ANOTHER_TOOL = "coil.length_m", {"coil.length_m", "sensor.at_m"}
 HELD_SHARE = 0.6  # of the rise that full power gives: a set point where the sheet names none
 
 
@@ -56,11 +62,12 @@ def _offset(build):
     if control is None or not np.isfinite(control.offset_k):
         return ""
     way = {"degrees": build.degrees}
-    gap = say("offset_k", abs(control.offset_k), figures=2, **way)
+    gap, doubt = (say("offset_k", abs(x), figures=2, **way) for x in (control.offset_k, control.doubt_k))
     more = "hotter" if control.offset_k > 0 else "cooler"
     return (
         f"Dialled {say('temp_c', control.set_c, **way)}, the {control.place} is really "
-        f"{say('temp_c', control.held_c, **way)}: {gap} {more} than the sensor says."
+        f"{say('temp_c', control.mean_c, **way)} on the mean, by {control.law.kind}: {gap} {more} than the sensor "
+        f"says, give or take {doubt}."
     )
 
 
@@ -73,13 +80,14 @@ def held_says(found, build, extra):
     low, high = (found.held.mean_c + s * control.doubt_k for s in (-1, 1))
     quiet = "swings steadily" if found.law.kind == ON_OFF else "calm"
     return [
-        (f"{place}, in the end", f"{say('temp_c', found.held.mean_c, **way)} ({say('temp_c', low, **way)} to "
+        (f"{place}, mean in the end", f"{say('temp_c', found.held.mean_c, **way)} ({say('temp_c', low, **way)} to "
          f"{say('temp_c', high, **way)})"),
         ("ready after", f"{found.held.ready_s / 60:.1f} min"),
         (f"{place} overshoots by", swing_words(found.held.overshoot_k, **way)),
         (f"{place} swings by", swing_words(found.held.ripple_k, **way)),
-        ("hottest wire in a pulse", say("wire_c", found.wire_top_c, **way)),
-        ("watts to hold it", f"{say('hold_w', control.hold_w)}, {control.duty:.0%} of the time"),
+        ("hottest wire, first or later pulse", say("wire_c", found.wire_top_c, **way)),
+        ("watts to hold it", say("hold_w", control.hold_w)),
+        ("on for", f"{100 * control.duty:.0f} % of the time"),
         ("the loop", next((word for word, _ in found.remarks), quiet)),
     ]  # fmt: skip
 
@@ -95,21 +103,50 @@ def held_sliders(build):
     """The sliders of the control page, those of both laws: the panel shows the ones that the chosen law listens to.
 
     build: Build, as to_hold.
-    Returns list of Slider and Choice.
+    Returns list of Slider and Choice.  The set point goes beyond what the supply can reach, bands and integral time to
+    what the tables of the page advise.
     """
     room, set_c = build.room.ambient_c, build.control.set_c
-    return [
+    most_c, band_k, integral_s = _ends(build)
+    made = [
         Choice("control.kind", ("proportional-integral", "on-off"), "law"),
-        Slider("control.set_c", min(room + 20.0, set_c), max(set_c + 100.0, 120.0), 5.0, "set point"),
+        Slider("control.set_c", min(room + 20.0, set_c), max(most_c, set_c + 100.0, 120.0), 1.0, "set point"),
         Slider("control.band_k", 0.5, 30.0, 0.5, "band of on-off"),
         Slider("control.window_s", 0.5, 30.0, 0.5, "window of the switching"),
-        Slider("control.proportional_k", 5.0, 200.0, 5.0, "proportional band"),
-        Slider("control.integral_s", 20.0, 600.0, 10.0, "integral time"),
+        Slider("control.proportional_k", 5.0, band_k, 5.0, "proportional band"),
+        Slider("control.integral_s", 20.0, integral_s, 10.0, "integral time"),
+        Choice("sensor.attached", FIXED, "sensor"),
     ]
+    held = held_part(build)
+    if held is not None:
+        made.append(Slider("sensor.at_m", held.from_m, held.to_m, 1e-3, "sensor, from the tip"))
+    length_m = tool_parts(build)[2].length_m if tool_parts(build)[2] is not None else np.nan
+    if np.isfinite(length_m):
+        made.append(Slider(LENGTH, 0.6 * length_m, 3 * length_m, 0.01, "longer coil, fewer W"))
+    return made
+
+
+def held_part(build):
+    """The part that the sensor sits on, None where the sheet names none that is there.  build: Build."""
+    return next((p for p in build.part if p.id == build.sensor.on and None not in (p.from_m, p.to_m)), None)
+
+
+def _ends(build):
+    """How far the sliders go: (set point in degC, proportional band in K, integral time in s)."""
+    try:
+        control = held_calmly(build, tool_parts(build))
+        tried = [
+            tuning_of(replace(build, control=replace(build.control, window_s=w)), control.standing, smooth)
+            for w, smooth in ((build.control.window_s, SMOOTH[-1][0]), (WINDOWS_S[-1], 1.0))
+        ]
+    except (Fault, AttributeError):  # nothing to hold: the sliders only stand there
+        return 120.0, 200.0, 600.0
+    bands, times = [1 / t.gain_per_k for t in tried], [t.integral_s for t in tried]
+    return min(control.full_c + 50.0, 900.0), max(1.1 * max(bands), 200.0), max(1.1 * max(times), 600.0)
 
 
 def with_settings(build: Build) -> Build:
-    """The build with the settings that the tuning gives written in, so that sliders start there.
+    """The build with the tuning's settings and the sensor's place written in, so that sliders start there.
 
     build: Build, as to_hold.
     Returns Build; unchanged where nothing can be held.
@@ -117,7 +154,7 @@ def with_settings(build: Build) -> Build:
     found = holding(build)
     if found.tuning is None:
         return build
-    control = build.control
+    control, seat = build.control, found.control.standing.seat
     gain, reset = round(1 / found.tuning.gain_per_k / 5) * 5.0, round(found.tuning.integral_s / 10) * 10.0
     return replace(
         build,
@@ -126,7 +163,13 @@ def with_settings(build: Build) -> Build:
             proportional_k=max(gain, 5.0) if control.proportional_k is None else control.proportional_k,
             integral_s=max(reset, 10.0) if control.integral_s is None else control.integral_s,
         ),
+        sensor=replace(build.sensor, on=seat.on, at_m=seat.at_m, attached=build.sensor.fixed),
     )
+
+
+def held_at(build: Build) -> HeldTool:
+    """The held tool, its sensor as late as one fixed like it.  build: Build, as to_hold."""
+    return holding(with_own_lag(build))
 
 
 def control_panel(build: Build) -> Kept:
@@ -136,8 +179,10 @@ def control_panel(build: Build) -> Kept:
     Returns a widget box, as show.panel.panel; another law shows its own sliders at once.
     """
     made = panel(
-        build, held_sliders(build), holding, HELD_TOOL, Telling(says=held_says, verdicts=held_verdicts, slow=None)
+        build, held_sliders(build), held_at, HELD_TOOL, Telling(says=held_says, verdicts=held_verdicts, slow=None)
     )
+    for path in ANOTHER_TOOL & made.handles.keys():  # each step is another tool, worked out anew
+        made.handles[path].continuous_update = False
 
     def fit(_=None):
         unheard = BY_INTEGRAL if made.handles["control.kind"].value == ON_OFF else BY_ON_OFF

@@ -24,7 +24,8 @@ def stands_line(build, verdict):
     if verdict.state == "not known":
         return f"{verdict.named}: not known. {verdict.why}"
     reached, limit = verdict.said(verdict.value, **way), say(verdict.key, verdict.limit, **way)
-    return f"{verdict.named} ({harm_of(verdict)[1]}): {reached}, {verdict.sense} {limit}."
+    place = f"{verdict.place} " if verdict.place else ""
+    return f"{verdict.named} ({harm_of(verdict)[1]}): {place}{reached}, {verdict.sense} {limit}."
 
 
 def cure_lines(build, found):
@@ -47,7 +48,7 @@ def cure_lines(build, found):
             continue
         mend = lines[0][1]
         tip = f"; the tip then {say('tip_c', mend.tip_c, degrees=build.degrees)}" if np.isfinite(mend.tip_c) else ""
-        reached = "; ".join(_reached(build, m, cured) for _, m in lines)
+        reached = "; ".join(dict.fromkeys(_reached(build, m, cured) for _, m in lines))
         if cured:
             told.append((f"{place}{cure.words}: then {reached}, {fine}{tip}.", cure))
         else:
@@ -58,11 +59,12 @@ def cure_lines(build, found):
 
 
 def _reached(build, mend, cured):
-    """Where a cure brings a verdict; with its limit where another place is then the nearest to one."""
+    """Where a cure brings a verdict; with its place and limit where another place is then the nearest to one."""
     after, way = mend.after, {"units": build.units, "degrees": build.degrees}
     value = say(after.key, after.value, **way) if after.band is None else band_text(after.band, after.key, **way)
-    if not np.isclose(after.limit, mend.verdict.limit):
-        value += f" where it is now nearest to a limit, {after.sense} {say(after.key, after.limit, **way)}"
+    if after.place != mend.verdict.place or not np.isclose(after.limit, mend.verdict.limit):
+        where = f"{after.place}, now the nearest to its limit, " if after.place else ""
+        value = f"{where}{value}, {after.sense} {say(after.key, after.limit, **way)}"
     return value if cured else f"{value}, {after.state}"
 
 

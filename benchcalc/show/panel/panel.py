@@ -25,15 +25,16 @@ from ..page.typeset import derivation_html
 from .designs import design_of, designs_html
 from .handles import handle_of
 from .keeping import WORKED_OUT, kept_words, lent_note, nothing_moved, own_sheet, to_keep
-from .panel_html import cards, told_verdicts
+from .panel_html import CARD_PX, at_its_end, cards, told_verdicts
 from .sliders import Choice, plan, results_at, to_si
 
 REST_S = 0.15
 KEEP = "keep this in my sheet"
 # Beside a picture of 830 px the verdicts need not be of a fixed height: the picture is taller, nothing jumps.
 _WIDE = (
-    "<style>.bench-verdicts td{white-space:nowrap} @container (min-width: 1200px)"
-    "{.bench-verdicts{height:auto !important}.bench-verdicts td+td{white-space:normal}}</style>"
+    "<style>.bench-verdicts td{white-space:nowrap}.bench-verdicts td:nth-child(2){white-space:normal}"
+    "@container (min-width: 1200px){.bench-verdicts{height:auto !important}.bench-verdicts td+td{white-space:normal}"
+    f".bench-verdicts td{{padding:3px 8px !important}}.bench-cards{{min-height:{CARD_PX}px !important}}}}</style>"
 )
 
 
@@ -166,10 +167,10 @@ class _Panel(Kept):
         self.handles[path].value = value if isinstance(s, Choice) else float(shown(s.key, value, **way))
 
     @_alone
-    def _changed(self, _):
+    def _changed(self, change):
         if self.quiet or self.moved() == self.looked:  # a browser may round a handle that was put back
             return
-        self.told.value = ""
+        self.told.value = at_its_end(None if change is None else change["owner"])
         if self._try(rest=False):
             self._rest_later()
 

@@ -8,7 +8,8 @@ from ..editor.form_words import on_page
 from ..page.table import MARKS, as_html, say_state, table
 
 WORKING = "working out the band"
-_CARD_PX, _ROW_PX, _WHY_PX, _A_ROW = 70, 22, 54, 6
+CARD_PX, _ROW_PX, _WHY_PX, _A_ROW = 70, 22, 54, 6
+_WRAP_PX = 4  # a row here and there has two lines
 _CARD_WIDE_PX = 128
 
 
@@ -36,7 +37,8 @@ def cards(rows, room, rest):
         f'flex:1 1 {(_CARD_WIDE_PX + 8) * min(len(group), 3)}px">{"".join(group)}</div>'
         for group in groups
     )
-    return f'<div style="display:flex;flex-wrap:wrap;gap:8px;min-height:{_CARD_PX * lines}px">{grids}</div>'
+    how = f"display:flex;flex-wrap:wrap;align-items:flex-start;gap:8px;min-height:{CARD_PX * lines}px"
+    return f'<div class="bench-cards" style="{how}">{grids}</div>'
 
 
 def told_verdicts(verdicts, room, build):
@@ -61,7 +63,20 @@ def told_verdicts(verdicts, room, build):
     text = text.replace('<td style="', '<td style="padding:1px 8px;')
     text = text.replace("<tr>", f'<tr style="height:{_ROW_PX}px">')
     why = next((f"{v.named}: {on_page(v.why)}" for v in verdicts if v.state != "fine"), "")
+    tall = (_ROW_PX + _WRAP_PX) * room + 4
     return (
-        f'<div class="bench-verdicts" style="height:{_ROW_PX * room + 4}px;overflow:auto;margin-top:4px">{text}</div>'
+        f'<div class="bench-verdicts" style="height:{tall}px;overflow:auto;margin-top:4px">{text}</div>'
         f'<div style="height:{_WHY_PX}px;overflow:auto;font-size:88%;margin-top:4px">{plain_text(why)}&nbsp;</div>'
     )
+
+
+def at_its_end(handle):
+    """That a slider is as far as it goes, which is where a browser puts what was typed beyond.
+
+    handle: widget of a slider or choice, or None.
+    Returns HTML, "" where it stands between its ends.
+    """
+    if handle is None or not hasattr(handle, "max") or handle.min < handle.value < handle.max:
+        return ""
+    ends = f"{handle.min:g} to {handle.max:g}"
+    return f"<i>{plain_text(handle.description)}: this slider goes from {ends}. Beyond that, type it on page 00.</i>"

@@ -72,12 +72,13 @@ def _narrow_band(build, found):
     if found.refused:
         raise fault("control", "", found.refused)
     on_off = change(build, "control.kind", "on-off")
-    small, large = (holding(change(on_off, "control.band_k", b)).held.ripple_k for b in (0.5, 8.0))
+    own_k = build.control.band_k if build.control.band_k > 1.0 else 8.0
+    small, large = (holding(change(on_off, "control.band_k", b)).held.ripple_k for b in (0.5, own_k))
     way = {"figures": 2, "degrees": build.degrees}
     return Revealed(
         0 if small < 1.0 else 1,
         f"A band of {say('rise_k', 0.5, degrees=build.degrees)} swings by {say('rise_k', small, **way)}, one of "
-        f"{say('rise_k', 8.0, degrees=build.degrees)} by {say('rise_k', large, **way)}. What is late in the loop "
+        f"{say('rise_k', own_k, degrees=build.degrees)} by {say('rise_k', large, **way)}. What is late in the loop "
         "sets the rest.",
     )
 

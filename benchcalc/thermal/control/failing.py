@@ -106,6 +106,11 @@ class CutOut:
     spare_high_k: float
 
     @property
+    def late_k(self):
+        """How far above its mark it opens at the latest, K."""
+        return 0.0 if not np.isfinite(self.fail_c) else self.fail_c - self.spare_high_k - self.rating_c
+
+    @property
     def does(self):
         """What it does, in words; opening in use comes first, since then it is not there any more."""
         if self.spare_low_k < 0:

@@ -44,7 +44,7 @@ def test_the_wire_of_unknown_alloy_is_not_known(pot):
     wire = chain(build)[1]
     nobody = type(wire)(**{**wire.__dict__, "alloy": None})
     _, untold = places_of(build, nobody, pot.coil, pot.heat)
-    assert untold == ("the wire",)
+    assert untold == ("the wire (its limit, since its alloy is not on the sheet)",)
 
 
 def test_power_stuck_on_and_a_forgotten_tool_carry_their_bands(pot):

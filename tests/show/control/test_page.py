@@ -10,7 +10,7 @@ import pytest
 from canonical import ROOT, source_of
 
 import benchcalc as bc
-from benchcalc.show.control import fail_tables, hold_tables, ways_tables
+from benchcalc.show.control import fail_tables, hold_tables, seat_tables, ways_tables
 from benchcalc.show.control.figure import HELD_TOOL
 from benchcalc.show.control.numbers import envelope, held_caption, held_numbers
 from benchcalc.show.control.panel import control_panel, held_says, held_sliders, held_verdicts, to_hold, with_settings
@@ -79,9 +79,10 @@ def test_another_law_brings_its_own_sliders_at_once():
     build = with_settings(to_hold(bc.load_chosen("insert_press"))[0])
     made = control_panel(build)
     calm = {"control.window_s", "control.proportional_k", "control.integral_s"}
+    both = {"control.kind", "control.set_c", "sensor.attached", "sensor.at_m", "coil.length_m"}
 
     def seen():
-        return {p for p, h in made.handles.items() if h in made.rack.children} - {"control.kind", "control.set_c"}
+        return {p for p, h in made.handles.items() if h in made.rack.children} - both
 
     assert seen() == calm
     made.set("control.integral_s", build.control.integral_s + 50.0)
@@ -109,7 +110,7 @@ def test_what_rests_on_a_demo_that_stands_in_names_it(iron):
     build, found = replace(iron[0], lent="foil_iron"), iron[1]
     words = "Of the demo foil_iron, not of your tool."
     shown = [f(build, found) for f in (ways_tables.half_power, ways_tables.parts_and_failures, fail_tables.harms,
-                                       fail_tables.failing_summary, hold_tables.seats)]  # fmt: skip
+                                       fail_tables.failing_summary, seat_tables.seats)]  # fmt: skip
     assert all(words in repr(x) for x in shown) and words in held_caption(held_numbers(build, found))
     assert words not in repr(ways_tables.half_power(*iron)) + held_caption(held_numbers(*iron))
 
@@ -153,12 +154,13 @@ def test_a_window_that_does_the_loop_no_good_is_told(iron):
     build, _ = iron
     slow = bc.change(bc.change(build, "control.kind", "proportional-integral"), "control.window_s", 600.0)
     found = holding(slow)
-    assert "too seldom" in hold_tables.remarks(found).text and ("the loop", "decides too seldom") in held_says(
-        found, slow, None
-    )
+    assert "too seldom" in hold_tables.remarks(slow, found).text and (
+        "the loop",
+        "window too long for it",
+    ) in held_says(found, slow, None)
     assert hold_tables.two_models(slow, found, seconds=60.0)[1] < 1.0
     pot = bc.change(bc.load_chosen("wax_pot"), "control.kind", "proportional-integral")
-    assert "Not settled" in hold_tables.remarks(holding(pot)).text
+    assert "Not settled" in hold_tables.remarks(pot, holding(pot)).text
 
 
 def test_failing_stands_whatever_holds_the_tool(iron):

@@ -1,0 +1,120 @@
+"""The numbers behind the picture of a sensor that has fallen off: who gets how hot, when, and when a cut-out opens."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...basics.names import say
+from ...chain.control.in_use import passed_in_use
+from ...chain.control.stuck import cut_out_run, own_cut_out
+from ...chain.heat.in_time import time_to
+from ...chain.heat.left_on import room_doubt
+from ...sheet.defaults import default
+from ...studies.stopping import own_doubt
+from ..drawing.style import coarse_up
+from ..page.lent import lent_words
+from .fail_tables import held_place, in_minutes, wire_curve
+
+ROUND_MIN = (1, 1.5, 2, 3, 4, 5, 6, 8, 10)
+NEAR_END = 0.97  # of the rise: the picture ends there
+WORDS = {"entry": "tube at the handle", "sheath": "winding"}
+
+
+@dataclass(frozen=True, eq=False)
+class Runaway:
+    """curves: {name: (minutes, degC)} of "held", "wire", "entry", "read" and, where a cut-out is looked at, "cut".
+    words: {name: its word}. passed: ((minutes, degC, words), ...), limits when they are passed. opens_min: when the
+    cut-out opens at the latest, nan for never. opens_c: its mark. frame: what still parts depend on. said: a sentence
+    where there is nothing to draw. told: the picture in words."""
+
+    frame: tuple
+    curves: dict
+    words: dict
+    passed: tuple
+    opens_min: float
+    opens_c: float
+    degrees: str
+    said: str = ""
+    told: str = ""
+    lent: str = ""
+
+
+def runaway(build, found):
+    """What the picture shows.
+
+    build: Build with a controller, with a cut-out or without one. found: its HeldTool.
+    Returns Runaway.
+    """
+    control = found.control
+    if control is None or control.stuck is None:
+        why = found.refused or "the worse day could not be worked out"
+        return Runaway(("nothing",), {}, {}, (), np.nan, np.nan, build.degrees, why, lent=lent_words(build))
+    run, place = control.stuck, held_place(found)
+    time_min, wire = run.time_s / 60, wire_curve(found)
+    held = run.temp_c[place]
+    curves = {"wire": wire, "held": held}
+    if "entry" in run.temp_c:
+        curves["entry"] = run.temp_c["entry"]
+    if not found.refused:
+        curves["read"] = control.left.room_c + (found.read.mean_c - control.left.room_c) * np.exp(
+            -run.time_s / default("sensor.air_lag_s")["value"]
+        )
+    opens_min, opens_c = np.nan, np.nan
+    at_m = build.control.cut_out_at_m
+    fitted, _ = own_cut_out(
+        build, found.parts[3].model, control, own_doubt(build), control.use_doubt_k, room_doubt(build)
+    )
+    if fitted is not None:
+        curves["cut"], opens_c = cut_out_run(control, at_m), fitted.rating_c
+        opens_min = time_to(run.time_s, curves["cut"], fitted.rating_c + fitted.late_k) / 60
+    words = {
+        "held": WORDS.get(place, place),
+        "wire": "hottest wire",
+        "entry": WORDS["entry"],
+        "read": "sensor, in the air",
+    }
+    words["cut"] = f"at the cut-out, {say('length_m', at_m, units=build.units)}" if at_m is not None else ""
+    gone = held[0] + NEAR_END * (held[-1] - held[0])
+    far = (
+        float(coarse_up(max(time_to(run.time_s, held, gone) / 60, 3.0), ROUND_MIN)) if held[-1] > held[0] + 1 else 120.0
+    )
+    top = float(coarse_up(1.08 * max(float(c.max()) for c in curves.values()), (1, 1.5, 2, 3, 4, 5, 6, 8, 10)))
+    passed = tuple(
+        (h.after_s / 60, h.limit_c, f"{h.place}, {in_minutes(h.after_s)}")
+        for h in control.passed
+        if np.isfinite(h.after_s) and h.after_s / 60 <= far
+    )
+    return Runaway(("runaway", far, top, build.degrees), {k: (time_min, c) for k, c in curves.items()}, words, passed,
+                   float(opens_min), float(opens_c), build.degrees, "", _told(build, found, passed, opens_min, fitted),
+                   lent_words(build))  # fmt: skip
+
+
+def when_open(build, opens_min, fitted):
+    """When a cut-out opens, in words.  build: Build. opens_min: minutes, nan for never. fitted: CutOut or None."""
+    if fitted is None:
+        return "no cut-out on the sheet"
+    if fitted.spare_low_k < 0:
+        return "in use already"
+    return in_minutes(60 * opens_min) if np.isfinite(opens_min) else "never"
+
+
+def _told(build, found, passed, opens_min, fitted):
+    control, way = found.control, {"degrees": build.degrees}
+    place = held_place(found)
+    ends = say("temp_c", control.stuck.temp_c[place][-1], **way)
+    before = [words for at, _, words in passed if not at > opens_min]
+    told = f"the sensor falls off and the power stays on: the {WORDS.get(place, place)} ends at {ends}"
+    early = passed_in_use(control)
+    told += f"; use itself passes the limit of {', '.join(early)}" if early else ""
+    told += f"; passed on the way: {'; '.join(w for _, _, w in passed)}" if passed else ""
+    told += "" if passed or early else "; no known limit is passed"
+    if fitted is not None:
+        told += f". The cut-out opens: {when_open(build, opens_min, fitted)}"
+        told += f", too late for {'; '.join(before)}" if before and np.isfinite(opens_min) else ""
+    return told
+
+
+def runaway_caption(n):
+    """The picture in words.  n: Runaway."""
+    whose = f"{n.lent} " if n.lent else ""
+    return whose + (n.said or f"{n.told[:1].upper()}{n.told[1:]}.")

@@ -1,0 +1,106 @@
+"""The panel in which the sensor is taken off: watts, a cut-out's rating and its place moved, the harm watched."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ...basics.names import say
+from ...basics.tables import rows
+from ...chain.control.in_use import passed_in_use
+from ...chain.control.stuck import outside_of
+from ...chain.control.verdicts import CUT_OUT, STUCK
+from ...sheet.build import Build
+from ...studies.holding import holding
+from ...studies.stopping import cut_out_advice, sheets_cut_out
+from ...studies.tuned import tool_parts
+from ..panel.panel import Kept, panel
+from ..panel.sliders import Choice, Slider, Telling
+from .fail_tables import held_place, wire_words
+from .panel import LENGTH, held_at, held_verdicts
+from .runaway_figure import SENSOR_OFF
+from .runaway_numbers import runaway, when_open
+
+MIDDLE = 0.5
+
+
+def with_cut_out(build: Build) -> Build:
+    """The build with a cut-out to look at: the sheet's own, else the one that the page advises, else the highest in the
+    middle of the free outside.
+
+    build: Build, as to_hold.
+    """
+    if None not in (build.control.cut_out_c, build.control.cut_out_at_m):
+        return build
+    found = holding(build)
+    told = None if found.control is None or found.control.stuck is None else cut_out_advice(build, found)
+    best = None if told is None else told.best
+    ends = _outside(build)
+    highest = max(r["rating_c"] for r in rows("cut_outs"))
+    rating, at = (highest, round(np.mean(ends), 3) if ends else None) if best is None else (best.rating_c, best.at_m)
+    return replace(build, control=replace(build.control, cut_out_c=rating, cut_out_at_m=at))
+
+
+def _outside(build):
+    """Ends of the part on whose outside a cut-out sits, m, up to the handle; () without one."""
+    heat = tool_parts(build)[3]
+    if heat is None or heat.model is None:
+        return ()
+    on = next(p for p in heat.model.tool.pieces if p.id == outside_of(heat.model))
+    starts = [p.from_m for p in heat.model.tool.pieces if p.role == "handle"]
+    return float(on.from_m), float(min([on.to_m, *starts]))
+
+
+def off_says(found, build, extra):
+    """Headline rows.  found: HeldTool. build: Build. extra: None."""
+    control = found.control
+    if control is None or control.stuck is None:
+        return [("power stuck on", "not worked out")]
+    n, place = runaway(build, found), held_place(found)
+    fitted, _ = sheets_cut_out(build, found)
+    ends = {name: c[-1] for name, (_, c) in n.curves.items()}
+    first = control.passed[0] if control.passed else None
+    return [
+        ("full watts", say("coil_w", found.parts[2].coil_w)),
+        (f"{place} ends at", say("temp_c", ends["held"], degrees=build.degrees)),
+        ("wire ends at", wire_words(build, found, ends["wire"])),
+        ("first limit beyond use", n.passed[0][2].rpartition(", ")[2] if n.passed and first else "none in this time"),
+        ("passed in use already", f"{len(passed_in_use(control))} of {len(control.harms)} limits"),
+        ("cut-out opens", when_open(build, n.opens_min, fitted)),
+    ]
+
+
+def off_verdicts(found, build, extra):
+    """The verdicts on what is left when control fails.  found: HeldTool. build: Build. extra: None."""
+    return [v for v in held_verdicts(found, build, extra) if v.what in (CUT_OUT, STUCK) or v.what == "held temperature"]
+
+
+def off_sliders(build):
+    """Watts by the coil's length, the cut-out's rating and place.  build: Build, as with_cut_out."""
+    set_c = build.control.set_c
+    ratings = [r["rating_c"] for r in rows("cut_outs")]
+    made = [
+        Slider("control.set_c", max(set_c - 100.0, build.room.ambient_c + 20.0), set_c + 100.0, 1.0, "set point"),
+        Choice("control.cut_out_c", tuple((say("temp_c", c, degrees=build.degrees), c) for c in ratings), "cut-out"),
+    ]
+    if ends := _outside(build):
+        made.append(Slider("control.cut_out_at_m", *ends, 1e-3, "cut-out, from the tip"))
+    coil = tool_parts(build)[2]
+    if coil is not None and np.isfinite(coil.length_m):
+        made.append(Slider(LENGTH, 0.6 * coil.length_m, 4 * coil.length_m, 0.01, "longer coil, fewer W"))
+    return made
+
+
+def sensor_off_panel(build: Build) -> Kept:
+    """Take the sensor off, on paper, and look for watts, a rating and a place that leave nothing harmed.
+
+    build: Build, as to_hold.
+    Returns a widget box, as show.panel.panel.
+    """
+    build = with_cut_out(build)
+    made = panel(
+        build, off_sliders(build), held_at, SENSOR_OFF, Telling(says=off_says, verdicts=off_verdicts, slow=None)
+    )
+    for path, handle in made.handles.items():  # each step is another failure, worked out anew
+        if path != "control.cut_out_c":
+            handle.continuous_update = False
+    return made

@@ -1,0 +1,104 @@
+"""The sensor taken off: its picture and panel, the steps on the bench, and what the page says to dial."""
+
+import re
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.show.control import fail_tables, hold_tables, seat_tables
+from benchcalc.show.control.bench_words import on_the_bench
+from benchcalc.show.control.numbers import held_numbers
+from benchcalc.show.control.panel import control_panel, held_sliders, to_hold, with_settings
+from benchcalc.show.control.runaway_numbers import runaway, runaway_caption
+from benchcalc.show.control.runaway_panel import sensor_off_panel, with_cut_out
+from benchcalc.studies.harmless_watts import harmless_watts
+from benchcalc.studies.held_elsewhere import for_wanted
+from benchcalc.studies.holding import holding
+from benchcalc.studies.tuned import tuning_of
+from benchcalc.studies.tunings import SMOOTH
+
+IRON = bc.load_chosen("foil_iron")
+
+
+@pytest.fixture(scope="module")
+def iron():
+    return holding(IRON)
+
+
+def test_the_runaway_is_the_run_of_power_stuck_on_and_the_reading_falls(iron):
+    own = replace(IRON, control=replace(IRON.control, cut_out_c=228.0, cut_out_at_m=0.12))
+    n = runaway(own, iron)
+    minutes, held = n.curves["held"]
+    assert held[-1] == pytest.approx(iron.control.stuck_c) and (np.diff(n.curves["read"][1]) <= 0).all()
+    at = n.curves["cut"][1]
+    assert np.interp(n.opens_min, minutes, at) == pytest.approx(228.0, abs=1.0)  # it opens at its mark at the latest
+    for when, limit_c, words in n.passed:
+        harm = next(h for h in iron.control.harms if words.startswith(h.place))
+        assert np.interp(60 * when, iron.control.stuck.time_s, harm.curve_c) == pytest.approx(limit_c, abs=1.0)
+    assert "mica sheet" in runaway_caption(n) and "use itself passes" in runaway_caption(n)
+
+
+def test_watts_rating_and_place_can_be_tried_in_a_panel_and_fewer_watts_harm_less():
+    build = with_settings(to_hold(bc.load_chosen("wax_pot"))[0])
+    assert None not in (with_cut_out(build).control.cut_out_c, with_cut_out(build).control.cut_out_at_m)
+    made = sensor_off_panel(build)
+    ends = dict(made.good.rows)["work ends at"]
+    made.set("coil.length_m", 3 * made.spec.build.coil.length_m)
+    fewer = dict(made.good.rows)
+    assert float(fewer["work ends at"].split()[0]) < float(ends.split()[0])
+    made.set("control.cut_out_c", 240.0)
+    assert dict(made.good.rows)["cut-out opens"] == "never" and made.png
+
+
+def test_the_bench_begins_with_watts_that_harm_nothing_and_withholds_what_would(iron):
+    few = harmless_watts(IRON, iron)
+    steps = on_the_bench(IRON, iron).text.split("\n")
+    assert bc.say("coil_w", few.watts) in steps[0] and 0 < few.share < 0.5
+    assert "Not at this dial yet" in steps[1] and "mica sheet" in steps[1]  # its wire passes the mica while it is held
+    assert "alone with the tool" not in " ".join(steps) and "Never on the full watts" in steps[3]
+    hot = [h.at.value_c - h.limit_c for h in iron.control.harms]
+    assert max(hot) > 0  # the full watts do harm: the share is what spares it
+    weak = holding(bc.change(IRON, "control.set_c", 880.0))
+    assert "Nothing to hold" in on_the_bench(bc.change(IRON, "control.set_c", 880.0), weak).text
+
+
+def test_what_to_dial_aims_at_the_wanted_temperature_and_stands_still_once_it_is_dialled():
+    """Obeyed once, the line says the same again: it does not walk down with the dial."""
+    wanted = bc.change(IRON, "want.tip_c", 350.0)
+    said, dial = seat_tables.to_dial(wanted, holding(wanted))
+    obeyed = bc.change(wanted, "control.set_c", round(dial))
+    again, dial_again = seat_tables.to_dial(obeyed, holding(obeyed))
+    assert dial_again == pytest.approx(dial, abs=1.0) and "350 degC" in again.text and "there already" in again.text
+    assert "on-off" in said.text and for_wanted(wanted, 350.0)[1] == pytest.approx(dial)
+
+
+def test_how_the_bead_is_fixed_stands_beside_its_places(iron):
+    rows = {r[0]: r for r in seat_tables.seats(IRON, iron).rows}
+    pressed, peened = (next(r for k, r in rows.items() if word in k) for word in ("pressed", "peened"))
+    assert [float(re.findall(r"[\d.]+", r[2])[0]) for r in (pressed, peened)] == pytest.approx([83.0, 15.0], abs=3.0)
+
+
+def test_nothing_speaks_against_a_law_only_where_wire_insulation_and_wood_stand_it(iron):
+    told = hold_tables.remarks(IRON, iron).text
+    assert "mica sheet" in told and "past its" in told and "Nothing" not in told
+    assert "at its hottest" in repr(fail_tables.harms(IRON, iron))
+
+
+def test_sliders_reach_what_the_page_advises_and_a_browser_that_stops_at_an_end_is_told():
+    build = with_settings(to_hold(IRON)[0])
+    ends = {s.path: s for s in held_sliders(build)}
+    found = holding(build)
+    assert ends["control.set_c"].high > found.control.full_c and ends["control.set_c"].step == 1.0
+    smooth = tuning_of(build, found.control.standing, SMOOTH[-1][0])
+    assert ends["control.proportional_k"].high >= 1 / smooth.gain_per_k
+    assert ends["control.integral_s"].high >= smooth.integral_s
+    made = control_panel(build)
+    made.handles["control.band_k"].value = made.handles["control.band_k"].max
+    assert "goes from 0.5 to 30" in made.told.value
+
+
+def test_the_left_picture_ends_some_rounds_after_the_way_up(iron):
+    _, far, *_ = held_numbers(IRON, iron).frame
+    assert iron.held.ready_s < 60 * far / 2 and 60 * far <= iron.run.time_s[-1] * 1.01
