@@ -127,6 +127,7 @@ def chain(build: Build, near: Nominal | None = None) -> Loop:
         moved = np.abs(hot_factor_of(build, wire.id, heat.wire_c) / wire.hot_factor - 1) >= CLOSE_ENOUGH
         if not np.any(moved):
             break
+        near = nominal_heat(heat) or near  # the next pass moves little but the power
         settled = np.where(moved, np.clip(heat.wire_c, 20.0, 1400.0), build.coil.wire_temp_c)
         build = replace(build, coil=replace(build.coil, wire_temp_c=settled if settled.ndim else float(settled)))
     return Loop(supply, wire, coil, heat, passes)

@@ -14,7 +14,7 @@ from ...thermal.network.warm_up import warm_up
 from ...thermal.tool.model import model_of
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart
-from .link import work_heat
+from .link import nominal_heat, work_heat
 from .part import HeatPart
 from .places import entry_of
 from .tool_of import tool_of
@@ -168,8 +168,11 @@ def power_for(
     if wanted_c <= ambient:
         raise fault("wanted temperature", say("temp_c", wanted_c), f"is not above the room ({say('temp_c', ambient)}).")
 
+    kept = [None]
+
     def off(power_w):
-        heat = work_heat(build, wire, coil, power_w)
+        heat = work_heat(build, wire, coil, power_w, near=kept[0])
+        kept[0] = nominal_heat(heat)
         if heat is None or heat.refused or np.isnan(getattr(heat, at)):
             raise fault("power for a temperature", at, "has no such place on this tool.", heat.refused if heat else "")
         return getattr(heat, at) - wanted_c

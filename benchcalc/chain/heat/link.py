@@ -37,8 +37,8 @@ def work_heat(
 
     build: Build. wire, coil: results of the links before. power_w: power in the coil, W, instead of
     what the supply gives (float or array). of: which part of the tool is worked out, Tool -> Tool; None: all of it.
-    near: of samples, the settled tool about which they lie, of `nominal_heat`: they are worked out by what they differ
-    from it; None: each design on its own.
+    near: a settled tool, of `nominal_heat`. Samples about it are worked out by what they differ from it; one design
+    that differs from it in power alone goes on from it. None: each design on its own.
     Returns HeatPart, or None where there are no parts on an axis with a coil on one of them.  Parts
     that overlap or leave a gap, heat with no way out, a supply that trips on this coil: nan, and `refused` says why.
     """
@@ -62,7 +62,7 @@ def work_heat(
         designs = designs_of(tool)
         if designs > AT_ONCE:
             return _joined((build, wire, coil, power), np.arange(designs) // AT_ONCE, of, near)
-        model, found = _settled(tool, near if designs > 1 else None)
+        model, found = _settled(tool, near)
     except Fault as told:
         if designs > 1:
             return _in_groups((build, wire, coil, power), designs, of, near)
@@ -83,7 +83,11 @@ def nominal_heat(heat):
 
 def _settled(tool, near):
     """(Model, Steady) of a tool; of samples about a nominal without its network."""
-    if near is not None:
+    if near is not None and designs_of(tool) <= 1:
+        model = near.model.with_power(tool)
+        if model is not None:
+            return model, steady(model.net, start_c=near.temps_c)
+    elif near is not None:
         try:
             found = near.settled(tool)
         except Fault:  # told again below, where it is not the coarse mesh's own

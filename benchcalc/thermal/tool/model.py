@@ -62,6 +62,22 @@ class Model:
         middle = self.mesh.middle_m[:, cells]
         return (middle if self.designs else middle[0]), temps_c[..., self.node[i][cells]]
 
+    def with_power(self, tool):
+        """The model of a tool of one design that differs from this one's in nothing but power.
+
+        tool: Tool.
+        Returns Model that shares all but the power; None where the tool differs in more.
+        """
+        if self.designs or self.net is None or designs_of(tool):
+            return None
+        idle = [replace(t, **{k: replace(v, power_w=0.0) for k, v in _powered(t).items()}) for t in (tool, self.tool)]
+        if idle[0] != idle[1]:
+            return None
+        power = np.zeros((1, len(self.net.names)))
+        for i, t in enumerate(self.tracks):
+            _make_heat(tool, t, self.node[i, t.first : t.last], self.mesh.step_m[:, t.first : t.last], power)
+        return replace(self, tool=tool, net=replace(self.net, power_w=power[0]))
+
 
 def model_of(tool, grain=FINE):
     """The network of a tool.
@@ -84,7 +100,8 @@ def model_of(tool, grain=FINE):
     for i, t in enumerate(tracks):
         cells = node[i, t.first : t.last]
         step = mesh.step_m[:, t.first : t.last]
-        _fill(tool, t, cells, step, capacity, power, by_name)
+        _fill(tool, t, cells, step, capacity, by_name)
+        _make_heat(tool, t, cells, step, power)
         along(tool, t, cells, step, paths, by_name, mesh)
     butts(tool, tracks, node, mesh, paths)
     across(tool, tracks, node, mesh, paths, gas, room)
@@ -225,14 +242,23 @@ def _tracks(tool, mesh, designs):
     return sorted(found, key=lambda t: (float(t.outer_m[0, 0]), float(t.inner_m[0, 0]), t.mass))
 
 
-def _fill(tool, t, cells, step, capacity, power, by_name):
-    """Heat capacity and power of a track's cells."""
+def _fill(tool, t, cells, step, capacity, by_name):
+    """Heat capacity of a track's cells."""
     if t.owner in by_name and t.mass and not by_name[t.owner].work:
         capacity[:, cells] = column(by_name[t.owner].heat_j_m3k, len(step)) * shell_area(t) * step
     elif t.name == "coil":
-        share = step / step.sum(axis=1, keepdims=True)
-        capacity[:, cells] = column(tool.winding.capacity_j_k, len(step)) * share
-        power[:, cells] = column(tool.winding.power_w, len(step)) * share
+        capacity[:, cells] = column(tool.winding.capacity_j_k, len(step)) * (step / step.sum(axis=1, keepdims=True))
     elif t.name == "leads":
         capacity[:, cells] = column(tool.leads.capacity_j_mk, len(step)) * step
-        power[:, cells] = column(tool.leads.power_w, len(step)) * step / step.sum(axis=1, keepdims=True)
+
+
+def _powered(tool):
+    """What makes heat in a tool, by name."""
+    return {k: getattr(tool, k) for k in ("winding", "leads") if getattr(tool, k) is not None}
+
+
+def _make_heat(tool, t, cells, step, power):
+    """Power of a track's cells."""
+    made = {"coil": tool.winding, "leads": tool.leads}.get(t.name)
+    if made is not None:
+        power[:, cells] = column(made.power_w, len(step)) * (step / step.sum(axis=1, keepdims=True))
