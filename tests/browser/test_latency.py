@@ -18,7 +18,7 @@ from browser.lab import (
     wait_for_change,
     waits_ms,
 )
-from canonical import KERNELSPEC
+from canonical import KERNELSPEC, ROOT
 
 from benchcalc.show.panel.panel_html import WORKING
 
@@ -90,3 +90,50 @@ def test_each_press_changes_it_once_and_in_order(browser, lab, served, table, na
     assert back == there[-2::-1]  # and the way back shows the same ones in reverse
     median_ms = statistics.median(waits_ms(frames, presses, column))
     table("key press to change", [f"{name:30s} median of {len(presses)}: {median_ms:8.1f} ms"])
+
+
+FEW = 4  # presses to and fro, where every slider is tried
+PANELS = sorted(p.name for p in (ROOT / "notebooks").glob("0[1-9]_*.ipynb"))
+
+
+def waits_of(page, output, handle):
+    """Waits of a few presses of a slider each way, until picture or text has changed, ms; None where nothing did."""
+    handle.scroll_into_view_if_needed()
+    page.wait_for_timeout(700)
+    start_watching(page, output)
+    handle.focus()
+    now, top = handle.evaluate("h => [+h.getAttribute('aria-valuenow'), +h.getAttribute('aria-valuemax')]")
+    there, back = ("ArrowRight", "ArrowLeft") if now < top else ("ArrowLeft", "ArrowRight")
+    for key in (there, back) * FEW:
+        state_of(page)
+        page.keyboard.press(key)
+        page.wait_for_timeout(900)  # at rest again, bands and all
+    frames, presses = stop_watching(page)
+    both = zip(*(waits_ms(frames, presses, column) for column in (1, 2)))
+    return [min((w for w in pair if w is not None), default=None) for pair in both]
+
+
+@pytest.mark.slow
+def test_every_slider_of_every_panel_beside_a_text_alone(browser, lab, served, table):
+    """Every press of every slider shows something new; the waits stand in a table, as times and over the floor's."""
+    write_floor(served / "floor.ipynb")
+    with opened(browser, lab[0], "floor.ipynb") as page:
+        output = live_outputs(page)[0]
+        floor = statistics.median(waits_of(page, output, output.query_selector('[role="slider"]')))
+    lines, mute = [f"{'text alone':52s} median {floor:6.1f} ms"], []
+    for name in PANELS:
+        with opened(browser, lab[0], f"notebooks/{name}") as page:
+            for output in live_outputs(page):
+                for handle in output.query_selector_all('[role="slider"]'):
+                    what = f"{name[:2]} {handle.get_attribute('aria-label')}"
+                    waits = waits_of(page, output, handle)
+                    mute += [(what, waits)] if None in waits else []
+                    told = sorted(w for w in waits if w is not None) or [float("nan")]
+                    middle, late = statistics.median(told), told[-1]
+                    lines.append(
+                        f"{what[:52]:52s} median {middle:6.1f} ms x {middle / floor:4.1f}   "
+                        f"latest {late:6.1f} ms x {late / floor:4.1f}"
+                    )
+                    print(lines[-1], flush=True)
+    table("every slider of every panel", lines)
+    assert len(lines) > 30 and not mute, mute
