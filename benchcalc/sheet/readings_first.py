@@ -27,6 +27,19 @@ def readings_first(build: Build) -> Build:
     return replace(build, supply=replace(supply, **dict.fromkeys(gone)), known=MappingProxyType(known))
 
 
+def beaten_guesses(rows, build: Build) -> list:
+    """The keys of a supply that the sheet only assumes and its own readings tell.
+
+    rows: of the section supply, as sheet/edits.tables_of. build: Build of that sheet.
+    """
+    row, fields = (rows[0] if rows else {}), {"open": "open_v", "source": "source_ohm"}
+    return [
+        key
+        for key, field in fields.items()
+        if str(row.get(key, "")).endswith(ASSUMED) and field in _told(build.supply) and not _how(build.known, field)
+    ]
+
+
 def _how(known, field):
     k = known.get(f"supply.{field}")
     return None if k is None else k.how

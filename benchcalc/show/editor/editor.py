@@ -10,8 +10,9 @@ from ...sheet.build import Build
 from ...sheet.choose import choose, chosen, copy_to_mine, demos, my_sheets, new_sheet, sheet_path
 from ...sheet.draft import Draft
 from ...sheet.edits import Edit, told_apart
+from ...sheet.readings_first import beaten_guesses
 from ...sheet.schema import KEYS
-from ...studies.from_job import followed, job_line
+from ...studies.from_job import followed
 from ...studies.mend_first import ToMend
 from ..start.glance import sheets_listed
 from .follows import Follows
@@ -115,18 +116,33 @@ class _Editor(KeepingView):
         self.look_again()
 
     def _followed(self, edits):
-        """What a job's first sheet assumed follows what was typed, in the same step; in words.  edits: of Edit."""
-        if not job_line(self.draft.text) or all(e.section.split(".")[0] in STILL or e.key == "id" for e in edits):
+        """What was only assumed follows what was typed, in the same step; in words.  edits: of Edit.
+
+        A guess of the supply goes when readings tell it; watts and wire of a job follow the tool.
+        """
+        if all(e.section.split(".")[0] in STILL or e.key == "id" for e in edits):
             return ""
         build = self.draft.checked()[0]
-        found = followed(self.draft.text, build) if build is not None else {}
-        if not found:
+        if build is None:
             return ""
-        self.draft.do(*(Edit("set", section, None, key, text, follows=True) for (section, key), text in found.items()))
-        for section in (s for group in self.made.values() for s in group.sections if s.section in ("want", "coil")):
-            section.show(self.draft.tables)
-        told = ", ".join(f"{field_label(KEYS[s][k])} {told_apart(text)[0]}" for (s, k), text in found.items())
-        return f"What the job assumed follows what you typed, until you type it yourself: {told}."
+        told = []
+        gone = {("supply", key): "" for key in beaten_guesses(self.draft.tables["supply"], build)}
+        if gone:
+            told.append(f"Your readings tell it now, the guess is gone: {self._as_told(gone)}.")
+        found = followed(self.draft.text, build)
+        if found:
+            told.append(f"What the job assumed follows, until you type it yourself: {self._as_told(found)}.")
+        follow = gone | found
+        if follow:
+            self.draft.do(*(Edit("set", section, None, key, text, True) for (section, key), text in follow.items()))
+            for section in (s for group in self.made.values() for s in group.sections):
+                if section.section in {section for section, _ in follow}:
+                    section.show(self.draft.tables)
+        return " ".join(told)
+
+    def _as_told(self, values):
+        said = ((field_label(KEYS[s][k]), told_apart(text)[0]) for (s, k), text in values.items())
+        return ", ".join(" ".join(words).strip() for words in said)
 
     def check(self, again):
         """Say what is wrong with the sheet as it stands; with `again` picture and chain follow.  again: flag."""

@@ -4,8 +4,10 @@ import asyncio
 
 from ...basics.escape import plain_text
 from ...basics.fault import Fault
+from ...basics.names import say
 from ...chain.heat.joint_gaps import gap_words
 from ...chain.heat.lacking import heat_lacks, waits_for
+from ...chain.heat.verdicts import job_row
 from ...chain.supply.line import overruled_words
 from ...chain.workings import work_out
 from ...studies.mend_first import MOST, Mend, ToMend, harm_of, mend_steps, to_look_at
@@ -84,7 +86,9 @@ class Follows:
         self.shown, self.doubts = drawn(tables, build), []
         if build is not None:
             self.doubts = [
-                words for words in (overruled_words(build), *(said for _, said in gap_words(build))) if words
+                words
+                for words in (overruled_words(build), job_doubt(build), *(said for _, said in gap_words(build)))
+                if words
             ]
         self._picture()
 
@@ -212,6 +216,20 @@ def standing_words(build, workings, most=3):
         named = "Nothing is over. "
     counts = ((state, sum(v.state == state for v in limits)) for state in ("tight", "not known", "fine"))
     return named + ", ".join(f"{count} {state}" for state, count in counts if count) + "."
+
+
+def job_doubt(build):
+    """That a wanted temperature is not one of the job's, in words; "" where it is, or one of them is not told.
+
+    build: Build.
+    """
+    row = job_row(build.want.job) if build.want.job else None
+    if row is None or build.want.tip_c is None or row["low_c"] <= build.want.tip_c <= row["high_c"]:
+        return ""
+    low, high, wanted = (
+        say("temp_c", x, degrees=build.degrees) for x in (row["low_c"], row["high_c"], build.want.tip_c)
+    )
+    return f"{build.want.job} is done at {low} to {high}; the wanted temperature is {wanted}: was another unit meant?"
 
 
 def _missing(build, workings, limits):

@@ -242,6 +242,28 @@ def test_a_field_that_cannot_be_read_empties_neither_picture_nor_what_to_mend(mi
     assert "No other sheet stands in" in form.glance.value and "Advice" not in form.mending.value
 
 
+def test_a_guess_of_the_supply_goes_when_readings_tell_it(mine, quick):
+    form = sheet_form()
+    form.empty("bare", '[supply]\nkind = "transformer"\nopen = "18 V +- 10 % assumed"\nsource = "1 ohm assumed"')
+    for index, volts, amps in ((0, "17.9", "0"), (1, "16.2", "1.4")):
+        form.add("supply.reading")
+        form.type("supply.reading", index, "volts", volts)
+        form.type("supply.reading", index, "amps", amps)
+    assert "open" not in form.tables["supply"][0] and "source" not in form.tables["supply"][0]
+    assert "the guess is gone: source resistance" in form.said.value
+    assert form.opened.sections[0].rows[0].fields["open"].typed() == ""
+    form.undo()  # with the reading goes what it did
+    assert form.tables["supply"][0]["source"] == "1 ohm assumed"
+
+
+def test_a_wanted_temperature_that_is_none_of_the_jobs_is_told(mine, quick):
+    form = sheet_form()
+    form.empty("tin", '[want]\njob = "wax, dipping"\ntemperature = "70 degF"')
+    assert "wax, dipping is done at 70 degC to 85 degC" in form.picture.value  # paraffin, data/work.csv
+    form.type("want", None, "temperature", "75 degC")
+    assert "is done at" not in form.picture.value
+
+
 def test_places_that_cannot_be_count_on_the_button_and_when_they_are_kept(mine, quick):
     form = sheet_form()
     form.type("part", 0, "to", "40 mm")  # into the stem
@@ -415,7 +437,7 @@ def test_what_a_job_assumed_follows_the_parts_until_it_is_typed(mine, quick):
     form.type("part", 0, "outer", "20 mm")
     small = power.typed()
     assert float(small.split()[0]) < float(before.split()[0]) and small.endswith("assumed")
-    assert "follows what you typed" in form.said.value and "coil length" in form.said.value
+    assert "until you type it yourself: wanted power" in form.said.value and "coil length" in form.said.value
     build = form.build
     reached_c = bc.work_out(build, samples=0).heat.tip_c
     assert reached_c == pytest.approx(250, abs=8)  # the length follows too, so that the tool still does its job
