@@ -1,15 +1,19 @@
 """What to mend first: the order is by harm, and each cure, typed into a sheet, does cure."""
 
+from dataclasses import replace
+
 import pytest
 
 import benchcalc as bc
 from benchcalc.basics.tables import rows
+from benchcalc.chain.verdict import Verdict
 from benchcalc.show.heat.panel import heat_panel
 from benchcalc.show.panel.designs import difference
-from benchcalc.show.panel.mending import cure_lines, mend_panel, mend_words, told_advice
+from benchcalc.show.panel.mending import cure_lines, mend_panel, mend_words, stands_line, told_advice
+from benchcalc.studies.cures import Cure
 from benchcalc.studies.first_sheet import job_shape
 from benchcalc.studies.from_job import from_job
-from benchcalc.studies.mend_first import harm_of, mend_first, past_by
+from benchcalc.studies.mend_first import Mend, ToMend, _hotter_still, harm_of, mend_first, past_by
 
 
 @pytest.fixture(scope="module")
@@ -104,3 +108,18 @@ def test_every_verdict_has_a_harm_and_every_row_of_harm_a_verdict():
     assert all(1 <= harm_of(bc.Verdict(what, "", 0, 0, "", 0, None, "over", "", ""))[0] <= 5 for what in seen)
     begins = [r["begins"] for r in rows("harm")]
     assert begins[-1] is None and len(set(begins)) == len(begins)
+
+
+def test_a_cure_that_ends_over_and_hotter_is_none_and_the_place_is_named():
+    """Of many places the worst is told: with its name, and a change that makes another one worse is no cure."""
+    wood = Verdict("left on and forgotten", "temp_c", 210.0, 77.0, "at most", -133.0, None, "over", "", "")
+    wood = replace(wood, place="the wood")
+    mica = replace(wood, value=1231.0, limit=482.0, margin=-749.0, place="the mica")
+    assert _hotter_still(mica, wood) and not _hotter_still(replace(wood, value=150.0), wood)
+    assert not _hotter_still(replace(mica, state="tight"), wood)
+    assert "the wood 210 degC" in stands_line(bc.load_chosen("insert_press"), wood)
+    cure = Cure("more bare tube", (), 1)
+    both = wood, replace(wood, what="power stuck on")
+    lines = tuple(Mend("heat", v, "fire", cure, replace(mica, value=490.0)) for v in both)
+    ((told, _),) = cure_lines(bc.load_chosen("insert_press"), ToMend(lines, 0, ()))
+    assert told.count("490 degC") == 1 and "the mica, now the nearest to its limit" in told

@@ -16,6 +16,7 @@ from ..parts import Keyed
 
 WARM_S = 3 * 3600.0
 POINTS = 2161  # every five seconds
+SEEN_S = 200.0  # of a held run its last seconds are looked at closely
 
 
 @dataclass(frozen=True, eq=False)
@@ -123,6 +124,7 @@ def hold(standing, law, until_s=3600.0):
         standing.seat.watch,
         until_s - start_s,
         start_c=standing.full.at(start_s) if start_s else None,
+        fine_s=SEEN_S,
     )
     if not start_s:
         return run

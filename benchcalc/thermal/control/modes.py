@@ -26,6 +26,7 @@ AGAIN_S, LONGEST_S = 6.0, 60.0  # the curved part is looked at again after this 
 CALM_K = 1.0  # what no watched place moves by from look to look
 LEAST_S = 0.5  # a mode that is quicker than this need not be kept
 START_K = 300.0  # how far a start may lie from the state, for the choice of modes
+COARSE_S, FINE_S = 5.0, 0.5  # a piece is told at least so often, and in the last seconds of a run
 LOOKS = 16  # looks of on-off that are worked out in one go
 
 
@@ -178,11 +179,12 @@ class _Walk:
         self.held = left * self.held + grown * (self.force + share * self.push)
 
 
-def fast_run(modes, law, watch, until_s, *, start_c=None, state=None):
+def fast_run(modes, law, watch, until_s, *, start_c=None, state=None, fine_s=0.0):
     """A controlled run by modes, to the same law as `exact_run`.
 
     modes: Modes. law: Law. watch: {name: (node numbers, weights)}, "sensor" among them. until_s: s.
-    start_c: degC at the start, None for the room. state: of the law, None for a fresh one.
+    start_c: degC at the start, None for the room. state: of the law, None for a fresh one. fine_s: the last seconds,
+    told at steps of half a second; the run is the same.
     Returns Held.  Within 1 K of exact_run at the held places; a place whose time constant is shorter than a piece
     follows at once.
     """
@@ -201,7 +203,7 @@ def fast_run(modes, law, watch, until_s, *, start_c=None, state=None):
         if law.kind == ON_OFF:
             pieces = ((_until_switch(walk, law, state, sensor), pieces[0][1]),)
         for seconds, share in pieces:
-            for part in _parts(min(seconds, until_s - now)):
+            for part in _parts(min(seconds, until_s - now), COARSE_S if now < until_s - fine_s else FINE_S):
                 walk.go(part, share)
                 now += part
                 here = walk.seen(share)
@@ -214,9 +216,9 @@ def fast_run(modes, law, watch, until_s, *, start_c=None, state=None):
     return Held(np.array(time_s), np.array(shares), {name: seen[:, k] for k, name in enumerate(watch)}, state)
 
 
-def _parts(seconds):
-    """A long piece in parts of at most five seconds."""
-    count = max(1, int(np.ceil(seconds / 5.0)))
+def _parts(seconds, most_s):
+    """A long piece in equal parts of at most some seconds."""
+    count = max(1, int(np.ceil(seconds / most_s - 1e-9)))
     return [seconds / count] * count
 
 
