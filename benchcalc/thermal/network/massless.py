@@ -16,20 +16,18 @@ class Massless:
 
     def __init__(self, banded):
         """banded: Banded."""
-        half = banded.half
+        n, half = banded.free.size, banded.half
         self.nodes = np.flatnonzero(banded.capacity_j_k == 0)
-        number = np.full(banded.free.size, -1)
+        number = np.full(n, -1)
         number[self.nodes] = np.arange(self.nodes.size)
-        columns = self.nodes[:, None] + np.arange(-half, half + 1)
-        diagonal = half + self.nodes[:, None] - columns
-        inside = (columns >= 0) & (columns < number.size)
-        linked = inside & (number[np.clip(columns, 0, number.size - 1)] >= 0)
-        linked &= np.any([_gathered(s, columns, diagonal) != 0 for s in banded.slots], axis=0) | (diagonal == half)
-        row, at = np.nonzero(linked)
-        self.entries = diagonal[row, at], columns[row, at]
-        other = number[columns[row, at]]
-        self.half = int(np.abs(row - other).max(initial=0))
-        self.places = other, 2 * self.half + row - other
+        diagonal, column = np.divmod(banded.structure.slopes_at, n)
+        row = column + diagonal - half
+        inner = (number[row] >= 0) & (number[column] >= 0) & (row != column)
+        own = np.full(self.nodes.size, half), self.nodes  # a node may have no way but a surface of its own
+        self.entries = tuple(np.concatenate(pair) for pair in zip((diagonal[inner], column[inner]), own))
+        row, column = (np.concatenate([number[x[inner]], number[self.nodes]]) for x in (row, column))
+        self.half = int(np.abs(row - column).max(initial=0))
+        self.places = column, 2 * self.half + row - column
 
     def step(self, slopes, push):
         """Change that brings these nodes into balance, the others staying.
@@ -45,9 +43,3 @@ class Massless:
         if info:
             raise fault("warming up", "", "a node without capacity has a temperature that nothing settles.")
         return change
-
-
-def _gathered(slot, columns, diagonal):
-    """Entries of a slot's matrix (0 outside its nodes)."""
-    inside = (columns >= slot.a) & (columns < slot.b)
-    return np.where(inside, slot.band[np.clip(columns, slot.a, slot.b - 1) - slot.a, diagonal], 0.0)

@@ -204,8 +204,8 @@ def start_temps(net, start_c):
     """
     held = ~np.isnan(net.held_c)
     if start_c is None:
-        known = np.unique(np.concatenate([net.held_c[held], [c.ambient_c for c in net.curves]]))
-        if known.size != 1:
+        known = sorted({*net.held_c[held].tolist(), *(float(c.ambient_c) for c in net.curves)})
+        if len(known) != 1:
             raise fault("warming up", known, "start_c is needed: there is no single ambient temperature to start from.")
         start_c = known[0]
     start = np.array(np.broadcast_to(np.asarray(start_c, dtype=float), len(net.names)))
