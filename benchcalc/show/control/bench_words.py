@@ -53,7 +53,7 @@ def _place(found):
 
 def _hold(build, found, early):
     if found.refused:
-        return f"**Nothing to hold yet.** {found.refused}"
+        return "**Nothing to hold yet:** the reason stands above, among what to mend first."
     way = {"degrees": build.degrees}
     if early:
         return (
@@ -82,7 +82,7 @@ def _sensor_off(build, found, few):
     what = "**The sensor off the metal:**"
     if found.refused or few is None or found.control.untold:
         why = (
-            "nothing is held on this sheet" if found.refused else
+            "nothing is held" if found.refused else
             "no watts are known that could stay on and harm nothing" if few is None else
             f"of {', '.join(found.control.untold)} nobody knows"
         )  # fmt: skip

@@ -55,7 +55,7 @@ def to_dial(build, found):
     Returns (Words, reading to dial in degC, nan where nothing is held or it is out of reach).
     """
     if found.refused:
-        return Words(f"Nothing is held, so there is nothing to dial: {found.refused}"), float("nan")
+        return Words("Nothing is held, so there is nothing to dial."), float("nan")
     way, set_c = {"degrees": build.degrees}, found.law.set_c
     aim_c = aim_of(build, set_c)
     _, dial = for_wanted(build, aim_c)
