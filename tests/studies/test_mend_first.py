@@ -71,10 +71,13 @@ def test_other_tools_get_lines_too_and_no_cure_is_called_one_that_is_none(demo):
 
 
 def test_what_is_only_assumed_is_counted_not_listed_and_its_cure_is_tried_as_if_measured():
-    """A first sheet of a job, every value marked assumed: its tip reaches what is wanted, what is over has its cure."""
-    build = from_job(job_shape("rod in a tube with a handle"), 8e-3, wanted_c=300.0).build
+    """A first sheet of a job, every value marked assumed: its tip reaches what is wanted and nothing is over; with its
+    handle 40 mm nearer to the coil, what is over has its cure."""
+    first = from_job(job_shape("rod in a tube with a handle"), 8e-3, wanted_c=300.0).build
+    workings = bc.work_out(first, samples=0)
+    assert workings.heat.tip_c >= 300.0 and all(v.state != "over" for _, v in workings.verdicts if not v.advice)
+    build = bc.change(first, "part.handle.from_m", bc.get(first, "part.handle.from_m") - 0.04)
     workings = bc.work_out(build, samples=0)
-    assert workings.heat.tip_c >= 300.0
     found = mend_first(build, workings, most=2)
     assert found.resting > 5 and all(m.verdict.state == "over" for m in found.first)
     assert any(m.cured for m in found.first)
