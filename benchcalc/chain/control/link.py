@@ -38,6 +38,7 @@ KEYS = {
     "control": "The controller",
     "coil": "The wire",
 }
+MOST_RUNS = 12
 SHORTEST_S = 3600.0  # a held tool is watched for an hour, a slow one for three times its way up
 
 
@@ -183,14 +184,16 @@ def held_by(standing, law):
     """The held tool from cold, an hour or three times its way up.
 
     standing: Standing. law: Law, its set point within reach.
-    Returns Held; worked out once for each law.
+    Returns Held; kept for the laws that were asked for last.
     """
-    key = ("held by", law)
-    if key not in standing.kept:
+    runs = standing.kept.setdefault("held by", {})
+    if law not in runs:
         time_s, places = standing.full_times
         reached = float(time_s[np.argmax(places[SENSOR] >= law.set_c)])
-        standing.kept[key] = hold(standing, law, float(np.clip(3 * reached, SHORTEST_S, WARM_S)))
-    return standing.kept[key]
+        runs[law] = hold(standing, law, float(np.clip(3 * reached, SHORTEST_S, WARM_S)))
+        if len(runs) > MOST_RUNS:
+            runs.pop(next(iter(runs)))
+    return runs[law]
 
 
 def _unmolten(wire, heat, degrees):

@@ -7,6 +7,8 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.chain.control import link
+from benchcalc.chain.control.link import MOST_RUNS, held_by
 from benchcalc.show.control import fail_tables, hold_tables, seat_tables
 from benchcalc.show.control.bench_words import on_the_bench
 from benchcalc.show.control.numbers import held_numbers
@@ -102,3 +104,13 @@ def test_sliders_reach_what_the_page_advises_and_a_browser_that_stops_at_an_end_
 def test_the_left_picture_ends_some_rounds_after_the_way_up(iron):
     _, far, *_ = held_numbers(IRON, iron).frame
     assert iron.held.ready_s < 60 * far / 2 and 60 * far <= iron.run.time_s[-1] * 1.01
+
+
+def test_a_slider_that_is_dragged_for_long_keeps_few_runs(iron, monkeypatch):
+    standing, ran = iron.control.standing, []
+    assert held_by(standing, iron.law) is held_by(standing, iron.law)  # asked again, not run again
+    monkeypatch.setattr(link, "hold", lambda *_: ran.append(1))
+    for k in range(MOST_RUNS + 2):
+        held_by(standing, replace(iron.law, set_c=100.0 + k / 7))
+    runs = standing.kept.pop("held by")
+    assert len(runs) == MOST_RUNS and len(ran) == MOST_RUNS + 2
