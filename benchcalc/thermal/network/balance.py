@@ -249,18 +249,21 @@ def lost(banded, temps, *, with_slope=True):
     """
     total, slope = np.full(temps.shape[:-1], -banded.fixed_w.sum()), np.zeros(temps.shape) if with_slope else None
     for s in banded.slots:
-        if not s.to_held.any():
+        at = np.flatnonzero(s.to_held)
+        if not at.size:
             continue
-        here = temps[..., s.a : s.b]
-        value, rise = slot_value(s, here), slot_slope(s, here) if with_slope else None
-        total = total + value @ s.to_held
+        if s.kind == "ramps":  # its functions are those of nodes in a row
+            at = np.arange(s.b - s.a)
+        here, out = temps[..., s.a + at], s.to_held[at]
+        total = total + slot_value(s, here) @ out
         if with_slope:
-            slope[..., s.a : s.b] += rise * s.to_held
+            slope[..., s.a + at] += slot_slope(s, here) * out
     for s in banded.skins:
-        x, (a, b, c, d) = _skin_cells(s, temps[..., s.a : s.b])
-        total = total + (a + x * (b + x * (c + x * d))) @ s.area_m2
+        at = np.flatnonzero(s.area_m2)
+        x, (a, b, c, d) = _skin_cells(s, temps[..., s.a + at], at)
+        total = total + (a + x * (b + x * (c + x * d))) @ s.area_m2[at]
         if with_slope:
-            slope[..., s.a : s.b] += (b + x * (2 * c + x * 3 * d)) * (s.area_m2 * s.per_k)
+            slope[..., s.a + at] += (b + x * (2 * c + x * 3 * d)) * (s.area_m2 * s.per_k)[at]
     return total, slope
 
 
@@ -274,8 +277,8 @@ def skin_value(skin, temps):
     return (a + x * (b + x * (c + x * d))) @ skin.area_m2
 
 
-def _skin_cells(skin, temps):
-    """Where in its cell each temperature lies (0..1), and the pieces there (4, ..., b - a)."""
-    x = (temps - skin.origin_c) * skin.per_k
-    cell = np.minimum(np.maximum(x.astype(int), 0), skin.last)
-    return x - cell, skin.pieces.take(cell + skin.offset, axis=1)
+def _skin_cells(skin, temps, at=slice(None)):
+    """Where in its cell each temperature lies (0..1), and the pieces there (4, ..., nodes); at: which of its nodes."""
+    x = (temps - skin.origin_c[at]) * skin.per_k[at]
+    cell = np.minimum(np.maximum(x.astype(int), 0), skin.last[at])
+    return x - cell, skin.pieces.take(cell + skin.offset[at], axis=1)
