@@ -93,7 +93,7 @@ def _ids(section, things, complain):
     seen = set()
     for i, thing in enumerate(things):
         if not thing.id:
-            complain(section, i, "id", "", "is missing: each needs an id of its own.")
+            complain(section, i, "id", "", "is missing: each needs a name of its own.")
         elif thing.id in seen:
             complain(section, i, "id", thing.id, "stands twice: each needs a name of its own.")
         elif "." in thing.id or thing.id.isdigit():

@@ -235,7 +235,7 @@ class _Editor(KeepingView):
 
         self.pick(str(new_sheet(name, found.text)))
         self.work_place.children = [widgets.HTML(first_told(found, self.asked.shape.value))]
-        self.told_of = self.draft.path
+        self.told_of, self.job_said.value = self.draft.path, ""
         self.say(f"A first sheet, {self.file_words()}, is begun and chosen for all pages.")
 
     def _begin(self, make, told):

@@ -21,7 +21,8 @@ HEIGHT_IN, POINTS = 2.9, 121
 
 @dataclass(frozen=True)
 class SupplyNumbers:
-    """What the picture is drawn from (SI): readings, line, power, today's load, zones (name, low A, high A)."""
+    """What the picture is drawn from (SI): readings, line, power, today's load, zones (name, low A, high A); whose the
+    readings are."""
 
     said: str
     readings: tuple
@@ -32,6 +33,7 @@ class SupplyNumbers:
     today: tuple
     zones: tuple
     frame: tuple
+    whose: str = "your"
 
 
 def supply_numbers(build, result, rest=False):
@@ -82,6 +84,7 @@ def supply_numbers(build, result, rest=False):
         today,
         _zones(build, supply, amps, watts, far),
         ("line", far, top_v, top_w),
+        "the demo's" if build.lent else "your",
     )
 
 
@@ -181,7 +184,7 @@ def _move(a, n):
     if n.readings:
         show_line(a.lines["readings"], *zip(*n.readings))
         at, up = n.readings[-1]
-        a.words["readings"].put(at + 0.02 * far, up - 0.13 * top, "your readings (crosses)")
+        a.words["readings"].put(at + 0.02 * far, up - 0.13 * top, f"{n.whose} readings (crosses)")
     if n.band is not None:
         show_band(a.band, n.amps_a, n.band[0], n.band[1])
     amps, volts, watts, ohm = n.today

@@ -1,5 +1,7 @@
 """The supply page: its pictures say what the numbers say, its panel holds at every end of every slider."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -40,6 +42,9 @@ def test_the_point_of_today_lies_on_the_line_and_on_the_curve_of_power():
     assert np.interp(amps, n.amps_a, n.volts_v) == pytest.approx(volts, rel=1e-6)
     assert np.interp(amps, n.amps_a, n.watts_w) == pytest.approx(watts, rel=2e-3)
     assert volts / amps == pytest.approx(ohm) and np.all(n.band[0] <= n.band[1])
+    assert (
+        n.whose == "your" and LOAD_LINE.numbers(replace(build, lent="x"), (supply, load), False).whose == "the demo's"
+    )
     zones = {z[0]: z for z in n.zones}
     # by hand: the line delivers the core's 23.5 VA at the root of (18.2 - 1.3 I) I = 23.5
     low = np.min(np.roots([-supply.source_ohm, supply.open_v, -bc.work_out(build, samples=0).bench.core_va]))
