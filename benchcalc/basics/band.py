@@ -106,8 +106,9 @@ def apart(places):
     centred = places - places.mean(axis=0)
     chance = np.linalg.cholesky(np.corrcoef(centred, rowvar=False).reshape(k, k))
     wanted = np.linalg.solve(chance, (centred / centred.std(axis=0)).T).T
-    order = np.argsort(np.argsort(wanted, axis=0), axis=0)
-    return np.take_along_axis(np.sort(places, axis=0), order, axis=0)
+    found = np.empty_like(places)
+    np.put_along_axis(found, np.argsort(wanted, axis=0), np.sort(places, axis=0), axis=0)
+    return found
 
 
 def even(n, rng):

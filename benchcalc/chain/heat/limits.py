@@ -165,21 +165,23 @@ def own_bands(heat, drawn, build):
     samples |= {f"{HOTTEST.removeprefix('heat.')}{id}": pair for id, *pair in hottest}
     mains = (build.supply.mains,)
     room = (build.room.ambient_c, build.room.air_speed_m_s)
-    bands = {}
+    known = {k: v for k, v in samples.items() if np.ndim(v[1]) == 1 and np.isfinite(v[1]).all() and np.isfinite(v[0])}
+    if not known:
+        return {}
+    bands, many = {}, np.column_stack([drawn_c for _, drawn_c in known.values()])
     for before, inputs in ((AT_MAINS, mains), (ITSELF, mains + room)):
-        drawn_inputs = [x for x in inputs if np.ndim(x) and np.ptp(x) > 0]
-        for key, (nominal, many) in samples.items():
-            if np.ndim(many) == 1 and np.isfinite(many).all() and np.isfinite(nominal):
-                bands[before + key] = band_of(float(nominal), nominal + _left(many, drawn_inputs))
+        left = _left(many, [x for x in inputs if np.ndim(x) and np.ptp(x) > 0])
+        for (key, (nominal, _)), own in zip(known.items(), left.T):
+            bands[before + key] = band_of(float(nominal), nominal + own)
     return bands
 
 
 def _left(many, inputs):
-    """What is left of samples about their middle when the part of some inputs is taken off."""
-    columns = [np.ones(many.size)]
+    """What is left of samples (n, k) about their middles when the part of some inputs is taken off."""
+    columns = [np.ones(len(many))]
     for x in inputs:
         place = 2 * (x - x.min()) / np.ptp(x) - 1
         columns += [place, place**2]
     design = np.column_stack(columns)
     left = many - design @ np.linalg.lstsq(design, many, rcond=None)[0]
-    return left - np.median(left)
+    return left - np.median(left, axis=0)
