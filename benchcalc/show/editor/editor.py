@@ -10,6 +10,7 @@ from ...sheet.build import Build
 from ...sheet.choose import choose, chosen, copy_to_mine, demos, my_sheets, new_sheet, sheet_path
 from ...sheet.draft import Draft
 from ...sheet.edits import Edit, told_apart
+from ...sheet.key import ASSUMED
 from ...sheet.readings_first import beaten_guesses
 from ...sheet.schema import KEYS
 from ...studies.from_job import followed
@@ -20,6 +21,7 @@ from .form_words import in_form
 from .headed import steps_to_run
 from .job_view import JobView, first_told, job_told
 from .keeps import KeepingView
+from .left_out import is_empty_row
 from .plan import field_label
 from .view import ASKED, BEGUN, CHOSEN, FAULTY, KEPT, kept_form, say_all, whether_kept
 
@@ -120,7 +122,8 @@ class _Editor(KeepingView):
 
         A guess of the supply goes when readings tell it; watts and wire of a job follow the tool.
         """
-        if all(e.section.split(".")[0] in STILL or e.key == "id" for e in edits):
+        still = all(e.section.split(".")[0] in STILL or e.key == "id" for e in edits)
+        if still or ASSUMED not in self.draft.text:
             return ""
         build = self.draft.checked()[0]
         if build is None:
@@ -154,6 +157,7 @@ class _Editor(KeepingView):
         self.job_said.value = "" if self.told_of else job_told(self.draft.text)
         if again:
             build, left, kept = (self.build, (), {}) if self.build else self.draft.as_far_as_it_goes()
+            left = [p for p in left if not is_empty_row(p, tables)]  # a row that is only added says nothing yet
             self.follows.show(self.draft, build, tables, (left, kept), steps_to_run(self.draft))
         self.count(wrong, self.misplaced)
 

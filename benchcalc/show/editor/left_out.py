@@ -14,6 +14,12 @@ def another_tool(left) -> bool:
     return any(section in HEAVY and not key or section == "part" and key in SIZES for section, _, key in left)
 
 
+def is_empty_row(place, tables) -> bool:
+    """Whether a place is a whole row in which nothing is typed yet.  place: left out. tables: of the sheet."""
+    section, index, key = place
+    return not key and index is not None and index < len(tables[section]) and not tables[section][index]
+
+
 def left_words(left, kept, tables) -> str:
     """What was left out, and where it is mended; "" for nothing.
 

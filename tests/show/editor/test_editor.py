@@ -32,6 +32,12 @@ def quick(monkeypatch):
     monkeypatch.setattr("benchcalc.studies.from_job.SHARE_SAMPLES", 50)
 
 
+@pytest.fixture
+def light(monkeypatch):
+    """The chain is worked out in its middle alone, without bands."""
+    monkeypatch.setattr("benchcalc.show.editor.follows.work_out", lambda build: bc.work_out(build, samples=0))
+
+
 def told(form, section, index, key):
     """What stands beside a field."""
     for group in form.made.values():
@@ -188,7 +194,7 @@ def test_rows_added_moved_and_removed(mine, quick):
     assert [r.fields["id"].typed() for r in form.opened.sections[0].rows] == ["tip", "tube", "stem", "handle"]
 
 
-def test_working_out_touches_no_field(mine):
+def test_working_out_touches_no_field(mine, light):
     form = sheet_form()
     form.open_group(5)
     boxes = [
@@ -221,7 +227,7 @@ def test_a_faulty_sheet_shows_its_own_fields_and_faults_and_no_other_numbers(min
     assert "cannot be worked with" in form._repr_mimebundle_()[0]["text/html"]
 
 
-def test_a_field_that_cannot_be_read_empties_neither_picture_nor_what_to_mend(mine):
+def test_a_field_that_cannot_be_read_empties_neither_picture_nor_what_to_mend(mine, light):
     form = sheet_form()
     form.type("wire", 1, "alloy", "nichrome")  # another wire than the coil's
     assert form.build is None and "alloy" in form.picture.value and "(button “wires”)" in form.mending.value
@@ -240,6 +246,15 @@ def test_a_field_that_cannot_be_read_empties_neither_picture_nor_what_to_mend(mi
     form.pick("iron")  # without its tip it is another tool: drawn as far as it goes, without numbers
     assert any(s.kind == "winding" for s in form.follows.shown.shapes) and "Settled" not in form.picture.value
     assert "No other sheet stands in" in form.glance.value and "Advice" not in form.mending.value
+
+
+def test_an_empty_row_takes_nothing_away(mine, light):
+    form = sheet_form()
+    form.add("part")
+    assert form.build is None and "Left out" not in form.picture.value
+    assert "Settled, with nothing to melt: tip" in form.picture.value
+    form.type("part", 4, "material", "brass")  # something is meant: without it, it would be another tool
+    assert "Left out until it is mended: part 5" in form.picture.value and "Settled" not in form.picture.value
 
 
 def test_a_guess_of_the_supply_goes_when_readings_tell_it(mine, quick):
@@ -287,6 +302,7 @@ def test_who_names_a_renamed_wire_shows_its_new_name(mine, quick):
 
 def test_words_that_are_none_of_a_list_are_told(mine, quick):
     form = sheet_form()
+    form.empty("bare", '[[part]]\nid = "tip"\n[[wire]]\nid = "reel"')
     for section, key, text, says in (
         ("want", "job", "chocolate", "nothing is judged by it"),
         ("part", "role", "pot", "Meant: cup;"),
@@ -300,7 +316,7 @@ def test_words_that_are_none_of_a_list_are_told(mine, quick):
     assert "iron-chromium" not in told(form, "wire", 0, "alloy")
 
 
-def test_a_tool_with_a_controller_is_told_as_held(mine):
+def test_a_tool_with_a_controller_is_told_as_held(mine, light):
     bc.choose("wax_pot")
     form = sheet_form()
     assert "Held by its controller set to" in form.picture.value and "% of the time on" in form.picture.value
@@ -471,7 +487,7 @@ def test_the_questions_of_a_job_are_checked_when_they_are_left_and_all_at_once(m
     assert job.fields["mass"].layout.display == job.fields["time"].layout.display == "none"
     job.shape.value, job.size.value, job.hot.value, job.mass.value = "pot", "5 cm", "", "0.2 l"
     job.answer(job="wax, dipping", time="20 min")
-    assert bc.chosen().stem == "wax_tin" and "180 g once in 20 min" in form.job_said.value
+    assert bc.chosen().stem == "wax_tin" and "180 g once in 20 min" in form.draft.text
 
 
 def test_numbers_of_an_earlier_state_never_stay_under_a_sheet_that_cannot_be_worked_out(mine, monkeypatch):
