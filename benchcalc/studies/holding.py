@@ -18,6 +18,7 @@ from ..thermal.control.seated import SENSOR
 from ..thermal.control.tuning import Tuning
 from .tuned import tool_parts, tuning_of
 
+WATCHED_S = 3600.0  # a page watches for an hour, where the chain has only to see the first swings
 FEW = 10  # windows in a swing of the loop: with fewer it decides too seldom (own judgement)
 SLOW_K = 1.5  # a mean over a window that swings by more oscillates
 
@@ -52,7 +53,7 @@ def holding(build: Build) -> HeldTool:
     """
     parts = tool_parts(build)
     supply, wire, coil, heat = parts
-    control = work_control(build, *parts)
+    control = work_control(build, *parts, watched_s=WATCHED_S)
     if control is None:
         why = heat.refused if heat is not None and heat.refused else "There is no tool with a network to hold."
         return HeldTool(parts, None, refused=why)
@@ -70,7 +71,8 @@ def _at_work(build, found):
     """The held tool with its run and what that comes to."""
     _, wire, coil, _ = found.parts
     control, law = found.control, found.law
-    run = control.run if law.kind == control.law.kind == ON_OFF else held_by(control.standing, law)
+    same = law.kind == control.law.kind == ON_OFF  # its gain, which on-off never asks for, makes no other run
+    run = control.run if same else held_by(control.standing, law, WATCHED_S)
     window = 0.0 if law.kind == ON_OFF else law.window_s
     told = {n: measures_of(run, n, control.set_c, window) for n in (control.place, SENSOR, "sheath")}
     return replace(

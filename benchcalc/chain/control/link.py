@@ -39,22 +39,28 @@ KEYS = {
     "coil": "The wire",
 }
 MOST_RUNS = 12
-SHORTEST_S = 3600.0  # a held tool is watched for an hour, a slow one for three times its way up
+SHORTEST_S = 900.0  # a quarter of an hour has the first swings, the hottest; a slow tool is watched longer
 
 
 def work_control(
-    build: Build, supply: SupplyPart | None, wire: WirePart | None, coil: CoilPart | None, heat: HeatPart | None
+    build: Build,
+    supply: SupplyPart | None,
+    wire: WirePart | None,
+    coil: CoilPart | None,
+    heat: HeatPart | None,
+    watched_s: float = SHORTEST_S,
 ) -> ControlPart | None:
     """Hold the tool at the sheet's set point, then let control fail.
 
-    build: Build (floats). supply, wire, coil, heat: results of the links before.
+    build: Build (floats). supply, wire, coil, heat: results of the links before. watched_s: s, how long the held tool
+    is watched at least.
     Returns ControlPart, None where the sheet has no controller or no tool was worked out; `refused` says what keeps
     it from being held.
     """
     if build.control is None or supply is None or heat is None or heat.model is None or heat.model.designs:
         return None
     try:
-        return _held(build, supply, wire, coil, heat)
+        return _held(build, (supply, wire, coil, heat), watched_s)
     except Fault as told:
         set_c = set_point(build)
         return ControlPart(
@@ -102,8 +108,8 @@ def line_of(supply: SupplyPart, wire: WirePart, coil: CoilPart) -> Line:
     )
 
 
-def _held(build, supply, wire, coil, heat):
-    parts = supply, wire, coil, heat
+def _held(build, parts, watched_s):
+    _, _, coil, heat = parts
     control = held_calmly(build, parts)
     standing, set_c = control.standing, control.set_c
     net = standing.seat.net
@@ -112,7 +118,7 @@ def _held(build, supply, wire, coil, heat):
         begins = Beginning("full power", full, full) if set_c > build.room.ambient_c else unheld(heat, set_c)
         return replace(control, **failed(build, coil.coil_w, heat, begins))
     law = law_of(build, set_c, _settings(build, parts, standing))
-    run, calm, held = held_by(standing, law), standing.settled(control.duty), control.held_c
+    run, calm, held = held_by(standing, law, watched_s), standing.settled(control.duty), control.held_c
     told = measures_of(run, control.place, set_c, 0.0 if law.kind == ON_OFF else law.window_s)
     mean = told.mean_c if told.settled else held
     begins = Beginning("held", without_nodes(net, calm, SENSOR), _in_use(standing, calm, run), _tops(run))
@@ -180,20 +186,20 @@ def _settings(build, parts, standing):
     return None if build.control.law == ON_OFF else lambda: settings_of(build, parts, standing)
 
 
-def held_by(standing, law):
-    """The held tool from cold, an hour or three times its way up.
+def held_by(standing, law, least_s=SHORTEST_S):
+    """The held tool from cold, for three times its way up or longer.
 
-    standing: Standing. law: Law, its set point within reach.
+    standing: Standing. law: Law, its set point within reach. least_s: s, at least so long.
     Returns Held; kept for the laws that were asked for last.
     """
     runs = standing.kept.setdefault("held by", {})
-    if law not in runs:
+    if (law, least_s) not in runs:
         time_s, places = standing.full_times
         reached = float(time_s[np.argmax(places[SENSOR] >= law.set_c)])
-        runs[law] = hold(standing, law, float(np.clip(3 * reached, SHORTEST_S, WARM_S)))
+        runs[law, least_s] = hold(standing, law, float(np.clip(3 * reached, least_s, WARM_S)))
         if len(runs) > MOST_RUNS:
             runs.pop(next(iter(runs)))
-    return runs[law]
+    return runs[law, least_s]
 
 
 def _unmolten(wire, heat, degrees):
