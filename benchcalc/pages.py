@@ -138,7 +138,7 @@ DOORS = {
     "shown_card": "show.card.write:shown_card",
     "card_drawing": "show.card.picture:card_drawing",
     "card_command": "show.card.write:card_command",
-    "card_button": "show.card.form:card_button",
+    "card_form": "show.card.form:card_form",
     "as_built_form": "show.card.form:as_built_form",
     "as_built": "studies.card.as_built",
     "as_built_tables": "show.card.as_built_tables",

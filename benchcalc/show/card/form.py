@@ -97,7 +97,7 @@ class _CardForm(Kept):
         return {"text/plain": "Form: the readings of the card. Run this page to use it."}, {}
 
 
-def card_button(build: Build) -> Kept:
+def card_form(build: Build) -> Kept:
     """A button that writes the card of this sheet to paper, in a folder beside the maker's sheets.
 
     build: Build.

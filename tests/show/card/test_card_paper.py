@@ -8,7 +8,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.band import Band
 from benchcalc.show.card import paper
-from benchcalc.show.card.form import as_built_form, card_button
+from benchcalc.show.card.form import as_built_form, card_form
 from benchcalc.show.card.html import PAPER, STYLE, card_document
 from benchcalc.show.card.words import card_text, expected_words
 from benchcalc.show.card.write import write_card
@@ -121,7 +121,7 @@ def test_readings_of_the_winding_become_the_finished_coil_of_the_sheet_where_it_
 def test_a_button_writes_the_card_beside_the_sheets(tmp_path, monkeypatch):
     monkeypatch.setenv("BENCHCALC_MY", str(tmp_path / "my"))
     monkeypatch.setenv("BENCHCALC_CHROMIUM", "no-such-browser")  # without one the HTML is there all the same
-    shown = card_button(bc.load_chosen("foam_bow"))
+    shown = card_form(bc.load_chosen("foam_bow"))
     shown.write()
     page = tmp_path / "my" / "paper" / "foam_bow_card.html"
     assert page.is_file() and str(page) in shown.told.value and "needs Chromium" in shown.told.value
