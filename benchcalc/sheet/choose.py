@@ -158,10 +158,12 @@ def _own_target(new_name):
     """A good new name for a sheet of one's own, and its file, which is not there yet."""
     typed = str(new_name).strip()
     new_name = typed.replace(" ", "_")
-    if not new_name or not all(c.isalnum() or c in "-_" for c in new_name) or len(new_name) > LONGEST_NAME:
+    if not new_name:
+        raise fault("name of the new sheet", "", "is missing.", do="Type one, such as my_iron.")
+    if not all(c.isalnum() or c in "-_" for c in new_name) or len(new_name) > LONGEST_NAME:
         need = f"should be letters, digits, dash, underscore and spaces, at most {LONGEST_NAME}."
         able = re.sub(r"[^\w-]+", "-", new_name).strip("-_")[:LONGEST_NAME] or "my_iron"
-        raise fault("name of the new sheet", typed[:80] or "(nothing)", need, do=f"Type e.g. {able}.")
+        raise fault("name of the new sheet", typed[:80], need, do=f"Type e.g. {able}.")
     if new_name in demos():
         raise fault("name of the new sheet", new_name, "is the name of a demo.", do="Take another name.")
     target = my_folder() / f"{new_name}.toml"

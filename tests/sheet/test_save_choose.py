@@ -215,7 +215,7 @@ def test_copy_makes_it_mine_and_chooses_it(mine):
     [
         ("mine", "is taken"),
         ("insert_press", "name of a demo"),
-        ("", "letters"),
+        ("", "is missing"),
         ("../out", "letters"),
         ("a/b", "letters"),
     ],

@@ -113,7 +113,7 @@ class JobView:
                 read[key] = self._read(key)
             except Fault as why:
                 wrong.append(_wrong(why))
-                self.beside[key].value = wrong[-1]
+                self.beside[key].value = _beside(why)
         if not wrong:
             wrong = [say_wrong([words]) for words in self._lacking(read)]
         self.told.value = "".join(wrong)

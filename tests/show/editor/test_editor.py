@@ -396,7 +396,7 @@ def test_choosing_copying_and_bad_names(mine, quick):
     assert bc.chosen().stem == "second_pot" and form.menu.value == "second_pot"
     for name, says in (
         ("second pot", "is taken"),
-        ("", "letters"),
+        ("", "is missing"),
         ("../x", "letters"),
         ("x" * 300, "letters"),
         ("wax_pot", "demo"),
