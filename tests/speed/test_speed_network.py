@@ -136,6 +136,22 @@ def test_other_values_in_a_structure_that_is_known_are_only_filled_in(monkeypatc
     assert len(ordered) == 5  # one way more is another structure
 
 
+def test_cost_by_cells_and_designs(race):
+    """Four times the cells, four times the designs: the band stays as narrow as it was, and the answers are found in as
+    many steps, so that the cost grows as cells and designs do; the times stand in the table."""
+    nets = {mm: build(uniform(mm))[0] for mm in (2.0, 1.0, 0.5, 0.25)}
+    found = race(
+        {f"settled, cells of {mm} mm: {len(net.names)} nodes": lambda n=net: steady(n) for mm, net in nets.items()}
+    )
+    steps = [one.iterations for one in found.values()]
+    assert max(steps) <= min(steps) + 1
+    assert len({structure_of(structure.ButNumbers(net)).half for net in nets.values()}) == 1
+    crowds = {count: random_designs(count)[0] for count in (250, 500, 1000, 2000)}
+    many = race({f"settled, {count} designs": lambda n=net: steady(n) for count, net in crowds.items()})
+    steps = [one.iterations for one in many.values()]
+    assert max(steps) <= min(steps) + 1
+
+
 def test_many_designs_at_once(race, monkeypatch):
     """2000 random designs side by side against the single solve in a loop (a fortieth of it)."""
     net, _ = random_designs(2000)
