@@ -5,7 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from ..chain.heat.link import work_heat
+from ..chain.heat.link import nominal_heat, work_heat
 from ..chain.insulation.link import life_at, work_insulation
 from ..chain.parts import Keyed
 from ..chain.workings import links
@@ -85,10 +85,10 @@ def _run(kept):
             else "No winding on a part: there is no stack to cut through."
         )
         return None, part, (), None, np.nan if single is None else single.wire_c, said
-    watts = SHARES * coil.coil_w
-    many = work_heat(build, wire, coil, watts)
+    watts, near = SHARES * coil.coil_w, nominal_heat(single)  # a kelvin off where its wire glows white, no more
+    many = work_heat(build, wire, coil, watts, near=near)
     if many.model is None:  # a power many times too much for this tool finds no balance: the others do
         watts = watts[np.isfinite(many.wire_c)]
-        many = work_heat(build, wire, coil, watts)
+        many = work_heat(build, wire, coil, watts, near=near)
     part = work_insulation(build, supply, wire, coil, many)
     return many.wire_c, part, radial_section(many.model, many.temps_c), watts, single.wire_c, ""
