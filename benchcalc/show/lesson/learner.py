@@ -4,6 +4,7 @@ import ipywidgets as widgets
 
 from ...basics.escape import plain_text
 from ...basics.fault import Fault
+from ...studies.lesson.guesses import LockedGuess, lock_guess, locked_by
 from ...studies.lesson.personal import tidy_name
 from ...studies.lesson.scores import LessonScore, keep_score, score_file
 from ..panel.panel import Kept
@@ -57,6 +58,26 @@ class _Learner(Kept):
             keep_score(self.name, score)
         except Fault as told:
             self.told.value = f"<i>Your score could not be kept: {plain_text(told)}</i>"
+
+    def locked(self) -> dict[str, LockedGuess]:
+        """What was locked under this name, key -> LockedGuess; nothing while no name is typed."""
+        if self.name == EXAMPLE:
+            return {}
+        try:
+            return locked_by(self.name)
+        except Fault as told:
+            self.told.value = f"<i>Your locked guesses could not be read: {plain_text(told)}</i>"
+            return {}
+
+    def lock(self, guess: LockedGuess) -> LockedGuess:
+        """Keep a guess, where a name is typed.  guess: LockedGuess.  Returns the one that stands."""
+        if self.name == EXAMPLE:
+            return guess
+        try:
+            return lock_guess(self.name, guess)
+        except Fault as told:
+            self.told.value = f"<i>Your guess could not be kept: {plain_text(told)}</i>"
+            return guess
 
     def _changed(self):
         try:

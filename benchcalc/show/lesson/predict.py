@@ -9,11 +9,13 @@ from ...basics.fault import Fault
 from ...chain.workings import Workings
 from ...sheet.build import Build
 from ...studies.lesson.bank import guess_noted_as
+from ...studies.lesson.guesses import LockedGuess
 from ...studies.lesson.opening_word import opens
 from ...studies.lesson.prediction import Prediction
 from ...studies.lesson.prediction_bank import prediction_named
 from ...studies.lesson.scores import LessonScore
 from ..panel.panel import Kept
+from .learner import EXAMPLE
 
 
 def predict_form(
@@ -48,7 +50,36 @@ class _Predictions(Kept):
         self.word.observe(lambda _: self._try(), "value")
         gate = [] if self.opened else [widgets.HBox([self.word], layout={"flex_flow": "row wrap"}), self.told]
         super().__init__([*self.asked.values(), *gate], layout={"max_width": "860px"})
+        self.learner, self.named = learner, ""
+        if learner is not None:
+            learner.listen(self.again)
+            self.again()
         self.count()
+
+    def again(self):
+        """Show what was locked under the learner's name: another name begins with its own, and what was locked before
+        any name was typed goes to the first that is."""
+        if self.learner.name == self.named:
+            return
+        if self.named not in ("", EXAMPLE):
+            self._shut()
+            for asked in self.asked.values():
+                asked.fresh()
+        self.named, kept = self.learner.name, self.learner.locked()
+        noted = {guess_noted_as(key, self.evening): asked for key, asked in self.asked.items()}
+        if any(kept[k].opened for k in noted if k in kept):
+            self._open()
+        for key, asked in noted.items():
+            asked.remember(kept.get(key))
+        self.count()
+
+    def _shut(self):
+        self.opened = self.word.disabled = self.evening is None
+        self.word.value = ""
+
+    def _open(self):
+        self.opened, self.word.disabled = True, True
+        self.told.value = "<i>Open. What is not locked yet opens as you lock it.</i>"
 
     def open_all(self, word):
         """Type the room's word.  word: as called out."""
@@ -66,8 +97,7 @@ class _Predictions(Kept):
         if not opens(self.evening, self.word.value):
             self.told.value = "<i>That is not tonight's word.</i>"
             return
-        self.opened, self.word.disabled = True, True
-        self.told.value = "<i>Open. What is not locked yet opens as you lock it.</i>"
+        self._open()
         for asked in self.asked.values():
             asked.reveal()
 
@@ -99,12 +129,43 @@ class _Predicted(widgets.VBox):
         if self.choice.index is None or self.locked:
             return
         self.choice.disabled = self.lock_it.disabled = self.locked = True
+        self._keep()
         if self.room.opened:
             self.reveal()
             return
         self.told.value = "<i>Locked. It is opened with the others.</i>"
         self._note("locked")
         self.room.count()
+
+    def _keep(self):
+        """Keep the choice; where another was locked before under this name, that one stands and is shown."""
+        if self.learner is None:
+            return
+        chosen = self.prediction.choices[self.choice.index]
+        stands = self.learner.lock(LockedGuess(self._noted(), chosen, self.found is not None))
+        if stands.choice in self.prediction.choices:
+            self.choice.index = self.prediction.choices.index(stands.choice)
+
+    def remember(self, kept):
+        """Show again what was locked.  kept: LockedGuess, or None: then what is locked here is kept under the name."""
+        if kept is None or kept.choice not in self.prediction.choices:
+            if self.locked:
+                self._keep()
+                self._note_again()
+            return
+        if self.found is not None:
+            self.fresh()
+        self.choice.index = self.prediction.choices.index(kept.choice)
+        self.choice.disabled = self.lock_it.disabled = self.locked = True
+        self.told.value = "<i>Locked before. It is opened with the others.</i>"
+        if kept.opened or self.room.opened:
+            self.reveal()
+
+    def fresh(self):
+        """Begin anew, for another learner."""
+        self.found, self.locked, self.told.value = None, False, ""
+        self.choice.index, self.choice.disabled = None, False
+        self._ready()
 
     def reveal(self):
         """Work the answer out, if the choice is locked."""
@@ -118,12 +179,22 @@ class _Predicted(widgets.VBox):
         right = self.found.right == self.choice.index
         sign = "✓ As you said." if right else f"✗ It is: {html.escape(self.prediction.choices[self.found.right])}."
         self.told.value = f"<b>{sign}</b> {html.escape(self.found.words, quote=False)}"
-        self._note("locked right" if right else "locked wrong")
+        self._keep()
+        self._note_again()
+
+    def _note_again(self):
+        """Note how it stands now: shut, or what came of it."""
+        if self.found is None:
+            self._note("locked")
+        else:
+            self._note("locked right" if self.found.right == self.choice.index else "locked wrong")
+
+    def _noted(self):
+        return guess_noted_as(self.prediction.key, self.room.evening)
 
     def _note(self, state):
         if self.learner is not None:
-            key = guess_noted_as(self.prediction.key, self.room.evening)
-            self.learner.note(LessonScore(key, state, 1, 0, self.learner.word))
+            self.learner.note(LessonScore(self._noted(), state, 1, 0, ""))  # a guess is the same with any word
 
     def _ready(self):
         self.lock_it.disabled = self.choice.index is None or self.locked

@@ -12,6 +12,7 @@ from .class_folder import class_file, class_files, put_class_file
 FOLDER = "scores"
 LARGEST_FILE = 1_000_000  # characters; a learner's evening takes some hundreds
 STATES = ("begun", "right", "shown", "locked", "locked right", "locked wrong")
+OPENED = STATES[4:]  # guesses that were told: these stand
 
 
 @dataclass(frozen=True)
@@ -62,7 +63,8 @@ def keep_score(name: str, score: LessonScore, folder: str | Path | None = None) 
     """
     path = score_file(name, folder)
     kept = {(s.key, s.word): s for s in scores_of(path)}
-    if score.state != "begun" or kept.get((score.key, score.word), score).state == "begun":
+    before = kept[score.key, score.word].state if (score.key, score.word) in kept else "begun"
+    if before not in OPENED and (score.state != "begun" or before == "begun"):
         kept[score.key, score.word] = score  # what was done once is not undone by beginning again
     return put_class_file(path, score_text(kept.values()))
 

@@ -10,6 +10,7 @@ from benchcalc.studies.lesson import scores
 from benchcalc.studies.lesson.bank import exercise_named, exercises, guesses_of, keys_of
 from benchcalc.studies.lesson.class_data import keep_readings
 from benchcalc.studies.lesson.first_evening_readings import first_evening
+from benchcalc.studies.lesson.guesses import guess_file
 from benchcalc.studies.lesson.opening_word import opening_word
 from benchcalc.studies.lesson.prediction_bank import every_prediction
 
@@ -194,6 +195,76 @@ def test_the_six_asked_again_stand_beside_the_first_answers(own_folder):
     assert [s.state for s in scores.scores_of(scores.score_file("ada"))] == ["locked right", "locked wrong"]
     told = {row[1]: row[5] for row in score_table().rows}
     assert told == {"1": f"1 of {len(guesses_of(1))}", "6": f"0 of {len(guesses_of(6))}"}
+
+
+def test_what_was_locked_is_shown_again_after_a_rerun_and_cannot_be_changed(own_folder):
+    """Run All, or a page opened again: the same name finds its guesses locked as they were."""
+
+    def run(name="Bo"):
+        learner = learner_form()
+        form = predict_form(*guesses_of(1), learner=learner, evening=1)
+        learner.name_box.value = name
+        return form
+
+    def kept():
+        return [(s.key, s.state) for s in scores.scores_of(scores.score_file("bo"))]
+
+    first = run()
+    keys = list(first.asked)
+    for key in keys[:5]:
+        first.asked[key].choose(0)
+        first.asked[key].lock()
+    again = run("  bO ")
+    assert f"5 of {len(keys)} locked" in again.told.value and again.asked[keys[5]].choice.index is None
+    for key in keys[:5]:
+        asked = again.asked[key]
+        assert asked.locked and asked.choice.index == 0 and asked.choice.disabled and asked.lock_it.disabled
+        assert "✓" not in asked.told.value and "✗" not in asked.told.value
+        asked.choose(1)  # as a page that has not heard of it would
+        asked.lock()
+        assert {state for _, state in kept()} == {"locked"}
+    again.open_all(opening_word(1))
+    opened = kept()
+    right = {k: again.asked[k].found.right == 0 for k in keys[:5]}
+    once_more = run()
+    assert once_more.opened and once_more.word.disabled
+    for key in keys[:5]:
+        told = once_more.asked[key].told.value
+        assert once_more.asked[key].choice.index == 0 and told.startswith("<b>") and ("✓" in told) == right[key]
+    assert kept() == opened and not once_more.asked[keys[5]].locked
+
+
+def test_a_second_page_cannot_lock_another_answer(own_folder):
+    """Two pages open at once, one name: the first answer stands on both."""
+    pages = [predict_form("longer-at-volts", learner=learner_form("Bo"), evening=1) for _ in range(2)]
+    for choice, page in enumerate(pages):
+        page.asked["longer-at-volts"].choose(choice)
+        page.asked["longer-at-volts"].lock()
+    assert pages[1].asked["longer-at-volts"].choice.index == 0
+
+
+def test_another_name_at_the_same_page_begins_with_its_own_guesses(own_folder):
+    learner = learner_form()
+    form = predict_form(*guesses_of(1), learner=learner, evening=1)
+    first, *_ = form.asked.values()
+    first.choose(2)
+    first.lock()  # before any name
+    learner.name_box.value = "Bo"
+    assert first.locked and "1 of" in form.told.value
+    learner.name_box.value = "Cy"
+    assert not first.locked and first.choice.index is None and "0 of" in form.told.value
+    learner.name_box.value = "Bo"
+    assert first.locked and first.choice.index == 2
+
+
+def test_guesses_spoilt_by_hand_are_told_and_stop_nothing(own_folder):
+    form = predict_form("longer-at-volts", learner=learner_form("Bo"), evening=1)
+    form.asked["longer-at-volts"].choose(0)
+    form.asked["longer-at-volts"].lock()
+    guess_file("bo").write_text("a,b\n1,2\n")
+    learner = learner_form("Bo")
+    form = predict_form("longer-at-volts", learner=learner, evening=1)
+    assert "could not be read" in learner.told.value and not form.asked["longer-at-volts"].locked
 
 
 def test_no_two_evenings_have_the_same_word():
