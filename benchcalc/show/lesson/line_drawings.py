@@ -1,23 +1,26 @@
 """Drawings in plain letters, the same on the teacher's page and on paper: circuits, the hung wire, the tube."""
 
 CIRCUITS = """\
-              .--( V )--.            V sits on the clips, always
-              |         |
-A    o--( A )-+==wire===+----o       outlet that holds its volts
-
+              .--( V )--.            V: red lead on the side of +, on the clips, always
+              |+       -|            A: red lead in the socket for 10 A, not in that for mA
+A  + o--( A )-+==wire===+----o -     outlet that holds its volts
+        +   -
                        .--( V )--.
-                       |         |
-B    o--( lamp )--( A )+==wire===+----o       the lamp's outlet
+                       |+       -|
+B  + o--( lamp )--( A )+==wire===+----o -     the lamp's outlet
+                  +   -
+     (on alternating current + and - say nothing)
 """
 
 BOARD = """\
  post                                                 post
   ||                                                   ||
-  o-----[clip]====hot piece====[clip]------------------o---.
-  ||      0            200, 300 or 400 mm              ||  |
-  ||                                                   ||  |
-==''===================================================''= |
+  o-----[clips]===hot piece===[clips]------------------o---.
+  ||    #    0     200, 300 or 400 mm #                ||  |
+  ||    #                             #                ||  |
+==''====#=============================#================''= |
    board with tiles, 100 mm below the wire             [weight]
+        # block with a notch: clips and leads lie in it
 """
 
 TUBE = """\

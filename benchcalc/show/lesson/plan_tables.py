@@ -2,21 +2,27 @@
 
 from ...basics.names import say
 from ...heater.power import series_resistor
-from ...heater.protection import fuse_rating
-from ...heater.soak import winding_rise
-from ...heater.supply import load_current, load_power, open_from_two, source_from_two
-from ...heater.windings import COLD_LAMP
+from ...heater.supply import load_current, load_power
 from ...materials.alloys import alloy_value
-from ...sheet.choose import load_chosen
 from ...studies.lesson.bank import EVENINGS
 from ...studies.lesson.four_ways import ON_THE_TABLE, WAYS, Demonstration, four_ways, without_the_lamp
 from ...studies.lesson.opening_word import opening_word
-from ...studies.lesson.table_safety import advised_fuse, before_the_fuse, hanging, lamp_watts, outlets, tube_ready
+from ...studies.lesson.table_safety import (
+    CLIP_KG,
+    advised_fuse,
+    before_the_fuse,
+    bench_line_ohm,
+    clip_sag,
+    hanging,
+    into_a_clip,
+    lamp_watts,
+    outlets,
+    tube_ready,
+)
 from ..page.table import Table, table
 from ..page.words import Words
 from .line_drawings import BOARD, TUBE
 
-BY_DEMO = "insert_press"  # whose readings stand in where a bench or a box fails
 SPARE_VA = 1.5  # own judgement: a box shut in and run all evening is made for half as much again
 
 
@@ -35,9 +41,19 @@ def order_box(set_up: Demonstration = ON_THE_TABLE) -> Table:
             "another kind again; its lamp's lead wired in for good",
         ),
         (
+            "lead",
+            "its own plug at the box; two insulated sockets of 4 mm at the bench's end, for the bench leads",
+            "the same two sockets at the bench's end. From A to B nothing changes but the bench leads' two "
+            "plugs: out of "
+            "one lead's sockets, into the other's, all off",
+        ),
+        (
             "volts",
-            f"{say('load_v', stiff.load_v, **two)}, held",
-            f"{say('load_v', lamp.load_v, **two)}, within a tenth",
+            f"{say('load_v', stiff.load_v, **two)} with nothing connected, read at the end of its lead: never "
+            "more than "
+            f"{say('load_v', stiff.held_v.high)} there, and never less than {say('load_v', stiff.held_v.low)} with "
+            "the most amps of the evening",
+            f"{say('load_v', lamp.load_v, **two)} with nothing connected, within a tenth",
         ),
         (
             "amps that the evening draws",
@@ -46,8 +62,10 @@ def order_box(set_up: Demonstration = ON_THE_TABLE) -> Table:
         ),
         (
             "how stiff",
-            f"at most {say('source_ohm', stiff.source_ohm, **two)} behind it, its lead and plug counted: a regulated "
-            "outlet does it, a small transformer's bare winding does not",
+            f"at most {say('source_ohm', stiff.source_ohm, **two)} behind it, its fuse, plug and lead counted: "
+            "a regulated "
+            "outlet does it, a small transformer's bare winding does not. Bench leads, ammeter and clips keep some "
+            f"{say('source_ohm', bench_line_ohm(), **two)} more for themselves, which is allowed for",
             "does not matter, the lamp evens it out",
         ),
         ("AC or DC", "direct, regulated", "direct too, so that no meter is turned; alternating does as well"),
@@ -119,6 +137,8 @@ def how_it_hangs(set_up: Demonstration = ON_THE_TABLE) -> Words:
     hottest = max(four_ways(set_up)[:6], key=lambda row: row.wire_c.nominal)
     hung = hanging(hottest.length_m, hottest.wire_c.nominal, set_up)
     whole = set_up.posts_m + 0.3
+    sags = [clip_sag(n * CLIP_KG, set_up.clip_m + min(set_up.lengths_m), set_up) for n in (1, 2)]
+    into_w = into_a_clip(hottest.wire_c.nominal, set_up)
     spare = set_up.posts_m - set_up.clip_m - max(set_up.lengths_m)
     return Words(
         f"```\n{BOARD}```\n\n"
@@ -132,8 +152,22 @@ def how_it_hangs(set_up: Demonstration = ON_THE_TABLE) -> Words:
         f"**A weight keeps it straight.** The right end runs over a smooth nail and carries "
         f"{set_up.weight_kg * 1e3:.0f} g (a few nuts): {hung.stress_pa / 1e6:.0f} MPa, next to nothing for the "
         f"metal. The hot piece grows by {_mm(hung.grown_m)}; between ends that hold still it would sag by "
-        f"{_mm(hung.loose_m)}, under the weight by less than {_mm(max(hung.taut_m, 1e-4), 1)}. Tape the leads to the "
-        "board with slack, so that clips do not pull. Off before a clip moves, always."
+        f"{_mm(hung.loose_m)}, under the weight by less than {_mm(max(hung.taut_m, 1e-4), 1)}. Off before "
+        "a clip moves, always.  \n"
+        "**Clips do not hang on the wire.** A current clip and a meter clip sit at each end; "
+        f"{CLIP_KG * 1e3:.0f} g at the "
+        f"second mark would pull the wire down by {_mm(sags[0])}, twice that by {_mm(sags[1])}. So beside each "
+        "pair, on "
+        "the side away from the hot piece, stands a block of wood as high as the wire, with a notch: clips and "
+        "leads lie "
+        "in it, and the leads are taped to the board with slack. The block moves with its clips. It stays cold: "
+        f"{say('load_w', into_w, figures=1)} go into a clip.  \n"
+        "**The first heat is at home.** New wire smokes when it is first hot, and so does the tube: drawing "
+        "oil, varnish. "
+        "Burn each wire off beforehand, spares too, outdoors, on its own board, on the outlet that holds its "
+        "volts: the "
+        "clips at the shortest mark, two minutes, off, sixty seconds, along by as much, until all that will be hot has "
+        "been. Then the tube, for as long as it takes to be ready. In the room no new metal gets hot."
     )
 
 
@@ -205,55 +239,7 @@ def half_by_resistor(coil_ohm: float = 6.0, source_ohm: float = 0.8, open_v: flo
     )
 
 
-def lamps_for_the_box(rated_v: float = 12.0, small_w: float = 5.0, large_w: float = 21.0) -> Words:
-    """What the lamps of evening two ask of a box.
-
-    rated_v: of the lamps. small_w, large_w: printed on them.
-    """
-    one, two, large = (w / rated_v for w in (small_w, 2 * small_w, large_w))
-    fuse_a = fuse_rating(two)
-    return Words(
-        f"*Which lamps.* At {say('load_v', rated_v, figures=2)} one of {small_w:g} W draws "
-        f"{say('load_a', one, figures=2)}, "
-        f"two draw {say('load_a', two, figures=2)}, one of {large_w:g} W draws {say('load_a', large, figures=2)} and "
-        "two of "
-        f"those {say('load_a', 2 * large, figures=2)}, {2 * large_w:.0f} VA. A small box of some 12 to 20 VA carries "
-        "the "
-        f"two small ones for an evening; a large one would pull it down by more than the quarter that the worksheet "
-        f"allows. In each low lead, next to the box, sits a fuse of {say('fuse_a', fuse_a)}, slow, because cold "
-        "filaments "
-        f"ask for some {two / COLD_LAMP:.0f} A in the first instant. A box that one small lamp pulls down by a "
-        "quarter gets "
-        "no soak and no second lamp."
-    )
-
-
 def opening_words() -> Table:
     """The words that open the guesses, evening by evening."""
     rows = [(str(n), opening_word(n)) for n in range(1, len(EVENINGS) + 1)]
     return table(("evening", "word that opens its guesses"), rows)
-
-
-def chalked(name: str = BY_DEMO) -> Table:
-    """Readings for a bench or a box that failed: a demo's, invented, with what comes of them.
-
-    name: of a demo whose supply was read and soaked.
-    """
-    build = load_chosen(name)
-    read = [(r.volts_v, r.amps_a) for r in build.supply.reading]
-    rows = [(say("load_v", v), say("load_a", a)) for v, a in read]
-    (first_v, first_a), (last_v, last_a) = read[1], read[-1]
-    source = source_from_two(first_v, first_a, last_v, last_a)
-    found = f"{say('source_ohm', source)} inside, {say('open_v', open_from_two(first_v, first_a, source))} unloaded"
-    rows.append((f"first and last load: {found}", "by hand, from two readings"))
-    soak = build.soak
-    rows.append((f"cold: {soak.cold_ohm:g} ohm at {say('temp_c', soak.cold_room_c)}", "soak, before anything"))
-    for reading in soak.hour:
-        rise = winding_rise(soak.cold_ohm, reading.resistance_ohm, soak.cold_room_c, soak.end_room_c)
-        rows.append(
-            (
-                f"after {reading.loaded_s / 3600:g} h: {reading.resistance_ohm:g} ohm",
-                f"rise {say('winding_rise_k', rise)}, room {say('temp_c', soak.end_room_c)}",
-            )
-        )
-    return table(("reading of the demo (invented)", "amps, or what it is"), rows)

@@ -13,6 +13,14 @@ OUTLETS = {"A": "the outlet that holds its volts", "B": "the lamp's outlet"}
 FOR_THE_QUICK = ("B2",)  # rows that a bench may leave out
 
 
+def held_volts(table: Demonstration = ON_THE_TABLE) -> Band:
+    """Volts between the clips, V, that every meter of the class reads as accepted, one that is METER off included.
+
+    table: Demonstration.
+    """
+    return Band(table.stiff_v, table.stiff_v * LEAST_SHARE / (1 - METER), table.stiff_v * MOST_SHARE / (1 + METER))
+
+
 def first_evening(table: Demonstration = ON_THE_TABLE) -> list[BenchReading]:
     """Volts and amps of each setting; watts are their product.
 

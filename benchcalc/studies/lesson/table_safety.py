@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...heater.protection import characteristic_for, opening
+from ...basics.band import Band
+from ...heater.protection import COPPER_OHM_M, characteristic_for, opening
 from ...heater.supply import load_current, load_power
 from ...heater.windings import lamp_at_first, lamp_on_line
 from ...heater.wire import cold_resistance, linear_resistance, round_area
@@ -13,11 +14,15 @@ from ...materials.metals import metal_value
 from ...thermal.surfaces.bare_wire import Surroundings, loss_coefficient
 from ...thermal.surfaces.fins import reach_of
 from ...thermal.surfaces.wire_in_tube import wire_in_tube
-from .first_evening_readings import LEAST_SHARE, MOST_SHARE
+from .first_evening_readings import held_volts
 from .four_ways import AIR_M_S, ON_THE_TABLE, SHINE, WAYS, Demonstration, four_ways, without_the_lamp
 
 STANDARD_M_S2 = 9.80665  # exact: standard acceleration of free fall (ISO 80000-3)
 TUBE_METAL = "mild-steel"
+LEADS_M, LEAD_M2 = 1.5, 1e-6  # three bench leads of half a metre, from the outlet through the ammeter to the clips
+AMMETER_OHM = 0.03  # socket for 10 A of a small meter, with its leads: from memory
+CONTACTS, CONTACT_OHM = 6, 0.005  # plugs and clips in that line, clean: common practice, no source
+CLIP_KG = 0.01  # a small clip with its share of a lead: own judgement, weigh yours
 STAYS = 0.05  # share of the last rise that may be missing when the tube is read
 
 
@@ -25,8 +30,10 @@ STAYS = 0.05  # share of the last rise that may be missing when the tube is read
 class Outlet:
     """What one outlet must give.
 
-    load_v: volts to hold. least_a, load_a: least and most that the evening draws. load_va: at the most. source_ohm:
-    the most that may stand behind it, nan where it does not matter. fuse_a: of its quick fuse. cold_a: asked in the
+    load_v: volts to hold, nothing connected. least_a, load_a: least and most that the evening draws. load_va: at the
+    most. source_ohm: the most that may stand behind it, its fuse, lead and plug counted, nan where it does not matter.
+    held_v: Band at the end of its lead: no more than its high end with nothing connected, no less than its low end with
+    the shortest piece; None where it does not matter. fuse_a: of its quick fuse. cold_a: asked in the
     first instant, everything cold. shorted_a: steady, with the clips touching; nan where the supply alone sets it.
     """
 
@@ -35,6 +42,7 @@ class Outlet:
     load_a: float
     load_va: float
     source_ohm: float
+    held_v: Band | None
     fuse_a: float
     cold_a: float
     shorted_a: float
@@ -44,20 +52,24 @@ def outlets(table: Demonstration = ON_THE_TABLE) -> tuple[Outlet, Outlet]:
     """The outlet that holds its volts, and the lamp's.
 
     table: Demonstration.
-    Half of the accept band is left to meters and clips: the volts of the first may move by the other half between its
-    least and its greatest current.  Equation: Ohm's law.
+    The first must leave the clips within `held_volts` with the shortest piece, after what bench leads, ammeter and
+    contacts keep for themselves: so nothing that meets the order falls out of the bench sheet's band by it.
+    Equation: Ohm's law.
     """
     amps = [[row.load_a for row in four_ways(table) if row.way == way] for way in WAYS[:2]]
     cold = [lamp_at_first(table.lamp_v, table.lamp_w, table.lamp_supply_v, ohm) for ohm in (shortest_ohm(table), 0.0)]
     touching_a = lamp_on_line(table.lamp_v, table.lamp_w, table.lamp_supply_v, 0.0)[1]
-    moves_v = table.stiff_v * (MOST_SHARE - LEAST_SHARE) / 2
     first_a, least_a = max(amps[0]), min(amps[0])
+    clips, hot_ohm = held_volts(table), table.stiff_v / first_a
+    lowest_a = clips.low / hot_ohm
+    lowest_v = clips.low + lowest_a * bench_line_ohm()
     stiff = Outlet(
         table.stiff_v,
         least_a,
         first_a,
         table.stiff_v * first_a,
-        moves_v / (first_a - least_a),
+        (table.stiff_v - lowest_v) / lowest_a,
+        Band(table.stiff_v, lowest_v, clips.high),
         table.fuse_a,
         load_current(table.stiff_v, 0.0, shortest_ohm(table)),
         np.nan,
@@ -68,11 +80,18 @@ def outlets(table: Demonstration = ON_THE_TABLE) -> tuple[Outlet, Outlet]:
         touching_a,
         table.lamp_supply_v * touching_a,
         np.nan,
+        None,
         table.lamp_fuse_a,
         cold[1],
         touching_a,
     )
     return stiff, lamps
+
+
+def bench_line_ohm() -> float:
+    """Ohms between an outlet's lead and the clips on the wire, ammeter counted: outside of the voltmeter.  Equation:
+    R = rho l / A."""
+    return COPPER_OHM_M * LEADS_M / LEAD_M2 + AMMETER_OHM + CONTACTS * CONTACT_OHM
 
 
 def shortest_ohm(table: Demonstration = ON_THE_TABLE) -> float:
@@ -140,6 +159,27 @@ def hanging(length_m: float, wire_c: float, table: Demonstration = ON_THE_TABLE)
         pull_n / area_m2,
         reach_of(alloy_value(table.alloy, "conductivity_w_mk").value, area_m2, loss, np.pi * table.diameter_m),
     )
+
+
+def clip_sag(mass_kg: float, at_m: float, table: Demonstration = ON_THE_TABLE) -> float:
+    """How far the wire sags under something that hangs on it.
+
+    mass_kg: of it, its share of a lead counted, above 0. at_m: from the left post, within posts_m.
+    table: Demonstration.
+    Returns m.  Assumes: a sag that is small beside the span.  Equation: balance of a point weight on a taut string,
+    y = m g a (L - a) / (F L), F the weight's pull.
+    """
+    return mass_kg / table.weight_kg * at_m * (table.posts_m - at_m) / table.posts_m
+
+
+def into_a_clip(wire_c: float, table: Demonstration = ON_THE_TABLE) -> float:
+    """Watts that a hot piece sends along its wire into a clip that stays cold.
+
+    wire_c: degC, above the room's 20. table: Demonstration.
+    Equation: a long fin's foot, k A dT / reach.
+    """
+    conductivity_w_mk = alloy_value(table.alloy, "conductivity_w_mk").value
+    return conductivity_w_mk * round_area(table.diameter_m) * (wire_c - 20.0) / hanging(0.1, wire_c, table).reach_m
 
 
 def tube_ready(table: Demonstration = ON_THE_TABLE) -> tuple[float, float]:

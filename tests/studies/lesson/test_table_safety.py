@@ -4,12 +4,15 @@ import numpy as np
 import pytest
 
 from benchcalc.heater.protection import characteristic_for, opens_from
-from benchcalc.studies.lesson.first_evening_readings import first_evening
+from benchcalc.studies.lesson.first_evening_readings import METER, first_evening, held_volts
 from benchcalc.studies.lesson.four_ways import ON_THE_TABLE, WAYS, Demonstration, four_ways
 from benchcalc.studies.lesson.table_safety import (
     advised_fuse,
     before_the_fuse,
+    bench_line_ohm,
+    clip_sag,
     hanging,
+    into_a_clip,
     lamp_watts,
     outlets,
     tube_ready,
@@ -28,9 +31,34 @@ def test_fuses_carry_the_evening_and_open_on_a_forgotten_lamp():
     assert ON_THE_TABLE.lamp_supply_v / 3.084 > opens_from("quick-acting", lamp.fuse_a)
 
 
-def test_the_stiffness_keeps_half_of_the_band():
-    """By hand: half of 14 per cent of 4 V over 1.272 - 0.644 A."""
-    assert outlets()[0].source_ohm == pytest.approx(0.14 * 4.0 / 2 / (1.272 - 0.644), rel=2e-3)
+def read_at_clips(open_v, source_ohm, off):
+    """Volts and amps of the three pieces of A behind a source, by meters that are a share off: Ohm's law by hand."""
+    for row in four_ways()[:3]:
+        ohm = row.load_v / row.load_a
+        amps = open_v / (source_ohm + bench_line_ohm() + ohm)
+        yield amps * ohm * (1 + off), amps * (1 + off)
+
+
+def all_accepted(open_v, source_ohm, off):
+    asked = first_evening()[:6]
+    read = [value for pair in read_at_clips(open_v, source_ohm, off) for value in pair]
+    return all(a.expected.low * 0.9999 <= v <= a.expected.high * 1.0001 for a, v in zip(asked, read, strict=True))
+
+
+@pytest.mark.parametrize("off", (-METER, 0.0, METER))
+def test_a_box_that_just_meets_the_order_is_inside_every_band_of_the_sheet(off):
+    stiff = outlets()[0]
+    window, last_a = stiff.held_v, stiff.load_a * held_volts().low / stiff.load_v
+    assert all_accepted(stiff.load_v, stiff.source_ohm, off) and all_accepted(stiff.load_v, 0.0, off)
+    assert all_accepted(window.high, (window.high - window.low) / last_a, off)
+    assert stiff.source_ohm > 0.05  # a regulated outlet with its fuse and lead can be made so
+
+
+def test_a_box_beyond_the_order_falls_out():
+    """By hand: 3.15 ohm of hot wire behind 0.45 ohm get 3.50 V of 4.0 V."""
+    assert not all_accepted(4.0, 0.45 - bench_line_ohm(), 0.0)
+    assert next(read_at_clips(4.0, 0.45 - bench_line_ohm(), 0.0))[0] == pytest.approx(3.50, abs=0.01)
+    assert not all_accepted(4.0, 1.2 * outlets()[0].source_ohm, -METER)
 
 
 def test_a_forgotten_lamp_heats_the_wire_before_its_fuse_has_opened():
@@ -58,6 +86,17 @@ def test_an_arc_of_that_sag_has_that_length():
     x = np.linspace(0.0, hung.length_m, 20_001)
     y = 4 * hung.loose_m * x * (hung.length_m - x) / hung.length_m**2
     assert np.hypot(np.diff(x), np.diff(y)).sum() - hung.length_m == pytest.approx(hung.grown_m, rel=0.01)
+
+
+def test_clips_that_hang_would_pull_the_wire_down():
+    """By hand: 10 g at 280 of 600 mm on 50 g: 0.2 x 280 x 320 / 600 = 29.9 mm; numpy's own triangle of forces too."""
+    at_m, left = 0.28, ON_THE_TABLE.posts_m - 0.28
+    sag_m = clip_sag(0.01, at_m)
+    assert sag_m == pytest.approx(0.0299, rel=2e-3) and clip_sag(0.02, at_m) == pytest.approx(0.0597, rel=2e-3)
+    pull = ON_THE_TABLE.weight_kg
+    up = pull * (np.sin(np.arctan(sag_m / at_m)) + np.sin(np.arctan(sag_m / left)))
+    assert up == pytest.approx(0.01, rel=0.02)
+    assert into_a_clip(236.0) < 0.1
 
 
 def test_only_cold_wire_touches_wood():
