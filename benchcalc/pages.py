@@ -29,6 +29,7 @@ DOORS = {
     "learner_form": "show.lesson.learner:learner_form",
     "exercises_form": "show.lesson.ask:exercises_form",
     "class_tables": "show.lesson.class_tables",
+    "evening_two_tables": "show.lesson.evening_two_tables",
     "plan_tables": "show.lesson.plan_tables",
     "class_form": "show.lesson.class_form:class_form",
     "guesses_of": "studies.lesson.bank:guesses_of",

@@ -1,5 +1,7 @@
 """Tables of the class: the demonstration, what the benches read, scores."""
 
+from math import ceil
+
 from ...basics.names import say
 from ...basics.tables import one
 from ...basics.tables import rows as data
@@ -175,8 +177,9 @@ def kit_of(benches: int = 5, evening: int | None = None) -> Table:
     mine = [r for r in data("class_kit") if evening is None or str(evening) in r["evenings"]]
     rows, total = [], 0.0
     for r in mine:
-        each, spare = int(r["each"]), int(r["spare"])
-        count = each * benches + (-(-spare * benches // 10) if each else spare)
+        each, own, spare = (float(r[k]) for k in ("each", "teacher", "spare"))
+        sharing = min(benches, int(float(r["at_most"]))) if r["at_most"] else benches
+        count = ceil(round(each * sharing + own, 6)) + ceil(spare * benches / 10)
         cost = count * float(r["cost_eur"])
         total += cost
         rows.append((r["item"], str(count), f"{cost:.0f}", r["note"] or "–"))

@@ -84,8 +84,10 @@ def _second() -> str:
         + f"<p>volts lost from one lamp to two: {SPACE}</p><p>for how many amps more: {SPACE}</p>"
         f"<p>ohms inside = volts lost / amps more: {SPACE}</p>"
         f"<p>volts unloaded = volts of one lamp + its amps times those ohms: {SPACE}</p>"
-        f"<p>read with nothing connected: {SPACE}</p>",
+        f"<p>read with nothing connected: {SPACE}</p>"
+        f"<p>watts in one lamp = its volts times its amps: {SPACE}</p>",
         "<h1>The soak: one for the room, on the teacher's table</h1>"
+        '<p class="stop">It begins when every other plug lies on the table. The teacher stays beside it.</p>'
         f"<p>load: {SPACE} switched on at: {SPACE}</p><p>ohms cold: {SPACE} room then: {SPACE}</p>"
         + blanks(("clock", "ohms, just unplugged", "amps before", "room, degC", "read by"), ("&nbsp;",) * 7)
         + "<h2>How warm is its copper?</h2><p>Share by which the ohms grew = (last less cold) / cold: "

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from .lesson import Words
 
+TEACHERS = "00_plan.ipynb"  # leads to the pages of the class; none of them leads back: it holds their answers
 PAGE = re.compile(r"(\d\d)_(\w+)\.ipynb")
 
 
@@ -18,7 +19,7 @@ def pages_here(folder=None):
 
 
 def way(page: str, folder: str | Path | None = None) -> Words:
-    """Links to the page before this one, to the first and to the next.
+    """Links to the page before this one, to the first and to the next; none to the teacher's page of a class.
 
     page: number of this page, e.g. "05". folder: of the pages; None for the one a page runs in.
     Returns Words, empty where the pages are not there.
@@ -27,6 +28,8 @@ def way(page: str, folder: str | Path | None = None) -> Words:
     at = next((i for i, name in enumerate(here) if name.startswith(f"{page}_")), None)
     if at is None:
         return Words("")
+    if here[0] == TEACHERS and at > 0:
+        here, at = here[1:], at - 1
     told = []
     if at > 0:
         told.append(f"previous: {_link(here[at - 1])}")

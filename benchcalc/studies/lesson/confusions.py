@@ -114,7 +114,8 @@ def _hot_ohms(build, workings):
 PREDICTIONS = (
     Prediction(
         key="longer-at-volts",
-        ask="A wire hangs on a supply that holds its volts. You clip twice the length. Together they make ... watts.",
+        ask="A wire hangs on a supply that holds its volts. You clip twice the length of it. The longer piece "
+        "makes ... watts.",
         choices=LESS_SAME_MORE,
         reveal=_longer_at_volts,
         confusion="length",

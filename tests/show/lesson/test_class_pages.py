@@ -10,6 +10,7 @@ from benchcalc.basics.escape import plain_text
 from benchcalc.basics.fault import Fault
 from benchcalc.basics.names import NAMES, say
 from benchcalc.basics.tables import rows
+from benchcalc.pages import way
 from benchcalc.show.lesson.__main__ import print_class
 from benchcalc.show.lesson.class_tables import kit_of, question_links, questions
 from benchcalc.show.lesson.paper import caution_card, class_names, handouts, hint_sheet, word_list
@@ -48,6 +49,16 @@ def test_the_kit_grows_with_the_benches():
     assert len(kit_of(10).rows) == len(kit_of(5).rows)
     assert float(kit_of(10).rows[-1][2]) > 1.8 * float(kit_of(5).rows[-1][2]) * 0.9
     assert len(kit_of(5, evening=3).rows) < len(kit_of(5).rows)
+
+
+def test_no_learner_s_page_leads_to_the_teacher_s():
+    """The plan holds what is expected, the answers and all the words; it leads on, nothing leads back."""
+    pages = sorted((PAGES / "class").glob("0*.ipynb"))
+    for page in pages[1:]:
+        assert pages[0].stem not in page.read_text(encoding="utf-8") + way(page.name[:2], page.parent).text, page.name
+    told = way("03", pages[0].parent).text
+    assert pages[1].name in told and pages[2].name in told and pages[4].name in told
+    assert pages[1].name in way("00", pages[0].parent).text
 
 
 def test_every_exercise_and_prediction_is_asked_on_a_page():
