@@ -100,14 +100,14 @@ def _held(workings, until_s):
     if not _controlled(workings):
         return ()
     control = workings.control
-    held, doubt = control.held_c, control.doubt_k
+    held, doubt = control.mean_c, control.doubt_k
     soon = "not within the first hour" if np.isinf(until_s) else f"{until_s / 60:.0f} min"
     return (
         CardRow("held.ready", "Controller: from cold to its set point, about", words=soon),
         CardRow("held.set_c", "Controller: set point", "set_c", exact(control.set_c)),
         CardRow(
             "held.held_c",
-            f"the {control.place} itself then, by another thermometer",
+            f"the {control.place} itself then, on the mean, by another thermometer",
             "held_c",
             Band(held, held - doubt, held + doubt) if np.isfinite(doubt) else exact(held),
             outside="The difference is the dial's offset: page 08.",
