@@ -231,6 +231,6 @@ def held_words(build, control) -> str:
         return "Whether its controller holds it is not known: page 08 says why. All else here is of full power. "
     held, on = say("temp_c", control.mean_c, **way), f"{100 * control.duty:.0f} % of the time on"
     return (
-        f"Held by its controller set to {say('temp_c', control.set_c, **way)}: {control.place or 'tip'} {held} on the mean, {on} "
-        "(page 08). All else here is of the tool without it, at full power, as when its sensor fails. "
+        f"Held by its controller set to {say('temp_c', control.set_c, **way)}: {control.place or 'tip'} {held} "
+        f"on the mean, {on} (page 08). All else here is of the tool without it, at full power, as when its sensor fails. "
     )
