@@ -232,5 +232,6 @@ def held_words(build, control) -> str:
     held, on = say("temp_c", control.mean_c, **way), f"{100 * control.duty:.0f} % of the time on"
     return (
         f"Held by its controller set to {say('temp_c', control.set_c, **way)}: {control.place or 'tip'} {held} "
-        f"on the mean, {on} (page 08). All else here is of the tool without it, at full power, as when its sensor fails. "
+        f"on the mean, {on} (page 08). "
+        "All else here is of the tool without it, at full power, as when its sensor fails. "
     )
