@@ -101,6 +101,10 @@ class _ClassForm(Kept):
         self.unfolded = True
         self.gather()
 
+    def _filed(self):
+        """The bench by the name of its file; nothing where it has no name or has kept nothing."""
+        return readings_file(self.bench.value).stem if self._texts(self.bench.value) else ""
+
     def _left(self):
         """Rows that this bench has not kept yet; all of them while it has no name."""
         return not_yet(self.asked, self._texts(self.bench.value))
@@ -133,7 +137,7 @@ class _ClassForm(Kept):
         image = image_tag(
             self.live.png(numbers), class_spread_caption(numbers), "width:100%;max-width:860px;display:block"
         )
-        rows = as_html(spread_table(spreads, told, unfolded))
+        rows = as_html(spread_table(spreads, told, unfolded, self._filed()))
         self.view.value = f'<div class="jp-RenderedHTMLCommon">{image}{rows}</div>'
 
     def kept(self):

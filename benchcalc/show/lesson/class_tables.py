@@ -78,19 +78,26 @@ def class_table(asked: list[BenchReading] | None = None) -> Table:
     return spread_table(*class_readings(asked or first_evening()))
 
 
-def spread_table(spreads: list[Spread], told: list[str], unfolded: bool = True) -> Table:
+def spread_table(spreads: list[Spread], told: list[str], unfolded: bool = True, bench: str = "") -> Table:
     """Readings of all benches, and beside them what was expected, once that is unfolded.
 
     spreads, told: of class_readings. unfolded: whether the bands and what lies outside them are told.
+    bench: whose own place is told too, as its file says it, or "".
     """
     rows = []
     for s in spreads:
         middle = say(s.asked.key, s.middle) if s.values.size else "–"
         row = (s.asked.row, str(s.values.size), middle)
         if unfolded:
-            row += (_band(s.asked.key, s.asked.expected), ", ".join(s.outside) or "–", verdict_of(s))
+            mine = (s.place_of(bench),) if bench else ()
+            row += (_band(s.asked.key, s.asked.expected), *mine, ", ".join(s.outside) or "nobody", verdict_of(s))
         rows.append(row)
-    head = ("row", "benches", "their middle", *(("expected", "outside", "so") if unfolded else ()))
+    head = (
+        "row",
+        "benches",
+        "their middle",
+        *(("expected", *(("this bench",) if bench else ()), "who is outside", "so") if unfolded else ()),
+    )
     rows += [("could not be read", *[""] * (len(head) - 2), complaint) for complaint in told]
     return table(head, rows, "" if unfolded else "What was expected is folded until this bench has all its rows in.")
 

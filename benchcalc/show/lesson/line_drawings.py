@@ -1,15 +1,15 @@
 """Drawings in plain letters, the same on the teacher's page and on paper: circuits, the hung wire, the tube."""
 
 CIRCUITS = """\
-              .--( V )--.            V: red lead on the side of +, on the clips, always
-              |+       -|            A: red lead in the socket for 10 A, not in that for mA
+              .--( V )--.            V sits on the clips, always
+              |+       -|            A in the socket for 10 A
 A  + o--( A )-+==wire===+----o -     outlet that holds its volts
         +   -
                        .--( V )--.
                        |+       -|
 B  + o--( lamp )--( A )+==wire===+----o -     the lamp's outlet
                   +   -
-     (on alternating current + and - say nothing)
+     red leads to +; on alternating current it does not matter
 """
 
 BOARD = """\

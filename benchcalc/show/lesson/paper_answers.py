@@ -19,6 +19,7 @@ def teacher_answers(evening: int, names: list[str], word: str = "") -> str:
     """
     asked = of_evening(evening)
     head = "".join(f"<th>{i}</th>" for i in range(1, len(asked) + 1))
+    wide = cells_to_rows([["right within", *(plain_text(e.within_words()) for e in asked)]])
     body = cells_to_rows(
         [plain_text(name), *(plain_text(e.told(e.answer(e.numbers_for(name, word))[0])) for e in asked)]
         for name in names
@@ -28,9 +29,9 @@ def teacher_answers(evening: int, names: list[str], word: str = "") -> str:
     working = "".join(_working(i, e, names, word) for i, e in enumerate(asked, 1))
     return document(
         f"evening {evening}, answers",
-        f"<h1>Evening {evening}: answers{told}</h1><p class='small'>{lanes}. Right within the tolerance of each "
-        "exercise, "
-        f"or rounded to two digits or more.</p><table><tr><th>learner</th>{head}</tr>{body}</table>"
+        f"<h1>Evening {evening}: answers{told}</h1><p class='small'>{lanes}. Right within what stands in the "
+        "first row, "
+        f"or rounded to two digits or more.</p><table><tr><th>learner</th>{head}</tr>{wide}{body}</table>"
         f"<h2>The guesses, opened by “{opening_word(evening)}”</h2><ul>{_revealed(evening)}</ul>"
         f"<h1>Working, and what a slip would have come to</h1>{working}",
     )
@@ -45,13 +46,16 @@ def _working(number: int, exercise: Exercise, names: list[str], word: str) -> st
         numbers = exercise.numbers_for(name, word)
         right, runs = exercise.answer(numbers)
         wrong = [plain_text(exercise.told(value)) for _, value in exercise.slipped(numbers)]
-        rows.append([plain_text(name), _chain(runs), f"<b>{plain_text(exercise.told(right))}</b>", *wrong])
+        wide = exercise.tolerance(right)
+        span = f"{exercise.told(right - wide)} to {exercise.told(right + wide)}"
+        told = f"<b>{plain_text(exercise.told(right))}</b> ({plain_text(span)})"
+        rows.append([plain_text(name), _chain(runs), told, *wrong])
     head = "".join(f"<th>{_letter(i)}</th>" for i in range(len(exercise.slips)))
     return (
         f"<h2>{number}. {plain_text(exercise.title)}</h2><p>{hints}</p><p "
         f"class='small'>{_example(exercise, names[0], word)}"
         f"</p><p class='small'>{slips}</p><table "
-        f"class='key'><tr><th>learner</th><th>steps</th><th>right</th>{head}</tr>"
+        f"class='key'><tr><th>learner</th><th>steps</th><th>right (from, to)</th>{head}</tr>"
         f"{cells_to_rows(rows)}</table>"
     )
 

@@ -40,17 +40,19 @@ def _first() -> str:
     wire, pull = say("diameter_m", ON_THE_TABLE.diameter_m), say("mass_kg", ON_THE_TABLE.weight_kg)
     return document(
         "bench sheet 1",
-        "<h1>Bench sheet, evening one</h1>"
-        f'<p class="stop">{STOP}Off, count to sixty, then move the clip. Wire that does not glow still burns, and so '
+        "<div class='kept'><h1>Bench sheet, evening one</h1>"
+        + FOOT
+        + f'<p class="stop">{STOP}Off, count to sixty, then move the clip. Wire that does not glow still burns, and so '
         "do "
         "lamp and tube. The lamp's outlet never without the lamp.</p>"
         f"<pre>{escape(BOARD)}</pre><p class='small'>Wire: nickel-chromium, {wire}; weight {pull}.</p>"
         f"<pre>{escape(CIRCUITS)}</pre>"
-        '<p class="small">Fold the right edge back before you read; open it when all rows are filled in.</p>'
-        f"<table><tr><th>row</th><th>what to read</th><th>your reading</th><th>fold: within</th></tr>{rows}"
-        "</table><h2>Watts of each setting: volts times amps</h2>"
+        '<p class="small">Fold the right edge back along the dashed line; open it when all is filled in.</p></div>'
+        "<table class='edged'><tr><th>row</th><th>what to read</th><th>your reading</th><th "
+        f"class='edge'>fold: within</th></tr>{rows}"
+        "</table><div class='kept'><h2>Watts of each setting: volts times amps</h2>"
         f"{blanks(('', *settings), ('watts',))}"
-        "<p>Which way do they go with length in A? And in B? Begin each sentence with what stayed the same.</p>"
+        "<p class='small'>Which way do they go with length in A? In B? Begin with what stayed the same.</p>"
         f"<h2>C, on the teacher's bench</h2>"
         f"{blanks(('called out', 'volts', 'amps', 'watts', 'bead on the tube, degC'), ('C',))}"
         "<p class='small'><b>Outside?</b> Volts first: does the outlet hold them? Say what it reads. Clips: squeeze "
@@ -58,7 +60,7 @@ def _first() -> str:
         "turn them, read again. Length: between the inner edges of the clips, with the tape on the wire. Meter: amps "
         "socket, and AC or DC as the outlet says. Volts right, amps still out, and the neighbours too? Then the wire "
         "is "
-        "not what its reel says: measure its ohms for each metre.</p>" + FOOT,
+        "not what its reel says: measure its ohms for each metre.</p></div>",
     )
 
 

@@ -11,8 +11,10 @@ section { break-after: page } section:last-child { break-after: auto } .ask { br
 .work { border: .5pt solid #777; height: 20mm; margin: 1mm 0 0 }
 table { border-collapse: collapse; width: calc(100% - 2pt); font-size: 9pt } tr { break-inside: avoid }
 td, th { border: .5pt solid #555; padding: .8mm 1.5mm; text-align: left; vertical-align: top }
-td.blank { min-width: 18mm } td.edge { border-left: 1.5pt dashed #000 }
-pre { font: 8pt/1.25 "DejaVu Sans Mono", monospace; margin: 1mm 0 }
+td.blank { min-width: 18mm } .edge { border-left: 1.5pt dashed #000 }
+.kept { margin-right: 37mm } .edged .edge { width: 34mm } .kept td.blank { min-width: 10mm }
+.kept .space { min-width: 40mm } .edged td, .edged th { padding: .6mm 1.2mm; font-size: 8.5pt }
+pre { font: 9pt/1.2 "DejaVu Sans Mono", monospace; margin: 1mm 0 }
 .stop { border: 2pt solid #000; padding: 1.5mm 3mm; font-weight: bold } li { margin: 1mm 0; break-inside: avoid }
 .small { font-size: 8.5pt }
 .key td { white-space: nowrap } .key td:nth-child(2) { white-space: normal }

@@ -2,6 +2,7 @@
 
 from ...basics.names import say
 from ...heater.power import series_resistor
+from ...heater.protection import fuse_ohms
 from ...heater.supply import load_current, load_power
 from ...materials.alloys import alloy_value
 from ...studies.lesson.bank import EVENINGS
@@ -43,7 +44,8 @@ def order_box(set_up: Demonstration = ON_THE_TABLE) -> Table:
         (
             "lead",
             "its own plug at the box; two insulated sockets of 4 mm at the bench's end, for the bench leads",
-            "the same two sockets at the bench's end. From A to B nothing changes but the bench leads' two "
+            "the same two sockets at the bench's end, behind the lamp. From A to B nothing changes but the "
+            "bench leads' two "
             "plugs: out of "
             "one lead's sockets, into the other's, all off",
         ),
@@ -60,14 +62,7 @@ def order_box(set_up: Demonstration = ON_THE_TABLE) -> Table:
             f"{say('load_a', stiff.least_a, **two)} to {say('load_a', stiff.load_a, **two)}",
             f"{say('load_a', lamp.least_a, **two)} to {say('load_a', lamp.load_a, **two)}",
         ),
-        (
-            "how stiff",
-            f"at most {say('source_ohm', stiff.source_ohm, **two)} behind it, its fuse, plug and lead counted: "
-            "a regulated "
-            "outlet does it, a small transformer's bare winding does not. Bench leads, ammeter and clips keep some "
-            f"{say('source_ohm', bench_line_ohm(), **two)} more for themselves, which is allowed for",
-            "does not matter, the lamp evens it out",
-        ),
+        ("how stiff", _how_stiff(stiff), "does not matter, the lamp evens it out"),
         ("AC or DC", "direct, regulated", "direct too, so that no meter is turned; alternating does as well"),
         ("fuse in the lead", f"{say('fuse_a', stiff.fuse_a)} quick", f"{say('fuse_a', lamp.fuse_a)} quick"),
         (
@@ -90,6 +85,17 @@ def order_box(set_up: Demonstration = ON_THE_TABLE) -> Table:
         ),
     ]
     return table(("", "the outlet that holds its volts", "the lamp's outlet"), rows)
+
+
+def _how_stiff(stiff):
+    return (
+        f"at most {say('source_ohm', stiff.source_ohm, figures=2)} behind it, its fuse, plug and lead counted, or "
+        f"{say('source_ohm', stiff.widest_ohm, figures=2)} where it is set to "
+        f"{say('load_v', stiff.held_v.high)}; a fuse "
+        f"of that rating alone may have {say('source_ohm', fuse_ohms(stiff.fuse_a), figures=1)}. A regulated "
+        "outlet does it, a small transformer's bare winding does not. Bench leads, ammeter and clips keep some "
+        f"{say('source_ohm', bench_line_ohm(), figures=2)} more for themselves, which is allowed for"
+    )
 
 
 def lamp_forgotten(set_up: Demonstration = ON_THE_TABLE) -> Words:

@@ -43,6 +43,16 @@ class Spread:
     values: np.ndarray
     outside: tuple
 
+    def place_of(self, bench: str) -> str:
+        """Where one bench lies: "inside", "outside, too low", "outside, too high", or "not read".  bench: its name, as
+        its file says it."""
+        if bench not in self.benches:
+            return "not read, only for the quick" if self.asked.quick else "not read"
+        if bench not in self.outside:
+            return "inside"
+        value = self.values[self.benches.index(bench)]
+        return f"outside, too {'low' if value < self.asked.expected.low else 'high'}"
+
     @property
     def middle(self) -> float:
         """Median of the benches, SI; nan without any."""
@@ -184,9 +194,9 @@ def verdict_of(spread: Spread) -> str:
     """
     count = spread.values.size
     if not count:
-        return "no reading yet"
+        return "no reading yet; only for the quick" if spread.asked.quick else "no reading yet"
     if count < 3:
-        return "too few benches for a spread"
+        return f"{count - len(spread.outside)} of {count} inside; too few benches for a spread"
     wide = float(np.ptp(np.percentile(spread.values, (10, 90))))
     band = spread.asked.expected.high - spread.asked.expected.low
     if not spread.outside:

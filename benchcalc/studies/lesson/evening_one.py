@@ -204,7 +204,7 @@ EXERCISES = (
     Exercise(
         key="kelvin-a-second",
         title="How fast at first",
-        lane="why",
+        lane="everyday",
         ask="{coil_w} go into a tip of {mass_kg} (its metal takes {specific_heat_j_kgk} for each kelvin). If nothing "
         "is lost yet, how long until it has risen by {rise_k}?",
         draw=lambda r: {

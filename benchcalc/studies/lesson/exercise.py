@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from random import Random
 
 from ...basics.fault import fault
-from ...basics.names import say
+from ...basics.names import say, suffix_of
 from .personal import random_for
 
 MOST_DRAWS = 200  # until the numbers keep every slip apart from the answer
@@ -86,6 +86,14 @@ class Exercise:
     def tolerance(self, right: float) -> float:
         """How far from the right answer still counts as right, SI.  right: the answer, SI."""
         return max(self.share * abs(right), self.within)
+
+    def within_words(self) -> str:
+        """The tolerance as a marker needs it: a share, or a width in the answer's unit, whichever is the wider."""
+        share = f"{100 * self.share:g} %"
+        if not self.within:
+            return share
+        width = f"{self.within:g} K" if suffix_of(self.result) == "c" else self.told(self.within)
+        return f"{width}, or {share} where that is more" if self.share else width
 
     def slipped(self, numbers: Mapping) -> list[tuple[Slip, float]]:
         """Every slip of this exercise with the answer that it leads to, SI.  numbers: as drawn."""

@@ -1,5 +1,6 @@
 """Marking: a typed answer against the right one, in any unit, and the likely slip where it is wrong."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -8,6 +9,12 @@ from ...basics.names import NAMES, suffix_of
 from ...basics.quantity import parse
 from .exercise import Exercise
 from .slips import slips_of_units
+
+SCALE = re.compile(r"((?:deg|°)\s*[CF]|[CF])\s*$")  # a place on a scale, where a difference is asked for
+RISE = (
+    "{unit} says where on a thermometer something stands. Asked is a difference, and that is in kelvin: write K. No "
+    "try is counted."
+)
 
 
 @dataclass(frozen=True)
@@ -32,6 +39,8 @@ def mark(exercise: Exercise, numbers: Mapping, text: str) -> Marked:
     Returns Marked; a text that cannot be read is "unread" with the reason, never wrong.
     """
     right = exercise.answer(numbers)[0]
+    if dimension_of(exercise.result) == "k" and (found := SCALE.search(text)):
+        return Marked("unread", RISE.format(unit=found[1]), None, right)
     try:
         typed = parse(text, dimension_of(exercise.result), where="your answer").nominal
     except Fault as told:

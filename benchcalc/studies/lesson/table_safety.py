@@ -32,6 +32,7 @@ class Outlet:
 
     load_v: volts to hold, nothing connected. least_a, load_a: least and most that the evening draws. load_va: at the
     most. source_ohm: the most that may stand behind it, its fuse, lead and plug counted, nan where it does not matter.
+    widest_ohm: the same, where it is set as high as it may be.
     held_v: Band at the end of its lead: no more than its high end with nothing connected, no less than its low end with
     the shortest piece; None where it does not matter. fuse_a: of its quick fuse. cold_a: asked in the
     first instant, everything cold. shorted_a: steady, with the clips touching; nan where the supply alone sets it.
@@ -42,6 +43,7 @@ class Outlet:
     load_a: float
     load_va: float
     source_ohm: float
+    widest_ohm: float
     held_v: Band | None
     fuse_a: float
     cold_a: float
@@ -69,6 +71,7 @@ def outlets(table: Demonstration = ON_THE_TABLE) -> tuple[Outlet, Outlet]:
         first_a,
         table.stiff_v * first_a,
         (table.stiff_v - lowest_v) / lowest_a,
+        (clips.high - lowest_v) / lowest_a,
         Band(table.stiff_v, lowest_v, clips.high),
         table.fuse_a,
         load_current(table.stiff_v, 0.0, shortest_ohm(table)),
@@ -79,6 +82,7 @@ def outlets(table: Demonstration = ON_THE_TABLE) -> tuple[Outlet, Outlet]:
         min(amps[1]),
         touching_a,
         table.lamp_supply_v * touching_a,
+        np.nan,
         np.nan,
         None,
         table.lamp_fuse_a,

@@ -96,7 +96,10 @@ def test_handouts_hold_each_question_and_answers_hold_each_answer(evening):
     for e in of_evening(evening):
         for name in names:
             numbers = e.numbers_for(name, "autumn")
-            assert e.told(e.answer(numbers)[0]) in told
+            right = e.answer(numbers)[0]
+            assert e.told(right) in told
+            wide = e.tolerance(right)  # a marker needs no computer
+            assert f"{plain_text(e.told(right - wide))} to {plain_text(e.told(right + wide))}" in told
             assert all(e.told(wrong) in told for _, wrong in e.slipped(numbers))
         assert all(plain_text(hint) in told and plain_text(hint) in hint_sheet(evening) for hint in e.hints)
         assert asked.count(plain_text(e.title)) >= 2

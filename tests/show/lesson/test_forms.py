@@ -4,11 +4,11 @@ import pytest
 
 from benchcalc.basics.names import display, say
 from benchcalc.pages import class_form, exercises_form, learner_form, predict_form
-from benchcalc.show.lesson.class_tables import class_table, exercise_table, score_table
+from benchcalc.show.lesson.class_tables import class_table, exercise_table, score_table, spread_table
 from benchcalc.show.page.table import as_html
 from benchcalc.studies.lesson import scores
 from benchcalc.studies.lesson.bank import exercise_named, exercises, guesses_of, keys_of
-from benchcalc.studies.lesson.class_data import keep_readings
+from benchcalc.studies.lesson.class_data import class_readings, keep_readings
 from benchcalc.studies.lesson.first_evening_readings import first_evening
 from benchcalc.studies.lesson.guesses import guess_file
 from benchcalc.studies.lesson.opening_word import opening_word
@@ -284,6 +284,8 @@ def test_what_was_expected_is_folded_until_this_bench_has_all_rows_in(own_folder
     form.keep()
     assert all(band in form.view.value for band in bands) and "all in" in form.told.value
     assert form.fields["A1 amps"].value.endswith(" A")
+    one = spread_table(*class_readings(asked), True, "one").rows
+    assert {row[4] for row in one} == {"inside", "not read, only for the quick"} and "inside" in form.view.value
     form.bench.value = "two"  # another bench at the same laptop has nothing in yet
     assert not any(f.value for f in form.fields.values()) and not any(band in form.view.value for band in bands)
     form.unfold()

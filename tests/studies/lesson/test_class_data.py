@@ -26,6 +26,14 @@ def test_benches_meet_in_one_table(tmp_path, asked):
     assert "3 of 4" in verdict_of(spreads[0]) and "those benches" in verdict_of(spreads[0])
 
 
+def test_each_bench_is_told_its_own_place(tmp_path, asked):
+    keep_readings("low", filled(asked[:1], 0.8), tmp_path)
+    keep_readings("mine", filled(asked[:1], 1.0), tmp_path)
+    first, second, *_ = class_readings(asked, tmp_path)[0]
+    assert [first.place_of(b) for b in ("low", "mine", "none")] == ["outside, too low", "inside", "not read"]
+    assert "1 of 2 inside" in verdict_of(first) and second.place_of("mine") == "not read"
+
+
 def test_a_whole_class_off_doubts_the_band(tmp_path, asked):
     for bench in ("a", "b", "c"):
         keep_readings(bench, filled(asked, 1.3), tmp_path)
@@ -43,7 +51,7 @@ def test_what_cannot_be_read_is_told_and_left_out(tmp_path, asked):
 
 def test_no_bench_yet(tmp_path, asked):
     spreads, told = class_readings(asked, tmp_path / "nowhere")
-    assert not told and all(verdict_of(s) == "no reading yet" for s in spreads)
+    assert not told and all(verdict_of(s).startswith("no reading yet") for s in spreads)
 
 
 def test_other_columns_are_refused(tmp_path):

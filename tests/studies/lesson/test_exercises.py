@@ -26,8 +26,8 @@ def texts_of(key, value, digits):
     """An SI value as people type it, in every unit that is read, to so many significant digits."""
     suffix = dimension_of(key)
     for unit, size in UNITS[suffix].items():
-        if suffix in ("c", "k") and unit in ("degF", "F", "K", "C"):
-            continue  # scales with another zero, or another word for the same
+        if (suffix == "c" and unit in ("degF", "F", "K", "C")) or (suffix == "k" and unit != "K"):
+            continue  # scales with another zero, or another word for the same; a difference is in kelvin
         yield f"{value / size:.{digits}g} {unit}".replace("e+", "e")
 
 
@@ -47,6 +47,16 @@ def test_the_question_names_each_number_and_no_answer(exercise):
     assert "{" not in text and all(said(k, v) in text for k, v in numbers.items())
     assert say(exercise.result, exercise.answer(numbers)[0]) not in text
     assert exercise.lane in LANES and exercise.hints and exercise.learned
+
+
+def test_a_rise_in_degrees_of_a_thermometer_is_asked_for_again_and_costs_no_try():
+    rise = exercise_named("rise-of-a-winding")
+    numbers = rise.numbers_for("nobody")
+    right = rise.answer(numbers)[0]
+    for unit in ("degC", "°C", "C", "deg C", "degF"):
+        marked = mark(rise, numbers, f"{right:.1f} {unit}")
+        assert marked.state == "unread" and "kelvin" in marked.words
+    assert mark(rise, numbers, f"{right:.1f} K").state == "right"
 
 
 def test_the_worked_answer_is_what_ran(exercise):

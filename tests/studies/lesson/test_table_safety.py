@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from benchcalc.heater.protection import characteristic_for, opens_from
+from benchcalc.heater.protection import characteristic_for, fuse_ohms, opens_from
 from benchcalc.studies.lesson.first_evening_readings import METER, first_evening, held_volts
 from benchcalc.studies.lesson.four_ways import ON_THE_TABLE, WAYS, Demonstration, four_ways
 from benchcalc.studies.lesson.table_safety import (
@@ -51,7 +51,8 @@ def test_a_box_that_just_meets_the_order_is_inside_every_band_of_the_sheet(off):
     window, last_a = stiff.held_v, stiff.load_a * held_volts().low / stiff.load_v
     assert all_accepted(stiff.load_v, stiff.source_ohm, off) and all_accepted(stiff.load_v, 0.0, off)
     assert all_accepted(window.high, (window.high - window.low) / last_a, off)
-    assert stiff.source_ohm > 0.05  # a regulated outlet with its fuse and lead can be made so
+    assert all_accepted(window.high, stiff.widest_ohm, off)
+    assert stiff.widest_ohm > 2 * fuse_ohms(stiff.fuse_a)  # so the order can be met with its fuse in the lead
 
 
 def test_a_box_beyond_the_order_falls_out():
