@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from ...basics.tables import source_words
-from ...materials.bulk import solid
+from ...materials.bulk import solid_key
 from ...materials.insulation import coat_gone, notes
 from ...sheet.change import item
 from ...sheet.defaults import default
@@ -70,7 +70,7 @@ def bare_former(build, layers):
     if coil is None or coil.on is None:
         return
     former = item(build.part, coil.on)
-    if former.material is None or solid(former.material).kind != "metal":
+    if former.material is None or solid_key(former.material)[0] != "metals":
         return
     row = default("insulation.least_m")
     under = (coil.on, "coil")
