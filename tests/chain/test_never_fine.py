@@ -197,8 +197,9 @@ def test_bare_wire_on_a_metal_pot_without_any_layer_is_told():
 
 def test_a_coil_on_a_stuff_that_belongs_in_no_tool_is_told_and_stops_nothing():
     sheet = (
-        '[sheet]\nname = "x"\n[[wire]]\nid = "w"\ndiameter = "0.5 mm"\n[coil]\nwire = "w"\non = "plug"\n'
-        'length = "2 m"\n[[part]]\nid = "plug"\nrole = "stem"\nmaterial = "asbestos"\nfrom = "0 mm"\nto = "70 mm"\nouter = "9 mm"\n'
+        '[sheet]\nname = "x"\n[[wire]]\nid = "w"\ndiameter = "0.5 mm"\n'
+        '[coil]\nwire = "w"\non = "plug"\nlength = "2 m"\n[[part]]\nid = "plug"\nrole = "stem"\n'
+        'material = "asbestos"\nfrom = "0 mm"\nto = "70 mm"\nouter = "9 mm"\n'
     )
     out = bc.work_out(bc.read(sheet), samples=0)
     assert not [v for _, v in out.verdicts if v.what.startswith("insulation under the coil")]
