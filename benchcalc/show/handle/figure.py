@@ -86,7 +86,7 @@ def _frame(a, n):
         blank(a.axes)
         a.metal.set_bounds(0, 0, 0, 0)
         return
-    _, near, far, round_m, top, _, units, degrees = n.frame
+    _, near, far, round_m, top, units, degrees = n.frame
     for axes in (a.wall, a.axes):
         axes.set_axis_on()
     unit, size = display("length_m", units=units)
@@ -116,7 +116,7 @@ def _move(a, n):
     if n.frame[0] == "nothing":
         a.words["note"].put(0.5, 0.7, _folded(n.said))
         return
-    _, near, far, round_m, top, begins, units, degrees = n.frame
+    _, near, far, round_m, top, units, degrees = n.frame
     _, size = display("length_m", units=units)
     low, high = a.axes.get_xlim()
     up = shown("temp_c", top, degrees=degrees)
@@ -125,7 +125,7 @@ def _move(a, n):
     for artist in (a.lines, a.holes):
         artist.set_visible(True)
     limit = shown("temp_c", n.handle[1], degrees=degrees)
-    start, end = begins / size, min(far / size, high)
+    start, end = n.handle[0] / size, min(far / size, high)
     box, dpi = a.axes.get_window_extent(), a.axes.figure.dpi
     wide_in, tall_in = box.width / dpi, box.height / dpi
     per_in = (high - low) / wide_in

@@ -16,6 +16,7 @@ from ..drawing.style import coarse_up
 
 LINES = 44  # lines of heat round the whole tube, about
 SEEN, BEHIND = 3.35, 0.65  # length of tube that is shown, and of it under the handle, over its circumference
+STEP_M = 0.01  # of the ends of what is shown
 
 
 @dataclass(frozen=True, eq=False)
@@ -98,7 +99,7 @@ def break_numbers(build, parts):
         else f"{p.rings} x {p.holes} holes of {say('hole_m', p.hole_m, units=build.units)}, worth "
         f"{say('extra_m', extra, units=build.units)} of tube"
     )
-    frame = ("wall", near, far, round(round_m, 6), top, handle.from_m, *way)
+    frame = ("wall", near, far, round(round_m, 6), top, *way)
     return BreakNumbers(
         frame, *drawn, tuple(curves), (handle.from_m, limit), (whole.entry_c, heat.entry_c), *way, "", told
     )
@@ -116,6 +117,10 @@ def _seen(build):
     round_m = float(np.pi * middle_of_wall(part.outer_m, part.inner_m))
     far = min(part.to_m, handle.from_m + BEHIND * round_m)
     near = max(part.from_m, min(far - SEEN * round_m, hole.from_m - 0.5 * round_m))
+    far = min(
+        part.to_m, STEP_M * np.ceil(far / STEP_M - 1e-9)
+    )  # so that the axes stand while the handle moves a little
+    near = max(part.from_m, STEP_M * np.floor(near / STEP_M + 1e-9))
     return part, handle, near, far, round_m
 
 
@@ -137,7 +142,7 @@ def _refused(build, parts, way):
         return None
     curve = _curve("whole tube", whole, part, near, far)
     top = coarse_up(1.05 * float(curve[2].max()))
-    frame = ("wall", near, far, round(round_m, 6), top, handle.from_m, *way)
+    frame = ("wall", near, far, round(round_m, 6), top, *way)
     told = f"{p.rings} x {p.holes} holes of {say('hole_m', p.hole_m, units=build.units)}: refused"
     holes = _holes(p, hole.from_m + p.hole_m / 2, round_m)
     entries, said = (whole.entry_c,), parts[3].refused

@@ -96,7 +96,7 @@ def _frame(a, n):
         blank(a.axes)
         _scale(a, *n.frame[1], n.frame[2], display("length_m", units=n.units)[1])
         return
-    _, (near, far), wide, top, _, units, degrees = n.frame
+    _, (near, far), wide, top, units, degrees = n.frame
     a.axes.set_axis_on()
     a.bar.set_axis_on()
     unit, size = display("length_m", units=units)
@@ -139,7 +139,7 @@ def _move(a, n):
     if n.frame[0] == "refused":
         _refused(a, n)
         return
-    _, (near, far), wide, top, _, units, degrees = n.frame
+    _, (near, far), wide, top, units, degrees = n.frame
     _, size = display("length_m", units=units)
     x0, x1, r0, r1 = (n.cells[:, k] / size for k in range(4))
     up = np.stack([np.stack(c, -1) for c in ((x0, r0), (x1, r0), (x1, r1), (x0, r1))], axis=1)

@@ -112,7 +112,7 @@ def heat_numbers(build, heat, temps_c=None):
     handle = None if wood is None else (float(wood.from_m), float(wood.to_m), limit)
     marks = _marks(heat, model, curves) if temps_c is None else ()
     return HeatNumbers(
-        ("tool", ends, round(wide, 6), top, handle, *way),
+        ("tool", ends, round(wide, 6), top, *way),
         cells,
         tuple(curves),
         marks,
