@@ -45,5 +45,6 @@ def bands_today(build: Build, workings: Workings, samples: int = SAMPLES) -> dic
         link, field = path.split(".")
         nominal = getattr(workings.parts[link], field)
         if np.isfinite(nominal):
-            found[path] = band_of(nominal, np.broadcast_to(getattr(getattr(drawn, link), field), samples))
+            many = np.nan if getattr(drawn, link) is None else getattr(getattr(drawn, link), field)  # nan: not known
+            found[path] = band_of(nominal, np.broadcast_to(many, samples))
     return found

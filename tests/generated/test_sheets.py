@@ -9,6 +9,7 @@ from chain.test_arrays import numeric_paths, tried
 from generated.drawn_sheets import drawn_sheet
 
 import benchcalc as bc
+from benchcalc.studies.today import bands_today
 
 ORDINARY, ALL = 60, 3000
 SIDE_BY_SIDE = 6  # one sheet in so many is worked out side by side with others too
@@ -79,3 +80,9 @@ def test_many_sheets_that_nobody_wrote(tenth, table):
     became, wrong = run(range(ORDINARY + tenth, ALL, 10))
     table("drawn sheets", [f"{count} {what}" for what, count in became.items()])
     assert not wrong, "\n".join(wrong)
+
+
+def test_a_day_of_which_samples_cannot_be_worked_out_has_no_band():
+    build = bc.read(drawn_sheet(5503)[0])
+    found = bands_today(build, bc.work_out(build))["heat.wire_c"]
+    assert np.isfinite(found.nominal) and np.isnan(found.low) and np.isnan(found.high)

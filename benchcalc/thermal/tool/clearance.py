@@ -32,16 +32,18 @@ def gap_conductance(air_m, rough_m, eccentricity, gas_w_mk, layer_m2k_w=0.0):
 def ring_gap(inner_m, outer_m, eccentricity, gas_w_mk, layer_mk_w=0.0):
     """The air alone in the ring between a rod and its bore, in series with layers on one of them.
 
-    inner_m, outer_m: radii; a bore that is no larger than the rod touches all round. eccentricity: 0 to 1. gas_w_mk:
+    inner_m, outer_m: radii; a bore that is no larger than the rod touches all round, and where there is no rod, of
+    radius 0, nothing is conducted to it. eccentricity: 0 to 1. gas_w_mk:
     of the air, where layers lie in series. layer_mk_w: resistance of those layers by length.
     Returns (shape, radius_m): conductance of the air per length over its conductivity, and the mean radius.
     Assumes a rod, a layer and a bore each of one temperature round the circle.
     """
     gap = np.maximum(outer_m - inner_m, 0.0)
-    radius = np.maximum(gap, THINNEST_M) / np.log1p(np.maximum(gap, THINNEST_M) / inner_m)
-    around = 2 * np.pi * radius
-    whole = around * gap_conductance(gap, ROUGH_OFF_CENTRE_M, eccentricity, gas_w_mk, layer_mk_w * around)
-    return 1 / (1 / whole - layer_mk_w) / gas_w_mk, radius
+    with np.errstate(divide="ignore"):
+        radius = np.maximum(gap, THINNEST_M) / np.log1p(np.maximum(gap, THINNEST_M) / inner_m)
+        around = 2 * np.pi * radius
+        whole = around * gap_conductance(gap, ROUGH_OFF_CENTRE_M, eccentricity, gas_w_mk, layer_mk_w * around)
+        return 1 / (1 / whole - layer_mk_w) / gas_w_mk, radius
 
 
 def clearance_contact(clearance_m, off_centre, otherwise_w_m2k):

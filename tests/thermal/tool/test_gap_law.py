@@ -98,3 +98,9 @@ def test_more_doubt_of_a_bore_gives_no_cooler_upper_end():
         build = replace(build, known={path: build.known[path]})
         upper.append(np.percentile(settled(bc.sample(build, 64, 3), 20.0).sheath_c, 95))
     assert upper[0] < upper[1] < upper[2]
+
+
+def test_where_there_is_no_rod_nothing_is_conducted_to_it():
+    with np.errstate(all="raise"):
+        shape, radius = ring_gap(0.0, 5e-3, 0.5, AIR_W_MK)
+    assert shape == 0 and radius == 0  # the limit of 2 pi k / ln(b / a) as a goes to 0, by hand
