@@ -3,17 +3,35 @@
 import ipywidgets as widgets
 
 from ...basics.names import shown
+from ...sheet.schema import key_of
 from .sliders import Choice, pairs, scale_of, start_of
 
 LONGEST = 28  # letters of an option that fit beside a label of full width, in a window of 1280 pixels
 
 
+UNTOLD = ""  # stands in a list for what a sheet does not say: a list shows None as nothing chosen
+
+
+def shown_value(value):
+    """What stands in a list for a value of a Choice.  value: text, flag, or None."""
+    return UNTOLD if value is None else value
+
+
+def chosen_value(value):
+    """The value of a Choice that stands in a list.  value: as shown_value gives it."""
+    return None if value == UNTOLD else value
+
+
 def handle_of(s, build):
-    """The widget of a slider, with `.start`, where it stands at first.  s: Slider or Choice. build: Build."""
+    """The widget of a slider, with `.start`, where it stands at first, and `.on_sheet`, whether a sheet can hold it.
+
+    s: Slider or Choice. build: Build.
+    """
     style, layout = {"description_width": "190px"}, {"width": "auto", "min_width": "360px"}
     start = start_of(build, s)
     if isinstance(s, Choice):
-        options = pairs(s)
+        options = tuple((words, shown_value(v)) for words, v in pairs(s))
+        start = shown_value(start)
         if start not in [v for _, v in options]:
             options = ((str(start), start), *options)
         long = max(len(str(words)) for words, _ in options) > LONGEST
@@ -35,5 +53,5 @@ def handle_of(s, build):
             style=style,
             layout=layout,
         )
-    made.start = made.value
+    made.start, made.on_sheet = made.value, key_of(s.path) is not None
     return made

@@ -23,7 +23,7 @@ from ..drawing.live_picture import Live, still
 from ..drawing.tag import image_tag
 from ..page.typeset import derivation_html
 from .designs import design_of, designs_html
-from .handles import handle_of
+from .handles import chosen_value, handle_of, shown_value
 from .keeping import WORKED_OUT, kept_words, lent_note, nothing_moved, own_sheet, to_keep
 from .panel_html import CARD_PX, at_its_end, cards, told_verdicts
 from .sliders import Choice, plan, results_at, to_si
@@ -157,14 +157,14 @@ class _Panel(Kept):
                 continue
             value, start = handle.value, handle.start
             if value != start if isinstance(s, Choice) else abs(value - start) > 1e-6 * handle.step:
-                found[s.path] = value if isinstance(s, Choice) else to_si(s, self.spec.build, value)
+                found[s.path] = chosen_value(value) if isinstance(s, Choice) else to_si(s, self.spec.build, value)
         return found
 
     def set(self, path, value):
         """Move one slider as a reader would.  path: field. value: SI, or the text of a Choice."""
         s = next(s for s in self.spec.sliders if s.path == path)
         way = {"units": self.spec.build.units, "degrees": self.spec.build.degrees}
-        self.handles[path].value = value if isinstance(s, Choice) else float(shown(s.key, value, **way))
+        self.handles[path].value = shown_value(value) if isinstance(s, Choice) else float(shown(s.key, value, **way))
 
     @_alone
     def _changed(self, change):

@@ -78,5 +78,6 @@ def at_its_end(handle):
     """
     if handle is None or not hasattr(handle, "max") or handle.min < handle.value < handle.max:
         return ""
-    ends = f"{handle.min:g} to {handle.max:g}"
-    return f"<i>{plain_text(handle.description)}: this slider goes from {ends}. Beyond that, type it on page 00.</i>"
+    ends = f"{handle.min + 0.0:g} to {handle.max:g}"  # no zero below zero
+    beyond = " Beyond that, type it on page 00." if handle.on_sheet else ""
+    return f"<i>{plain_text(handle.description)}: this slider goes from {ends}.{beyond}</i>"

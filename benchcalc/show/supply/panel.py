@@ -81,8 +81,11 @@ def _says(result, build, bands):
             ("heat inside", "source_loss_w"),
         )
     ]
+    if build.supply.kind in s.LIMITS and not result[0].source_ohm > 0:  # what it loses inside its case nobody typed
+        rows[3] = (rows[3][0], "not known: what it loses itself")
     if _trips(result):
         rows[0] = (rows[0][0], f"none: it asks for {say('load_a', _asked_a(result))}, and the supply trips")
+        rows[1:3] = [(word, "–") for word, _ in rows[1:3]]
     if build.supply.kind == "battery":
         rows.append(("one charge lasts", run_words(build, result[0], load.load_a)))
     if build.supply.kind != "transformer":
@@ -168,11 +171,15 @@ def supply_panel(build: Build) -> Kept:
     ohm, pack = build.supply.load_ohm or 10.0, build.supply.kind == "battery"
     source = supply.source_in_use_ohm if supply is not None and np.isfinite(supply.source_in_use_ohm) else 1.0
     drawn = LOAD_LINE if build.supply.kind not in (None, "transformer") else SUPPLY  # only a transformer is soaked
+    mains = (
+        Slider("supply.mains", 0.8 if pack else 0.9, 1.1, 0.01, f"{'charge' if pack else 'mains'}, share of today's"),
+    )
+    mains = () if build.supply.kind in s.LIMITS else mains  # such a supply holds its volts whatever the mains
     sliders = [
         Slider("supply.load_ohm", max(0.3 * source, 0.05 * ohm), 4.0 * ohm, 0.02 * ohm, "load"),
         Slider("supply.open_v", 3.0, most_open_v(build.supply), 0.1, "no-load voltage"),
         Slider("supply.source_ohm", 0.0, max(3.0, 3 * source), 0.01, "source resistance"),
-        Slider("supply.mains", 0.8 if pack else 0.9, 1.1, 0.01, f"{'charge' if pack else 'mains'}, share of today's"),
+        *mains,
         Slider("room.ambient_c", 5.0, 50.0, 1.0, "air: room or box"),
     ]
     return panel(

@@ -137,6 +137,8 @@ def _name_lines(a, n, x, far, top, most_a):
     y = above(low + 0.02 * right, high)
     if abs(y - n.wanted_w) < 0.06 * top:
         y = n.wanted_w + 0.075 * top
+    if not n.today[1] > 0:  # where the supply trips: beside its point, below the names of the zones
+        y = 0.07 * top
     a.words["now"].put(
         (low + 0.015 if right else high - 0.015) * far,
         y,

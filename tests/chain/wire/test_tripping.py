@@ -4,6 +4,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.chain.wire.coil import TRIPPED
+from benchcalc.show.supply.panel import supply_panel
 from benchcalc.show.wire.panel import wire_panel
 
 
@@ -36,3 +37,26 @@ def test_the_panel_says_what_it_makes_if_it_holds_its_limit_instead():
     held_w = 3.42**2 * short.coil.hot_ohm  # by hand, Joule's law
     assert f"or {bc.say('coil_w', held_w)}" in shown and "0 W/cm2" not in shown
     assert held_w == pytest.approx(15, abs=5)
+
+
+def test_an_alloy_that_the_sheet_does_not_name_is_shown_as_such_and_can_be_chosen_again():
+    build = bc.read(
+        '[sheet]\nname = "x"\n[supply]\nkind = "switching supply"\nopen = "19 V"\nlimit = "3.42 A"\n[[wire]]\n'
+        'id = "w"\ndiameter = "0.4 mm"\nmeasured_ohm = "8.9 ohm"\nmeasured_length = "1 m"\n'
+        '[coil]\nwire = "w"\nlength = "1 m"\n'
+    )
+    shown = wire_panel(build)
+    box = shown.handles["wire.w.alloy"]
+    assert box.label == "the sheet names none" and not shown.moved()
+    shown.set("wire.w.alloy", "nicr-80-20")
+    assert shown.moved() == {"wire.w.alloy": "nicr-80-20"}
+    shown.set("wire.w.alloy", None)
+    assert not shown.moved() and box.label == "the sheet names none"
+
+
+def test_a_brick_loses_what_nobody_typed_and_holds_its_volts_whatever_the_mains():
+    build, _ = on_a_brick(1.2)
+    shown = supply_panel(build)
+    assert "supply.mains" not in shown.handles and "what it loses itself" in shown.view.value
+    shown.handles["supply.load_ohm"].value = shown.handles["supply.load_ohm"].max
+    assert "goes from" in shown.told.value and "page 00" not in shown.told.value  # no sheet holds a load to look at
