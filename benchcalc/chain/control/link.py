@@ -174,10 +174,9 @@ def _serving(build, line):
     """The switch of a build on its supply's line.  Raises Fault where it does not serve, with one that does."""
     way = way_down(line, switch_of(build), 1.0)
     if way.why_not:
-        kind = "direct current" if line.output == "DC" else "this supply"
         serve = [k for k in SWITCHES if k != way.key and not way_down(line, k, 1.0).why_not]
         do = f'Write way = "{serve[0]}" under [control].' if serve else "Take another supply."
-        raise fault("control.way", switch_of(build), f"does not serve on {kind}.", way.why_not, do)
+        raise fault("control.way", switch_of(build), "does not serve here.", way.why_not, do)
     return way
 
 
