@@ -1,10 +1,10 @@
 """What the teacher's plan reckons out: the box to order, how wire and tube hang, what to chalk up, words to say."""
 
 from ...basics.names import say
+from ...chain.heat.melting_wire import alloy_melts_c
 from ...heater.power import series_resistor
 from ...heater.protection import fuse_ohms
 from ...heater.supply import load_current, load_power
-from ...materials.alloys import alloy_value
 from ...studies.lesson.bank import EVENINGS
 from ...studies.lesson.four_ways import ON_THE_TABLE, WAYS, Demonstration, four_ways, without_the_lamp
 from ...studies.lesson.opening_word import opening_word
@@ -101,23 +101,23 @@ def _how_stiff(stiff):
 def lamp_forgotten(set_up: Demonstration = ON_THE_TABLE) -> Words:
     """What the lamp is for, what happens without it, and what the fuse can and cannot do.  set_up: Demonstration."""
     amps, watts, _ = without_the_lamp(set_up)
-    opens_s, hot_c = before_the_fuse(set_up)
-    larger_s, larger_c = before_the_fuse(set_up, fuse_a=set_up.fuse_a)
-    slow_s, slow_c = before_the_fuse(set_up, "time-lag")
+    fuses = {}, {"fuse_a": set_up.fuse_a}, {"kind": "time-lag"}
+    (opens_s, hot_c), (larger_s, larger_c), (slow_s, slow_c) = (before_the_fuse(set_up, **fuse) for fuse in fuses)
+    hot, larger, slow = (_heat(wire_c, set_up.alloy) for wire_c in (hot_c, larger_c, slow_c))
     outlet = say("load_v", set_up.lamp_supply_v, figures=2)
     with_wire_w, touching_w = (say("load_w", w, figures=2) for w in lamp_watts(set_up))
     return Words(
         f"> **Never the {outlet} outlet without its lamp.** The shortest piece would take "
         f"{say('load_a', amps, figures=2)} and {say('load_w', watts, figures=2)}. A quick fuse of "
         f"{set_up.lamp_fuse_a:g} A has opened after {opens_s:.2g} s at the latest; by then the wire may be "
-        f"{_heat(hot_c)} "
+        f"{hot} "
         f"and lights paper. With the {set_up.fuse_a:g} A of the other outlet it may take {larger_s:.1f} s, and the "
         "wire "
-        f"be {_heat(larger_c)} long before. So reckon thus: **a fuse saves the bench, not the wire**, and never the "
+        f"be {larger} long before. So reckon thus: **a fuse saves the bench, not the wire**, and never the "
         "fingers.  \n"
         f"> *Quick or slow?* For a cold filament page 01 would advise {_kind(advised_fuse(set_up))}, because the first "
         "instant may open a quick one. Here quick ones stay in all the same: a slow one of that rating may take "
-        f"{slow_s:.1f} s, and the wire be {_heat(slow_c)} by then. The price is a fuse now and then; ten spares are in "
+        f"{slow_s:.1f} s, and the wire be {slow} by then. The price is a fuse now and then; ten spares are in "
         "the kit.  \n"
         f"> *The lamp* is made for {say('load_v', set_up.lamp_v, figures=2)} and never gets more than the outlet's "
         f"{outlet}: it makes {with_wire_w} with the shortest piece and {touching_w} when clips touch, so nothing "
@@ -128,10 +128,9 @@ def lamp_forgotten(set_up: Demonstration = ON_THE_TABLE) -> Words:
     )
 
 
-def _heat(wire_c):
+def _heat(wire_c, alloy):
     """How hot, in words: beyond what the metal stands a figure would say nothing."""
-    melts_c = alloy_value(ON_THE_TABLE.alloy, "melting_c").low
-    return "past its melting point" if wire_c > melts_c else f"at {say('temp_c', wire_c, figures=2)}"
+    return "past its melting point" if wire_c >= alloy_melts_c(alloy) else f"at {say('temp_c', wire_c, figures=2)}"
 
 
 def _kind(characteristic):
@@ -140,7 +139,7 @@ def _kind(characteristic):
 
 def how_it_hangs(set_up: Demonstration = ON_THE_TABLE) -> Words:
     """How the wire hangs over its board, and why so.  set_up: Demonstration."""
-    hottest = max(four_ways(set_up)[:6], key=lambda row: row.wire_c.nominal)
+    hottest = max((row for row in four_ways(set_up) if row.way != WAYS[2]), key=lambda row: row.wire_c.nominal)
     hung = hanging(hottest.length_m, hottest.wire_c.nominal, set_up)
     whole = set_up.posts_m + 0.3
     sags = [clip_sag(n * CLIP_KG, set_up.clip_m + min(set_up.lengths_m), set_up) for n in (1, 2)]

@@ -6,8 +6,8 @@ from ...basics.names import say
 from ...heater.supply import load_power
 from ...heater.wire import cold_resistance, linear_resistance, round_area
 from ...materials.alloys import alloy_value, hot_factor
-from ...thermal.surfaces.bare_wire import Feed, Surroundings, long_wire_temp
-from .four_ways import AIR_M_S, SHINE, WAYS, four_ways
+from ...thermal.surfaces.bare_wire import Feed, long_wire_temp
+from .four_ways import AIR_M_S, ROOM, WAYS, four_ways
 from .prediction import Prediction, Revealed
 
 ALLOY = "nicr-80-20"  # the wire of the talk
@@ -15,7 +15,6 @@ THIN_M, THICK_M = 0.0003, 0.0006
 LESS_SAME_MORE = ("less", "the same", "more")
 COOLER_SAME_HOTTER = ("cooler", "as hot", "hotter")
 WATTS_A_METRE = 40.0
-ROOM = Surroundings(SHINE[1], air_speed_m_s=AIR_M_S[1])  # as in the table of the first evening
 IN_AIR = f"in a room's air ({AIR_M_S[1]:g} m/s)"
 ALIKE = 0.02  # share within which two answers count as the same
 

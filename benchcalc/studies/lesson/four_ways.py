@@ -11,7 +11,7 @@ from ...basics.band import Band
 from ...basics.fault import fault
 from ...heater.protection import opening
 from ...heater.supply import load_current, load_power, load_voltage
-from ...heater.windings import lamp_current
+from ...heater.windings import lamp_on_line
 from ...heater.wire import cold_resistance, hot_resistance, linear_resistance, round_area
 from ...materials.alloys import alloy_value, hot_factor
 from ...thermal.surfaces.bare_wire import Feed, Surroundings, long_wire_temp
@@ -20,6 +20,7 @@ from ...thermal.surfaces.wire_in_tube import Closed, wire_in_tube
 WAYS = ("constant volts", "amps kept by a lamp", "in a tube")
 AIR_M_S = (0.0, 0.1, 0.3)  # a closed room, people moving in it: least, likely, most
 SHINE = (0.95, 0.87, 0.7)  # emissivity of oxidised Ni-Cr: most, likely, least
+ROOM = Surroundings(SHINE[1], air_speed_m_s=AIR_M_S[1])  # the likely one
 TUBE_SHINE = (0.9, 0.7, 0.1)  # of a tube: scaled steel, dull, bright copper
 
 
@@ -76,7 +77,7 @@ def four_ways(table: Demonstration = ON_THE_TABLE) -> list[HeatedWay]:
     table: Demonstration.
     Returns Ways, way after way; in the tube the volts are those of the first rows.  Raises Fault: a wire too hot.
     """
-    per_m = linear_resistance(alloy_value(table.alloy, "resistivity_ohm_m").value, round_area(table.diameter_m))
+    per_m = _ohm_per_m(table)
     rows = [_at_volts(table, per_m, length_m) for length_m in table.lengths_m]
     rows += [_at_amps(table, per_m, length_m) for length_m in table.lengths_m]
     return rows + [_in_tube(table, per_m, row) for row in rows[: len(table.lengths_m)]]
@@ -114,14 +115,8 @@ def _at_volts(table, per_m, length_m):
 
 
 def _at_amps(table, per_m, length_m):
-    from scipy.optimize import brentq
-
     cold = cold_resistance(per_m, length_m)
-
-    def left(lamp_v):
-        return lamp_v + cold * lamp_current(table.lamp_v, table.lamp_w, lamp_v) - table.lamp_supply_v
-
-    amps = float(lamp_current(table.lamp_v, table.lamp_w, brentq(left, 0.0, table.lamp_supply_v)))
+    amps = lamp_on_line(table.lamp_v, table.lamp_w, table.lamp_supply_v, cold)[1]
     wire_c = _bare_c(table, per_m, Feed(load_a=amps))
     return _row(table, per_m, WAYS[1], length_m, _meters(amps, _hot(table, per_m, length_m, wire_c.nominal)), wire_c)
 
@@ -139,13 +134,21 @@ def _in_tube(table, per_m, row):
     return replace(row, way=WAYS[2], wire_c=wire, tube_c=tube)
 
 
+def _ohm_per_m(table):
+    return linear_resistance(alloy_value(table.alloy, "resistivity_ohm_m").value, round_area(table.diameter_m))
+
+
+def shortest_ohm(table: Demonstration = ON_THE_TABLE) -> float:
+    """Cold ohms of the shortest piece.  table: Demonstration."""
+    return cold_resistance(_ohm_per_m(table), min(table.lengths_m))
+
+
 def without_the_lamp(table: Demonstration = ON_THE_TABLE) -> tuple[float, float, float]:
     """What follows if somebody clips the shortest piece to the lamp's outlet without the lamp.
 
     table: Demonstration.
     Returns (load_a, load_w, opens_s): the cold wire's, and when the lamp outlet's fuse has opened at the latest.
     """
-    per_m = linear_resistance(alloy_value(table.alloy, "resistivity_ohm_m").value, round_area(table.diameter_m))
-    ohm = cold_resistance(per_m, min(table.lengths_m))
+    ohm = shortest_ohm(table)
     amps = load_current(table.lamp_supply_v, 0.0, ohm)
     return amps, load_power(amps, ohm), opening("quick-acting", table.lamp_fuse_a, amps).latest_s

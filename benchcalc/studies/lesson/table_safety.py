@@ -5,17 +5,19 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...basics.band import Band
+from ...heater.hung_wire import hung_weight_sag, slack_sag, taut_sag
 from ...heater.protection import COPPER_OHM_M, characteristic_for, opening
 from ...heater.supply import load_current, load_power
 from ...heater.windings import lamp_at_first, lamp_on_line
-from ...heater.wire import cold_resistance, linear_resistance, round_area
+from ...heater.wire import round_area
 from ...materials.alloys import alloy_value
 from ...materials.metals import metal_value
-from ...thermal.surfaces.bare_wire import Surroundings, loss_coefficient
-from ...thermal.surfaces.fins import reach_of
+from ...thermal.surfaces.bare_wire import loss_coefficient
+from ...thermal.surfaces.by_hand import heat_up_time, tube_mass
+from ...thermal.surfaces.fins import long_fin_foot, reach_of, tube_section
 from ...thermal.surfaces.wire_in_tube import wire_in_tube
 from .first_evening_readings import held_volts
-from .four_ways import AIR_M_S, ON_THE_TABLE, SHINE, WAYS, Demonstration, four_ways, without_the_lamp
+from .four_ways import ON_THE_TABLE, ROOM, WAYS, Demonstration, four_ways, shortest_ohm, without_the_lamp
 
 STANDARD_M_S2 = 9.80665  # exact: standard acceleration of free fall (ISO 80000-3)
 TUBE_METAL = "mild-steel"
@@ -98,12 +100,6 @@ def bench_line_ohm() -> float:
     return COPPER_OHM_M * LEADS_M / LEAD_M2 + AMMETER_OHM + CONTACTS * CONTACT_OHM
 
 
-def shortest_ohm(table: Demonstration = ON_THE_TABLE) -> float:
-    """Cold ohms of the shortest piece.  table: Demonstration."""
-    per_m = linear_resistance(alloy_value(table.alloy, "resistivity_ohm_m").value, round_area(table.diameter_m))
-    return cold_resistance(per_m, min(table.lengths_m))
-
-
 def before_the_fuse(
     table: Demonstration = ON_THE_TABLE, kind: str = "quick-acting", fuse_a: float | None = None
 ) -> tuple[float, float]:
@@ -113,12 +109,13 @@ def before_the_fuse(
     of the lamp's outlet.
     Returns (s until it has opened at the latest, degC by then).
     Assumes: nothing lost in that time, heat capacity and ohms of the cold wire: by a tenth or two on the hot side.
-    Equation: U2/R t = m c dT.
+    Method: `heat_up_time`, for one kelvin.
     """
     amps, watts, _ = without_the_lamp(table)
     opens_s = opening(kind, table.lamp_fuse_a if fuse_a is None else fuse_a, amps).latest_s
-    mass_kg = alloy_value(table.alloy, "density_kg_m3").value * round_area(table.diameter_m) * min(table.lengths_m)
-    return opens_s, 20.0 + watts * opens_s / (mass_kg * alloy_value(table.alloy, "specific_heat_j_kgk").value)
+    density, specific = (alloy_value(table.alloy, key).value for key in ("density_kg_m3", "specific_heat_j_kgk"))
+    mass_kg = tube_mass(round_area(table.diameter_m), min(table.lengths_m), density)
+    return opens_s, ROOM.ambient_c + opens_s / heat_up_time(mass_kg, specific, 1.0, watts)
 
 
 def advised_fuse(table: Demonstration = ON_THE_TABLE) -> str:
@@ -146,20 +143,18 @@ def hanging(length_m: float, wire_c: float, table: Demonstration = ON_THE_TABLE)
     """A hot piece between two supports.
 
     length_m: between them, above 0. wire_c: its temperature, degC, from 20. table: Demonstration.
-    Equations: linear expansion; a shallow arc of length L + dL over L sags by sqrt(3 L dL / 8); a taut wire by
-    m g L2 / 8 F (both: parabola of a shallow catenary, e.g. Irvine, Cable Structures, ch. 1, from memory).
+    Equation: linear expansion; sags as of `slack_sag` and `taut_sag`.
     """
     area_m2 = round_area(table.diameter_m)
-    grown_m = alloy_value(table.alloy, "expansion_per_k").value * (wire_c - 20.0) * length_m
+    grown_m = alloy_value(table.alloy, "expansion_per_k").value * (wire_c - ROOM.ambient_c) * length_m
     pull_n = table.weight_kg * STANDARD_M_S2
     newton_m = alloy_value(table.alloy, "density_kg_m3").value * area_m2 * STANDARD_M_S2
-    around = Surroundings(SHINE[1], air_speed_m_s=AIR_M_S[1])
-    loss = loss_coefficient(max(wire_c, 21.0), table.diameter_m, around)
+    loss = loss_coefficient(max(wire_c, ROOM.ambient_c + 1.0), table.diameter_m, ROOM)
     return Hanging(
         length_m,
         grown_m,
-        float(np.sqrt(3 * length_m * grown_m / 8)),
-        newton_m * length_m**2 / (8 * pull_n),
+        float(slack_sag(length_m, grown_m)),
+        taut_sag(length_m, newton_m, pull_n),
         pull_n / area_m2,
         reach_of(alloy_value(table.alloy, "conductivity_w_mk").value, area_m2, loss, np.pi * table.diameter_m),
     )
@@ -170,34 +165,34 @@ def clip_sag(mass_kg: float, at_m: float, table: Demonstration = ON_THE_TABLE) -
 
     mass_kg: of it, its share of a lead counted, above 0. at_m: from the left post, within posts_m.
     table: Demonstration.
-    Returns m.  Assumes: a sag that is small beside the span.  Equation: balance of a point weight on a taut string,
-    y = m g a (L - a) / (F L), F the weight's pull.
+    Returns m, as `hung_weight_sag`.
     """
-    return mass_kg / table.weight_kg * at_m * (table.posts_m - at_m) / table.posts_m
+    return hung_weight_sag(mass_kg, table.weight_kg, at_m, table.posts_m)
 
 
 def into_a_clip(wire_c: float, table: Demonstration = ON_THE_TABLE) -> float:
     """Watts that a hot piece sends along its wire into a clip that stays cold.
 
     wire_c: degC, above the room's 20. table: Demonstration.
-    Equation: a long fin's foot, k A dT / reach.
+    Method: `long_fin_foot`; the wire beyond the clip is cold and counts as none.
     """
-    conductivity_w_mk = alloy_value(table.alloy, "conductivity_w_mk").value
-    return conductivity_w_mk * round_area(table.diameter_m) * (wire_c - 20.0) / hanging(0.1, wire_c, table).reach_m
+    reach_m = hanging(min(table.lengths_m), wire_c, table).reach_m
+    conductivity = alloy_value(table.alloy, "conductivity_w_mk").value
+    return long_fin_foot(wire_c - ROOM.ambient_c, reach_m, conductivity, round_area(table.diameter_m))
 
 
 def tube_ready(table: Demonstration = ON_THE_TABLE) -> tuple[float, float]:
     """How long the tube with the shortest piece takes: its time constant, and until it is within a twentieth.
 
     table: Demonstration.
-    Returns (s, s).  Method: a lump with its settled loss; the wire itself is quick.  Equation: C dT/dt = P - dT/R.
+    Returns (s, s).  Method: a lump with its settled loss, whose time constant C R is the `heat_up_time` to where it
+    settles; the wire itself is quick.
     """
     row = next(r for r in four_ways(table) if r.way == WAYS[2])
-    around = Surroundings(SHINE[1], air_speed_m_s=AIR_M_S[1])
-    _, tube_c = wire_in_tube(row.wire_w_m, table.diameter_m, table.tube, around)
-    wall_m2 = np.pi / 4 * (table.tube.outer_m**2 - table.tube.inner_m**2)
-    stored = metal_value(TUBE_METAL, "density_kg_m3").value * metal_value(TUBE_METAL, "specific_heat_j_kgk").value
-    constant_s = float(stored * wall_m2 * (tube_c - around.ambient_c) / row.wire_w_m)
+    _, tube_c = wire_in_tube(row.wire_w_m, table.diameter_m, table.tube, ROOM)
+    density, specific = (metal_value(TUBE_METAL, key).value for key in ("density_kg_m3", "specific_heat_j_kgk"))
+    metre_kg = tube_mass(tube_section(table.tube.outer_m, table.tube.inner_m), 1.0, density)
+    constant_s = float(heat_up_time(metre_kg, specific, tube_c - ROOM.ambient_c, row.wire_w_m))
     return constant_s, constant_s * float(np.log(1 / STAYS))
 
 

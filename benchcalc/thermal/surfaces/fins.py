@@ -42,6 +42,16 @@ def drained_end_rise(near_rise_k, part_length_m, reach_m, conductivity_w_mk, sec
     return far_rise_k
 
 
+def long_fin_foot(near_rise_k, reach_m, conductivity_w_mk, section_m2):
+    """Watts that enter a fin so long that its far end stays at the room.
+
+    near_rise_k: rise over the room at its hot end. reach_m: as reach_of. conductivity_w_mk, section_m2: of its metal.
+    Returns through_w.  Equation: q = k A theta_b / reach, a fin that goes on for ever; Incropera et al., eq. 3.80.
+    """
+    through_w = conductivity_w_mk * section_m2 * near_rise_k / reach_m
+    return through_w
+
+
 def tube_section(outer_m, inner_m):
     """Cross-section of the metal of a tube.
 

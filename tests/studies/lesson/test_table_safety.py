@@ -81,14 +81,6 @@ def test_a_loose_wire_sags_into_its_tube_and_a_pulled_one_does_not():
     assert hanging(ON_THE_TABLE.supports_m, row.wire_c.high).loose_m < clear_m
 
 
-def test_an_arc_of_that_sag_has_that_length():
-    """The parabola y = 4 s x (L - x) / L2, measured along itself by numpy."""
-    hung = hanging(0.2, 236.0)
-    x = np.linspace(0.0, hung.length_m, 20_001)
-    y = 4 * hung.loose_m * x * (hung.length_m - x) / hung.length_m**2
-    assert np.hypot(np.diff(x), np.diff(y)).sum() - hung.length_m == pytest.approx(hung.grown_m, rel=0.01)
-
-
 def test_clips_that_hang_would_pull_the_wire_down():
     """By hand: 10 g at 280 of 600 mm on 50 g: 0.2 x 280 x 320 / 600 = 29.9 mm; numpy's own triangle of forces too."""
     at_m, left = 0.28, ON_THE_TABLE.posts_m - 0.28

@@ -4,7 +4,14 @@ import numpy as np
 import pytest
 
 from benchcalc.show.page.worked import worked
-from benchcalc.thermal.surfaces.fins import critical_radius, drained_end_rise, far_end_rise, reach_of, tube_section
+from benchcalc.thermal.surfaces.fins import (
+    critical_radius,
+    drained_end_rise,
+    far_end_rise,
+    long_fin_foot,
+    reach_of,
+    tube_section,
+)
 from benchcalc.thermal.surfaces.sliced_fin import far_end_by_slices
 
 
@@ -58,3 +65,11 @@ def test_twice_the_slices_leave_a_quarter_of_the_error():
     pin = (100.0, 3 * reach_of(15.0, 7e-6, 10.0, 9e-3), 7e-6, 9e-3, 15.0, 10.0)
     few, more = (far_end_by_slices(*pin, slices=n) - 100 / np.cosh(3.0) for n in (20, 40))
     assert few / more == pytest.approx(4, rel=0.02) and 0 < more < 0.01 * 100 / np.cosh(3.0)
+
+
+def test_what_enters_a_long_fin_is_what_its_whole_side_loses():
+    """Its loss added up along ten reaches by numpy, the rise falling as exp(-x / reach)."""
+    reach_m = reach_of(13.0, 7e-8, 60.0, 9.4e-4)
+    x = np.linspace(0.0, 10 * reach_m, 20_001)
+    lost_w = np.trapezoid(60.0 * 9.4e-4 * 216.0 * np.exp(-x / reach_m), x)
+    assert long_fin_foot(216.0, reach_m, 13.0, 7e-8) == pytest.approx(lost_w, rel=1e-4)
