@@ -40,16 +40,20 @@ def write_floor(path):
     )
 
 
-def step_there_and_back(page, column):
-    """(frames, presses) while the first slider goes PRESSES steps one way and back; each press waits for the last."""
-    output = live_outputs(page)[0]
-    handle = output.query_selector('[role="slider"]')
+def ways_of(page, output, handle):
+    """The keys that move a slider there and back, its output watched from now on and the slider in focus."""
     handle.scroll_into_view_if_needed()
     page.wait_for_timeout(1000)
     start_watching(page, output)
     handle.focus()
     now, top = handle.evaluate("h => [+h.getAttribute('aria-valuenow'), +h.getAttribute('aria-valuemax')]")
-    there, back = ("ArrowRight", "ArrowLeft") if now < top else ("ArrowLeft", "ArrowRight")
+    return ("ArrowRight", "ArrowLeft") if now < top else ("ArrowLeft", "ArrowRight")
+
+
+def step_there_and_back(page, column):
+    """(frames, presses) while the first slider goes PRESSES steps one way and back; each press waits for the last."""
+    output = live_outputs(page)[0]
+    there, back = ways_of(page, output, output.query_selector('[role="slider"]'))
     for press in range(2 * PRESSES):
         before = state_of(page)[column]
         page.keyboard.press(there if press < PRESSES else back)
@@ -98,13 +102,7 @@ PANELS = sorted(p.name for p in (ROOT / "notebooks").glob("0[1-9]_*.ipynb"))
 
 def waits_of(page, output, handle):
     """Waits of a few presses of a slider each way, until picture or text has changed, ms; None where nothing did."""
-    handle.scroll_into_view_if_needed()
-    page.wait_for_timeout(700)
-    start_watching(page, output)
-    handle.focus()
-    now, top = handle.evaluate("h => [+h.getAttribute('aria-valuenow'), +h.getAttribute('aria-valuemax')]")
-    there, back = ("ArrowRight", "ArrowLeft") if now < top else ("ArrowLeft", "ArrowRight")
-    for key in (there, back) * FEW:
+    for key in ways_of(page, output, handle) * FEW:
         state_of(page)
         page.keyboard.press(key)
         page.wait_for_timeout(900)  # at rest again, bands and all
