@@ -58,12 +58,8 @@ class _Asked(widgets.VBox):
 
     def __init__(self, exercise: Exercise, learner, number: int):
         self.exercise, self.learner, self.number = exercise, learner, number
-        self.ask, self.told, self.hinted, self.work = (
-            widgets.HTML(),
-            widgets.HTML(),
-            widgets.HTML(),
-            widgets.HTMLMath(),
-        )
+        self.ask, self.told, self.hinted = (widgets.HTML() for _ in range(3))
+        self.work = widgets.HTMLMath()
         self.field = widgets.Text(
             description="answer",
             placeholder="number and unit",

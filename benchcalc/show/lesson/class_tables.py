@@ -6,7 +6,7 @@ from ...basics.names import say
 from ...basics.tables import one
 from ...basics.tables import rows as data
 from ...studies.lesson.bank import EVENINGS, exercises, guess_noted_as, guesses_of, keys_of
-from ...studies.lesson.class_data import BenchReading, Spread, class_readings, verdict_of
+from ...studies.lesson.class_data import BenchReading, Spread, verdict_of
 from ...studies.lesson.first_evening_readings import first_evening
 from ...studies.lesson.four_ways import ON_THE_TABLE, WAYS, Demonstration, four_ways
 from ...studies.lesson.question_numbers import question_line
@@ -68,14 +68,6 @@ def accepted(asked: list[BenchReading] | None = None) -> Table:
     return table(
         ("row", "what", "expected"), [(a.row, a.what, _band(a.key, a.expected)) for a in asked or first_evening()]
     )
-
-
-def class_table(asked: list[BenchReading] | None = None) -> Table:
-    """Every bench's readings beside the band, from the folder of the class.
-
-    asked: list of BenchReading, None for the first evening.
-    """
-    return spread_table(*class_readings(asked or first_evening()))
 
 
 def spread_table(spreads: list[Spread], told: list[str], unfolded: bool = True, bench: str = "") -> Table:

@@ -12,7 +12,7 @@ from ...basics.fault import Fault, fault
 from ...basics.names import suffix_of
 from ...basics.quantity import parse
 from ...sheet.store import look
-from .class_folder import class_file, class_files, put_class_file
+from .class_folder import class_file, put_class_file, read_class
 
 FOLDER = "readings"
 COLUMNS = ("row", "reading")
@@ -164,12 +164,7 @@ def class_readings(asked: list[BenchReading], folder: str | Path | None = None) 
     asked: list of BenchReading. folder: as `readings_file`.
     Returns (list of Spread, complaints): a text that cannot be read is complained of and left out, never guessed.
     """
-    benches, told = {}, []
-    for path in class_files(FOLDER, folder):
-        try:
-            benches[path.stem] = texts_in(path)
-        except Fault as complaint:
-            told.append(str(complaint))
+    benches, told = read_class(FOLDER, texts_in, folder)
     spreads = []
     for one in asked:
         names, values = [], []

@@ -1,9 +1,11 @@
 """Where a class keeps what it shares, one small CSV file a learner or bench."""
 
 import os
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
-from ...basics.fault import fault
+from ...basics.fault import Fault, fault
 from ...sheet.choose import my_folder
 from ...sheet.store import put_file
 from .personal import tidy_name
@@ -27,9 +29,19 @@ def class_file(kind: str, name: str, folder: str | Path | None = None) -> Path:
     return Path(folder or class_folder() / kind) / f"{letters}.csv"
 
 
-def class_files(kind: str, folder: str | Path | None = None) -> list[Path]:
-    """Everybody's files, by name.  kind, folder: as `class_file`."""
-    return sorted(Path(folder or class_folder() / kind).glob("*.csv"))
+def read_class(kind: str, read: Callable[[Path], Any], folder: str | Path | None = None) -> tuple[dict, list[str]]:
+    """Everybody's files, read one after the other in the order of their names.
+
+    kind, folder: as `class_file`. read: function of a path.
+    Returns ({file name without its ending: what read gave}, complaints): what cannot be read costs the others nothing.
+    """
+    found, told = {}, []
+    for path in sorted(Path(folder or class_folder() / kind).glob("*.csv")):
+        try:
+            found[path.stem] = read(path)
+        except Fault as complaint:
+            told.append(str(complaint))
+    return found, told
 
 
 def put_class_file(path: Path, text: str) -> Path:

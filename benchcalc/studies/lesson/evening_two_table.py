@@ -16,10 +16,8 @@ BOX_MIN = 7.0  # minutes of the teacher's hand at each box: own judgement, read 
 BENCHES_A_BOX = 2  # that can stand round one box and read it in turn: own judgement
 BENCHES_AN_ADULT = 3  # whose switches one adult can watch: own judgement
 PEOPLE_A_BENCH = (2, 3)
-HOME_S, HOME_RESERVE_K = (
-    7200.0,
-    20.0,
-)  # the trial at home: how long, how far below the limit of class 105: own judgement
+HOME_S = 7200.0  # the trial at home: own judgement
+HOME_RESERVE_K = 20.0  # below the limit of class 105 at its end: own judgement
 MOST_BENCHES = 15
 
 

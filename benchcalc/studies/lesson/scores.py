@@ -5,9 +5,9 @@ import io
 from dataclasses import asdict, dataclass, fields
 from pathlib import Path
 
-from ...basics.fault import Fault, fault
+from ...basics.fault import fault
 from ...sheet.store import look
-from .class_folder import class_file, class_files, put_class_file
+from .class_folder import class_file, put_class_file, read_class
 
 FOLDER = "scores"
 LARGEST_FILE = 1_000_000  # characters; a learner's evening takes some hundreds
@@ -84,10 +84,4 @@ def class_scores(folder: str | Path | None = None) -> tuple[dict[str, list[Lesso
     folder: as `score_file`.
     Returns (scores, complaints): a file that cannot be read as scores is complained of; the others count.
     """
-    found, told = {}, []
-    for path in class_files(FOLDER, folder):
-        try:
-            found[path.stem] = scores_of(path)
-        except Fault as complaint:
-            told.append(str(complaint))
-    return found, told
+    return read_class(FOLDER, scores_of, folder)

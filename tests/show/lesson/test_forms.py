@@ -4,7 +4,7 @@ import pytest
 
 from benchcalc.basics.names import display, say
 from benchcalc.pages import class_form, exercises_form, learner_form, predict_form
-from benchcalc.show.lesson.class_tables import class_table, exercise_table, score_table, spread_table
+from benchcalc.show.lesson.class_tables import exercise_table, score_table, spread_table
 from benchcalc.show.page.table import as_html
 from benchcalc.studies.lesson import scores
 from benchcalc.studies.lesson.bank import exercise_named, exercises, guesses_of, keys_of
@@ -155,7 +155,7 @@ def test_a_score_file_spoilt_by_hand_costs_the_others_nothing(own_folder):
 
 def test_what_cannot_be_read_is_letters_in_the_class_s_table_and_escaped_once(own_folder):
     keep_readings("1", {"A1 amps": "<b>two</b> & a bit"})
-    told = as_html(class_table())
+    told = as_html(spread_table(*class_readings(first_evening())))
     assert "&lt;b&gt;two&lt;/b&gt; &amp; a bit" in told and "<b>" not in told
 
 
