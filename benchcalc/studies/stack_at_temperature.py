@@ -8,7 +8,7 @@ import numpy as np
 from ..chain.heat.link import nominal_heat, work_heat
 from ..chain.insulation.link import life_at, work_insulation
 from ..chain.parts import Keyed
-from ..chain.workings import links
+from ..chain.workings import chain
 from ..sheet.build import Build
 from ..thermal.tool.stack import radial_section
 
@@ -75,8 +75,7 @@ def _hours(build, part):
 @lru_cache(maxsize=1)  # so that a moved temperature does not work it out again
 def _run(kept):
     build = kept.thing
-    supply, wire, coil = links(build)
-    single = work_heat(build, wire, coil)
+    supply, wire, coil, single, _ = chain(build)  # the same loop of heat and ohms as on every page
     if single is None or single.refused or single.model is None:
         part = work_insulation(build, supply, wire, coil, single)
         said = (

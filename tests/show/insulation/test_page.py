@@ -200,3 +200,12 @@ def test_volts_below_the_least_breakdown_of_air_are_not_over():
     metal = bc.change(build, "layer.0.material", "copper")
     volts = next(v for v in bc.work_out(metal, samples=0).of("insulation") if v.what.startswith("volts between stem"))
     assert volts.state == "over" and volts.limit == 0
+
+
+@pytest.mark.parametrize("name", ["insert_press", "foil_iron", "wax_pot"])
+def test_the_stack_where_the_tool_settles_has_the_wire_of_every_page(name):
+    build = bc.load_chosen(name)
+    out, own = bc.work_out(build, samples=0), at_winding(build)
+    assert own.wire_c == pytest.approx(out.heat.wire_c, abs=0.05) and own.power_w == pytest.approx(
+        out.coil.coil_w, rel=0.01
+    )
