@@ -122,6 +122,15 @@ def curve_of(place, seen, along, end, watts_share=1.0):
     return room + (curve - room) * max(place.value_c - room, 0.0) / max(end.sheath_c - room, 1.0)
 
 
+def wire_curve(control):
+    """Hottest wire with power stuck on: above the winding by as much as in the end, as `curve_of`.
+
+    control: ControlPart with its run of power stuck on.
+    Returns degC, at control.stuck.time_s.
+    """
+    return control.stuck.temp_c["sheath"] + control.left.heat.wire_c - control.left.heat.sheath_c
+
+
 def harms_of(places, held, end, use):
     """When each limit is passed with power stuck on.
 

@@ -8,6 +8,7 @@ import numpy as np
 from ...basics.escape import plain_text
 from ...basics.names import say
 from ...chain.control.in_use import passed_in_use
+from ...chain.control.stuck import wire_curve
 from ...chain.heat.melting_wire import alloy_melts_c
 from ...studies.stopping import cut_out_advice, may_pass, noticing, sheets_cut_out
 from ..page.lent import tells_lent
@@ -45,7 +46,7 @@ def day(build, found):
         return Words("Nothing to watch: " + (found.refused or "the worse day could not be worked out") + ".")
     left = found.control.left
     room = say("temp_c", left.room_c, degrees=build.degrees)
-    molten = wire_words(build, found, float(wire_curve(found).max())).startswith("melts")
+    molten = wire_words(build, found, float(wire_curve(found.control).max())).startswith("melts")
     return Words(
         f"Counted {FROM[found.control.begins]}, on the day of a tool that is left on: still air, a room of {room}, "
         f"volts at {say('mains', left.mains)} of those that you measured. It is the same event, so it is the same "
@@ -65,7 +66,7 @@ def faults(build, found):
     if stuck is None:
         return _nothing(found)
     place = held_place(found)
-    held, wire = stuck.temp_c[place], wire_curve(found)
+    held, wire = stuck.temp_c[place], wire_curve(found.control)
     full = (say("temp_c", held[-1], **way), wire_words(build, found, wire[-1]))
     cold = ("cools to the room", "cools to the room")
     broken = full if build.sensor.broken_as == "cold" else cold
@@ -99,12 +100,6 @@ def _word(place):
     return {"sheath": "winding"}.get(place, place)
 
 
-def wire_curve(found):
-    """Hottest wire with power stuck on, degC over the run.  found: HeldTool."""
-    left = found.control.left
-    return found.control.stuck.temp_c["sheath"] + left.heat.wire_c - left.heat.sheath_c
-
-
 def wire_words(build, found, wire_c):
     """A wire's temperature, or that it melts.  build: Build. found: HeldTool. wire_c: degC."""
     melts_c = alloy_melts_c(found.control.left.wire.alloy)
@@ -133,7 +128,7 @@ def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
         (
             f"{m} min",
             *(say("temp_c", at(m, run.temp_c[n]), **way) for n in names[:1]),
-            wire_words(build, found, at(m, wire_curve(found))),
+            wire_words(build, found, at(m, wire_curve(found.control))),
             *(say("temp_c", at(m, run.temp_c[n]), **way) for n in names[1:]),
         )
         for m in minutes

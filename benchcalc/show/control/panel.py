@@ -29,6 +29,7 @@ from .numbers import swing_words
 
 BY_ON_OFF, BY_INTEGRAL = ("control.band_k",), ("control.window_s", "control.proportional_k", "control.integral_s")
 LENGTH, ANOTHER_TOOL = "coil.length_m", {"coil.length_m", "sensor.at_m"}
+NO_ENDS = 120.0, 200.0, 600.0  # nothing to hold: the sliders only stand there
 HELD_SHARE = 0.6  # of the rise that full power gives: a set point where the sheet names none
 
 
@@ -133,14 +134,17 @@ def held_part(build):
 
 def _ends(build):
     """How far the sliders go: (set point in degC, proportional band in K, integral time in s)."""
+    parts = tool_parts(build)
+    if any(part is None for part in parts) or parts[3].model is None:
+        return NO_ENDS
     try:
-        control = held_calmly(build, tool_parts(build))
+        control = held_calmly(build, parts)
         tried = [
             tuning_of(replace(build, control=replace(build.control, window_s=w)), control.standing, smooth)
             for w, smooth in ((build.control.window_s, SMOOTH[-1][0]), (WINDOWS_S[-1], 1.0))
         ]
-    except (Fault, AttributeError):  # nothing to hold: the sliders only stand there
-        return 120.0, 200.0, 600.0
+    except Fault:
+        return NO_ENDS
     bands, times = [1 / t.gain_per_k for t in tried], [t.integral_s for t in tried]
     return min(control.full_c + 50.0, 900.0), max(1.1 * max(bands), 200.0), max(1.1 * max(times), 600.0)
 

@@ -6,16 +6,16 @@ import numpy as np
 
 from ...basics.names import say
 from ...chain.control.in_use import passed_in_use
-from ...chain.control.stuck import cut_out_run, own_cut_out
+from ...chain.control.stuck import cut_out_run, wire_curve
 from ...chain.heat.in_time import time_to
-from ...chain.heat.left_on import room_doubt
 from ...sheet.defaults import default
-from ...studies.stopping import own_doubt
+from ...studies.stopping import sheets_cut_out
+from ...thermal.control.failing import reading_in_air
 from ..drawing.style import coarse_up
 from ..page.lent import lent_words
-from .fail_tables import held_place, in_minutes, wire_curve
+from .fail_tables import held_place, in_minutes
 
-ROUND_MIN = (1, 1.5, 2, 3, 4, 5, 6, 8, 10)
+ROUND = (1, 1.5, 2, 3, 4, 5, 6, 8, 10)
 NEAR_END = 0.97  # of the rise: the picture ends there
 WORDS = {"entry": "tube at the handle", "sheath": "winding"}
 
@@ -50,20 +50,17 @@ def runaway(build, found):
         why = found.refused or "the worse day could not be worked out"
         return Runaway(("nothing",), {}, {}, (), np.nan, np.nan, build.degrees, why, lent=lent_words(build))
     run, place = control.stuck, held_place(found)
-    time_min, wire = run.time_s / 60, wire_curve(found)
+    time_min, wire = run.time_s / 60, wire_curve(control)
     held = run.temp_c[place]
     curves = {"wire": wire, "held": held}
     if "entry" in run.temp_c:
         curves["entry"] = run.temp_c["entry"]
     if not found.refused:
-        curves["read"] = control.left.room_c + (found.read.mean_c - control.left.room_c) * np.exp(
-            -run.time_s / default("sensor.air_lag_s")["value"]
-        )
+        fallen = (found.read.mean_c, control.left.room_c, default("sensor.air_lag_s")["value"])
+        curves["read"] = reading_in_air(run.time_s, fallen)
     opens_min, opens_c = np.nan, np.nan
     at_m = build.control.cut_out_at_m
-    fitted, _ = own_cut_out(
-        build, found.parts[3].model, control, own_doubt(build), control.use_doubt_k, room_doubt(build)
-    )
+    fitted, _ = sheets_cut_out(build, found)
     if fitted is not None:
         curves["cut"], opens_c = cut_out_run(control, at_m), fitted.rating_c
         opens_min = time_to(run.time_s, curves["cut"], fitted.rating_c + fitted.late_k) / 60
@@ -75,10 +72,8 @@ def runaway(build, found):
     }
     words["cut"] = f"at the cut-out, {say('length_m', at_m, units=build.units)}" if at_m is not None else ""
     gone = held[0] + NEAR_END * (held[-1] - held[0])
-    far = (
-        float(coarse_up(max(time_to(run.time_s, held, gone) / 60, 3.0), ROUND_MIN)) if held[-1] > held[0] + 1 else 120.0
-    )
-    top = float(coarse_up(1.08 * max(float(c.max()) for c in curves.values()), (1, 1.5, 2, 3, 4, 5, 6, 8, 10)))
+    far = float(coarse_up(max(time_to(run.time_s, held, gone) / 60, 3.0), ROUND)) if held[-1] > held[0] + 1 else 120.0
+    top = float(coarse_up(1.08 * max(float(c.max()) for c in curves.values()), ROUND))
     passed = tuple(
         (h.after_s / 60, h.limit_c, f"{h.place}, {in_minutes(h.after_s)}")
         for h in control.passed

@@ -15,12 +15,10 @@ from ...studies.stopping import cut_out_advice, sheets_cut_out
 from ...studies.tuned import tool_parts
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
-from .fail_tables import held_place, wire_words
+from .fail_tables import held_place, in_minutes, wire_words
 from .panel import LENGTH, held_at, held_verdicts
 from .runaway_figure import SENSOR_OFF
 from .runaway_numbers import runaway, when_open
-
-MIDDLE = 0.5
 
 
 def with_cut_out(build: Build) -> Build:
@@ -58,12 +56,11 @@ def off_says(found, build, extra):
     n, place = runaway(build, found), held_place(found)
     fitted, _ = sheets_cut_out(build, found)
     ends = {name: c[-1] for name, (_, c) in n.curves.items()}
-    first = control.passed[0] if control.passed else None
     return [
         ("full watts", say("coil_w", found.parts[2].coil_w)),
         (f"{place} ends at", say("temp_c", ends["held"], degrees=build.degrees)),
         ("wire ends at", wire_words(build, found, ends["wire"])),
-        ("first limit beyond use", n.passed[0][2].rpartition(", ")[2] if n.passed and first else "none in this time"),
+        ("first limit beyond use", in_minutes(60 * n.passed[0][0]) if n.passed else "none in this time"),
         ("passed in use already", f"{len(passed_in_use(control))} of {len(control.harms)} limits"),
         ("cut-out opens", when_open(build, n.opens_min, fitted)),
     ]

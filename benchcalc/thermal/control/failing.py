@@ -72,23 +72,33 @@ def first_trip(rule, time_s, share, read_c):
     return float(time_s[trips[0]]) if trips.size else float("nan")
 
 
+def reading_in_air(time_s, fallen):
+    """What a sensor reads that has fallen off.
+
+    time_s: since then, s, 0 or more, or an array. fallen: (reading then in degC, room in degC, time constant of the
+    bead in air in s).
+    Returns degC.  Equation: first-order cooling, Incropera et al., Fundamentals of Heat and Mass Transfer, eq. 5.6.
+    """
+    read_c, room_c, air_s = fallen
+    return room_c + (read_c - room_c) * np.exp(-time_s / air_s)
+
+
 def noticed_after(rule, law, state, fallen, until_s=1200.0):
     """When a rule notices that the sensor has fallen off.
 
-    rule: RiseRule. law, state: Law and State of the held tool at that moment. fallen: (reading then, room in degC, time
-    constant of the bead in air in s). until_s: s, where the search ends.
+    rule: RiseRule. law, state: Law and State of the held tool at that moment. fallen: as `reading_in_air`. until_s: s,
+    where the search ends.
     Returns s, nan where the law gives no full power for that long: then the rule never asks.
     """
-    read_c, room_c, air_s = fallen
     times, shares, now = [0.0], [0.0], 0.0
     while now < until_s:
-        state, pieces = decide(law, state, room_c + (read_c - room_c) * np.exp(-now / air_s))
+        state, pieces = decide(law, state, reading_in_air(now, fallen))
         for seconds, share in pieces:
             now += seconds
             times.append(now)
             shares.append(share)
     times = np.array(times)
-    return first_trip(rule, times, np.array(shares), room_c + (read_c - room_c) * np.exp(-times / air_s))
+    return first_trip(rule, times, np.array(shares), reading_in_air(times, fallen))
 
 
 @dataclass(frozen=True)
