@@ -2,7 +2,7 @@
 
 import ipywidgets as widgets
 
-from ...basics.names import shown
+from ...basics.names import say, shown
 from ...sheet.schema import key_of
 from .sliders import Choice, pairs, scale_of, start_of
 
@@ -22,6 +22,13 @@ def chosen_value(value):
     return None if value == UNTOLD else value
 
 
+def _own_words(path, value, build):
+    """What the sheet says where it is none of the options, with its unit."""
+    if not isinstance(value, float):
+        return str(value)
+    return say(path.rpartition(".")[2], value, units=build.units, degrees=build.degrees)
+
+
 def handle_of(s, build):
     """The widget of a slider, with `.start`, where it stands at first, and `.on_sheet`, whether a sheet can hold it.
 
@@ -33,7 +40,7 @@ def handle_of(s, build):
         options = tuple((words, shown_value(v)) for words, v in pairs(s))
         start = shown_value(start)
         if start not in [v for _, v in options]:
-            options = ((str(start), start), *options)
+            options = ((_own_words(s.path, start, build), start), *options)
         long = max(len(str(words)) for words, _ in options) > LONGEST
         if long and len(s.label) < 16:  # a name is never cut: its label makes room
             style = {"description_width": "110px"}

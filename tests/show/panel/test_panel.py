@@ -357,3 +357,12 @@ def test_a_handle_that_is_put_back_and_rounded_by_the_browser_leaves_the_word_on
     made.reset()
     handle.value = handle.start * (1 - 1e-15)
     assert made.told.value == "Everything is as on the sheet." and not made.moved()
+
+
+def test_a_number_of_the_sheet_in_a_list_has_its_unit():
+    build = bc.load_chosen("insert_press")
+    box = panel(
+        build, [Choice("room.ambient_c", (("10 degC", 10.0), ("30 degC", 30.0)), "room")], bc.links, WIRE_SIZING,
+        Telling(says=lambda *_: []),
+    ).handles["room.ambient_c"]  # fmt: skip
+    assert box.label == "20 degC"
