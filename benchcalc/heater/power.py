@@ -31,6 +31,17 @@ def series_resistor(source_ohm, load_ohm, power_share):
     return series_ohm
 
 
+def share_behind(series_ohm, source_ohm, load_ohm):
+    """Share of its watts that a resistor in the line leaves the coil: series_resistor turned round.
+
+    series_ohm: in the line. source_ohm, load_ohm: as series_resistor.
+    Returns power_share, above 0 to 1.  Equation: as series_resistor.
+    """
+    total_ohm = source_ohm + load_ohm
+    power_share = (total_ohm / (total_ohm + series_ohm)) ** 2
+    return power_share
+
+
 def passed_share(open_v, switch_v):
     """Share of the watts that a diode lets through in the half waves that it passes.
 

@@ -8,7 +8,7 @@ from scipy.integrate import quad
 
 from benchcalc.basics.fault import Fault
 from benchcalc.heater.box import vented_rise
-from benchcalc.heater.power import mean_share, on_cycles, passed_share, phase_share
+from benchcalc.heater.power import mean_share, on_cycles, passed_share, phase_share, series_resistor, share_behind
 from benchcalc.heater.soak import box_rise
 from benchcalc.heater.ways_down import Line, brick_steps, full_watts, trips, way_down, ways_down
 
@@ -32,6 +32,12 @@ def test_a_cut_wave_is_its_integral(drop_v):
 def test_phase_firing_is_its_integral():
     for a in np.linspace(0, np.pi, 7):
         assert phase_share(a) == pytest.approx(quad(lambda x: 2 * np.sin(x) ** 2, a, np.pi)[0] / np.pi, abs=1e-12)
+
+
+def test_a_resistor_in_the_line_leaves_what_its_circuit_leaves():
+    """Ohm's law on 12 V by hand: 0.8 and 6 ohm carry 1.7647 A, with another 6 ohm 0.9375 A: 18.69 and 5.27 W."""
+    assert share_behind(6.0, 0.8, 6.0) == pytest.approx(5.273 / 18.685, rel=1e-3)
+    assert share_behind(series_resistor(0.8, 6.0, 0.5), 0.8, 6.0) == pytest.approx(0.5)
 
 
 def test_every_way_is_what_its_circuit_gives_over_a_stepped_second():

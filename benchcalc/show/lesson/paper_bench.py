@@ -8,7 +8,7 @@ from ...basics.names import say
 from ...studies.lesson.class_data import BenchReading
 from ...studies.lesson.first_evening_readings import first_evening
 from ...studies.lesson.four_ways import ON_THE_TABLE
-from .line_drawings import BOARD, CIRCUITS
+from .line_drawings import CIRCUITS, hung_over_board
 from .paper_page import SPACE, blanks, document, graph_grid
 
 FOOT = f"<p>bench: {SPACE} date: {SPACE}</p>"
@@ -45,7 +45,7 @@ def _first() -> str:
         + f'<p class="stop">{STOP}Off, count to sixty, then move the clip. Wire that does not glow still burns, and so '
         "do "
         "lamp and tube. The lamp's outlet never without the lamp.</p>"
-        f"<pre>{escape(BOARD)}</pre><p class='small'>Wire: nickel-chromium, {wire}; weight {pull}.</p>"
+        f"<pre>{escape(hung_over_board())}</pre><p class='small'>Wire: nickel-chromium, {wire}; weight {pull}.</p>"
         f"<pre>{escape(CIRCUITS)}</pre>"
         '<p class="small">Fold the right edge back along the dashed line; open it when all is filled in.</p></div>'
         "<table class='edged'><tr><th>row</th><th>what to read</th><th>your reading</th><th "

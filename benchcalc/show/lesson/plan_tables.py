@@ -2,9 +2,8 @@
 
 from ...basics.names import say
 from ...chain.heat.melting_wire import alloy_melts_c
-from ...heater.power import series_resistor
+from ...heater.power import series_resistor, share_behind
 from ...heater.protection import fuse_ohms
-from ...heater.supply import load_current, load_power
 from ...studies.lesson.bank import EVENINGS
 from ...studies.lesson.four_ways import ON_THE_TABLE, WAYS, Demonstration, four_ways, without_the_lamp
 from ...studies.lesson.opening_word import opening_word
@@ -22,7 +21,7 @@ from ...studies.lesson.table_safety import (
 )
 from ..page.table import Table, table
 from ..page.words import Words
-from .line_drawings import BOARD, TUBE
+from .line_drawings import hung_over_board, hung_tube
 
 SPARE_VA = 1.5  # own judgement: a box shut in and run all evening is made for half as much again
 
@@ -146,7 +145,7 @@ def how_it_hangs(set_up: Demonstration = ON_THE_TABLE) -> Words:
     into_w = into_a_clip(hottest.wire_c.nominal, set_up)
     spare = set_up.posts_m - set_up.clip_m - max(set_up.lengths_m)
     return Words(
-        f"```\n{BOARD}```\n\n"
+        f"```\n{hung_over_board(set_up)}```\n\n"
         f"**One wire, and the clips move.** Nobody cuts anything tonight: beforehand you hang one wire of "
         f"{whole * 100:.0f} cm a bench, and a second one as spare. Its left end goes under a screw of the left post. "
         f"The first clip sits {_mm(set_up.clip_m)} from that post and stays; the second goes to a mark at "
@@ -184,7 +183,7 @@ def tube_words(set_up: Demonstration = ON_THE_TABLE) -> Words:
     clear_m = (set_up.tube.inner_m - set_up.diameter_m) / 2
     skins = set_up.tube.outer_m / set_up.diameter_m
     return Words(
-        f"```\n{TUBE}```\n\n"
+        f"```\n{hung_tube(set_up)}```\n\n"
         f"**The tube.** {_mm(set_up.tube_m)} long, {_mm(set_up.tube.inner_m)} inside, {_mm(set_up.tube.outer_m)} "
         "outside, burr taken off, threaded onto a wire of its own on your board. Two discs of mica with a pin-hole "
         f"centre it, {_mm(set_up.supports_m)} from either mouth, and the same weight pulls it straight. That matters: "
@@ -223,21 +222,18 @@ def nearly_constant(set_up: Demonstration = ON_THE_TABLE) -> Words:
     )
 
 
-def half_by_resistor(coil_ohm: float = 6.0, source_ohm: float = 0.8, open_v: float = 12.0) -> Words:
+def half_by_resistor(coil_ohm: float = 6.0, source_ohm: float = 0.8) -> Words:
     """Which resistor halves the watts of a coil, and what its own ohms would leave.
 
-    coil_ohm, source_ohm, open_v: of an example, above 0.
+    coil_ohm, source_ohm: of an example, above 0.
     """
-
-    def watts(series_ohm):
-        return load_power(load_current(open_v, source_ohm, coil_ohm + series_ohm), coil_ohm)
-
     half, both = series_resistor(source_ohm, coil_ohm, 0.5), coil_ohm + source_ohm
+    halved, own = (share_behind(series_ohm, source_ohm, coil_ohm) for series_ohm in (half, coil_ohm))
     return Words(
         f"*The resistor.* A coil of {say('load_ohm', coil_ohm)} on a supply with {say('source_ohm', source_ohm)} "
         "inside: "
-        f"{say('series_ohm', half)} in the line leave {watts(half) / watts(0.0):.0%} of its watts, {half / both:.2f} "
-        f"times coil and supply together. A resistor of the coil's own ohms leaves {watts(coil_ohm) / watts(0.0):.0%}. "
+        f"{say('series_ohm', half)} in the line leave {halved:.0%} of its watts, {half / both:.2f} "
+        f"times coil and supply together. A resistor of the coil's own ohms leaves {own:.0%}. "
         "*The diode* halves nothing on direct current, and behind one on alternating current a cheap meter's volts "
         "mean "
         "little: take the amps of a meter that says true RMS, or leave it out."
