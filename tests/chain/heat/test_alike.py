@@ -150,6 +150,18 @@ def test_a_mesh_too_coarse_for_the_nominal_is_not_trusted(monkeypatch):
     assert near.model.net is not None and np.array_equal(near.tip_c, fine.tip_c)
 
 
+def test_tails_past_any_wires_melting_are_left_to_the_fine_mesh():
+    """They heat the winding's last cell alone, by as much as it is short."""
+    build = bc.load_chosen("insert_press")
+    own = chain(build)
+    kept = {}
+    for watts in (own.coil.coil_w, 300.0):
+        near = nominal_heat(work_heat(build, own.wire, own.coil, watts))
+        many = work_heat(build, own.wire, own.coil, watts * np.array([0.9, 1.1]), near=near)
+        kept[near.temps_c.max() > 1400.0] = many.model.net is not None
+    assert kept == {False: False, True: True}
+
+
 def test_another_tool_is_no_neighbour():
     press, pot = chain(bc.load_chosen("insert_press")), bc.load_chosen("wax_pot")
     own = chain(pot)
