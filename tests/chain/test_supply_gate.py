@@ -108,6 +108,9 @@ def test_the_separated_way_is_told_as_the_standard_asks():
     assert "not the separated way" in told["metal earthed through a conductor of its own, supply floating"]
 
 
+LABELLED = '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "{} V{}"\n'
+
+
 @pytest.mark.parametrize(
     "volts, how, gate, touch",
     # small transformers rise by 10 to 50 % without load (common practice); IEC 61140: 50 V and 25 V, alternating
@@ -120,6 +123,14 @@ def test_the_separated_way_is_told_as_the_standard_asks():
     ],
 )
 def test_volts_of_a_label_are_volts_under_load(volts, how, gate, touch):
-    build = bc.read(f'[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "{volts} V{how}"\n')
-    states = {v.what: v.state for _, v in bc.work_out(build, samples=0).verdicts}
-    assert states["no-load voltage, AC"] == gate and states["touch with dry hands, AC"] == touch
+    build = bc.read(LABELLED.format(volts, how))
+    loaded = bc.read(f"{LABELLED.format(volts, how)}[[supply.reading]]\nvolts = {0.95 * volts}\namps = 1\n")
+    for sheet in (build, loaded):  # a reading with a load says nothing of the volts without one
+        states = {v.what: v.state for _, v in bc.work_out(sheet, samples=0).verdicts}
+        assert states["no-load voltage, AC"] == gate and states["touch with dry hands, AC"] == touch
+
+
+def test_a_reading_without_load_is_what_a_label_wants():
+    idle = bc.read(LABELLED.format(40, "") + "[[supply.reading]]\nvolts = 41\namps = 0\n")
+    states = {v.what: v.state for _, v in bc.work_out(idle, samples=0).verdicts}
+    assert states["no-load voltage, AC"] == "fine"

@@ -5,7 +5,7 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.tables import one, source_words
 from ...heater.supply import LIMITS, extra_low_limit
-from ...sheet.readings_first import left_out, overruled
+from ...sheet.readings_first import left_out, on_line, overruled
 from ..verdict import Limit, judge, unknown
 from .line import overruled_words
 from .link import extrapolated, judged_volts
@@ -109,9 +109,11 @@ READ_IT = " may stand there, past the limit: read it before you build."
 
 
 def _unread(build, value, limit_v):
-    """What is to be said of no-load volts of a transformer that nobody read: a label tells those under load."""
+    """What is to be said of no-load volts of a transformer that nobody read, with no load: a label tells those under
+    load, and so does a reading with one."""
     known = build.known.get("supply.open_v")
-    if build.supply.kind != "transformer" or known is None or known.how != "stated" or build.supply.reading:
+    idle = any(np.all(np.asarray(r.amps_a) == 0) for r in on_line(build.supply))
+    if build.supply.kind != "transformer" or known is None or known.how != "stated" or idle:
         return ""
     rise = one("limits", "key", "unread_rise")["value"]
     told = f" Nobody read it: a label tells volts under load; with nothing connected up to {rise:g} times as many"
