@@ -80,7 +80,7 @@ def _tails(build, heat, bands):
     limit = alloy_value(alloy, "service_limit_c") if alloy else None
     if limit is None or build.coil.tails.material is not None or not np.any(heat.tails_c > heat.wire_c):
         return None
-    return judge(
+    judged = judge(
         "tails, hotter than the winding",
         "tails_c",
         heat.tails_c,
@@ -88,6 +88,7 @@ def _tails(build, heat, bands):
         why=f"They are of the same wire: long service of {alloy_name(alloy)} in air. More strands or copper cool them.",
         band=bands.get("heat.tails_c"),
     )
+    return replace(judged, melts_c=alloy_melts_c(alloy))
 
 
 def _wanted(build, heat, bands):

@@ -7,6 +7,8 @@ import benchcalc as bc
 from benchcalc.basics.band import Band
 from benchcalc.chain.control.stuck import failing_state, own_cut_out
 from benchcalc.chain.heat.limits import AT_MAINS, ITSELF, WeakPlace, own_bands, places_of, worst_of
+from benchcalc.chain.heat.link import work_heat
+from benchcalc.chain.heat.verdicts import heat_checks
 from benchcalc.chain.workings import chain
 
 POT = bc.chosen("wax_pot").read_text(encoding="utf-8")
@@ -105,3 +107,17 @@ def test_a_part_may_be_called_like_a_place():
         ends.append((harm.end_c, harm.after_s))
         assert harm.curve_c[-1] == pytest.approx(harm.end_c, abs=3.0)
     assert ends[1] == pytest.approx(ends[0]) and ends[2] == pytest.approx(ends[0])
+
+
+def test_tails_of_the_coils_own_wire_are_told_as_the_wire_is():
+    """Hotter than the winding they are held against its alloy's limit; past its melting no temperature is told."""
+    sheet = IRON.replace('material = "nickel"      #', "strands = 1  #")
+    build = bc.read(sheet.replace('section = "0.3 mm2"\nohm = "0.1 ohm +- 0.05 ohm"', 'length = "150 mm"'))
+    own, told = chain(build), {}
+    for watts in (40.0, 100.0, 150.0):
+        heat = work_heat(build, own.wire, own.coil, watts)
+        tails = next(v for v in heat_checks(build, heat, {}) if v.what.startswith("tails"))
+        assert tails.value == heat.tails_c > heat.wire_c
+        told[tails.state, tails.said(tails.value) == "melts"] = heat.tails_c
+    assert list(told) == [("fine", False), ("over", False), ("over", True)]
+    assert told["over", True] > 1390.0 > told["over", False]  # from there its alloy melts: data/alloys.csv
