@@ -66,11 +66,8 @@ def _put_back(data, gone, good, kept):
     """Put earlier values in the places at fault that have one which was not tried yet; the set of these places."""
     back = {place for place in gone if place in good and place not in kept}
     for section, index, key in back:
-        holder = data
-        *above, name = section.split(".")
-        for part in above:
-            holder = holder[part]
-        row = holder[name] if index is None else holder[name][index]
+        holder, name = _holder(data, section)
+        row = holder.setdefault(name, {}) if index is None else holder[name][index]
         row[key] = kept[section, index, key] = good[section, index, key]
     return back
 
@@ -83,11 +80,19 @@ def _toml(data):
 
 def _rows(data, section):
     """The rows of a section in a parsed sheet, wherever it stands; none where it is no list of them."""
-    *above, name = section.split(".")
-    for holder in above:
-        data = data.get(holder) if isinstance(data, dict) else None
-    found = data.get(name) if isinstance(data, dict) else None
+    holder, name = _holder(data, section)
+    found = holder.get(name)
     return found if isinstance(found, list) else []
+
+
+def _holder(data, section):
+    """What holds a section in a parsed sheet, and its name there; an empty table where nothing does."""
+    *above, name = section.split(".")
+    for part in above:
+        data = data.get(part)
+        if not isinstance(data, dict):
+            return {}, name
+    return data, name
 
 
 def _take_out(data, gone, numbers, note: Callable):
@@ -95,11 +100,8 @@ def _take_out(data, gone, numbers, note: Callable):
     whole = [s for s in SECTIONS if s not in LISTS and any(p[0] == s for p in gone)]
     done = False
     for section in whole:
-        *above, name = section.split(".")
-        holder = data
-        for part in above:
-            holder = holder.get(part, {}) if isinstance(holder, dict) else {}
-        row = holder.get(name) if isinstance(holder, dict) else None
+        holder, name = _holder(data, section)
+        row = holder.get(name)
         keys = {key for s, _, key in gone if s == section}
         here = keys & row.keys() if isinstance(row, dict) else set()
         for key in here:

@@ -54,3 +54,10 @@ def test_an_earlier_value_stands_in_where_there_is_one():
         (("layer", 0, "thickness"),),
         {},
     )
+
+
+def test_a_section_that_is_gone_with_a_field_it_must_have_is_put_back_too():
+    whole = PRESS[PRESS.index("[sheet]") : PRESS.index("[", PRESS.index("[sheet]") + 1)]
+    build, left, kept = without_faults(PRESS.replace(whole, ""), before=PRESS)
+    assert build.name == bc.read(PRESS).name and left == () and set(kept) == {("sheet", None, "name")}
+    assert without_faults(PRESS.replace(whole, ""))[0] is None
