@@ -8,6 +8,7 @@ from ..sheet.borrowed import borrowed
 from ..sheet.field_words import field_words
 from ..sheet.key import ASSUMED
 from .supply.link import is_guessed
+from .wire.link import wound
 
 
 def mark_of(verdict):
@@ -57,15 +58,15 @@ def rests_on(build, link, verdict, paths):
         return paths
     if "coil" in sections and build.coil is not None and build.coil.length_m is None:
         sections = (*sections, *ELECTRICAL, "want")
-    own = build.coil.wire if build.coil is not None and build.coil.wire else (build.wire[0].id if build.wire else "")
-    return [p for p in paths if p.split(".")[0] in sections and not _elsewhere(build, link, p, own)]
+    return [p for p in paths if p.split(".")[0] in sections and not _elsewhere(build, link, p)]
 
 
-def _elsewhere(build, link, path, own):
+def _elsewhere(build, link, path):
     """Whether a path belongs to a wire that is not wound, or to a part that neither bears the coil nor holds it."""
     section, _, rest = path.partition(".")
     if section == "wire":
-        return not rest.startswith(f"{own}.")
+        own = wound(build)
+        return own is None or not rest.startswith(f"{own.id}.")
     if section != "part" or link != "coil":
         return False
     near = {build.coil.on, *(part.id for part in build.part if part.inner_m is not None and part.role != "handle")}

@@ -6,7 +6,7 @@ import numpy as np
 
 from ...basics.band import Band
 from ...heater import soak
-from ...heater.supply import TRIPS
+from ...heater.supply import TRIPS, load_current
 from ...materials.metals import metal_value
 from ..verdict import Limit, judge, unknown
 from .link import UNMARKED_CLASS
@@ -56,7 +56,7 @@ def load_checks(build, supply, load):
         )
         made.append(replace(found, melts_c=winding_melts_c()))
     if supply.kind in TRIPS and load.limited:
-        asked = supply.open_in_use_v / (supply.source_in_use_ohm + load.load_ohm)
+        asked = load_current(supply.open_in_use_v, supply.source_in_use_ohm, load.load_ohm)
         made = [
             judge(
                 "current that this load asks for",

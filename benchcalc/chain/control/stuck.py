@@ -18,6 +18,7 @@ from ...thermal.network.warm_up import warm_up
 from ..heat.in_time import time_to
 from ..heat.left_on import left_on
 from ..heat.limits import ITSELF, PART, places_of
+from ..heat.places import along_at
 from .part import Harm
 from .seat import held_role, watched
 
@@ -245,7 +246,7 @@ def cut_out_run(control, at_m):
     """
     model = control.left.heat.model
     places, temps = model.along(outside_of(model), control.stuck.run.at(control.stuck.time_s))
-    return np.array([np.interp(at_m, places, row) for row in temps])
+    return along_at(places, temps, at_m)
 
 
 def own_cut_out(build, model, control, bands, doubt_k, room_k):

@@ -2,21 +2,13 @@
 
 import numpy as np
 
-from .link import linear_of, section_of
+from .link import linear_of, section_of, wound
 
 PLACE = "the place along the axis of the"
 
 
 def _nan(x):
     return bool(np.all(np.isnan(x)))
-
-
-def wound(build):
-    """The wire of the sheet that the coil is of, or None.  build: Build."""
-    if not build.wire:
-        return None
-    id = build.coil.wire if build.coil is not None and build.coil.wire else build.wire[0].id
-    return next((w for w in build.wire if w.id == id), None)
 
 
 def winding_lacks(build, coil):

@@ -42,6 +42,13 @@ class WirePart:
     short_length_m: float
 
 
+def wound(build):
+    """The wire of the sheet that the coil is of, the first where there is no coil; None without any.  build: Build."""
+    if not build.wire:
+        return None
+    return item(build.wire, build.coil.wire) if build.coil is not None and build.coil.wire else build.wire[0]
+
+
 def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
     """Link 2: the wire, and the length for the wanted power.
 
@@ -54,10 +61,9 @@ def work_wire(build: Build, supply: SupplyPart | None) -> WirePart | None:
     >>> work_wire(build, work_supply(build)).wanted_w
     20.0
     """
-    coil = build.coil
-    if not build.wire:
+    coil, wire = build.coil, wound(build)
+    if wire is None:
         return None
-    wire = item(build.wire, coil.wire) if coil is not None and coil.wire else build.wire[0]
     diameter_m, area_m2, edge_m = section_of(wire)
     table = NAN if wire.resistivity_ohm_m is None else w.linear_resistance(wire.resistivity_ohm_m, area_m2)
     linear, how = linear_of(build, wire)
@@ -118,9 +124,7 @@ def is_clipped(build, wire):
 
     build: Build. wire: Wire.
     """
-    coil = build.coil
-    wound = coil.wire if coil is not None and coil.wire else build.wire[0].id
-    return wire.id == wound and bool(_clip_readings(build))
+    return wire.id == wound(build).id and bool(_clip_readings(build))
 
 
 def _clip_readings(build):

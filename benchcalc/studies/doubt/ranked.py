@@ -8,6 +8,7 @@ import numpy as np
 from ...basics.band import band_of
 from ...basics.tables import rows
 from ...chain.cautions.cautions import cautions_for, is_stop
+from ...chain.wire.link import wound
 from ...chain.workings import Workings
 from ...sheet.build import Build
 from ...sheet.change import get
@@ -197,8 +198,7 @@ def _in_use(build, path):
     section, *middle = path.split(".")
     if section != "wire":
         return True
-    own = build.coil.wire if build.coil is not None and build.coil.wire else build.wire[0].id
-    return ".".join(middle[:-1]) == own and get(build, path) is not None
+    return ".".join(middle[:-1]) == wound(build).id and get(build, path) is not None
 
 
 def _error(row, path, x):
