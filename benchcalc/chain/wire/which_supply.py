@@ -17,7 +17,7 @@ from .coil import work_coil
 from .link import linear_of, work_wire
 from .scrap_box import pieces_of, work_box
 
-OWN = "the one under [supply]"
+OWN = "the sheet's own"
 WORKS = "works"
 
 

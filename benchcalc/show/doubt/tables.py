@@ -3,6 +3,7 @@
 from ...basics.escape import plain_text
 from ...basics.names import say
 from ...studies.doubt.ranked import chances
+from ..editor.form_words import on_page
 from ..page.lesson import Words
 from ..page.table import as_difference, table
 
@@ -102,6 +103,16 @@ def after_reading(build, found, what):
     if len(rows) == 1:
         rows.append(("no reading of the list narrows this range", "–", "–", "–"))
     return table(("after the reading", "typical margin then", "range left", "settled"), rows, d.what)
+
+
+def not_known(found):
+    """What is not known at all, and why.
+
+    found: MeasureFirst.
+    Returns Table.
+    """
+    rows = [(what, on_page(why)) for what, why in found.unknown]
+    return table(("not known at all", "why"), rows or [("nothing of what is judged here", "–")])
 
 
 def helpful(found, place):

@@ -1,4 +1,4 @@
-"""Several supplies on one sheet: each reason by hand, and the one under [supply] among them."""
+"""Several supplies on one sheet: each reason by hand, and the sheet's own among them."""
 
 import numpy as np
 import pytest
