@@ -14,11 +14,15 @@ from ...heater import load_test, rectified
 from ...heater.protection import RUN_AT_MOST
 from ...heater.supply import LIMITS, load_current, most_power, most_with_limit
 from ...heater.windings import lamp_at_first, lamp_on_line
+from ..editor.form_words import on_page
 from ..page.open_page import derive
 from ..page.table import table
 from ..page.words import Words
 
 LAMPS = ((12.0, 5.0), (12.0, 10.0), (12.0, 21.0), (12.0, 55.0), (24.0, 21.0), (24.0, 70.0))
+NO_CLIPS = (
+    'No reading of this sheet says how much wire was between the clips: write clipped = "60 cm" under [supply.reading].'
+)
 
 
 def instead_of(workings, head, *, sized=False):
@@ -108,10 +112,7 @@ def clip_result(build):
     """
     used = [r for r in build.supply.reading if r.clip_m is not None and r.amps_a]
     if not used:
-        return table(
-            ("clip test",),
-            [('No reading of this sheet says how much wire was between the clips: add clipped = "60 cm" to it.',)],
-        )
+        return table(("clip test",), [(on_page(NO_CLIPS),)])
     try:
         found = load_test.clip_test([r.clip_m for r in used], [r.volts_v for r in used], [r.amps_a for r in used])
     except Fault as told:

@@ -125,7 +125,10 @@ def test_clipped_readings_of_a_sheet_give_line_and_wire():
     )
     told = dict(r for r in supply_rows.clip_result(bc.read(text)).rows)
     assert told["wire"].startswith("8.4") and told["source resistance"].startswith("1.3")
-    assert "add clipped" in str(supply_rows.clip_result(bc.load_chosen()))
+    assert (
+        "fill in “wire between the clips, where a piece of wire was the load” (page 00, button “supply”), e.g. 60 cm"
+        in str(supply_rows.clip_result(bc.load_chosen()))
+    )
 
 
 LOADED = "[[supply.reading]]\nvolts = 40\namps = 3\n"
