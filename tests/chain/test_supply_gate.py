@@ -118,6 +118,9 @@ LABELLED = '[sheet]\nname = "x"\n[supply]\nkind = "transformer"\nopen = "{} V{}"
         (12, "", "fine", "fine"),
         (20, "", "fine", "not known"),  # 30 V
         (40, "", "not known", "over"),  # 60 V
+        (40, " +- 1 V", "not known", "over"),  # a band is no meter
+        (32, "", "fine", "over"),  # 48 V
+        (32, " +- 3 V", "not known", "over"),  # 52.5 V
         (40, " with cheap multimeter", "fine", "over"),
         (20, " with cheap multimeter", "fine", "fine"),
     ],

@@ -105,19 +105,22 @@ def _touch(build, out, value, band, guessed):
     return judge(what, "open_v", value, Limit(row["value"], "at most", source, advice=True), why=why, band=band)
 
 
+NO_METER = {"stated": "Nobody read it", "measured": "No meter is named beside it"}
 READ_IT = " may stand there, past the limit: read it before you build."
 
 
 def _unread(build, value, limit_v):
     """What is to be said of no-load volts of a transformer that nobody read, with no load: a label tells those under
-    load, and so does a reading with one."""
+    load, and so does a reading with one; a band that is typed without a meter is no reading."""
     known = build.known.get("supply.open_v")
     idle = any(np.all(np.asarray(r.amps_a) == 0) for r in on_line(build.supply))
-    if build.supply.kind != "transformer" or known is None or known.how != "stated" or idle:
+    if build.supply.kind != "transformer" or known is None or known.how not in NO_METER or known.group or idle:
         return ""
-    rise = one("limits", "key", "unread_rise")["value"]
-    told = f" Nobody read it: a label tells volts under load; with nothing connected up to {rise:g} times as many"
-    return told + (READ_IT if np.any(np.asarray(value) * rise > limit_v) else " may stand there.")
+    rise, most_v = one("limits", "key", "unread_rise")["value"], judged_volts(build.supply, known.high)[0]
+    told = (
+        f" {NO_METER[known.how]}: a label tells volts under load; with nothing connected up to {rise:g} times as many"
+    )
+    return told + (READ_IT if np.any(np.fmax(value, most_v) * rise > limit_v) else " may stand there.")
 
 
 def _judged(build, value, band, supply):
