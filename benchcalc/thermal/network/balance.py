@@ -173,12 +173,9 @@ def _skin_functions(skin):
 
     def value(temps):
         look_up(temps)
-        multiply(d, x, d)
-        add(d, c, d)
-        multiply(d, x, d)
-        add(d, b, d)
-        multiply(d, x, d)
-        add(d, a, d)
+        for lower in (c, b, a):
+            multiply(d, x, d)
+            add(d, lower, d)
         return multiply(d, area, d)
 
     def both(temps):  # Horner's rule: with p = c + d x and q = b + p x the value is a + q x, its slope (p + d x) x + q
