@@ -201,10 +201,8 @@ def break_caption(n):
         return n.said
     way = {"degrees": n.degrees}
     return (
-        f"Above, the wall of the tube unrolled, with {n.told}, and the lines along which heat flows to the "
-        "handle: they crowd in "
-        f"the webs. Below, the tube's temperature at the same places: where the handle begins it is "
-        f"{say('entry_c', n.entries[1], **way)} with the holes and {say('entry_c', n.entries[0], **way)} without; "
-        "wood should stay "
-        f"below {say('temp_c', n.handle[1], **way)} for good."
+        f"Above, the wall of the tube unrolled, with {n.told}, and the lines along which heat flows to the handle: "
+        "they crowd in the webs. Below, the tube's temperature at the same places: where the handle begins it is "
+        f"{say('entry_c', n.entries[1], **way)} with the holes and {say('entry_c', n.entries[0], **way)} without; wood "
+        f"should stay below {say('temp_c', n.handle[1], **way)} for good."
     )

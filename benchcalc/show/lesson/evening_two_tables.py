@@ -37,9 +37,8 @@ def who_and_how_many() -> Table:
         rows.append((s.benches, f"{s.least} to {s.most}", s.adults, s.boxes, f"{s.line_min:.0f} min", shared))
     words = (
         f"One adult for at most {BENCHES_AN_ADULT} benches; with fewer, benches take turns. On evening two the "
-        "teacher's "
-        f"hand is {BOX_MIN:.0f} min at each box, so {boxes_that_fit()} boxes fill the part kept for it, and at most "
-        f"{BENCHES_A_BOX} benches read one box in turn."
+        f"teacher's hand is {BOX_MIN:.0f} min at each box, so {boxes_that_fit()} boxes fill the part kept for it, and "
+        f"at most {BENCHES_A_BOX} benches read one box in turn."
     )
     return table(("benches", "people", "adults", "boxes on evening two", "their line takes", "so"), rows, words)
 
@@ -53,12 +52,10 @@ def lamps_for_the_box() -> Words:
         f"*Which lamps.* Of {say('load_v', LAMP_V, **two)} and {LAMP_W:g} W, two for each box and never a larger one: "
         f"one draws {say('load_a', lamps.one_a, **two)}, two draw {say('load_a', lamps.all_a, **two)}, "
         f"{lamps.all_va:.0f} VA, which a box of {LEAST_VA:.0f} to {MOST_VA:.0f} VA carries for an evening. In each low "
-        f"lead, next to the box, sits a fuse of {say('fuse_a', lamps.fuse_a)}, slow, because cold filaments "
-        "ask for some "
-        f"{say('load_a', lamps.first_a, figures=1)} in the first instant. A box that stands "
-        f"{MOST_OPEN - 1:.0%} or more "
-        f"above what is printed on the lamps gets none; one that a single lamp pulls down by {MOST_DROP:.0%} gets no "
-        "second one and no soak. A box that two lamps hardly pull down is stiff, and *less than "
+        f"lead, next to the box, sits a fuse of {say('fuse_a', lamps.fuse_a)}, slow, because cold filaments ask for "
+        f"some {say('load_a', lamps.first_a, figures=1)} in the first instant. A box that stands {MOST_OPEN - 1:.0%} "
+        f"or more above what is printed on the lamps gets none; one that a single lamp pulls down by {MOST_DROP:.0%} "
+        "gets no second one and no soak. A box that two lamps hardly pull down is stiff, and *less than "
         f"{say('source_ohm', least_ohm, **two)}* is its result, from the last digit of a meter that shows "
         f"{say('drop_v', METER_STEP_V, **two)}."
     )
@@ -70,17 +67,15 @@ def soak_words() -> Words:
     lasts_min = box.soak[-1][0] / 60
     return Words(
         f"*The soak.* Its load is the same two lamps side by side, {say('load_a', lamps.all_a, figures=2)}, behind the "
-        f"same slow fuse of {say('fuse_a', lamps.fuse_a)} in its low lead. **At home first**, for "
-        f"{HOME_S / 3600:g} hours, "
-        "watched all the time, plug pulled for each reading: no smell, core and case such that a hand stays on "
-        "them, and "
-        f"its winding by its own ohms never above {say('winding_c', warmest_at_home(), figures=2)} (an unmarked one is "
-        "taken for the lowest class, with a reserve that is our own judgement). A box that fails one of these stays at "
-        f"home, and the board's readings do. **In class** it begins only when every other plug lies on the table, and "
-        f"runs {lasts_min:.0f} min. The teacher sits beside it from the first minute to the last and goes to no bench: "
-        "so one pair of hands is enough for it, one box at a time is plugged in all evening, and the soak is "
-        "watched by the only hand "
-        "that may pull its plug. Called away? The plug comes out, and the board's readings finish it."
+        f"same slow fuse of {say('fuse_a', lamps.fuse_a)} in its low lead. **At home first**, for {HOME_S / 3600:g} "
+        "hours, watched all the time, plug pulled for each reading: no smell, core and case such that a hand stays on "
+        f"them, and its winding by its own ohms never above {say('winding_c', warmest_at_home(), figures=2)} (an "
+        "unmarked one is taken for the lowest class, with a reserve that is our own judgement). A box that fails one "
+        "of these stays at home, and the board's readings do. **In class** it begins only when every other plug lies "
+        f"on the table, and runs {lasts_min:.0f} min. The teacher sits beside it from the first minute to the last and "
+        "goes to no bench: so one pair of hands is enough for it, one box at a time is plugged in all evening, and the "
+        "soak is watched by the only hand that may pull its plug. Called away? The plug comes out, and the board's "
+        "readings finish it."
     )
 
 

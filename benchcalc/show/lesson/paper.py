@@ -98,8 +98,7 @@ def hint_sheet(evening: int) -> str:
     return document(
         f"evening {evening}, hints",
         f"<h1>Hints of evening {evening}</h1><p>Face down on the bench. Turn it over when you are stuck, read one "
-        "line, "
-        f"turn it back.</p>{asked}",
+        f"line, turn it back.</p>{asked}",
     )
 
 

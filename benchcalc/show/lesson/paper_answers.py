@@ -29,11 +29,10 @@ def teacher_answers(evening: int, names: list[str], word: str = "") -> str:
     working = "".join(_working(i, e, names, word) for i, e in enumerate(asked, 1))
     return document(
         f"evening {evening}, answers",
-        f"<h1>Evening {evening}: answers{told}</h1><p class='small'>{lanes}. Right within what stands in the "
-        "first row, "
-        f"or rounded to two digits or more.</p><table><tr><th>learner</th>{head}</tr>{wide}{body}</table>"
-        f"<h2>The guesses, opened by “{opening_word(evening)}”</h2><ul>{_revealed(evening)}</ul>"
-        f"<h1>Working, and what a slip would have come to</h1>{working}",
+        f"<h1>Evening {evening}: answers{told}</h1><p class='small'>{lanes}. Right within what stands in the first "
+        f"row, or rounded to two digits or more.</p><table><tr><th>learner</th>{head}</tr>{wide}{body}</table><h2>The "
+        f"guesses, opened by “{opening_word(evening)}”</h2><ul>{_revealed(evening)}</ul><h1>Working, and what a slip "
+        f"would have come to</h1>{working}",
     )
 
 

@@ -43,24 +43,18 @@ def _first() -> str:
         "<div class='kept'><h1>Bench sheet, evening one</h1>"
         + FOOT
         + f'<p class="stop">{STOP}Off, count to sixty, then move the clip. Wire that does not glow still burns, and so '
-        "do "
-        "lamp and tube. The lamp's outlet never without the lamp.</p>"
-        f"<pre>{escape(hung_over_board())}</pre><p class='small'>Wire: nickel-chromium, {wire}; weight {pull}.</p>"
-        f"<pre>{escape(CIRCUITS)}</pre>"
+        f"do lamp and tube. The lamp's outlet never without the lamp.</p><pre>{escape(hung_over_board())}</pre><p "
+        f"class='small'>Wire: nickel-chromium, {wire}; weight {pull}.</p><pre>{escape(CIRCUITS)}</pre>"
         '<p class="small">Fold the right edge back along the dashed line; open it when all is filled in.</p></div>'
-        "<table class='edged'><tr><th>row</th><th>what to read</th><th>your reading</th><th "
-        f"class='edge'>fold: within</th></tr>{rows}"
-        "</table><div class='kept'><h2>Watts of each setting: volts times amps</h2>"
-        f"{blanks(('', *settings), ('watts',))}"
-        "<p class='small'>Which way do they go with length in A? In B? Begin with what stayed the same.</p>"
-        f"<h2>C, on the teacher's bench</h2>"
-        f"{blanks(('called out', 'volts', 'amps', 'watts', 'bead on the tube, degC'), ('C',))}"
-        "<p class='small'><b>Outside?</b> Volts first: does the outlet hold them? Say what it reads. Clips: squeeze "
-        "and "
+        "<table class='edged'><tr><th>row</th><th>what to read</th><th>your reading</th><th class='edge'>fold: "
+        f"within</th></tr>{rows}</table><div class='kept'><h2>Watts of each setting: volts times "
+        f"amps</h2>{blanks(('', *settings), ('watts',))}<p class='small'>Which way do they go with length in A? In B? "
+        "Begin with what stayed the same.</p><h2>C, on the teacher's "
+        f"bench</h2>{blanks(('called out', 'volts', 'amps', 'watts', 'bead on the tube, degC'), ('C',))}<p "
+        "class='small'><b>Outside?</b> Volts first: does the outlet hold them? Say what it reads. Clips: squeeze and "
         "turn them, read again. Length: between the inner edges of the clips, with the tape on the wire. Meter: amps "
         "socket, and AC or DC as the outlet says. Volts right, amps still out, and the neighbours too? Then the wire "
-        "is "
-        "not what its reel says: measure its ohms for each metre.</p></div>",
+        "is not what its reel says: measure its ohms for each metre.</p></div>",
     )
 
 
@@ -80,8 +74,7 @@ def _second() -> str:
             ("nothing connected", "one lamp", "two lamps side by side"),
         )
         + "<p class='small'>No load half as much again as the lamp's label, or more: no lamp goes on. One lamp pulls "
-        "the "
-        "volts down by more than a quarter: no second one.</p>"
+        "the volts down by more than a quarter: no second one.</p>"
         + graph_grid("amps, 0 to ____", "volts, 0 to ____")
         + f"<p>volts lost from one lamp to two: {SPACE}</p><p>for how many amps more: {SPACE}</p>"
         f"<p>ohms inside = volts lost / amps more: {SPACE}</p>"
@@ -95,10 +88,8 @@ def _second() -> str:
         + "<h2>How warm is its copper?</h2><p>Share by which the ohms grew = (last less cold) / cold: "
         f"{SPACE}</p><p>times (234.5 + room when cold): {SPACE} kelvin</p><p>less what the room itself warmed: {SPACE} "
         "kelvin above the room</p><p class='small'>It is the mean of the winding, read a moment late: its hottest "
-        "place "
-        "is some ten kelvin warmer.</p><h2>What I can say now</h2><p>“Unloaded it has ______ volts, and for each "
-        "ampere "
-        "it loses ______.”</p><p>“After ______ minutes its winding was ______ kelvin above the room, by its own "
+        "place is some ten kelvin warmer.</p><h2>What I can say now</h2><p>“Unloaded it has ______ volts, and for each "
+        "ampere it loses ______.”</p><p>“After ______ minutes its winding was ______ kelvin above the room, by its own "
         "ohms.”</p>" + FOOT,
     )
 
@@ -133,8 +124,7 @@ def _fourth() -> str:
     return document(
         "bench sheet 4",
         '<h1>Bench sheet, evening four</h1><p class="stop">Rods and plate burn; whoever is at the plate switches it '
-        "off. "
-        "The bag with the board stays shut.</p><h2>Three rods: minute at which each drop fell</h2>"
+        "off. The bag with the board stays shut.</p><h2>Three rods: minute at which each drop fell</h2>"
         + blanks(
             ("rod", "my order", "2 cm", "4 cm", "6 cm", "8 cm", "10 cm", "never fell from"),
             ("copper", "brass", "steel"),

@@ -43,17 +43,14 @@ def order_box(set_up: Demonstration = ON_THE_TABLE) -> Table:
         (
             "lead",
             "its own plug at the box; two insulated sockets of 4 mm at the bench's end, for the bench leads",
-            "the same two sockets at the bench's end, behind the lamp. From A to B nothing changes but the "
-            "bench leads' two "
-            "plugs: out of "
-            "one lead's sockets, into the other's, all off",
+            "the same two sockets at the bench's end, behind the lamp. From A to B nothing changes but the bench "
+            "leads' two plugs: out of one lead's sockets, into the other's, all off",
         ),
         (
             "volts",
-            f"{say('load_v', stiff.load_v, **two)} with nothing connected, read at the end of its lead: never "
-            "more than "
-            f"{say('load_v', stiff.held_v.high)} there, and never less than {say('load_v', stiff.held_v.low)} with "
-            "the most amps of the evening",
+            f"{say('load_v', stiff.load_v, **two)} with nothing connected, read at the end of its lead: never more "
+            f"than {say('load_v', stiff.held_v.high)} there, and never less than {say('load_v', stiff.held_v.low)} "
+            "with the most amps of the evening",
             f"{say('load_v', lamp.load_v, **two)} with nothing connected, within a tenth",
         ),
         (
@@ -215,10 +212,9 @@ def nearly_constant(set_up: Demonstration = ON_THE_TABLE) -> Words:
         f"{say('load_a', last.load_a, figures=2)}, {last.load_a / first.load_a - 1:+.0%} for {longer:g} times the "
         f"length. So the watts grow {last.load_w / first.load_w:.2f} times and not {longer:g} times, and each metre "
         f"makes {say('wire_w_m', last.wire_w_m, figures=2)} where it made "
-        f"{say('wire_w_m', first.wire_w_m, figures=2)}: "
-        "the longer wire is a shade cooler. With amps that were truly constant each metre would make the same, the "
-        "whole "
-        f"{longer:g} times as much, and both would be equally hot. A lamp is near to it, and costs little."
+        f"{say('wire_w_m', first.wire_w_m, figures=2)}: the longer wire is a shade cooler. With amps that were truly "
+        f"constant each metre would make the same, the whole {longer:g} times as much, and both would be equally hot. "
+        "A lamp is near to it, and costs little."
     )
 
 
@@ -231,12 +227,10 @@ def half_by_resistor(coil_ohm: float = 6.0, source_ohm: float = 0.8) -> Words:
     halved, own = (share_behind(series_ohm, source_ohm, coil_ohm) for series_ohm in (half, coil_ohm))
     return Words(
         f"*The resistor.* A coil of {say('load_ohm', coil_ohm)} on a supply with {say('source_ohm', source_ohm)} "
-        "inside: "
-        f"{say('series_ohm', half)} in the line leave {halved:.0%} of its watts, {half / both:.2f} "
-        f"times coil and supply together. A resistor of the coil's own ohms leaves {own:.0%}. "
-        "*The diode* halves nothing on direct current, and behind one on alternating current a cheap meter's volts "
-        "mean "
-        "little: take the amps of a meter that says true RMS, or leave it out."
+        f"inside: {say('series_ohm', half)} in the line leave {halved:.0%} of its watts, {half / both:.2f} times coil "
+        f"and supply together. A resistor of the coil's own ohms leaves {own:.0%}. *The diode* halves nothing on "
+        "direct current, and behind one on alternating current a cheap meter's volts mean little: take the amps of a "
+        "meter that says true RMS, or leave it out."
     )
 
 

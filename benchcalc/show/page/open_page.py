@@ -74,9 +74,8 @@ def ready(build: Build, *needs: str) -> tuple[Build, Words]:
     if "coil" in needs and np.isnan(links(build)[2].length_m):
         supply, wire, _ = links(build)
         why = stops or (
-            f"the wanted {wire.wanted_w:.3g} W are more than the {wire.most_in_coil_w:.3g} W that this supply can "
-            "put into "
-            "any coil"
+            f"the wanted {wire.wanted_w:.3g} W are more than the {wire.most_in_coil_w:.3g} W that this supply can put "
+            "into any coil"
             if wire.wanted_w > wire.most_in_coil_w
             else "the supply is not known well enough"
         )

@@ -58,8 +58,7 @@ def page_probes(build: Build) -> tuple:
         hidden,
         (
             "The two logs here are **invented**: your tool, with inputs that lie somewhere in their bands and that "
-            "nobody "
-            "tells you. Keep a log of your own, with its probe's place, and it takes their place." + left
+            "nobody tells you. Keep a log of your own, with its probe's place, and it takes their place." + left
         ),
     )
 

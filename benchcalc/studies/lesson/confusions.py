@@ -72,8 +72,7 @@ def _thicker_same_watts(build, workings):
         _order(now, then),
         f"Ni-Cr, {WATTS_A_METRE:.0f} W in each metre, {IN_AIR}: {say('diameter_m', THICK_M)} thick it sheds them at "
         f"{say('wire_c', then)}, {say('diameter_m', THIN_M)} thick only at {say('wire_c', now)}. Power is what goes "
-        "in; "
-        "temperature is what the surroundings make of it.",
+        "in; temperature is what the surroundings make of it.",
     )
 
 
@@ -82,8 +81,7 @@ def _same_watts_in_twice_the_wire(build, workings):
     return Revealed(
         _order(now, then),
         f"Ni-Cr of {say('diameter_m', THIN_M)}, {IN_AIR}: the same 20 W on twice the length, {say('wire_c', then)} "
-        "where "
-        f"{say('wire_c', now)} were. Length is where the heat has to go.",
+        f"where {say('wire_c', now)} were. Length is where the heat has to go.",
     )
 
 
@@ -93,11 +91,9 @@ def _twice_the_amps(build, workings):
     times = twice / once
     return Revealed(
         0 if times < 1.8 else 1 if times < 2.2 else 2,
-        f"Ni-Cr of {say('diameter_m', THIN_M)}, {IN_AIR}, {amps[0]:g} and {amps[1]:g} A: {once:.0f} K and "
-        f"{twice:.0f} K "
-        f"above the room, {times:.1f} times. The watts grow four times, but a hotter wire sheds each kelvin easier, "
-        "most "
-        "of all by radiation.",
+        f"Ni-Cr of {say('diameter_m', THIN_M)}, {IN_AIR}, {amps[0]:g} and {amps[1]:g} A: {once:.0f} K and {twice:.0f} "
+        f"K above the room, {times:.1f} times. The watts grow four times, but a hotter wire sheds each kelvin easier, "
+        "most of all by radiation.",
     )
 
 

@@ -163,8 +163,7 @@ PREDICTIONS = (
     Prediction(
         key="bare-bridge",
         ask="Twelve volts direct on the meter, behind a bare bridge (four diodes that turn every half wave the same "
-        "way, "
-        "no capacitor to smooth them), across 8 ohm. How many watts really?",
+        "way, no capacitor to smooth them), across 8 ohm. How many watts really?",
         choices=("about 15 W", "18 W", "about 22 W"),
         reveal=_bare_bridge,
     ),
