@@ -13,6 +13,7 @@ from ..page.typeset import derivation_html
 from ..page.worked import worked
 from ..panel.panel import Kept
 from .learner import EXAMPLE, learner_form
+from .typed_line import typed_line
 
 TRIES = 3  # wrong numbers, before the worked answer may be opened
 SIGNS = {"right": "✓", "slip": "↻", "wrong": "✗", "unread": "?"}
@@ -60,13 +61,7 @@ class _Asked(widgets.VBox):
         self.exercise, self.learner, self.number = exercise, learner, number
         self.ask, self.told, self.hinted = (widgets.HTML() for _ in range(3))
         self.work = widgets.HTMLMath()
-        self.field = widgets.Text(
-            description="answer",
-            placeholder="number and unit",
-            continuous_update=False,
-            layout={"width": "300px"},
-            style={"description_width": "60px"},
-        )
+        self.field = typed_line("answer", "number and unit", 300, 60)
         self.check = widgets.Button(description="check", layout={"width": "90px"})
         self.hint = widgets.Button(description="a hint", layout={"width": "90px"})
         self.show_work = widgets.Button(description="worked answer", layout={"width": "150px"})

@@ -23,6 +23,7 @@ from ..page.table import as_html
 from ..panel.panel import Kept
 from .class_figure import CLASS_SPREAD, class_spread, class_spread_caption
 from .class_tables import spread_table, to_read
+from .typed_line import typed_line
 
 BARE_NUMBER = re.compile(r"[-+]?\d+([.,]\d*)?|[-+]?[.,]\d+")
 
@@ -56,13 +57,8 @@ class _ClassForm(Kept):
         self.gather()
 
     def _row(self, asked):
-        field = widgets.Text(
-            description=f"{asked.row}, {1000 * asked.length_m:.0f} mm{' (for the quick)' * asked.quick}",
-            placeholder=f"number, {display(asked.key)[0]}",
-            continuous_update=False,
-            layout={"width": "420px"},
-            style={"description_width": "230px"},
-        )
+        words = f"{asked.row}, {1000 * asked.length_m:.0f} mm{' (for the quick)' * asked.quick}"
+        field = typed_line(words, f"number, {display(asked.key)[0]}", 420, 230)
         field.observe(lambda _: self._typed(asked), "value")
         self.fields[asked.row], self.beside[asked.row] = field, widgets.HTML()
         return widgets.HBox([field, self.beside[asked.row]], layout={"flex_flow": "row wrap"})

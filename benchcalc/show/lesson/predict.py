@@ -16,6 +16,7 @@ from ...studies.lesson.prediction_bank import prediction_named
 from ...studies.lesson.scores import LessonScore
 from ..panel.panel import Kept
 from .learner import EXAMPLE
+from .typed_line import typed_line
 
 
 def predict_form(
@@ -39,13 +40,7 @@ class _Predictions(Kept):
     def __init__(self, predictions, given, learner, evening):
         self.evening, self.opened = evening, evening is None
         self.asked = {p.key: _Predicted(p, given, learner, self) for p in predictions}
-        self.word = widgets.Text(
-            description="the room's word",
-            placeholder="called out at the end",
-            continuous_update=False,
-            layout={"width": "380px"},
-            style={"description_width": "120px"},
-        )
+        self.word = typed_line("the room's word", "called out at the end", 380, 120)
         self.told = widgets.HTML()
         self.word.observe(lambda _: self._try(), "value")
         gate = [] if self.opened else [widgets.HBox([self.word], layout={"flex_flow": "row wrap"}), self.told]
