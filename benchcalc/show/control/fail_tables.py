@@ -88,7 +88,7 @@ def faults(build, found):
         ends = (say("temp_c", reached, **way), wire_words(build, found, at))
         rows.append((what, "it does as it is told" if reached == wrong_c else "full power for ever", *ends))
     rows.append(("no mains, fuse blown", "nothing", *cold))
-    return table(("fault", "what happens", f"the {_word(place)} ends at", "the hottest wire ends at"), rows)
+    return table(("fault", "what happens", f"the {place_word(place)} ends at", "the hottest wire ends at"), rows)
 
 
 def held_place(found):
@@ -96,8 +96,9 @@ def held_place(found):
     return next(n for n in (found.control.place, "work", "tip", "sheath") if n in found.control.stuck.temp_c)
 
 
-def _word(place):
-    return {"sheath": "winding"}.get(place, place)
+def place_word(place):
+    """A place of a run, as it is told.  place: name in its temp_c."""
+    return {"sheath": "winding", "entry": "tube at the handle", "grip": "handle outside"}.get(place, place)
 
 
 def wire_words(build, found, wire_c):
@@ -118,7 +119,6 @@ def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
     run, way = _stuck(found), {"degrees": build.degrees}
     if run is None:
         return _nothing(found)
-    words = {"entry": "tube at the handle", "grip": "handle outside"}
     names = [held_place(found), *(n for n in ("entry", "grip") if n in run.temp_c)]
 
     def at(minute, curve):
@@ -133,7 +133,7 @@ def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
         )
         for m in minutes
     ]
-    heads = [words.get(n, _word(n)) for n in names]
+    heads = [place_word(n) for n in names]
     return table(("after", *heads[:1], "hottest wire", *heads[1:]), rows)
 
 
@@ -284,7 +284,7 @@ def failing_summary(build, found):
     if _stuck(found) is not None:
         place = held_place(found)
         stuck = say("temp_c", _stuck(found).temp_c[place][-1], **way)
-        told.append(f"Power stuck on: the {_word(place)} ends at {stuck}.")
+        told.append(f"Power stuck on: the {place_word(place)} ends at {stuck}.")
         early = passed_in_use(control)
         if early:
             told.append(f"Use itself passes the limit of {', '.join(early)}: mend that first.")

@@ -13,11 +13,10 @@ from ...studies.stopping import sheets_cut_out
 from ...thermal.control.failing import reading_in_air
 from ..drawing.style import coarse_up
 from ..page.lent import lent_words
-from .fail_tables import held_place, in_minutes
+from .fail_tables import held_place, in_minutes, place_word
 
 ROUND = (1, 1.5, 2, 3, 4, 5, 6, 8, 10)
 NEAR_END = 0.97  # of the rise: the picture ends there
-WORDS = {"entry": "tube at the handle", "sheath": "winding"}
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,9 +64,9 @@ def runaway(build, found):
         curves["cut"], opens_c = cut_out_run(control, at_m), fitted.rating_c
         opens_min = time_to(run.time_s, curves["cut"], fitted.rating_c + fitted.late_k) / 60
     words = {
-        "held": WORDS.get(place, place),
+        "held": place_word(place),
         "wire": "hottest wire",
-        "entry": WORDS["entry"],
+        "entry": place_word("entry"),
         "read": "sensor, in the air",
     }
     words["cut"] = f"at the cut-out, {say('length_m', at_m, units=build.units)}" if at_m is not None else ""
@@ -98,7 +97,7 @@ def _told(build, found, passed, opens_min, fitted):
     place = held_place(found)
     ends = say("temp_c", control.stuck.temp_c[place][-1], **way)
     before = [words for at, _, words in passed if not at > opens_min]
-    told = f"the sensor falls off and the power stays on: the {WORDS.get(place, place)} ends at {ends}"
+    told = f"the sensor falls off and the power stays on: the {place_word(place)} ends at {ends}"
     early = passed_in_use(control)
     told += f"; use itself passes the limit of {', '.join(early)}" if early else ""
     told += f"; passed on the way: {'; '.join(w for _, _, w in passed)}" if passed else ""

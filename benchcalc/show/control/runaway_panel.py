@@ -15,7 +15,7 @@ from ...studies.stopping import cut_out_advice, sheets_cut_out
 from ...studies.tuned import tool_parts
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
-from .fail_tables import held_place, in_minutes, wire_words
+from .fail_tables import held_place, in_minutes, place_word, wire_words
 from .panel import LENGTH, held_at, held_verdicts
 from .runaway_figure import SENSOR_OFF
 from .runaway_numbers import runaway, when_open
@@ -58,7 +58,7 @@ def off_says(found, build, extra):
     ends = {name: c[-1] for name, (_, c) in n.curves.items()}
     return [
         ("full watts", say("coil_w", found.parts[2].coil_w)),
-        (f"{place} ends at", say("temp_c", ends["held"], degrees=build.degrees)),
+        (f"{place_word(place)} ends at", say("temp_c", ends["held"], degrees=build.degrees)),
         ("wire ends at", wire_words(build, found, ends["wire"])),
         ("first limit beyond use", in_minutes(60 * n.passed[0][0]) if n.passed else "none in this time"),
         ("passed in use already", f"{len(passed_in_use(control))} of {len(control.harms)} limits"),
