@@ -5,10 +5,11 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.tables import one, source_words
 from ...heater.supply import LIMITS, extra_low_limit
-from ...sheet.readings_first import left_out, on_line, overruled
+from ...sheet.readings_first import left_out, overruled
 from ..verdict import Limit, judge, unknown
 from .line import overruled_words
 from .link import extrapolated, judged_volts
+from .unread import READ_IT, unread_words
 
 OWN_SHEET = "your own sheet"
 FOR_COIL = "most power for the coil, against the wanted power"  # what is in doubt is the supply, not the wish
@@ -67,7 +68,7 @@ def _no_load(build, supply, bands):
         band = bands.get("supply.open_in_use_v") if known else None
         value, band = _judged(build, value, band, supply)
         source = source_words(row["source_id"])
-        unread = _unread(build, value, limit_v)
+        unread = unread_words(build, value, limit_v)
         doubted = supply.refused or (unread.strip() if unread.endswith(READ_IT) else "")
         yield (
             unknown(what, "open_v", why=doubted, source=source)
@@ -98,29 +99,11 @@ def _no_load(build, supply, bands):
 def _touch(build, out, value, band, guessed):
     """Whether bare parts may be touched."""
     row, what = one("limits", "key", f"dry_touch_{out.lower()}_v"), f"touch with dry hands, {out}"
-    source, unread = source_words(row["source_id"]), _unread(build, value, row["value"])
+    source, unread = source_words(row["source_id"]), unread_words(build, value, row["value"])
     if unread.endswith(READ_IT) and np.all(np.asarray(value) <= row["value"]):
         return unknown(what, "open_v", why=unread.strip(), source=source, advice=True)
     why = "Above this, bare live parts must be out of reach, though the voltage is extra-low." + guessed
     return judge(what, "open_v", value, Limit(row["value"], "at most", source, advice=True), why=why, band=band)
-
-
-NO_METER = {"stated": "Nobody read it", "measured": "No meter is named beside it"}
-READ_IT = " may stand there, past the limit: read it before you build."
-
-
-def _unread(build, value, limit_v):
-    """What is to be said of no-load volts of a transformer that nobody read, with no load: a label tells those under
-    load, and so does a reading with one; a band that is typed without a meter is no reading."""
-    known = build.known.get("supply.open_v")
-    idle = any(np.all(np.asarray(r.amps_a) == 0) for r in on_line(build.supply))
-    if build.supply.kind != "transformer" or known is None or known.how not in NO_METER or known.group or idle:
-        return ""
-    rise, most_v = one("limits", "key", "unread_rise")["value"], judged_volts(build.supply, known.high)[0]
-    told = (
-        f" {NO_METER[known.how]}: a label tells volts under load; with nothing connected up to {rise:g} times as many"
-    )
-    return told + (READ_IT if np.any(np.fmax(value, most_v) * rise > limit_v) else " may stand there.")
 
 
 def _judged(build, value, band, supply):

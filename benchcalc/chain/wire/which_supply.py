@@ -7,12 +7,13 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import one
-from ...heater.supply import LIMITS
+from ...heater.supply import LIMITS, extra_low_limit
 from ...sheet.build import Build, Reading, Soak, Supply
 from ...sheet.defaults import fill
 from ..bench.lasting import lasting
 from ..parts import NAN
 from ..supply.link import judged_volts, work_supply
+from ..supply.unread import most_unread, unread_words
 from .coil import work_coil
 from .link import linear_of, work_wire
 from .scrap_box import pieces_of, work_box
@@ -113,10 +114,13 @@ def rank_supplies(build: Build):
 def _try(id, build):
     supply = work_supply(build)
     volts, output = judged_volts(build.supply, supply.open_v)
-    touchable = bool(volts <= one("limits", "key", f"dry_touch_{output.lower()}_v")["value"])
     if supply.refused:
         return RankedSupply(id, supply.refused, open_v=supply.open_v, stage=REFUSED)
+    most_v = most_unread(build, volts)
+    touchable = bool(most_v <= one("limits", "key", f"dry_touch_{output.lower()}_v")["value"])
     found = RankedSupply(id, "", open_v=supply.open_v, touchable=touchable)
+    if most_v > extra_low_limit(output)[0]:
+        return replace(found, reason=f"not known yet:{unread_words(build, volts, 0.0)}", stage=NOT_KNOWN)
     lacks = supply.unknown
     if not lacks and supply.kind in LIMITS and supply.limit_a is None:
         lacks = ("the current at which it limits",)
