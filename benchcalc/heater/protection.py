@@ -129,13 +129,14 @@ def opening(characteristic, rating_a, short_a):
 
 
 def opens_from(characteristic, rating_a):
-    """The least current at which a fuse is sure to open at all, within half an hour.
+    """The least current at which a fuse is sure to open at all, and within what time.
 
     characteristic: "time-lag" or "quick-acting". rating_a: one of RATINGS_A.
-    Returns A.  Between the current it carries for an hour and this one nobody promises anything.
-    Source: data/fuses.csv (IEC 60127-2, sheets 5 and 2): 2.1 times the rating.
+    Returns (A, s).  Between the current it carries for an hour and this one nobody promises anything.
+    Source: data/fuses.csv (IEC 60127-2, sheets 5 and 2): 2.1 times the rating, half an hour.
     """
-    return float(_gate(characteristic, rating_a, "longest_s")[0][0]) * rating_a
+    times, seconds = _gate(characteristic, rating_a, "longest_s")
+    return float(times[0]) * rating_a, float(seconds[0])
 
 
 @cache

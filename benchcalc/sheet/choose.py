@@ -197,11 +197,3 @@ def load_chosen(name: str | Path | None = None) -> Build:
     'Insert press'
     """
     return load(chosen(name))
-
-
-def check_text(text):
-    """Check a sheet's text without keeping it.
-
-    text: TOML.  Returns Build.  Raises Fault listing all that is wrong.
-    """
-    return read(text)

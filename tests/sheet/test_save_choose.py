@@ -5,7 +5,6 @@ import os
 import pytest
 
 import benchcalc as bc
-from benchcalc.sheet import choose as ch
 from benchcalc.sheet.store import put_file
 
 TEXT = """# my own sheet
@@ -230,4 +229,3 @@ def test_copy_never_overwrites(mine, name, says):
 def test_my_folder_is_not_made_by_looking(tmp_path, monkeypatch):
     monkeypatch.setenv("BENCHCALC_MY", str(tmp_path / "my"))
     assert bc.my_sheets() == [] and bc.chosen("wax_pot") and not (tmp_path / "my").exists()
-    assert ch.check_text(TEXT).name == "Mine"

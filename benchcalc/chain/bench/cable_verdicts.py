@@ -82,10 +82,10 @@ def _behind_fuse(build, supply, bench, bands):
     if np.ndim(bench.fuse_a):
         return []
     fuse = f"{bench.fuse_a:g} A {bench.fuse_kind}"
-    opens_a = opens_from(bench.fuse_kind, bench.fuse_a)
+    opens_a, opens_s = opens_from(bench.fuse_kind, bench.fuse_a)
     most_a = float(np.min(cable_limit(cable.area_m2, cable.length_m)))
     least_a, short_a = _short_ends(supply, bench, bands)
-    why = f"A {fuse} fuse is sure to open from {opens_a:.3g} A on, within half an hour. "
+    why = f"A {fuse} fuse is sure to open from {opens_a:.3g} A on, within {opens_s / 60:.3g} minutes. "
     told = {"why": why, "source": source, "advice": True}
     if cable.length_m is None and most_a < cable_limit(cable.area_m2, 0.0):
         told["why"] += "Only a short cable of this section may carry it: write its length under [supply.cable]."
@@ -107,7 +107,7 @@ def _behind_fuse(build, supply, bench, bands):
 
 def _thinnest(bench):
     """What to ask of a cable that is still to be bought."""
-    least_m2 = thinnest_behind(opens_from(bench.fuse_kind, bench.fuse_a))
+    least_m2 = thinnest_behind(opens_from(bench.fuse_kind, bench.fuse_a)[0])
     fuse = f"{bench.fuse_a:g} A {bench.fuse_kind}"
     if np.isnan(least_m2):
         return f"No section of the table stands what a {fuse} fuse may let through: take the supply's own lead."

@@ -5,7 +5,7 @@ A held tool is not one at full power for ever; what that would do is the failure
 
 from ...basics.band import Band
 from ...basics.tables import source_words
-from ..handle.verdicts import HELD_S, touch_limit
+from ..handle.verdicts import HELD_S, HELD_WOOD, touch_limit
 from ..heat.left_on import room_doubt
 from ..heat.limits import ITSELF
 from ..verdict import Limit, judge
@@ -41,7 +41,7 @@ def in_use_checks(build, control, bands):
             "grip_c",
             control.used["grip"],
             Limit(touch["value"], "at most", source_words(touch["source_id"])),
-            why="Burn threshold for wood held for ten minutes; its hottest place counts.",
+            why=HELD_WOOD,
             band=_band(build, control, control.used["grip"], 0.0),
         )
 

@@ -8,6 +8,7 @@ from ...thermal.holes.strength import EDGE_OF_HOLE
 from ..verdict import Limit, judge, unknown
 
 HELD_S = 600.0  # a handle counts as held for ten minutes on end
+HELD_WOOD = f"Burn threshold for wood held for {HELD_S / 60:g} minutes; its hottest place counts."
 SLIP_S = 1.0  # a finger that slips onto the tube lets go within a second
 YEARS = 1.0  # wood that is a tenth weaker sooner than this is used up
 
@@ -39,7 +40,7 @@ def wood_checks(heat, bands):
             "grip_c",
             heat.grip_c,
             Limit(touch["value"], "at most", source_words(touch["source_id"])),
-            why="Burn threshold for wood held for ten minutes; its hottest place counts.",
+            why=HELD_WOOD,
             band=bands.get("heat.grip_c"),
         ),
     ]
