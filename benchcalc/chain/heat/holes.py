@@ -9,7 +9,7 @@ from ...sheet.build import HeatBreak
 from ...sheet.defaults import fill
 from ...sheet.hole_defaults import pattern_of
 from ...sheet.roles import ids_by_role
-from ...thermal.holes.closed_form import extra_length
+from ...thermal.holes.many_patterns import extra_lengths
 from ...thermal.holes.pattern import refuse_bad_pattern, span_of
 from ...thermal.tool.parts import Narrow, designs_of
 
@@ -42,26 +42,28 @@ def narrow_of(build, refuse=True):
         if part is None or hole.from_m is None or part.to_m is None:
             continue
         many = designs_in(hole, part)
-        each = [_one(hole, part, i, refuse) for i in range(many or 1)]
-        if all(e is None for e in each):
+        each = [_drilled(hole, part, i, refuse) for i in range(many or 1)]
+        if all(p is None for p, _ in each):
             continue
-        long = max(s for s, _ in (e for e in each if e is not None))
-        extra = [0.0 if e is None else e[1] for e in each]
-        span = [long if e is None else e[0] for e in each]
-        extra, span = (np.array(extra), np.array(span)) if many else (extra[0], span[0])
+        long = max(span_of(p) for p, _ in each if p is not None)
+        span = [long if p is None else span_of(p) for p, _ in each]
+        extra = np.where([p is None for p, _ in each], 0.0, np.nan)
+        extra[[good for _, good in each]] = extra_lengths([p for p, good in each if good])
+        extra, span = (extra, np.array(span)) if many else (float(extra[0]), span[0])
         found.append(Narrow(part.id, hole.from_m, hole.from_m + span, extra))
     return tuple(found)
 
 
-def _one(hole, part, i, refuse):
+def _drilled(hole, part, i, refuse):
+    """The pattern of a design, None without holes, and whether there are any that can be drilled."""
     p = pattern_of(hole, part, i)
     if p is None:
-        return None
+        return None, False
     room = [float(v if np.ndim(v) == 0 else v[i]) for v in (part.to_m, hole.from_m)]
     try:
         refuse_bad_pattern(p, room[0] - room[1], where=f"heat break {hole.id}".strip())
     except Fault:
         if refuse:
             raise
-        return span_of(p), float("nan")
-    return span_of(p), extra_length(p)
+        return p, False
+    return p, True

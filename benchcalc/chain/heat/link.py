@@ -53,7 +53,7 @@ def work_heat(
         return _bare(build, wire, coil, power)
     if np.any(np.isnan(power)) or np.any(np.isnan(coil.winding_m)):
         return None
-    designs = designs_of(replace(build, known={}))
+    designs = designs_of(build)
     try:
         tool = tool_of(build, wire, coil, power)
         if tool is None:

@@ -1,6 +1,7 @@
 """The numbers behind the chart of materials: which stay in at a winding temperature, which leave, and for how long."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -63,10 +64,15 @@ def stays_numbers(build, wire_c):
     build: Build, for its layers, hours of use and degrees. wire_c: degC of the hottest wire, -60 and up.
     Returns StaysNumbers; a sheet's own materials are always among them.
     """
+    materials = tuple(y.material for y in build.layer if y.material)
+    return _stays(materials, build.use.hours_per_year or None, float(wire_c), build.degrees)
+
+
+@lru_cache(maxsize=2)  # headlines, chart and caption of a panel are of the same
+def _stays(materials, hours, wire_c, degrees):
     known = {r["key"] for r in rows("insulation")}
-    own = {k for k in (key_or_none(y.material) for y in build.layer if y.material) if k in known}
+    own = {k for k in map(key_or_none, materials) if k in known}
     keys = tuple(dict.fromkeys((*SHOWN, *sorted(own))))
-    hours = build.use.hours_per_year or None
     found = []
     for r, word in stays_or_leaves(wire_c, keys):
         years = low = high = np.nan
@@ -76,13 +82,8 @@ def stays_numbers(build, wire_c):
         found.append(
             Stay(short_name(r.name), r.key in own, r.limit_c, r.boldest_c, r.binder_off_c, word, years, low, high)
         )
-    return StaysNumbers(
-        (tuple(s.name for s in found), tuple(s.own for s in found), build.degrees),
-        tuple(found),
-        wire_c,
-        hours,
-        build.degrees,
-    )
+    frame = tuple(s.name for s in found), tuple(s.own for s in found), degrees
+    return StaysNumbers(frame, tuple(found), wire_c, hours, degrees)
 
 
 def key_or_none(material):

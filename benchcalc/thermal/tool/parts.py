@@ -132,7 +132,7 @@ class Tool:
     narrow: tuple = ()
 
 
-_PLAIN = frozenset((float, int, str, bool, type(None)))  # most fields: passed over without a call
+_PLAIN = frozenset((float, int, str, bool, type(None), Conductivity, SpecificHeat))  # they hold no designs
 
 
 def designs_of(thing):
@@ -140,11 +140,15 @@ def designs_of(thing):
 
     thing: Tool, or any dataclass or tuple in it.
     """
-    if isinstance(thing, np.ndarray) and thing.ndim:
-        return thing.shape[0]
-    inner = ()
-    if isinstance(thing, tuple):
-        inner = thing
-    elif hasattr(thing, "__dataclass_fields__") and not isinstance(thing, Conductivity | SpecificHeat):
-        inner = [getattr(thing, n) for n in thing.__dataclass_fields__]
-    return max((designs_of(t) for t in inner if type(t) not in _PLAIN), default=0)
+    found, waiting = 0, [thing]
+    while waiting:
+        one = waiting.pop()
+        if type(one) in _PLAIN:
+            continue
+        if isinstance(one, tuple):
+            waiting.extend(one)
+        elif isinstance(one, np.ndarray):
+            found = max(found, one.shape[0] if one.ndim else 0)
+        elif hasattr(one, "__dataclass_fields__"):
+            waiting.extend(vars(one).values())
+    return found
