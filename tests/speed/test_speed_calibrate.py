@@ -13,9 +13,9 @@ from scipy.sparse import coo_array
 from studies.calibrate.test_calibrate import few
 
 import benchcalc as bc
-from benchcalc.studies.calibrate.calibrate import SLOPE_STEP, trial_of
 from benchcalc.studies.calibrate.probe import nodes_at, probe
 from benchcalc.studies.calibrate.sensor_model import as_read, deviation, ends
+from benchcalc.studies.calibrate.start import SLOPE_STEP, trial_of
 from benchcalc.studies.calibrate.trial_tool import tool_at, true_readings
 from benchcalc.thermal.network.curves import conduction_integral, loss_at
 from benchcalc.thermal.tool.model import model_of

@@ -1,6 +1,7 @@
 """What readings can tell apart and what they cannot, and which further reading would teach most."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -8,8 +9,9 @@ from ...basics.names import say
 from ...sheet.defaults import default
 from ...sheet.roles import parts_with_role
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, precision_of
-from .calibrate import MISFIT_LIMIT, Calibration, settled_slope
+from .calibrate import MISFIT_LIMIT, Calibration
 from .probe import part_at
+from .start import settled_slope
 from .trial_tool import PLACES, settled_temps, tool_at
 from .trust import distrust
 from .unknowns import AMBIENT, POWER
@@ -117,6 +119,7 @@ def _left(goal, row, deviation, covariance):
     return float(np.sqrt(max(1 - (goal @ carried) ** 2 / ((row @ carried + deviation**2) * width), 0.0)))
 
 
+@lru_cache(maxsize=2)
 def _candidates(found):
     """(middle of the draws, [(words, at_m, on, slope by the unknowns, deviation)], slope of tip, wire, entry, work and
     places).

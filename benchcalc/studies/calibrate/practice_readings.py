@@ -7,8 +7,8 @@ from ...chain.log.link import sheet_log
 from ...sheet.build import Build
 from ...sheet.roles import part_with_role
 from ...thermal.log.power import data_of
-from .calibrate import trial_of
 from .probe import log_probe, probe, sheet_markers
+from .start import trial_of
 from .trial_tool import true_readings
 
 UNTIL_S, POINTS = 2400.0, 81

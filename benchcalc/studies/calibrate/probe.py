@@ -195,15 +195,15 @@ def part_at(tool, at_m, on=None, *, where="reading"):
     return max(here, key=lambda p: np.max(p.outer_m))
 
 
-def nodes_at(model, at_m, on=None):
+def nodes_at(model, at_m, on=None, number=0):
     """The nodes whose temperatures, weighted, are the temperature of the tool's metal at a place.
 
-    model: Model of one design. at_m: m from the tip. on: id of a part, or None.
+    model: Model. at_m: m from the tip. on: id of a part, or None. number: of the design.
     Returns (numbers (2,), weights (2,)): a straight line between the middles of two cells.
     """
     i, places = _track_at(model, at_m, on)
     cells = model.node[i][model.node[i] >= 0]
-    places = places[0]
+    places = places[number]
     if places.size == 1:
         return np.repeat(cells, 2), np.array([0.5, 0.5])
     k = int(np.clip(np.searchsorted(places, at_m) - 1, 0, places.size - 2))

@@ -5,17 +5,17 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ...basics.fault import Fault
-from ...chain.heat.places import entry_of, excess_of, read_heat
+from ...chain.heat.in_time import places_in_time
+from ...chain.heat.places import excess_of, read_heat
 from ...chain.heat.tool_of import tool_of
 from ...sheet.build import Build
-from ...sheet.roles import ids_by_role
 from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ...thermal.tool.model import model_of
 from .probe import nodes_at, temps_at
 from .unknowns import POWER, STORED, with_values
 
-STEP_TOLERANCE_K = 0.1
+STEP_TOLERANCE_K, HOUR_TOLERANCE_K = 0.1, 0.5
 PLACES = ("tip", "wire", "entry", "work")
 
 
@@ -65,20 +65,43 @@ def true_readings(trial, places):
     trial: Trial. places: (k,) in the unknowns' bands.
     Returns degC, all probes one after another. Probes with the same power steps share one run.
     """
-    model = model_of(tool_at(trial, places)[2])
-    found = {}
+    return _readings_of(trial, model_of(tool_at(trial, places)[2]))
+
+
+def each_readings(trial, places):
+    """The same at many places: the networks are built side by side on one mesh, then each is run as if alone.
+
+    trial: Trial. places: (designs, k). Designs whose places stand in another order are built one by one.
+    Yields degC (readings,) for each of places.
+    """
+    try:
+        model = model_of(tool_at(trial, places)[2])
+    except Fault:
+        yield from (true_readings(trial, one) for one in places)
+        return
+    for number in range(len(places)):
+        yield _readings_of(trial, model, number)
+
+
+def _readings_of(trial, model, number=0):
+    net, found = model.alone(number), {}
     for steps in dict.fromkeys(p.steps for p in trial.probes):
         mine = [i for i, p in enumerate(trial.probes) if p.steps == steps]
         until_s = max(max(trial.probes[i].time_s.max() for i in mine), 1.0)
-        run = warm_up(model.net, until_s, power=_program(model.net, steps), tol_k=STEP_TOLERANCE_K, accounted=False)
+        run = _run(net, until_s, STEP_TOLERANCE_K, _program(net, steps))
         for i in mine:
             p = trial.probes[i]
-            nodes, weights = nodes_at(model, p.at_m, p.on)
+            nodes, weights = nodes_at(model, p.at_m, p.on, number)
             found[i] = run.at(p.time_s, nodes) @ weights
     return np.concatenate([found[i] for i in range(len(trial.probes))])
 
 
-def hour(trial, places, times_s, *, tol_k=0.5):
+def _run(net, until_s, tol_k, power=None):
+    start_c = float(np.nanmean(net.held_c))  # the room's, of this design
+    return warm_up(net, until_s, start_c=start_c, power=power, tol_k=tol_k, accounted=False)
+
+
+def hour(trial, places, times_s, *, tol_k=HOUR_TOLERANCE_K):
     """Tip, wire, handle entry and work from switching on, at the full power.
 
     trial: Trial. places: (k,). times_s: s (t,), the last one ends the run. tol_k: K, of a step.
@@ -86,29 +109,63 @@ def hour(trial, places, times_s, *, tol_k=0.5):
     """
     build, power_w, tool = tool_at(trial, places)
     model = model_of(tool)
-    run = warm_up(model.net, float(np.max(times_s)), tol_k=tol_k, accounted=False)
-    heavy = np.flatnonzero(model.net.capacity_j_k > 0)  # surfaces without mass are slower to ask for, and not needed
-    temps = np.full((len(times_s), len(model.net.names)), np.nan)
-    temps[:, heavy] = run.at(times_s, heavy)
-    roles = ids_by_role(tool.pieces)
-    nothing = np.full(len(times_s), np.nan)
-    tip, work = (model.along(roles[r], temps)[1][:, 0] if r in roles else nothing for r in ("tip", "work"))
-    entry = entry_of(model, temps, roles) if "handle" in roles else nothing
     excess_k = excess_of(build, trial.wire, trial.coil, power_w)
-    wire = model.along("coil", temps)[1].max(axis=-1) + excess_k * (np.asarray(times_s) > 0)
-    return np.stack([tip, wire, np.broadcast_to(entry, tip.shape), work], axis=-1)
+    return told_in_time(model, _temps_in_time(model.net, times_s, tol_k), excess_k, times_s)
 
 
-def settled_temps(trial, places, at=()):
-    """Tip, wire, handle entry and work of the settled tool, and any other places, for many designs side by side.
+def each_hour(trial, places, times_s, *, tol_k=HOUR_TOLERANCE_K):
+    """The same at many places: the networks are built side by side on one mesh, then each is run as if alone.
 
-    trial: Trial. places: (designs, k). at: tuple of (at_m, id of a part or None).
-    Returns degC (designs, 4 + len(at)).  Designs whose places stand in another order are done one by one.
+    trial: Trial. places: (designs, k). times_s, tol_k: as hour.
+    Yields () after each run.  Returns degC (designs, t, 4).
     """
     try:
         build, power_w, tool = tool_at(trial, places)
         model = model_of(tool)
-        found = steady(model.net)
+    except Fault:
+        found = []
+        for one in places:
+            found.append(hour(trial, one, times_s, tol_k=tol_k))
+            yield ()
+        return np.array(found)
+    temps = []
+    for number in range(len(places)):
+        temps.append(_temps_in_time(model.alone(number), times_s, tol_k))
+        yield ()
+    excess_k = excess_of(build, trial.wire, trial.coil, power_w)
+    return np.moveaxis(told_in_time(model, np.stack(temps, axis=1), excess_k, times_s), 1, 0)
+
+
+def _temps_in_time(net, times_s, tol_k):
+    """degC (t, nodes); of surfaces without mass, slower to ask for and not needed, nan."""
+    run, heavy = _run(net, float(np.max(times_s)), tol_k), np.flatnonzero(net.capacity_j_k > 0)
+    temps = np.full((len(times_s), len(net.names)), np.nan)
+    temps[:, heavy] = run.at(times_s, heavy)
+    return temps
+
+
+def told_in_time(model, temps_c, excess_k, times_s):
+    """Tip, wire, handle entry and work of temperatures in time.
+
+    model: Model. temps_c: degC (t, nodes), or (t, designs, nodes) of many. excess_k: K, of the wire over its winding
+    once switched on, a number or (designs,). times_s: s (t,).
+    Returns degC (t, 4) or (t, designs, 4).
+    """
+    on = (np.asarray(times_s) > 0).reshape(-1, *[1] * (temps_c.ndim - 2))
+    found = places_in_time(model, temps_c, np.asarray(excess_k) * on)
+    return np.stack([found[f"{place}_c"] for place in PLACES], axis=-1)
+
+
+def settled_temps(trial, places, at=(), near=None):
+    """Tip, wire, handle entry and work of the settled tool, and any other places, for many designs side by side.
+
+    trial: Trial. places: (designs, k). at: tuple of (at_m, id of a part or None). near: Nominal about which the designs
+    lie: they are worked out by what they differ from it (thermal/tool/alike.py); None: each on its own.
+    Returns degC (designs, 4 + len(at)).  Designs whose places stand in another order are done one by one.
+    """
+    try:
+        build, power_w, tool = tool_at(trial, places)
+        model, found = _settled(tool, near)
         heat = read_heat(build, trial.wire, trial.coil, power_w, model, found)
     except Fault:
         if len(places) == 1:
@@ -119,3 +176,15 @@ def settled_temps(trial, places, at=()):
         temps_at(model, found.temps_c, *place) for place in at
     ]
     return np.stack([np.broadcast_to(c, (count,)) for c in columns], axis=-1)
+
+
+def _settled(tool, near):
+    """(Model, Steady) of a tool of many designs."""
+    try:
+        found = None if near is None else near.settled(tool)
+    except Fault:  # told again below, where it is not the coarse mesh's own
+        found = None
+    if found is not None:
+        return found
+    model = model_of(tool)
+    return model, steady(model.net)

@@ -43,11 +43,22 @@ def step_ends(until_s, first_s=FIRST_S, growth=GROWTH):
 def warm_up_many(net, until_s, *, contents=None, start_c=None, growth=GROWTH):
     """All designs of a network warming up from their own room, or cooling from a start.
 
+    net, until_s, contents, start_c, growth: as march_many.
+    Returns ManyRuns.
+    Fails: as march_many.
+    """
+    ends = list(march_many(net, until_s, contents=contents, start_c=start_c, growth=growth))
+    return ManyRuns(*(np.array(x) for x in zip(*ends)))
+
+
+def march_many(net, until_s, *, contents=None, start_c=None, growth=GROWTH):
+    """The same, step by step, for whoever reads each step at once or answers someone in between.
+
     net: Network; values with a designs axis, or one design. until_s: s, above 0. contents: {node: HeatContent} of nodes
     that melt, where the network of many designs holds none: each design's heat of melting goes with its capacity.
     start_c: degC (designs, nodes), or None for each design's held temperature.
     growth: of the steps, 1 to 2.
-    Returns ManyRuns.
+    Yields (time in s, degC (designs, nodes)): the start, then the end of each step.
     Fails: as steady_many; more than one held temperature without a start.
     """
     refuse_nonsense(net)
@@ -60,18 +71,17 @@ def warm_up_many(net, until_s, *, contents=None, start_c=None, growth=GROWTH):
     temps = np.array(np.broadcast_to(start, (count, len(net.names))), dtype=float)
     temps = np.where(np.isnan(held), temps, held)
     times = step_ends(until_s, growth=growth)
-    found = [temps]
+    yield times[0], temps
     state = march.state(temps.T[free])
     before, step_before = state, 0.0
-    for step in np.diff(times):
+    for step, end in zip(np.diff(times), times[1:]):
         ratio = step / step_before if step_before else 0.0
         guess = state + ratio * (state - before)
         # d u / d t at the end of the step: (one u_new - (1 + ratio) u + three u_before) / step
         one, three = (1 + 2 * ratio) / (1 + ratio), ratio**2 / (1 + ratio)
         new = march.step(guess, one / step, ((1 + ratio) * state - three * before) / step)
         before, state, step_before = state, new, step
-        found.append(march.everywhere(state, temps.T).T)
-    return ManyRuns(times, np.array(found))
+        yield end, march.everywhere(state, temps.T).T
 
 
 class _March:

@@ -43,9 +43,9 @@ def workpiece(tool, tracks, node, mesh, paths, capacity, room):
 
     tool: Tool. tracks: list of Track. node: node numbers (tracks, stations). mesh: Mesh. paths: Paths,
     added to. capacity: J/K (designs, nodes), filled in. room: node number of the room.
-    Returns {node number: HeatContent} of what melts.
+    Returns {node number: (degC where melting begins, where it ends, J to melt it (designs,))} of what melts.
     """
-    contents, designs = {}, mesh.step_m.shape[0]
+    melts, designs = {}, mesh.step_m.shape[0]
     for p in tool.pieces:
         if not p.work:
             continue
@@ -61,7 +61,7 @@ def workpiece(tool, tracks, node, mesh, paths, capacity, room):
         capacity[:, mine] = (column(p.heat_j_m3k, designs) * volume)[:, 0]
         if p.melts is not None:
             low_c, high_c, latent_j_m3 = p.melts
-            contents[mine] = melting(float(capacity[0, mine]), low_c, high_c, float(latent_j_m3 * volume[0, 0]))
+            melts[mine] = low_c, high_c, latent_j_m3 * volume[:, 0]
         h = column(tool.place.work_w_m2k, designs)
         wall = [
             k
@@ -91,4 +91,16 @@ def workpiece(tool, tracks, node, mesh, paths, capacity, room):
             paths.link(mine, node[floor, span.start - 1], h * top)
         shed(tool, paths, mine, top, Round(f"top of {p.id}", column(p.outer_m, designs), flat=True))
         paths.ray(mine, room, STEFAN_BOLTZMANN_W_M2K4 * column(p.emissivity, designs) * top)
-    return contents
+    return melts
+
+
+def melting_in(melts, capacity, number):
+    """What melts in one design.
+
+    melts: as workpiece gives it. capacity: J/K (designs, nodes). number: of the design.
+    Returns {node number: HeatContent}.
+    """
+    return {
+        node: melting(float(capacity[number, node]), low_c, high_c, float(latent_j[number]))
+        for node, (low_c, high_c, latent_j) in melts.items()
+    }

@@ -5,15 +5,16 @@ part, butt joints through their contact (axis).  Inside: leads and work (inside)
 by a curve, radiation to the room.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from ..network.network import Bars, Links, Network, Rays, Skins
+from ..network.side_by_side import design
 from .across import across
 from .along import along, butts, faces, skin_track
 from .bore import bore_tracks
-from .leads_and_work import leads, workpiece
+from .leads_and_work import leads, melting_in, workpiece
 from .mesh import FINE, make_mesh, refuse_bad_places, refuse_loose_joints, same_order
 from .parts import Tool, designs_of
 from .paths import Paths, air
@@ -23,8 +24,8 @@ from .what_it_stores import add_layers, stores_of
 
 @dataclass(frozen=True, eq=False)
 class Model:
-    """A tool as a network: the network (None where only its temperatures are kept), its mesh, its tracks, and node
-    numbers (tracks, stations)."""
+    """A tool as a network: the network (None where only its temperatures are kept), its mesh, its tracks, node numbers
+    (tracks, stations), and what melts, as workpiece of leads_and_work.py tells it."""
 
     tool: Tool
     net: Network | None
@@ -32,6 +33,7 @@ class Model:
     tracks: tuple
     node: np.ndarray
     designs: int
+    melts: dict = field(default_factory=dict, repr=False)
 
     def along(self, owner, temps_c):
         """Temperatures along a part: (places in m, degC), each (..., cells); of its hottest shell.
@@ -61,6 +63,12 @@ class Model:
         cells = self.node[i] >= 0
         middle = self.mesh.middle_m[:, cells]
         return (middle if self.designs else middle[0]), temps_c[..., self.node[i][cells]]
+
+    def alone(self, number):
+        """The network of one design out of many, what melts in it included.  number: which.  Returns Network."""
+        if not self.designs:
+            return self.net
+        return replace(design(self.net, number), contents=melting_in(self.melts, self.net.capacity_j_k, number))
 
     def with_power(self, tool):
         """The model of a tool of one design that differs from this one's in nothing but power.
@@ -106,7 +114,7 @@ def model_of(tool, grain=FINE):
     butts(tool, tracks, node, mesh, paths)
     across(tool, tracks, node, mesh, paths, gas, room)
     leads(tool, tracks, node, mesh, paths)
-    contents = workpiece(tool, tracks, node, mesh, paths, capacity, room)
+    melts = workpiece(tool, tracks, node, mesh, paths, capacity, room)
     add_layers(tool, tracks, node, mesh, capacity)
     held = np.full((designs, count + 1), np.nan)
     held[:, room] = column(tool.place.ambient_c, designs)[:, 0]
@@ -130,11 +138,11 @@ def model_of(tool, grain=FINE):
         skins=Skins(*skins) if skins else Skins(),
         materials=tuple(paths.materials),
         curves=tuple(paths.curves),
-        contents=contents if single else {},
+        contents=melting_in(melts, capacity, 0) if single else {},
         station_by_station=True,
         **stores_of(tool, tracks, node, count + 1),
     )
-    return replace(laid, net=net)
+    return replace(laid, net=net, melts=melts)
 
 
 def cut_up(tool, grain=FINE):

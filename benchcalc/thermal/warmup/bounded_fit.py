@@ -8,10 +8,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...basics.slices import finished
+
 PRIOR_DEVIATION = 1 / np.sqrt(3.0)
 CLOSE_ENOUGH = 0.05  # of the sum of squared misfits: less than this cannot be told from noise
 MOST_MOVES, LONGEST_MOVE, SHORTEST_MOVE = 16, 0.8, 0.05
-CHAINS_WARM_UP = 60
+CHAINS_WARM_UP, ROUNDS_A_SLICE = 60, 10
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,9 +33,25 @@ def bounded_fit(model, slope, observe, ends, *, start=None):
     """The unknowns that fit best, with as few runs of the model as can be.
 
     model: function of the unknowns' costly part (k,) -> what the model gives (m,). slope: function of
-    (place, what it gave there) -> (m, k). observe: cheap function of (place (n,), given (m,), slope (m, k)) ->
-    (misfits (r,), their slope (r, n)), n >= k: unknowns of the readings alone come after the model's.
-    ends: (low (n,), high (n,)) bounds. start: (n,), None for the middle of the bands, 0.
+    (place, what it gave there) -> (m, k). observe, ends, start: as search.
+    Returns Fitted.
+    """
+    asking, answer = search(observe, ends, start=start), None
+    while True:
+        try:
+            place, given = asking.send(answer)
+        except StopIteration as found:
+            return found.value
+        answer = model(place) if given is None else slope(place, given)
+
+
+def search(observe, ends, *, start=None):
+    """The search behind bounded_fit, for whoever runs the costly model in slices of its own.
+
+    observe: cheap function of (place (n,), given (m,), slope (m, k)) -> (misfits (r,), their slope (r, n)), n >= k:
+    unknowns of the readings alone come after the model's. ends: (low (n,), high (n,)) bounds. start: (n,), None for
+    the middle of the bands, 0.
+    Yields (place, None), to be sent what the model gives there (m,), or (place, given), to be sent its slope (m, k).
     Returns Fitted.
     Equations: Gauss-Newton with bounds and a limited step (Nocedal and Wright, Numerical Optimization,
     2nd ed., 10.3 and 4.1); between measured slopes Broyden's update (the same, eq. 11.13).
@@ -43,8 +61,8 @@ def bounded_fit(model, slope, observe, ends, *, start=None):
 
     low, high = (np.asarray(e, float) for e in ends)
     place = np.clip(np.zeros(low.size) if start is None else np.asarray(start, float), low, high)
-    given = model(place)
-    steep = slope(place, given)
+    given = yield place, None
+    steep = yield place, given
     k, fresh, slopes, reach, moves, rest = steep.shape[1], True, 1, LONGEST_MOVE, 0, False
 
     def parts(place, given):
@@ -63,7 +81,7 @@ def bounded_fit(model, slope, observe, ends, *, start=None):
         if worth >= CLOSE_ENOUGH:
             trial = np.clip(place + step, low, high)
             step = trial - place
-            there = model(trial)
+            there = yield trial, None
             moves += 1
             before = steep
             if step[:k] @ step[:k] > 0:
@@ -76,16 +94,16 @@ def bounded_fit(model, slope, observe, ends, *, start=None):
             reach = np.abs(step).max() / 3
             if fresh:  # the slope is right but the step too long: shorten it
                 steep = before
-                if (
-                    reach < SHORTEST_MOVE
-                ):  # nothing better near by: the slope, measured over a stretch, is off by that much
+                if reach < SHORTEST_MOVE:  # nothing better near by: a slope over a stretch is off by that much
                     rest = True
                     break
                 continue
-        steep, fresh, slopes = slope(place, given), True, slopes + 1
+        steep = yield place, given
+        fresh, slopes = True, slopes + 1
         off, of = parts(place, given)
     if not fresh:
-        steep, slopes = slope(place, given), slopes + 1
+        steep = yield place, given
+        slopes += 1
     return Fitted(place, given, steep, moves, slopes, rest)
 
 
@@ -101,11 +119,20 @@ def precision_of(slope):
 
 
 def draws(place, misfits, slope, ends, n, *, seed=1):
-    """Draws from the normal approximation at the best fit, cut off at the bounds.
+    """Draws from the normal approximation at the best fit, cut off at the bounds, all at once.
+
+    place, misfits, slope, ends, n, seed: as drawing.
+    Returns (n, k).
+    """
+    return finished(drawing(place, misfits, slope, ends, n, seed=seed))
+
+
+def drawing(place, misfits, slope, ends, n, *, seed=1):
+    """Draws from the normal approximation at the best fit, cut off at the bounds, in slices of a few rounds.
 
     place: best fit (k,). misfits: (r,) there. slope: (r, k). ends: (low, high) bounds. n: number of draws.
     seed: whole number.
-    Returns (n, k).
+    Yields () between slices.  Returns (n, k).
     Equation: Gibbs sampling of a truncated normal: each unknown in turn from its normal given the
     others (Gelman et al., Bayesian Data Analysis, 3rd ed., section 11.1), n chains side by side.
     """
@@ -117,7 +144,9 @@ def draws(place, misfits, slope, ends, n, *, seed=1):
     low, high = ends
     now = np.clip(centre + rng.normal(size=(n, place.size)) @ np.linalg.cholesky(covariance).T, low, high)
     spread = 1 / np.sqrt(np.diag(precision))
-    for _ in range(CHAINS_WARM_UP):
+    for done in range(CHAINS_WARM_UP):
+        if done % ROUNDS_A_SLICE == 0:
+            yield ()
         for j in range(place.size):
             others = (now - centre) @ precision[j] - (now[:, j] - centre[j]) * precision[j, j]
             mean = centre[j] - others / precision[j, j]

@@ -17,10 +17,11 @@ from benchcalc.chain.workings import chain
 from benchcalc.sheet.build import Known, Marker
 from benchcalc.sheet.keep_rows import keep_learned
 from benchcalc.sheet.learned import of_that_day
-from benchcalc.studies.calibrate.calibrate import calibrate, trial_of
+from benchcalc.studies.calibrate.calibrate import calibrate
 from benchcalc.studies.calibrate.findings import look_alike, next_readings, told, would_tell_apart
 from benchcalc.studies.calibrate.probe import marker_probe, probe, sheet_markers
 from benchcalc.studies.calibrate.put_back import after_build, calibrated, learned_entries, values_of
+from benchcalc.studies.calibrate.start import trial_of
 from benchcalc.studies.calibrate.trial_tool import hour, settled_temps, true_readings
 from benchcalc.studies.calibrate.trust import distrust, pushed
 from benchcalc.studies.calibrate.unknowns import AMBIENT, POWER, unknowns_of
@@ -379,12 +380,23 @@ def test_draws_through_the_chain_are_the_draws(press, done):
     found = done[0]
     build, power_w = after_build(found)
     _, wire, coil, _, _ = chain(press)
-    assert work_heat(build, wire, coil, power_w).entry_c == pytest.approx(found.settled_after_c[:, 2], abs=1e-3)
+    near = found.start.middle.near
+    drawn_c = found.settled_after_c[:, 2]
+    assert work_heat(build, wire, coil, power_w, near=near).entry_c == pytest.approx(drawn_c, abs=1e-3)
+    fine_c = work_heat(build, wire, coil, power_w).entry_c
+    assert ends(fine_c[:, None], 0) == pytest.approx(
+        ends(drawn_c[:, None], 0), abs=0.02 * np.ptp(ends(fine_c[:, None], 0))
+    )
 
 
 def test_progress_is_told(done):
     heard = done[3]
-    assert list(dict.fromkeys(w for _, _, w in heard)) == ["runs against the readings", "hours for the bands", "done"]
+    assert list(dict.fromkeys(w for _, _, w in heard)) == [
+        "runs against the readings",
+        "bands of the settled tool",
+        "hours for the bands",
+        "done",
+    ]
     steps, of = [h[0] for h in heard], {h[1] for h in heard}
     assert steps == sorted(steps) and of == {steps[-1]}
     assert done[0].runs == sum(w == "runs against the readings" for _, _, w in heard)
