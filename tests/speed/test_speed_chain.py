@@ -40,7 +40,7 @@ def test_bands_of_a_demo(race, iron):
     a coarser mesh.  Counted: balances solved, and the unknowns in all of them."""
     race({"with bands": lambda: bc.work_out(IRON), "without": lambda: bc.work_out(IRON, samples=0)})
     drawn = drawn_builds(IRON, iron.heat, iron.wire, 200)
-    for near, balances, unknowns in ((None, 5.1, 683), (nominal_heat(iron.heat), 3.4, 275)):
+    for near, balances, unknowns in ((None, 5.1, 683), (nominal_heat(iron.heat), 2.8, 275)):
         with pytest.MonkeyPatch.context() as patch:
             solved = counted(patch, side_by_side, "eliminate")
             all_parts(drawn, near=near)

@@ -144,10 +144,12 @@ def loss_curve(name, loss, ambient_c, *, low_c=-40.0, high_c=1600.0, step_k=2.0,
             "A steady temperature would not be unique.",
             "Check the loss law there.",
         )
-    top = 3.0 * np.minimum(np.concatenate([rise[..., :1], rise], -1), np.concatenate([rise, rise[..., -1:]], -1))
-    return Loss(
-        name, float(ambient_c), low_c, step_k, hermite_pieces(value, np.clip(slope, 0.0, np.maximum(top, 0.0)) * step_k)
-    )
+    most = np.empty(slope.shape)
+    most[..., 0], most[..., -1] = rise[..., 0], rise[..., -1]
+    np.minimum(rise[..., :-1], rise[..., 1:], out=most[..., 1:-1])
+    np.maximum(3.0 * most, 0.0, out=most)
+    slope = np.minimum(np.maximum(slope, 0.0), most)
+    return Loss(name, float(ambient_c), low_c, step_k, hermite_pieces(value, slope * step_k))
 
 
 def hermite_pieces(value, slope):
@@ -156,19 +158,15 @@ def hermite_pieces(value, slope):
     value: at each point (..., points). slope: there, for each cell of the grid.
     Returns array (4, ..., points + 1), as Loss.pieces.
     """
+    pieces = np.zeros((4, *value.shape[:-1], value.shape[-1] + 1))
+    inner, here, there = pieces[..., 1:-1], slope[..., :-1], slope[..., 1:]
     rise = np.diff(value, axis=-1)
-    inner = np.stack(
-        [
-            value[..., :-1],
-            slope[..., :-1],
-            3 * rise - 2 * slope[..., :-1] - slope[..., 1:],
-            slope[..., :-1] + slope[..., 1:] - 2 * rise,
-        ]
-    )
-    zero = np.zeros(value.shape[:-1] + (1,))
-    before = np.stack([value[..., :1] - slope[..., :1], slope[..., :1], zero, zero])
-    after = np.stack([value[..., -1:], slope[..., -1:], zero, zero])
-    return np.concatenate([before, inner, after], axis=-1)
+    inner[0], inner[1] = value[..., :-1], here
+    np.subtract(3 * rise - 2 * here, there, out=inner[2])
+    np.subtract(here + there, 2 * rise, out=inner[3])
+    for end, to, behind in ((0, 0, 1), (-1, -1, 0)):
+        pieces[0, ..., end], pieces[1, ..., end] = value[..., to] - behind * slope[..., to], slope[..., to]
+    return pieces
 
 
 def loss_at(curve, temp_c):

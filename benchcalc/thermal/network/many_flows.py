@@ -18,37 +18,42 @@ def ways_of(net, which):
     """How heat flows in many designs.
 
     net: Network. which: numbers of designs.
-    Returns function of temps (n, designs): flow of each link, bar and ray (W), its two slopes (W/K); loss of each skin,
-    its slope.
+    Returns function of temps (n, designs) that gives flows (W) and slopes (W/K), in the same work space each time: the
+    flow of each link, bar and ray, then the loss of each skin; and how fast each flow rises with the temperature at its
+    first end, how fast it falls with that at its second, and how fast each loss rises.
     """
     links, bars, rays, skins = net.links, net.bars, net.rays, net.skins
     conductance, shape, exchange, area = (
         laid_out(v, which) for v in (links.conductance_w_k, bars.shape_m, rays.exchange_w_k4, skins.area_m2)
     )
-    of = [_bars_of(bars, k) for k in range(len(net.materials))]
+    of = [_ends_of(bars, bars.material == k) for k in range(len(net.materials))]
     on = [np.flatnonzero(skins.curve == k) for k in range(len(net.curves))]
+    by_rays = _ends_of(rays, slice(None))
+    linked, m = links.first.size, links.first.size + bars.first.size
+    all_ways = m + rays.first.size
+    flows, slopes = (np.empty((k * all_ways + skins.node.size, which.size)) for k in (1, 2))
+    first, second, off_slope = slopes[:all_ways], slopes[all_ways : 2 * all_ways], slopes[2 * all_ways :]
+    off = flows[all_ways:]
+    first[:linked] = second[:linked] = conductance
 
     def ways(temps):
-        size = temps.shape[1]
-        m = (links.first.size, bars.first.size, rays.first.size)
-        flows, first, second = (np.empty((sum(m), size)) for _ in range(3))
-        a, b = temps[links.first], temps[links.second]
-        flows[: m[0]] = conductance * (a - b)
-        first[: m[0]] = second[: m[0]] = conductance
-        for k, material in enumerate(net.materials):
-            at, used, i, j = of[k]
+        part = flows[:linked]
+        np.subtract(temps[links.first], temps[links.second], out=part)
+        np.multiply(part, conductance, out=part)
+        for (at, used, i, j), material in zip(of, net.materials):
             heat, rise = _conduction(material, temps[used])
             here = shape[at]
-            flows[m[0] + at] = here * (heat[i] - heat[j])
-            first[m[0] + at], second[m[0] + at] = here * rise[i], here * rise[j]
-        a, b = temps[rays.first] - ABSOLUTE_ZERO_C, temps[rays.second] - ABSOLUTE_ZERO_C
-        tail = slice(m[0] + m[1], None)
-        a2, b2 = a * a, b * b
-        flows[tail] = exchange * (a2 * a2 - b2 * b2)
-        first[tail], second[tail] = 4 * exchange * a2 * a, 4 * exchange * b2 * b
-        off, off_slope = np.empty((skins.node.size, size)), np.empty((skins.node.size, size))
-        for k, curve in enumerate(net.curves):
-            at = on[k]
+            flows[linked + at] = here * (heat[i] - heat[j])
+            first[linked + at], second[linked + at] = here * rise[i], here * rise[j]
+        _, used, i, j = by_rays
+        kelvin = temps[used] - ABSOLUTE_ZERO_C
+        cube = kelvin * kelvin * kelvin
+        np.multiply(kelvin, cube, out=kelvin)
+        np.multiply(exchange, kelvin[i] - kelvin[j], out=flows[m:all_ways])
+        cube *= 4.0
+        np.multiply(exchange, cube[i], out=first[m:])
+        np.multiply(exchange, cube[j], out=second[m:])
+        for at, curve in zip(on, net.curves):
             x = (temps[skins.node[at]] - curve.start_c) * (1.0 / curve.step_k) + 1.0
             cell = np.clip(x.astype(int), 0, curve.pieces.shape[-1] - 1)
             x -= cell
@@ -59,15 +64,15 @@ def ways_of(net, which):
             a, b, c, d = table.take(cell, axis=1)
             off[at] = area[at] * (a + x * (b + x * (c + x * d)))
             off_slope[at] = area[at] * (b + x * (2 * c + x * 3 * d)) * (1.0 / curve.step_k)
-        return flows, first, second, off, off_slope
+        return flows, slopes
 
     return ways
 
 
-def _bars_of(bars, material):
-    """The bars of one material: their numbers, the nodes at their ends, and which of these each begins and ends at."""
-    at = np.flatnonzero(bars.material == material)
-    used, back = np.unique(np.concatenate([bars.first[at], bars.second[at]]), return_inverse=True)
+def _ends_of(ways, mine):
+    """Some ways: their numbers, the nodes at their ends, and which of these each begins and ends at."""
+    at = np.arange(ways.first.size)[mine]
+    used, back = np.unique(np.concatenate([ways.first[at], ways.second[at]]), return_inverse=True)
     return at, used, back[: at.size], back[at.size :]
 
 

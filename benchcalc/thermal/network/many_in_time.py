@@ -104,10 +104,8 @@ class _March:
             scale[k] = (content.heat_j[1] - content.heat_j[0]) / (content.temps_c[1] - content.temps_c[0])
         which = net.stored_by[free] if net.stored_by.size else np.full(free.size, -1)
         self.holding = Holding(scale, net.stores, which, melts)
-        self.ends = tuple(
-            np.concatenate([getattr(w, side) for w in (net.links, net.bars, net.rays)]) for side in ("first", "second")
-        )
-        self.skins = net.skins.node
+        ways = net.links, net.bars, net.rays
+        self.ends = np.concatenate([*(w.first for w in ways), *(w.second for w in ways), net.skins.node])
 
     def state(self, temps):
         """State of the free nodes at temperatures.  temps: degC (free, designs)."""
@@ -131,10 +129,9 @@ class _March:
         full[self.free] = np.maximum(temps, ABSOLUTE_ZERO_C)
         grown = np.ones(full.shape)
         grown[self.free] = rise
-        flows, first, second, off, off_slope = self.ways(full)
-        into = self.power - self.q_from @ np.concatenate([flows, off]) - self.mass * (one * guess - known)
-        slopes = [first * grown[self.ends[0]], second * grown[self.ends[1]], off_slope * grown[self.skins]]
-        matrix = self.m_from @ np.concatenate(slopes)
+        flows, slopes = self.ways(full)
+        into = self.power - self.q_from @ flows - self.mass * (one * guess - known)
+        matrix = self.m_from @ (slopes * grown[self.ends])
         matrix[: self.free.size] += one * self.mass
         matrix[self.order.right] = into
         return guess + eliminate(self.order, matrix)

@@ -207,10 +207,10 @@ def _newton(net, plan, ends, which):
     ways = all_ways = ways_of(net, which)
     open_, here, watts, before = np.arange(which.size), temps, power, np.inf
     for steps in range(MOST_STEPS + 1):
-        flows, slope_first, slope_second, off, off_slope = ways(here)
-        matrix = m_from @ np.concatenate([slope_first, slope_second, off_slope])
+        flows, slopes = ways(here)
+        matrix = m_from @ slopes
         with np.errstate(divide="ignore", invalid="ignore"):
-            matrix[order.right] = watts - q_from @ np.concatenate([flows, off])
+            matrix[order.right] = watts - q_from @ flows
             change = eliminate(order, matrix)
         moved = np.abs(change).max(axis=0)
         if not np.isfinite(moved).all():
@@ -223,8 +223,10 @@ def _newton(net, plan, ends, which):
         temps[:, open_] = here
         go_on, before = left > close_k, moved
         if not go_on.any():
-            flows, _, _, off, _ = all_ways(temps)
-            return temps.T, power.sum(axis=0), off.sum(axis=0) - (to_held @ flows).sum(axis=0), steps + 1
+            flows, _ = all_ways(temps)
+            m = to_held.shape[1]
+            lost_w = flows[m:].sum(axis=0) - (to_held @ flows[:m]).sum(axis=0)
+            return temps.T, power.sum(axis=0), lost_w, steps + 1
         if go_on.mean() < WORTH_LEAVING:
             open_, before = open_[go_on], before[go_on]
             here, watts, ways = temps[:, open_], power[:, open_], ways_of(net, which[open_])

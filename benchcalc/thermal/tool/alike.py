@@ -23,7 +23,7 @@ import numpy as np
 from ..network.side_by_side import RISE_POWER
 from ..network.steady import steady
 from ..surfaces.bare_wire import MOST_C
-from .mesh import Grain, same_order
+from .mesh import FINE, Grain, same_order
 from .model import axis_places, cut_up, model_of
 from .tracks import column
 
@@ -31,7 +31,8 @@ COARSER = 3  # cells of the fine mesh in whose place one stands
 LEAST_CELLS = 6  # between two places, where the fine mesh has as many: temperatures fall steeply there
 MOST_OFF, MOST_OFF_K = 0.08, 0.5  # of a rise, and K: where it misses more of the nominal the coarse mesh is not trusted
 LEAST_K = 1.0  # a smaller rise tells no ratio: it is taken as one
-CLOSE_K = 1e-2  # a step of Newton's method after which the next would be about 1e-4 K
+CLOSE_K = 0.3  # told with a hundredfold reserve: no sample of the demos strays by more than 0.02 K
+TABLED = 1.7  # times the nominal's rise: what surfaces shed is tabled so far, and to the end where a sample is hotter
 
 
 @dataclass(frozen=True, eq=False)
@@ -45,10 +46,10 @@ class Nominal:
     temps_c: np.ndarray
     seen: dict = field(default_factory=dict, repr=False)
 
-    def coarse(self, tool):
+    def coarse(self, tool, top_c=FINE.loss_top_c):
         """Many tools that are nearly this one, on the coarser mesh.
 
-        tool: Tool of many designs.
+        tool: Tool of many designs. top_c: degC, up to which what their surfaces shed is tabled.
         Returns Coarse; None where parts begin and end in another order than the nominal's, or where the coarse mesh
         misses too much of the nominal or that is too hot.  Raises Fault as model_of.
         """
@@ -61,7 +62,7 @@ class Nominal:
             return None
         if like is None or _spans(fine) != _spans(like.fine):
             return None
-        return Coarse(model_of(tool, like.grain), fine, like)
+        return Coarse(model_of(tool, replace(like.grain, loss_top_c=min(top_c, like.grain.loss_top_c))), fine, like)
 
     def settled(self, tool):
         """The same, settled.
@@ -70,10 +71,15 @@ class Nominal:
         Returns (Model without a network, Steady without names), both as the fine mesh has them, or None.  Raises Fault
         as model_of and steady.
         """
-        many = self.coarse(tool)
-        if many is None:
-            return None
-        found = steady(many.model.net, start_c=many.start_c, close_k=CLOSE_K)
+        skins, room_c = self.model.net.skins.node, _room_c(self.model)
+        warm_c = room_c + TABLED * (self.temps_c[skins].max(initial=room_c) - room_c)
+        for top_c in (warm_c, FINE.loss_top_c):
+            many = self.coarse(tool, top_c)
+            if many is None:
+                return None
+            found = steady(many.model.net, start_c=many.start_c, close_k=CLOSE_K)
+            if found.temps_c[:, many.model.net.skins.node].max(initial=room_c) < top_c:
+                break
         return many.fine, replace(found, names=(), temps_c=many.on_fine(found.temps_c))
 
     def _seen(self, cells):

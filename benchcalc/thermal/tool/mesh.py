@@ -20,13 +20,14 @@ SAME_M = 1e-7
 class Grain:
     """How fine a tool is cut up.  cells: number of cells between each two places where anything begins or ends, () for
     as many as its length wants. tracks: names of the tracks from the inside out, () for the order of the first design.
-    loss_step_k: K, spacing of the tables of what surfaces shed. loss_slope: whether they take their own slopes, or
-    those of the neighbours in the table."""
+    loss_step_k, loss_top_c: K and degC, spacing and end of the tables of what surfaces shed. loss_slope: whether they
+    take their own slopes, or those of the neighbours in the table."""
 
     cells: tuple = ()
     tracks: tuple = ()
     loss_step_k: float = 10.0
     loss_slope: bool = True
+    loss_top_c: float = 1400.0
 
 
 FINE = Grain()

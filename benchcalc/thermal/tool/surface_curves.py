@@ -85,6 +85,7 @@ def _curve(tool, surface, paths):
         slices = [slice(a, a + AT_ONCE) for a in range(0, designs, AT_ONCE)]
         return np.concatenate([of_some(temps, which) for which in slices])
 
-    grid = {"step_k": paths.grain.loss_step_k, "own_slope": paths.grain.loss_slope}
-    curve = loss_curve(surface.name, loss, float(each[0][0, 0]), low_c=-40.0, high_c=1400.0, **grid)
+    grain = paths.grain
+    grid = {"step_k": grain.loss_step_k, "own_slope": grain.loss_slope, "high_c": grain.loss_top_c}
+    curve = loss_curve(surface.name, loss, float(each[0][0, 0]), low_c=-40.0, **grid)
     return curve if designs > 1 else Loss(curve.name, curve.ambient_c, curve.start_c, curve.step_k, curve.pieces[:, 0])

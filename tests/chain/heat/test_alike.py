@@ -105,6 +105,34 @@ def test_the_nominal_among_its_samples_is_itself(name):
             assert np.asarray(told(many)[key])[[0, 2]] == pytest.approx(nominal, abs=2e-4), key
 
 
+@pytest.mark.parametrize("name", ["insert_press", "foil_iron", "wax_pot"])
+def test_samples_are_settled_to_a_fiftieth_of_a_kelvin(name, monkeypatch):
+    """Newton's method stops where its own error has a hundredfold reserve; here it goes on to the last digits."""
+    one, given = sampled(bc.load_chosen(name))
+    soon = told(work_heat(*given, near=nominal_heat(one)))
+    monkeypatch.setattr(alike, "CLOSE_K", 1e-7)
+    late = told(work_heat(*given, near=nominal_heat(one)))
+    for key in (k for k in late if k.endswith("_c") or k.startswith("hottest")):
+        assert soon[key] == pytest.approx(late[key], abs=0.02, nan_ok=True), key
+
+
+def test_samples_hotter_than_the_tables_have_longer_ones(monkeypatch):
+    """What surfaces shed is tabled up to some multiple of the nominal's rise: the same answers as with all of it."""
+    build = bc.load_chosen("insert_press")
+    own = chain(build)
+    for most, tables in ((1.2, 1), (4.0, 2)):
+        grains, model_of = [], alike.model_of
+        with monkeypatch.context() as patch:
+            patch.setattr(alike, "model_of", lambda tool, grain: (grains.append(grain), model_of(tool, grain))[1])  # noqa: B023
+            watts = own.coil.coil_w * np.array([0.5, most])
+            short = work_heat(build, own.wire, own.coil, watts, near=nominal_heat(own.heat))
+        assert len(grains) == 1 + tables  # the nominal's own is the first
+        with monkeypatch.context() as patch:
+            patch.setattr(alike, "TABLED", 1e6)
+            whole = work_heat(build, own.wire, own.coil, watts, near=nominal_heat(own.heat))
+        assert np.array_equal(short.temps_c, whole.temps_c)
+
+
 def test_rises_stay_above_the_room_and_in_order():
     build = bc.load_chosen("foil_iron")
     own = chain(build)
