@@ -14,7 +14,7 @@ from ..thermal.network.side_by_side import RISE_POWER
 from ..thermal.tool.stack import radial_section
 
 LEAST, MOST = 0.02, 16.0  # of the power that the sheet's coil takes: between them it is looked for
-CLOSE_K, CLOSE_SHARE = 1e-3, 1e-6
+CLOSE_K, CLOSE_SHARE = 0.02, 1e-6
 CLOSE_TO_NONE = 0.05  # share of a power at which there is no balance within which the last is looked for that has one
 SLOPES = 0.3, 1.2  # a rise goes with a power of the power between them
 WIRE_C = 20.0, 1400.0  # between them the wire's ohms are known
@@ -40,7 +40,7 @@ def at_winding(build: Build) -> AtWinding:
 
     build: Build.
     Returns AtWinding.  The power is looked for, between 0.02 and 16 times what the coil takes, until the wire is within
-    a thousandth of a kelvin; where it does not come to `at_c`, wire_c is the nearest that it comes.  A wire whose
+    a fiftieth of a kelvin; where it does not come to `at_c`, wire_c is the nearest that it comes.  A wire whose
     temperature the sheet does not type has the ohms that it has at `at_c`.
     """
     key = repr(replace(build, at_s=None, use=replace(build.use, hours_per_year=None), known={})), _is_free(build)

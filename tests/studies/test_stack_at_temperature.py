@@ -23,8 +23,8 @@ def test_the_stack_is_that_of_a_run_with_the_same_power(name):
         heat = work_heat(build, wire, coil, share * coil.coil_w)
         one = work_insulation(build, supply, wire, coil, heat)
         read = at_winding(replace(build, at_c=float(heat.wire_c), known={}))
-        assert read.power_w == pytest.approx(share * coil.coil_w, rel=1e-4)
-        assert read.insulation.cold_c == pytest.approx(one.cold_c, abs=0.01)
+        assert read.power_w == pytest.approx(share * coil.coil_w, rel=1e-3)
+        assert read.insulation.cold_c == pytest.approx(one.cold_c, abs=2 * CLOSE_K)
 
 
 def test_power_and_every_face_rise_with_the_temperature_and_stop_at_the_ends():

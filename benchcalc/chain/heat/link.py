@@ -38,7 +38,7 @@ def work_heat(
     build: Build. wire, coil: results of the links before. power_w: power in the coil, W, instead of
     what the supply gives (float or array). of: which part of the tool is worked out, Tool -> Tool; None: all of it.
     near: a settled tool, of `nominal_heat`. Samples about it are worked out by what they differ from it; one design
-    that differs from it in power alone goes on from it. None: each design on its own.
+    that differs from it in power alone, or in holes alone, goes on from it. None: each design on its own.
     Returns HeatPart, or None where there are no parts on an axis with a coil on one of them.  Parts
     that overlap or leave a gap, heat with no way out, a supply that trips on this coil: nan, and `refused` says why.
     """
@@ -84,7 +84,7 @@ def nominal_heat(heat):
 def _settled(tool, near):
     """(Model, Steady) of a tool; of samples about a nominal without its network."""
     if near is not None and designs_of(tool) <= 1:
-        model = near.model.with_power(tool)
+        model = near.model.with_power(tool) or near.model.with_holes(tool)
         if model is not None:
             return model, steady(model.net, start_c=near.temps_c)
     elif near is not None:

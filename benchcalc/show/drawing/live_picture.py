@@ -32,6 +32,7 @@ from .style import (
 )
 
 COLOURS, LIVE_COLOURS = 32, 128
+BACKGROUNDS = 4  # kept, of about 3 MB: a slider goes to and fro between two or three
 COLOURS_OF_THE_HOUSE = (INK, FAINT, COPPER, DARK_COPPER, SKY, STEEL, CREAM)
 
 
@@ -114,15 +115,19 @@ class Live:
         with house():
             self.artists = drawing.lay(self.figure, (0.0, 0.0, WIDTH_IN, drawing.height_in))
         self.framed, self.background, self.palette = None, None, None
+        self.drawn = []  # (frame, background), those looked at last in the end
 
     def still_parts(self, numbers):
-        """Draw all that stands still and keep it.  numbers: of the drawing."""
+        """Set all that stands still; draw it unless a frame like this was drawn lately.  numbers: of the drawing."""
         canvas = self.figure.canvas
         with house():
             self.drawing.frame(self.artists, numbers)
-            canvas.draw()
-        self.background = canvas.copy_from_bbox(self.figure.bbox)
-        self.framed = numbers.frame
+            kept = [pair for pair in self.drawn if pair[0] == numbers.frame]
+            if not kept:
+                canvas.draw()
+                kept = [(numbers.frame, canvas.copy_from_bbox(self.figure.bbox))]
+        self.framed, self.background = kept[0]
+        self.drawn = [*(pair for pair in self.drawn if pair[0] != numbers.frame), *kept][-BACKGROUNDS:]
 
     def image(self, numbers):
         """The picture at these numbers.  numbers: of the drawing.  Returns a PIL image."""

@@ -9,6 +9,7 @@ from ...chain.handle.link import work_handle
 from ...chain.handle.verdicts import handle_checks
 from ...chain.heat.holes import with_break
 from ...chain.heat.link import nominal_heat, work_heat
+from ...chain.parts import has_arrays
 from ...chain.verdict import unknown
 from ...chain.workings import SAMPLES, band_text, drawn_builds, links, settled
 from ...sheet.build import Build
@@ -20,6 +21,7 @@ from ..heat.panel import heat_refused
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .figure import BREAK
+from .numbers import whole_heat
 
 ROWS = (
     ("tube at the handle", "entry_c"),
@@ -47,6 +49,8 @@ def handle_links(build: Build, near: Nominal | None = None) -> tuple:
     Returns (supply, wire, coil, heat, handle).
     """
     supply, wire, coil = links(build)
+    if near is None and build.heat_break and not has_arrays(build):
+        near = nominal_heat(whole_heat(build, wire, coil))  # the holes move only what is drilled
     heat = work_heat(build, wire, coil, near=near)
     return supply, wire, coil, heat, work_handle(build, heat)
 

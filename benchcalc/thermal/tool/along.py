@@ -57,15 +57,28 @@ def along(tool, t, cells, step, paths, by_name, mesh):
     """
     if len(cells) < 2:
         return
-    if t.mass and any(b.on == t.owner for b in tool.narrow):
-        step = step * stretched(tool, t, mesh)
-    apart = (step[:, 1:] + step[:, :-1]) / 2
+    apart = apart_of(tool, t, step, mesh)
     if t.name == "leads":
         paths.link(cells[:-1], cells[1:], column(tool.leads.conduction_w_m_k, len(step)) / apart)
     elif t.owner in by_name and t.mass:
         p = by_name[t.owner]
         shape_m = shell_area(t) * column(p.conductivity_scale, len(step)) * column(p.along_scale, len(step)) / apart
         paths.bar(cells[:-1], cells[1:], shape_m, p.conductivity)
+
+
+def apart_of(tool, t, step, mesh):
+    """How far apart the cells of a track are for heat, middle to middle, with the holes in it: m (designs, cells - 1).
+
+    tool, t, step, mesh: as along.
+    """
+    if t.mass and has_holes(tool, t):
+        step = step * stretched(tool, t, mesh)
+    return (step[:, 1:] + step[:, :-1]) / 2
+
+
+def has_holes(tool, t):
+    """Whether a track is of a piece with holes.  tool: Tool. t: Track."""
+    return any(b.on == t.owner for b in tool.narrow)
 
 
 def stretched(tool, t, mesh):

@@ -12,7 +12,7 @@ import numpy as np
 from ..network.network import Bars, Links, Network, Rays, Skins
 from ..network.side_by_side import design
 from .across import across
-from .along import along, butts, faces, skin_track
+from .along import along, apart_of, butts, faces, has_holes, skin_track
 from .bore import bore_tracks
 from .leads_and_work import leads, melting_in, workpiece
 from .mesh import FINE, make_mesh, refuse_bad_places, refuse_loose_joints, same_order
@@ -85,6 +85,26 @@ class Model:
         for i, t in enumerate(self.tracks):
             _make_heat(tool, t, self.node[i, t.first : t.last], self.mesh.step_m[:, t.first : t.last], power)
         return replace(self, tool=tool, net=replace(self.net, power_w=power[0]))
+
+    def with_holes(self, tool):
+        """The model of a tool of one design that differs from this one's in nothing but its holes.
+
+        tool: Tool.
+        Returns Model that shares all but the bars of what is drilled; None where the tool differs in more.
+        """
+        if self.designs or self.net is None or designs_of(tool):
+            return None
+        if replace(tool, narrow=()) != replace(self.tool, narrow=()):
+            return None
+        bars, count, by_name = self.net.bars, len(self.net.names), {p.id: p for p in tool.pieces}
+        pairs, shape_m = bars.first * count + bars.second, bars.shape_m.copy()
+        for i, t in enumerate(self.tracks):
+            if t.mass and (has_holes(tool, t) or has_holes(self.tool, t)):
+                cells, step = self.node[i, t.first : t.last], self.mesh.step_m[:, t.first : t.last]
+                before, now = (apart_of(one, t, step, self.mesh)[0] for one in (self.tool, tool))
+                metal = bars.material == self.net.materials.index(by_name[t.owner].conductivity)  # not the bore's air
+                shape_m[metal & np.isin(pairs, cells[:-1] * count + cells[1:])] *= before / now
+        return replace(self, tool=tool, net=replace(self.net, bars=replace(bars, shape_m=shape_m)))
 
 
 def model_of(tool, grain=FINE):

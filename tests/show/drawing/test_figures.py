@@ -8,10 +8,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from canonical import ROOT
+from matplotlib.backends.backend_agg import FigureCanvasAgg
 from PIL import Image
 
 import benchcalc as bc
 from benchcalc.chain.workings import electrical_verdicts
+from benchcalc.show.drawing.live_picture import BACKGROUNDS
 from benchcalc.show.drawing.style import DPI_LIVE, WIDTH_IN, coarse_up, hatching
 from benchcalc.show.wire.coil_figure import half_turns
 from benchcalc.show.wire.coil_numbers import coil_numbers
@@ -188,6 +190,24 @@ def test_a_live_picture_equals_one_drawn_afresh():
 def test_still_parts_are_redrawn_only_in_coarse_steps():
     frames = {numbers_of(WIRE_SIZING.numbers, build_of(coil__length_m=x)).frame for x in np.linspace(0.6, 0.78, 19)}
     assert len(frames) == 1
+
+
+def test_a_frame_met_lately_is_not_drawn_again(monkeypatch):
+    """To and fro between scales each is drawn once, looks as if drawn anew, and only a few are kept."""
+    drawn, real = [], FigureCanvasAgg.draw
+    monkeypatch.setattr(FigureCanvasAgg, "draw", lambda self: drawn.append(self) or real(self))
+    few, many = (numbers_of(WIRE_SIZING.numbers, build_of(coil__length_m=x)) for x in (0.6, 1.4))
+    assert few.frame != many.frame
+    live = Live(WIRE_SIZING)
+    for _ in range(3):
+        there, back = live.image(many), live.image(few)
+    assert len(drawn) == 2
+    for image, numbers in ((there, many), (back, few)):
+        assert np.array_equal(np.asarray(image), np.asarray(Live(WIRE_SIZING).image(numbers)))
+    for name in ("foam_bow", "foil_iron", "wax_pot"):
+        for length_m in (0.3, 0.9, 2.5):
+            live.image(numbers_of(WIRE_SIZING.numbers, build_of(name, coil__length_m=length_m)))
+    assert len(live.drawn) == BACKGROUNDS
 
 
 @pytest.mark.parametrize("value, up", [(0.06, 0.06), (0.0601, 0.08), (59.4, 60), (1.0, 1), (999, 1000)])
