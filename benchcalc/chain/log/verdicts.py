@@ -1,20 +1,26 @@
 """The verdicts on a warm-up log: is it long enough, and is the tool hot enough, or too hot, by what was measured."""
 
+from dataclasses import replace
+
 from ...basics.band import Band
 from ...basics.tables import source_words
 from ...sheet.build import Build, Log
 from ...sheet.roles import parts_with_role
 from ...thermal.warmup.forecast import LONG_ENOUGH
+from ..heat.part import HeatPart
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, unknown
-from .link import LogPart
+from .link import LogPart, work_warm_up
+from .two_days import mains_of, mains_words, two_days, two_days_words
 
 
-def log_checks(build: Build, part: LogPart | None, at: Log | None = None, troubles: tuple = ()) -> list:
+def log_checks(
+    build: Build, part: LogPart | None, at: Log | None = None, troubles: tuple = (), heat: HeatPart | None = None
+) -> list:
     """Verdicts that a fitted log allows.
 
     build: Build. part: LogPart, or None. at: the sheet's Log behind it, or None. troubles: sentences on logs that
-    cannot be used.
+    cannot be used. heat: HeatPart of the sheet at its own volts, or None.
     Returns list of Verdict.
     """
     if part is None:
@@ -42,17 +48,33 @@ def log_checks(build: Build, part: LogPart | None, at: Log | None = None, troubl
             band=band,
         )
     )
-    made.append(
-        judge(
-            "left on, by the log",
-            "metal_c",
-            part.metal_c,
-            Limit(job["never_c"], "at most", source_words(job["source_id"])),
-            why=f"Never above this for: {job['job']}. The log says where it settles by itself.",
-            band=band,
-        )
+    mains = mains_of(build, at)
+    why = f"Never above this for: {job['job']}. The log says where it settled on its day ({mains_words(mains)})."
+    opposite = two_days_words(build, two_days(build, heat, part, at, job["never_c"]))
+    left = judge(
+        "left on, by the log",
+        "metal_c",
+        part.metal_c,
+        Limit(job["never_c"], "at most", source_words(job["source_id"])),
+        why=f"{why} {opposite}".strip(),
+        band=band,
     )
+    made.append(left if mains is None else replace(left, note=mains_words(mains)))
     return made
+
+
+def opposite_words(build: Build, workings) -> str:
+    """Why a sheet and its log ask for opposite things of the tip, "" where they do not.
+
+    build: Build (floats). workings: Workings of it.
+    """
+    if not build.log or not build.want.job:
+        return ""
+    part, at, _ = work_warm_up(build, workings.coil)
+    job = job_row(build.want.job)
+    if part is None or job is None or not _at_the_work(build, at):
+        return ""
+    return two_days_words(build, two_days(build, workings.parts.get("heat"), part, at, job["never_c"]))
 
 
 def _at_the_work(build, at):

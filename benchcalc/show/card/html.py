@@ -97,7 +97,8 @@ def card_html(build, card, picture="", so_far=""):
         top += f'<p class="stop">{_safe(words)}</p>'
     if card.over:
         over = "; ".join(_safe(over_words(build, v)) for v in card.over)
-        top += f'<p class="stop">Past a limit as planned: {over}.</p>'
+        top += f'<p class="stop">Past a limit as planned: {over}.'
+        top += f"<br>{_safe(card.opposite)}</p>" if card.opposite else "</p>"
     if card.unjudged and not card.stop:
         top += f'<p class="stop">No temperature is judged: this card only helps to read on. {_safe(card.unjudged)}</p>'
     top += "<p>Date _______ Sheet ______ Meter ______ Room ______ Each line: what, <b>what to expect (90 % "

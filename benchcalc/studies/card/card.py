@@ -1,6 +1,7 @@
 """The build card: every row worked out from the chain of a sheet, in the order of the bench.  No physics here."""
 
 from ...chain.cautions.cautions import cautions_for, is_stop
+from ...chain.log.verdicts import opposite_words
 from . import coil_rows, heated, supply_rows, timed
 from .record import Card, CardSection
 
@@ -49,6 +50,7 @@ def build_card(build, workings):
         tuple(used),
         over,
         _unjudged(workings),
+        opposite_words(build, workings),
     )
 
 

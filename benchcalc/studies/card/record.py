@@ -40,7 +40,8 @@ class Card:
     name: of the tool. invented: whether it is a demo. stop: why nothing may be built, "" where it may. sections:
     CardSections in the order of the bench. cautions: rows of data/cautions.csv that apply. sources: words of the
     sources that the verdicts stand on. over: Verdicts that are past their limit, by nominal value. unjudged: why no
-    temperature was worked out, so that an empty list of what is over tells nothing; "" where they were.
+    temperature was worked out, so that an empty list of what is over tells nothing; "" where they were. opposite: why
+    two lines of what is over ask for opposite things, "" where none do.
     """
 
     name: str
@@ -51,6 +52,7 @@ class Card:
     sources: tuple
     over: tuple
     unjudged: str = ""
+    opposite: str = ""
 
     def rows(self):
         """All rows, in order."""

@@ -1,12 +1,14 @@
 """The card on paper: nothing is fetched, nothing that was typed is run, each row keeps its space."""
 
 import re
+from dataclasses import replace
 from functools import cache
 
 import pytest
 
 import benchcalc as bc
 from benchcalc.basics.band import Band
+from benchcalc.chain.verdict import Limit, judge
 from benchcalc.show.card import paper
 from benchcalc.show.card.form import as_built_form, card_form
 from benchcalc.show.card.html import PAPER, STYLE, card_document
@@ -128,3 +130,9 @@ def test_a_button_writes_the_card_beside_the_sheets(tmp_path, monkeypatch):
     monkeypatch.setenv("BENCHCALC_MY", str(page / "no_folder"))
     shown.write()
     assert "Not written" in shown.told.value and not shown.button.disabled
+
+
+def test_why_two_lines_ask_for_opposite_things_stands_below_them():
+    build, card = foam_bow()
+    card = replace(card, over=(judge("a", "tip_c", 3.0, Limit(1.0, "at most", "b"), why=""),), opposite="Two <days>.")
+    assert "<br>Two &lt;days&gt;.</p>" in card_document(build, card)
