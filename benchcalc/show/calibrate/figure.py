@@ -23,14 +23,28 @@ HEIGHT_IN, READ_IN = 5.6, 2.3
 MARKS = ("o", "s", "^", "D", "v")
 READ_COLOURS = (SKY, INK, DARK_COPPER, FAINT, COPPER)
 MOST_LOGS = 5
+PALE = 0.35  # of what is not by the readings that are used
+
+
+@dataclass(frozen=True, eq=False)
+class Read:
+    """One sensor on the picture: the readings that are used, what the model says of them, and those that are not."""
+
+    name: str
+    time_s: np.ndarray
+    read_c: np.ndarray
+    line_s: np.ndarray
+    line_c: np.ndarray
+    unused_s: np.ndarray
+    unused_c: np.ndarray
 
 
 @dataclass(frozen=True, eq=False)
 class ShrinkingBand:
-    """Minutes and degC of the readings and of what the model says of them, and the hour's bands before and after.
+    """The readings with what the model says of them, and the hour's bands before and after.
 
-    logs: (name, time_s, read_c, fitted_c). before_c, after_c: (3, times): low, middle, high. limit_c: of wood, nan
-    elsewhere.
+    logs: of Read. before_c, after_c: (3, times): low, middle, high. limit_c: of wood, nan elsewhere. by: "", or, while
+    these readings are still worked out, by which others the lines and the band after them are.
     """
 
     frame: tuple
@@ -41,6 +55,7 @@ class ShrinkingBand:
     place: str
     limit_c: float
     degrees: str
+    by: str = ""
 
 
 def shrinking_band(found: Calibration):
@@ -59,13 +74,14 @@ def shrinking_band(found: Calibration):
     logs, at = [], 0
     for p in found.trial.probes:
         n = p.time_s.size
-        logs.append((p.name, p.time_s, found.read_c[at : at + n], found.fitted_c[at : at + n]))
+        read_c, fitted_c = found.read_c[at : at + n], found.fitted_c[at : at + n]
+        logs.append(Read(p.name, p.time_s, read_c, p.time_s, fitted_c, np.zeros(0), np.zeros(0)))
         at += n
     limit = (
         next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c") if place == "entry" else float("nan")
     )
     degrees = found.trial.build.degrees
-    last = max(max(float(t[-1]) for _, t, *_ in logs), float(found.time_s[-1]))
+    last = max(max(float(log.time_s[-1]) for log in logs), float(found.time_s[-1]))
     top = coarse_up(1.1 * float(np.nanmax(np.concatenate([found.read_c, found.fitted_c]))))
     high = coarse_up(1.08 * float(np.nanmax(before)))
     return ShrinkingBand(
@@ -78,6 +94,7 @@ class _Artists:
     upper: object
     lower: object
     marks: tuple
+    unused: tuple
     lines: tuple
     wide: object
     narrow: object
@@ -95,8 +112,9 @@ def _lay(figure, place):
         Line2D([], [], color=c, marker=m, ms=4.5, ls="", mfc="white", mew=1.1, animated=True)
         for m, c in zip(MARKS, READ_COLOURS)
     )
+    unused = tuple(Line2D([], [], color=FAINT, marker=m, ms=2.2, ls="", animated=True) for m in MARKS)
     lines = tuple(Line2D([], [], color=c, lw=1.4, animated=True) for c in READ_COLOURS)
-    for artist in (*lines, *marks):
+    for artist in (*lines, *unused, *marks):
         upper.add_artist(artist)
     wide = lower.fill([], [], facecolor=CREAM, edgecolor=FAINT, lw=0.8, animated=True)[0]
     narrow = lower.fill([], [], facecolor=COPPER, alpha=0.55, edgecolor=DARK_COPPER, lw=0.8, animated=True)[0]
@@ -115,8 +133,10 @@ def _lay(figure, place):
         "upper": Label(upper, size=PLAIN, bold=True, box=False),
         "lower": Label(lower, size=PLAIN, bold=True, box=False),
     }
-    moving = (*lines, *marks, wide, narrow, *edges, limit)
-    return _Artists(upper, lower, marks, lines, wide, narrow, edges, limit, words, moving, tuple(words.values()))
+    moving = (*lines, *unused, *marks, wide, narrow, *edges, limit)
+    return _Artists(
+        upper, lower, marks, unused, lines, wide, narrow, edges, limit, words, moving, tuple(words.values())
+    )
 
 
 def _frame(a, n):
@@ -138,19 +158,25 @@ def _move(a, n):
         return shown("temp_c", temp_c, degrees=degrees)
 
     edge = last / 60 * 1.012
-    ends = _apart([float(warm(said[-1])) for _, _, _, said in n.logs], 0.17 * warm(top))
-    for i, (name, time_s, read_c, said_c) in enumerate(n.logs):
-        show_line(a.marks[i], time_s / 60, warm(read_c))
-        if time_s.size > 1:
-            show_line(a.lines[i], time_s / 60, warm(said_c))
-        a.words[f"log {i}"].put(edge, ends[i], "\n".join(textwrap.wrap(name, 18)[:2]), ha="left")
+    pale = PALE if n.by else 1.0
+    reach = [float(warm(np.concatenate([log.read_c, log.unused_c])[-1])) for log in n.logs]
+    for i, (log, end) in enumerate(zip(n.logs, _apart(reach, 0.17 * warm(top)))):
+        show_line(a.marks[i], log.time_s / 60, warm(log.read_c))
+        show_line(a.unused[i], log.unused_s / 60, warm(log.unused_c))
+        if log.line_s.size > 1:
+            show_line(a.lines[i], log.line_s / 60, warm(log.line_c))
+            a.lines[i].set_alpha(pale)
+        a.words[f"log {i}"].put(edge, end, "\n".join(textwrap.wrap(log.name, 18)[:2]), ha="left")
     x = n.time_s / 60
     for shape, band in ((a.wide, n.before_c), (a.narrow, n.after_c)):
         shape.set_xy(np.concatenate([np.stack([x, warm(band[0])], -1), np.stack([x, warm(band[2])], -1)[::-1]]))
         shape.set_visible(True)
+    a.narrow.set_alpha(0.55 * pale)
     for line, band in zip(a.edges, (n.before_c, n.after_c)):
         show_line(line, x, warm(band[1]))
-    told = [("before", n.before_c[2, -1], "before the readings"), ("after", n.after_c[1, -1], "after them")]
+    a.edges[1].set_alpha(pale)
+    after = "\n".join(textwrap.wrap(f"by {n.by}", 18)) if n.by else "after them"
+    told = [("before", n.before_c[2, -1], "before the readings"), ("after", n.after_c[1, -1], after)]
     if n.limit_c == n.limit_c:
         show_line(a.limit, [0, last / 60], [warm(n.limit_c)] * 2)
         told.append(("limit", n.limit_c, f"wood for years:\n{say('temp_c', n.limit_c, degrees=degrees)}"))
@@ -184,9 +210,10 @@ def band_caption(n: ShrinkingBand):
         return " and ".join(say("temp_c", float(band[i, -1]), degrees=n.degrees) for i in (0, 2))
 
     logs = "; ".join(
-        f"{name}, {time_s.size} {'reading' if time_s.size == 1 else 'readings'} up to "
-        f"{say('temp_c', float(np.max(read)), degrees=n.degrees)}"
-        for name, time_s, read, _ in n.logs
+        f"{log.name}, {log.time_s.size} {'reading' if log.time_s.size == 1 else 'readings'} up to "
+        f"{say('temp_c', float(np.max(log.read_c)), degrees=n.degrees)}"
+        for log in n.logs
+        if log.time_s.size
     )
     limit = (
         f" Wood should stay below {say('temp_c', n.limit_c, degrees=n.degrees)} for years."
@@ -195,10 +222,16 @@ def band_caption(n: ShrinkingBand):
     )
     if n.after_c is n.before_c:
         limit = " Nothing is taken over from these readings: the band stays as it was." + limit
+    unused = sum(log.unused_s.size for log in n.logs)
+    later = f" {unused} later readings, the small dots, are not used." if unused else ""
+    after = f"after {n.by}" if n.by else "after them"
+    pending = (
+        f" Lines and inner band are pale: by {n.by}; what these readings teach is being worked out." if n.by else ""
+    )
     return (
-        f"Above: {logs}. Below: the {TARGET_WORDS[n.place]} after {n.time_s[-1] / 60:.0f} minutes lies between "
+        f"Above: {logs}.{later} Below: the {TARGET_WORDS[n.place]} after {n.time_s[-1] / 60:.0f} minutes lies between "
         f"{ends(n.before_c)} "
-        f"before the readings, between {ends(n.after_c)} after them (90 % of the runs).{limit}"
+        f"before the readings, between {ends(n.after_c)} {after} (90 % of the runs).{limit}{pending}"
     )
 
 

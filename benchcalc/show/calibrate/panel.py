@@ -7,7 +7,7 @@ import numpy as np
 from ...basics.band import MEDIAN_AND_ENDS
 from ...basics.names import said_number, say
 from ...sheet.build import Build
-from ...studies.calibrate.calibrate import Calibration, calibrate
+from ...studies.calibrate.calibrate import Calibration, calibrate, fewer_readings
 from ...studies.calibrate.findings import TARGET_WORDS
 from ...studies.calibrate.trial_tool import PLACES
 from ...studies.calibrate.trust import distrust
@@ -28,23 +28,14 @@ class Used:
     at_s: float
 
     @property
-    def nearest(self):
-        """The calibration at the slider, or the nearest that is worked out."""
-        return self.done[min(self.done, key=lambda t: abs(t - self.at_s))]
+    def found(self):
+        """The calibration at the slider, None where it is not worked out."""
+        return self.done.get(self.at_s)
 
-
-def until(probes, at_s):
-    """The readings up to a time.
-
-    probes: of Probe. at_s: s from switching on.
-    Returns tuple of Probe; a sensor without a reading by then is left out.
-    """
-    cut = []
-    for p in probes:
-        early = p.time_s <= at_s + 1e-6
-        if early.any():
-            cut.append(replace(p, time_s=p.time_s[early], temp_c=p.temp_c[early], own_k=p.own_k[early]))
-    return tuple(cut)
+    @property
+    def nearest_s(self):
+        """How long the readings of the calibration were used that is worked out nearest to the slider, s."""
+        return min(self.done, key=lambda t: abs(t - self.at_s))
 
 
 def calibrate_panel(build: Build, probes: tuple, *, run_count: int = RUNS) -> Kept:
@@ -52,11 +43,13 @@ def calibrate_panel(build: Build, probes: tuple, *, run_count: int = RUNS) -> Ke
 
     build: Build (floats). probes: of Probe. run_count: hours run for the bands.
     Returns a widget box as show.panel.panel, with `.found`, the Calibration to all readings.
+    While a new place is worked out, which goes in slices, the lines and the band of the nearest one that is stand pale,
+    and say whose they are.
     """
     found = calibrate(build, probes, run_count=run_count, progress=progress_bar("calibrating"))
     last = max(float(p.time_s[-1]) for p in probes)
     done = {last: found}
-    frame = shrinking_band(found).frame
+    whole = shrinking_band(found)
     build = replace(build, at_s=last)
 
     def work(build):
@@ -64,15 +57,11 @@ def calibrate_panel(build: Build, probes: tuple, *, run_count: int = RUNS) -> Ke
 
     def slow(build):
         if build.at_s not in done:
-            done[build.at_s] = calibrate(build, until(probes, build.at_s), run_count=run_count)
+            done[build.at_s] = yield from fewer_readings(found, build.at_s)
         return done[build.at_s]
 
     def numbers(build, used, rest=False):
-        n = shrinking_band(used.nearest)
-        logs = tuple(
-            (name, t[t <= used.at_s], read[t <= used.at_s], said[t <= used.at_s]) for name, t, read, said in n.logs
-        )
-        return replace(n, frame=frame, logs=tuple(log for log in logs if log[1].size))
+        return using(shrinking_band(used.done[used.nearest_s]), whole, used)
 
     first = min(float(p.time_s[min(FEWEST, p.time_s.size - 1)]) for p in probes)
     slider = Slider("at_s", min(max(STEP_S, first), last), last, STEP_S, "readings used up to", "lasted_s")
@@ -81,19 +70,46 @@ def calibrate_panel(build: Build, probes: tuple, *, run_count: int = RUNS) -> Ke
         [slider],
         work,
         Drawing(numbers, BAND.lay, BAND.frame, BAND.move, band_caption, BAND.height_in),
-        Telling(says=used_says, verdicts=lambda *_: [], slow=slow),
+        Telling(says=used_says, verdicts=lambda *_: [], slow=slow, known=lambda build: done.get(build.at_s)),
     )
     box.found = found
     return box
 
 
+def using(n, whole, used):
+    """The numbers of the picture where the slider stands.
+
+    n: ShrinkingBand of the nearest calibration. whole: that of all readings. used: Used.
+    Returns ShrinkingBand: all readings, those that are not used told apart.
+    """
+    lines, at_s = {log.name: log for log in n.logs}, used.at_s + 1e-6
+    logs = []
+    for log in whole.logs:
+        by, early = lines.get(log.name), log.time_s <= at_s
+        logs.append(
+            replace(
+                log,
+                time_s=log.time_s[early],
+                read_c=log.read_c[early],
+                unused_s=log.time_s[~early],
+                unused_c=log.read_c[~early],
+                line_s=np.zeros(0) if by is None else by.line_s,
+                line_c=np.zeros(0) if by is None else by.line_c,
+            )
+        )
+    near_s, by = used.nearest_s, ""
+    if used.found is None:
+        by = "all of them" if near_s == max(used.done) else f"those of the first {say('lasted_s', near_s)}"
+    return replace(n, frame=whole.frame, logs=tuple(logs), by=by)
+
+
 def used_says(used: Used, build, found: Calibration | None):
     """The settled tool that day: each place with its band.
 
-    used: Used. build: Build, for its units. found: the calibration at the slider, None while it moves.
-    Returns rows (word, text).
+    used: Used. build: Build, for its units. found: the calibration at the slider, None while it is worked out.
+    Returns rows (word, text); a dash where it is not known yet.
     """
-    at, way, rows = found or used.nearest, {"degrees": build.degrees}, []
+    at, way, rows = found or used.done[used.nearest_s], {"degrees": build.degrees}, []
     believed = not distrust(at)
     for i, place in enumerate(PLACES):
         values = at.settled_after_c[:, i]
@@ -102,7 +118,9 @@ def used_says(used: Used, build, found: Calibration | None):
             rows.append(
                 (
                     TARGET_WORDS[place],
-                    "not believed"
+                    "–"
+                    if found is None
+                    else "not believed"
                     if not believed
                     else f"{say('temp_c', middle, **way)} ({said_number('temp_c', low, **way)} to "
                     f"{said_number('temp_c', high, **way)})",

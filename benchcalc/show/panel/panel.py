@@ -4,11 +4,11 @@ The only place where widgets are made for it.  What it shows is worked out by `r
 knows no widgets; here is only the wiring.
 """
 
-import asyncio
 import base64
 import threading
 from dataclasses import replace
 from functools import wraps
+from inspect import isgeneratorfunction
 from pathlib import Path
 
 import ipywidgets as widgets
@@ -21,14 +21,13 @@ from ...sheet.save import keep
 from ...sheet.schema import key_of
 from ..drawing.live_picture import Live, still
 from ..drawing.tag import image_tag
-from ..page.typeset import derivation_html
 from .designs import design_of, designs_html
 from .handles import chosen_value, handle_of, shown_value
 from .keeping import WORKED_OUT, kept_words, lent_note, nothing_moved, own_sheet, to_keep
-from .panel_html import CARD_PX, at_its_end, cards, told_verdicts
-from .sliders import Choice, plan, results_at, to_si
+from .panel_html import CARD_PX, at_its_end, cards, math_html, math_px, told_verdicts
+from .resting import Resting
+from .sliders import Choice, build_at, plan, results_at, to_si
 
-REST_S = 0.15
 KEEP = "keep this in my sheet"
 # Beside a picture of 830 px the verdicts need not be of a fixed height: the picture is taller, nothing jumps.
 _WIDE = (
@@ -75,7 +74,7 @@ class _Panel(Kept):
     one_at_a_time = threading.RLock()
 
     def __init__(self, spec):
-        self.spec, self.live, self.timer, self.quiet = spec, Live(spec.draw), None, False
+        self.spec, self.live, self.resting, self.quiet = spec, Live(spec.draw), Resting(self._rest), False
         self.good, self.png, self.tried, self.designs, self.trouble = None, b"", {}, {}, ""
         self.looked = {}  # what stood moved when it was last looked at
         self.handles = {s.path: handle_of(s, spec.build) for s in spec.sliders}
@@ -89,13 +88,13 @@ class _Panel(Kept):
         self.rack = widgets.VBox(list(self.handles.values()))
         note = [widgets.HTML(words) for words in [lent_note(spec.build)] if words]
         left = widgets.VBox(
-            [*note, self.rack, self._buttons(), self.told, self.beside],
+            [*note, self.rack, self._buttons(), *self._bar(), self.told, self.beside],
             layout={"flex": "1 1 370px", "max_width": "430px", "overflow": "hidden"},
         )
         boxes = [widgets.HBox([left, self.view], layout={"flex_flow": "row wrap", "align_items": "flex-start"})]
         if spec.tells.derive:
             self.math.layout = {
-                "height": f"{_math_px(spec.tells.derive(first.result, first.build))}px",
+                "height": f"{math_px(spec.tells.derive(first.result, first.build))}px",
                 "overflow": "auto",
             }
             boxes.append(self.math)
@@ -113,6 +112,10 @@ class _Panel(Kept):
         rows = [_row(acts), _row(pair)]
         self.keeper = rows[0].children[0] if KEEP in acts else None
         return widgets.HBox(rows, layout={"flex_flow": "row wrap"})  # a pair is never parted
+
+    def _bar(self):
+        """Room for a bar, where what is worked out at rest takes longer than a moment."""
+        return [self.resting.bar] if isgeneratorfunction(self.spec.tells.slow) else []
 
     def _keeps(self, trouble):
         """Offer to keep what is shown, or not.  trouble: why it cannot be, "" where it can."""
@@ -171,32 +174,39 @@ class _Panel(Kept):
         if self.quiet or self.moved() == self.looked:  # a browser may round a handle that was put back
             return
         self.told.value = at_its_end(None if change is None else change["owner"])
-        if self._try(rest=False):
-            self._rest_later()
+        if self._try(rest=False) and not self.good.rest and not self.resting.later():
+            self._rest()
 
-    def _try(self, rest):
-        self.looked = self.moved()
+    def _try(self, rest, extra=None):
+        self.resting.drop()
+        self.looked, known = self.moved(), self.spec.tells.known
         try:
-            self._show(results_at(self.spec, self.looked, rest))
+            extra = known(build_at(self.spec, self.looked)) if known and extra is None else extra
+            self._show(results_at(self.spec, self.looked, rest or extra is not None, extra))
             return True
         except Fault as why:
-            self.view.value = self._page(self.good, str(why))
-            self._keeps(str(why))
+            self._refuse(why)
             return False
 
-    def _rest_later(self):
-        if self.timer is not None:
-            self.timer.cancel()
-        try:
-            self.timer = asyncio.get_running_loop().call_later(REST_S, self._rest)
-        except RuntimeError:  # no loop runs: a test, or a plain script
-            self._rest()
+    def _refuse(self, why):
+        self.view.value = self._page(self.good, str(why))
+        self._keeps(str(why))
 
     @_alone
     def _rest(self):
-        self.timer = None
+        """What is worked out at rest, or its next slice."""
+        slow, extra = self.spec.tells.slow, None
         try:
-            self._try(rest=True)
+            if self.resting.work is not None:
+                done, extra = self.resting.step()
+                if not done:
+                    return
+            elif isgeneratorfunction(slow) and self.resting.later(0.0):
+                self.resting.take(slow(build_at(self.spec, self.looked)))
+                return
+            self._try(True, extra)
+        except Fault as why:
+            self._refuse(why)
         except Exception as why:  # nobody else would see it: say it here
             self.told.value = f"<i>{plain_text(f'The band could not be worked out: {why}')}</i>"
             raise
@@ -206,7 +216,7 @@ class _Panel(Kept):
         self.view.value = self._page(at)
         self._keeps(at.refused)
         if at.rest and self.spec.tells.derive:
-            self.math.value = _math(self.spec.tells.derive(at.result, at.build))
+            self.math.value = math_html(self.spec.tells.derive(at.result, at.build))
 
     def _page(self, at, trouble=""):
         """Picture, caption, numbers and verdicts: one text, so that they always belong together."""
@@ -282,15 +292,3 @@ def _row(acts):
     for button, act in zip(made, acts.values()):
         button.on_click(lambda _, act=act: act())
     return widgets.HBox(made)
-
-
-def _math_px(derived):
-    """Height that the derivations need at the start, so that nothing jumps later."""
-    derived = derived if isinstance(derived, (list, tuple)) else [derived]
-    return min(460, 40 + sum(90 if isinstance(d, str) else 75 + 38 * len(d.steps) for d in derived))
-
-
-def _math(derived):
-    derived = derived if isinstance(derived, (list, tuple)) else [derived]
-    told = "".join(d if isinstance(d, str) else derivation_html(d) for d in derived)
-    return f'<p style="margin:0"><i>Worked where the slider last rested:</i></p>{told}'

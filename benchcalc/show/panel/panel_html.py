@@ -6,6 +6,7 @@ from ...basics.escape import plain_text
 from ...basics.names import say
 from ..editor.form_words import on_page
 from ..page.table import MARKS, as_html, say_state, table
+from ..page.typeset import derivation_html
 
 WORKING = "working out the band"
 CARD_PX, _ROW_PX, _WHY_PX, _A_ROW = 70, 22, 54, 6
@@ -81,3 +82,16 @@ def at_its_end(handle):
     ends = f"{handle.min + 0.0:g} to {handle.max:g}"  # no zero below zero
     beyond = " Beyond that, type it on page 00." if handle.on_sheet else ""
     return f"<i>{plain_text(handle.description)}: this slider goes from {ends}.{beyond}</i>"
+
+
+def math_px(derived):
+    """Height that the derivations need at the start, so that nothing jumps later, px.  derived: as math_html."""
+    derived = derived if isinstance(derived, (list, tuple)) else [derived]
+    return min(460, 40 + sum(90 if isinstance(d, str) else 75 + 38 * len(d.steps) for d in derived))
+
+
+def math_html(derived):
+    """Where the slider last rested, worked.  derived: Derivation or HTML text, or several.  Returns HTML."""
+    derived = derived if isinstance(derived, (list, tuple)) else [derived]
+    told = "".join(d if isinstance(d, str) else derivation_html(d) for d in derived)
+    return f'<p style="margin:0"><i>Worked where the slider last rested:</i></p>{told}'

@@ -3,6 +3,8 @@
 import ipywidgets as widgets
 from IPython.display import display
 
+from .resting import tell
+
 
 def progress_bar(words="working"):
     """A bar that shows how far a long calculation is, and goes when it is done.
@@ -16,7 +18,7 @@ def progress_bar(words="working"):
     display(bar)
 
     def moved(done, of, what):
-        bar.max, bar.value, bar.description = of, done, f"{words}: {what}"
+        tell(bar, done, of, f"{words}: {what}")
         if done >= of:
             bar.close()
 

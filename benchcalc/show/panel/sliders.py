@@ -2,12 +2,14 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from inspect import isgenerator
 
 import numpy as np
 
 from ...basics.band import Band
 from ...basics.fault import Fault, fault
 from ...basics.names import display, shown, suffix_of
+from ...basics.slices import finished
 from ...chain.supply.link import work_supply
 from ...chain.workings import as_told, band_text, electrical_bands, electrical_verdicts, links, standing_without
 from ...sheet.borrowed import borrowed
@@ -107,7 +109,9 @@ class Telling:
     says(result, build, extra) -> rows (word, text), e.g. headlines(("power", "coil.coil_w")).
     verdicts(result, build, extra) -> list of Verdict or (link, Verdict); unless given, all that links give.
     derive(result, build) -> list of Derivation or HTML texts, shown when the slider rests.
-    slow(build) -> extra, worked out when the slider rests (None: nothing is); None while it moves.
+    slow(build) -> extra, worked out when the slider rests (None: nothing is); None while it moves.  Where it is long, a
+    generator of (done, of, what) that returns extra: it is let go when the slider moves on.
+    known(build) -> extra where it was worked out before, else None: then it is shown without a rest.
     caption(result, build) -> text; None: the drawing's own.
     refused(result, build) -> why such a tool cannot be, "" where it can; what is refused is never kept.
     """
@@ -116,6 +120,7 @@ class Telling:
     verdicts: Callable = judged
     derive: Callable | None = None
     slow: Callable | None = bands_of
+    known: Callable | None = None
     caption: Callable | None = None
     refused: Callable | None = None
 
@@ -177,19 +182,31 @@ def pairs(choice):
     return tuple(o if isinstance(o, tuple) else (str(o), o) for o in choice.options)
 
 
-def results_at(spec, moved, rest=True):
-    """All that a panel shows when some fields are moved.
+def build_at(spec, moved):
+    """The build of a panel with some fields moved.
 
-    spec: Spec. moved: dict of path -> SI value or text; paths left out stay as the sheet has them.
-    rest: True to work out the bands as well, as when the slider rests.
-    Returns Moved.  Raises Fault where the change is not possible.
+    spec: Spec. moved: dict of path -> SI value or text.
+    Returns Build.  Raises Fault where the change is not possible.
     """
     build = spec.build
     for path, value in moved.items():
         build = change(build, path, value)
+    return build
+
+
+def results_at(spec, moved, rest=True, extra=None):
+    """All that a panel shows when some fields are moved.
+
+    spec: Spec. moved: dict of path -> SI value or text; paths left out stay as the sheet has them.
+    rest: True to work out the bands as well, as when the slider rests. extra: what `slow` gives, where it is known.
+    Returns Moved.  Raises Fault where the change is not possible.
+    """
+    build = build_at(spec, moved)
     result = spec.work(build)
     tells = spec.tells
-    extra = tells.slow(build) if rest and tells.slow else None
+    if rest and tells.slow and extra is None:
+        extra = tells.slow(build)
+        extra = finished(extra) if isgenerator(extra) else extra
     numbers = spec.draw.numbers(build, result, rest)
     words = tells.caption(result, build) if tells.caption else spec.draw.caption(numbers)
     return Moved(

@@ -20,7 +20,7 @@ from ...thermal.network.many_in_time import march_many
 from ...thermal.network.steady import steady
 from ...thermal.tool.alike import Nominal
 from ...thermal.tool.model import model_of
-from .trial_tool import PLACES, each_hour, hour, settled_temps, told_in_time, tool_at
+from .trial_tool import PLACES, each_hour, hour, settled_of, settled_temps, told_in_time, tool_at
 
 AT_ONCE = 100  # settled side by side in one slice
 
@@ -40,9 +40,19 @@ class Middle:
         """
         found = []
         for first in range(0, len(places), AT_ONCE):
-            found.append(settled_temps(self.trial, places[first : first + AT_ONCE], near=self.near))
+            found.append((yield from self._settled(places[first : first + AT_ONCE])))
             yield ()
         return np.concatenate(found)
+
+    def _settled(self, places):
+        try:
+            build, power_w, tool = tool_at(self.trial, places)
+            found = yield from self.near.settling(tool)
+            if found is not None:
+                return settled_of(self.trial, (build, power_w), *found)
+        except Fault:  # other orders along the axis, or what is told again below
+            pass
+        return settled_temps(self.trial, places)
 
     def hours(self, places, times_s):
         """Tip, wire, handle entry and work from switching on, at the full power.

@@ -156,35 +156,29 @@ def told_in_time(model, temps_c, excess_k, times_s):
     return np.stack([found[f"{place}_c"] for place in PLACES], axis=-1)
 
 
-def settled_temps(trial, places, at=(), near=None):
+def settled_temps(trial, places, at=()):
     """Tip, wire, handle entry and work of the settled tool, and any other places, for many designs side by side.
 
-    trial: Trial. places: (designs, k). at: tuple of (at_m, id of a part or None). near: Nominal about which the designs
-    lie: they are worked out by what they differ from it (thermal/tool/alike.py); None: each on its own.
+    trial: Trial. places: (designs, k). at: tuple of (at_m, id of a part or None).
     Returns degC (designs, 4 + len(at)).  Designs whose places stand in another order are done one by one.
     """
     try:
         build, power_w, tool = tool_at(trial, places)
-        model, found = _settled(tool, near)
-        heat = read_heat(build, trial.wire, trial.coil, power_w, model, found)
+        model = model_of(tool)
+        return settled_of(trial, (build, power_w), model, steady(model.net), at)
     except Fault:
         if len(places) == 1:
             raise
         return np.concatenate([settled_temps(trial, one[None], at) for one in places])
-    count = len(places)
+
+
+def settled_of(trial, given, model, found, at=()):
+    """The same of tools that are settled.
+
+    trial: Trial. given: (Build, power W) of the designs. model: Model of them. found: Steady. at: as settled_temps.
+    """
+    heat = read_heat(given[0], trial.wire, trial.coil, given[1], model, found)
     columns = [heat.tip_c, heat.wire_c, heat.entry_c, heat.work_c] + [
         temps_at(model, found.temps_c, *place) for place in at
     ]
-    return np.stack([np.broadcast_to(c, (count,)) for c in columns], axis=-1)
-
-
-def _settled(tool, near):
-    """(Model, Steady) of a tool of many designs."""
-    try:
-        found = None if near is None else near.settled(tool)
-    except Fault:  # told again below, where it is not the coarse mesh's own
-        found = None
-    if found is not None:
-        return found
-    model = model_of(tool)
-    return model, steady(model.net)
+    return np.stack([np.broadcast_to(c, (len(found.temps_c),)) for c in columns], axis=-1)

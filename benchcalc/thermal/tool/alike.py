@@ -20,6 +20,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
+from ...basics.slices import finished
 from ..network.side_by_side import RISE_POWER
 from ..network.steady import steady
 from ..surfaces.bare_wire import MOST_C
@@ -71,12 +72,21 @@ class Nominal:
         Returns (Model without a network, Steady without names), both as the fine mesh has them, or None.  Raises Fault
         as model_of and steady.
         """
+        return finished(self.settling(tool))
+
+    def settling(self, tool):
+        """The same, in slices.
+
+        tool: as coarse.
+        Yields () between slices.  Returns as settled.
+        """
         skins, room_c = self.model.net.skins.node, _room_c(self.model)
         warm_c = room_c + TABLED * (self.temps_c[skins].max(initial=room_c) - room_c)
         for top_c in (warm_c, FINE.loss_top_c):
             many = self.coarse(tool, top_c)
             if many is None:
                 return None
+            yield ()
             found = steady(many.model.net, start_c=many.start_c, close_k=CLOSE_K)
             if found.temps_c[:, many.model.net.skins.node].max(initial=room_c) < top_c:
                 break

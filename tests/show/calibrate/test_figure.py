@@ -7,7 +7,7 @@ import benchcalc as bc
 from benchcalc.show.calibrate.figure import BAND, shrinking_band
 from benchcalc.show.calibrate.panel import calibrate_panel
 from benchcalc.show.calibrate.tables import learned_table, next_table, predictions, readings_table, sentences, target_of
-from benchcalc.show.drawing.live_picture import picture
+from benchcalc.show.drawing.live_picture import picture, still
 from benchcalc.show.panel.progress_bar import progress_bar
 from benchcalc.show.panel.sliders import results_at, settings
 from benchcalc.studies.calibrate.calibrate import calibrate
@@ -27,7 +27,7 @@ def test_the_band_shrinks_on_the_picture(done):
     n = shrinking_band(found)
     assert n.place == target_of(found) == ("work" if name == "wax_pot" else "entry")
     assert np.ptp(n.after_c[[0, 2], -1]) < 0.8 * np.ptp(n.before_c[[0, 2], -1])
-    assert [log[0] for log in n.logs] == [p.name for p in found.trial.probes]
+    assert [log.name for log in n.logs] == [p.name for p in found.trial.probes]
     column = PLACES.index(n.place)
     exact = settled_temps(found.trial, hidden[None])[0, column]
     low, high = np.percentile(found.settled_after_c[:, column], [2.5, 97.5])
@@ -73,19 +73,38 @@ def test_the_lid_shows_the_hidden_truth(done):
     assert [row[1] for row in lid(found, hidden).rows] == [f"{t:.0f} degC" for t in exact if np.isfinite(t)]
 
 
-def test_the_panel_uses_fewer_readings_and_the_band_grows():
+@pytest.fixture(scope="module")
+def box():
     build = bc.load_chosen("insert_press")
-    box = calibrate_panel(build, practice_probes(build)[0], run_count=4)
-    tried = settings(box.spec)
-    for words, moved in tried:
+    return calibrate_panel(build, practice_probes(build)[0], run_count=4)
+
+
+def test_a_new_place_is_shown_at_once_and_says_whose_its_lines_are(box):
+    whole = results_at(box.spec, {}, rest=False)
+    assert whole.numbers.by == "" and not any(log.unused_s.size for log in whole.numbers.logs)
+    for words, moved in settings(box.spec):
         at = results_at(box.spec, moved, rest=False)
-        assert len(at.rows) == 3 and at.numbers.logs, words
+        assert len(at.rows) == 3 and at.numbers.frame == whole.numbers.frame, words
+        for log, every in zip(at.numbers.logs, whole.numbers.logs):
+            assert [*log.time_s, *log.unused_s] == [*every.time_s], words
+            assert log.time_s.max() <= moved.get("at_s", 2400) + 1e-6 and log.line_s is every.line_s
+        if at.build.at_s < 2400:
+            assert at.numbers.by == "all of them" and {value for _, value in at.rows} == {"–"}
+            assert "being worked out" in at.caption and "after all of them" in at.caption
+            assert f"{sum(log.unused_s.size for log in at.numbers.logs)} later readings" in at.caption
+            assert len(still(box.spec.draw, at.numbers)) > 10_000
+            assert box.spec.tells.known(at.build) is None
+
+
+def test_the_panel_uses_fewer_readings_and_the_band_grows(box):
     wide = {}  # of the tip: the entry hangs on how wood and tube touch, which ten minutes tell as well as forty
     for seconds in (600.0, 2400.0):
         at = results_at(box.spec, {"at_s": seconds}, rest=True)
-        assert max(log[1].max() for log in at.numbers.logs) <= seconds
+        assert at.numbers.by == "" and at.extra is box.spec.tells.known(at.build)
+        assert max(log.time_s.max() for log in at.numbers.logs) <= seconds
         low, high = (float(x) for x in at.rows[0][1].split("(")[1].rstrip(")").split(" to "))
         wide[seconds] = high - low
     assert wide[600.0] > 1.1 * wide[2400.0]
+    assert results_at(box.spec, {"at_s": 900.0}, rest=False).numbers.by == "those of the first 10.0 min"
     text = box.kept()[0]["text/plain"]
     assert "readings used" in text and box.found.at_rest

@@ -114,7 +114,7 @@ def test_a_moved_slider_moves_picture_numbers_and_words():
 
 def test_while_it_moves_the_band_is_said_to_be_on_its_way(monkeypatch):
     shown = make()
-    monkeypatch.setattr(shown, "_rest_later", lambda: None)
+    monkeypatch.setattr(shown.resting, "later", lambda: True)
     shown.set("coil.length_m", 0.6)
     assert "working out the band" in shown.view.value and shown.good.extra is None
     shown._rest()
@@ -268,7 +268,7 @@ def heights(text):
 
 def test_nothing_jumps_while_a_slider_moves(monkeypatch):
     shown = make()
-    monkeypatch.setattr(shown, "_rest_later", lambda: None)
+    monkeypatch.setattr(shown.resting, "later", lambda: True)
     start = list(heights(shown.view.value))
     for x in (0.3, 0.8, 1.4):
         shown.set("coil.length_m", x)

@@ -12,12 +12,14 @@ import pytest
 
 import benchcalc as bc
 from benchcalc import Fault
+from benchcalc.basics.slices import finished
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.workings import chain
 from benchcalc.sheet.build import Known, Marker
 from benchcalc.sheet.keep_rows import keep_learned
 from benchcalc.sheet.learned import of_that_day
-from benchcalc.studies.calibrate.calibrate import calibrate
+from benchcalc.studies.calibrate import trial_tool
+from benchcalc.studies.calibrate.calibrate import calibrate, fewer_readings
 from benchcalc.studies.calibrate.findings import look_alike, next_readings, told, would_tell_apart
 from benchcalc.studies.calibrate.probe import marker_probe, probe, sheet_markers
 from benchcalc.studies.calibrate.put_back import after_build, calibrated, learned_entries, values_of
@@ -25,6 +27,7 @@ from benchcalc.studies.calibrate.start import trial_of
 from benchcalc.studies.calibrate.trial_tool import hour, settled_temps, true_readings
 from benchcalc.studies.calibrate.trust import distrust, pushed
 from benchcalc.studies.calibrate.unknowns import AMBIENT, POWER, unknowns_of
+from benchcalc.thermal.network.warm_up import warm_up
 
 FEW = (
     "room.air_speed_m_s",
@@ -400,6 +403,32 @@ def test_progress_is_told(done):
     steps, of = [h[0] for h in heard], {h[1] for h in heard}
     assert steps == sorted(steps) and of == {steps[-1]}
     assert done[0].runs == sum(w == "runs against the readings" for _, _, w in heard)
+
+
+# ---- fewer readings ----
+
+
+def test_fewer_readings_teach_what_they_teach_alone(press, done, monkeypatch):
+    """As calibrating to them anew, but with no run of what was known before; never two runs through time in one go."""
+    found, runs, in_one_go = done[0], [], []
+    monkeypatch.setattr(trial_tool, "warm_up", lambda *given, **how: runs.append(1) or warm_up(*given, **how))
+    work = fewer_readings(found, 600.0)
+
+    def told(done, of, what):
+        in_one_go.append((len(runs), done, of))
+
+    less = finished(work, told)
+    assert max(np.diff([0, *(n for n, *_ in in_one_go)])) == 1
+    assert in_one_go[-1][1] == in_one_go[-1][2] and len(in_one_go) > 50
+    assert less.runs - found.start.runs == len(runs) - 1  # one is the middle tool's hour
+    assert less.start is found.start and less.hour_before_c is found.hour_before_c
+    assert {p.time_s.max() for p in less.trial.probes} == {p.time_s[p.time_s <= 600].max() for p in found.trial.probes}
+    before = len(runs)
+    alone = calibrate(press, less.trial.probes, run_count=0)
+    assert len(runs) - before >= len(runs[:before]) + len(found.fitted)
+    for column in range(3):
+        band = ends(alone.settled_after_c, column)
+        assert ends(less.settled_after_c, column) == pytest.approx(band, abs=0.05 * np.ptp(band))
 
 
 # ---- bad input ----
