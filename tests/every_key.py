@@ -64,6 +64,7 @@ OWN = {
     "control.set": '"200 degC"',
     "control.cut_out": '"240 degC"',
     "control.cut_out_at": '"60 mm"',
+    "control.cut_out_hold": '"200 degC"',
     "sensor.class": '"2"',
     "sensor.on": '"a"',
     "as_built.reading.low": "1",

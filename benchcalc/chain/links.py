@@ -1,9 +1,9 @@
 """The links of the chain, a line each.  Their order of working comes from what they need, not from this list."""
 
 from .bench.record import BENCH
-from .control.record import CONTROL
+from .control.record import CONTROL, FORGOTTEN
 from .handle.record import HANDLE
-from .heat.record import FORGOTTEN, HEAT
+from .heat.record import HEAT
 from .insulation.record import INSULATION
 from .leads.record import LEADS
 from .log.record import WARM_UP
@@ -23,8 +23,8 @@ LINKS = in_order(
         LEADS,
         BENCH,
         HANDLE,
-        FORGOTTEN,  # after the handle: its verdict closes those on heat
-        WARM_UP,
         CONTROL,
+        FORGOTTEN,  # after the handle: its verdict closes those on heat; after control: a cut-out may end it
+        WARM_UP,
     )
 )

@@ -25,6 +25,7 @@ class Control:
     touch: str | None = key("touch", "what the tip touches in use", ("joint", "insert", "cold wax"))
     cut_out_c: float | None = key("cut_out", "rating of the cut-out that is fitted", "c", 40, 500)
     cut_out_at_m: float | None = key("cut_out_at", "place of the cut-out, from the tip", "m", 0, 2)
+    cut_out_hold_c: float | None = key("cut_out_hold", "holding temperature of the cut-out, by its maker", "c", 40, 500)
 
     @property
     def law(self):

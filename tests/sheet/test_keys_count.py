@@ -55,6 +55,7 @@ HELD = """
 set = "170 degC"
 cut_out = "184 degC"
 cut_out_at = "60 mm"
+cut_out_hold = "144 degC"
 [sensor]
 at = "2 mm"
 attached = "peened or embedded"

@@ -53,16 +53,13 @@ def cut_out_checks(build, bench):
     if found is None:
         why = f"No stocked rating lies between: {limits}. Take fewer amps, or a place nearer to the winding."
         return [unknown(WHAT, "place_c", why=why, source=source, advice=True)]
-    return [
-        judge(
-            WHAT,
-            "place_c",
-            normal_c,
-            Limit(found.rating_c - _low_k(found, normal_c), "at most", source, advice=True),
-            why=f"{say('place_c', found.rating_c, degrees=build.degrees)}, a thermal link that opens once: {limits}. "
-            "Once it has opened, find out why; never bridge it.",
-        )
-    ]
+    mark, most = (say("place_c", c, degrees=build.degrees) for c in (found.rating_c, found.hold_c))
+    why = f"{mark}, a thermal link that opens once: {limits}. Once it has opened, find out why; never bridge it."
+    if not found.holds:
+        why += f" Ask its maker's sheet for its holding temperature: use must stay below it, usually {most} or so."
+        return [unknown(WHAT, "place_c", why=why, source=source, advice=True)]
+    limit = Limit(found.rating_c - _low_k(found, normal_c), "at most", source, advice=True)
+    return [judge(WHAT, "place_c", normal_c, limit, why=why)]
 
 
 def _low_k(found, normal_c):

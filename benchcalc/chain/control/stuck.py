@@ -10,7 +10,7 @@ import numpy as np
 from ...basics.names import say
 from ...basics.tables import rows
 from ...sheet.roles import ids_by_role, part_with_role
-from ...thermal.control.failing import CutOut
+from ...thermal.control.failing import CutOut, holding_c
 from ...thermal.control.held_run import Held, reading_of, readings_in
 from ...thermal.control.law import State
 from ...thermal.network.steady import steady
@@ -269,8 +269,10 @@ def own_cut_out(build, model, control, bands, doubt_k, room_k):
     row = next((r for r in rows("cut_outs") if r["rating_c"] == rating), None)
     low, high = (10.0, 0.0) if row is None else (row["low_k"], row["high_k"])
     use_c, fail_c = (float(np.interp(at, places, x)) for x in (use, fail))
-    own = CutOut(float(at), "the sheet's own", rating, use_c, fail_c, rating - low - use_c, fail_c - high - rating)
-    return own, ""
+    told_c = build.control.cut_out_hold_c
+    spares = rating - low - use_c, fail_c - high - rating
+    hold_c = holding_c(rating, told_c)
+    return CutOut(float(at), "the sheet's own", rating, use_c, fail_c, *spares, hold_c, told_c is not None), ""
 
 
 def _reachable(model, places_m):

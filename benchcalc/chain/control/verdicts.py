@@ -10,12 +10,10 @@ from ...basics.tables import source_words
 from ...sheet.build_control import switch_of
 from ...sheet.defaults import default
 from ...thermal.control.law import ON_OFF
-from ..heat.left_on import room_doubt
-from ..heat.limits import ITSELF, worst_of
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, not_fine, unknown
+from .guarded import fitted_cut_out, unguarded, when_passed
 from .in_use import in_use_checks, passed_in_use
-from .stuck import own_cut_out
 
 OWN = "your own sheet; the heat model"
 LINK = source_words("IEC60691") + "; from memory: check the standard"
@@ -94,12 +92,12 @@ def _held(build, control, way):
 
 def _stuck(build, control, heat, bands):
     """The sensor off, the switch fused, the set point typed wrong: all of them are power stuck on."""
-    fitted, why = own_cut_out(build, heat.model, control, bands, control.use_doubt_k, room_doubt(build))
+    fitted, why = fitted_cut_out(build, heat, control, bands)
     if why:
         yield unknown(CUT_OUT, "spare_k", why=why)
     if fitted is not None:
         yield not_fine(_between(build, control, fitted), control.untold)
-    yield from _unguarded(build, control, bands, fitted is not None and fitted.does == "fits")
+    yield from _unguarded(control, bands, fitted is not None and fitted.guards)
     if switch_of(build) == "relay" and not control.refused:
         yield _contacts(build)
 
@@ -111,46 +109,57 @@ def _between(build, control, fitted):
     early, harm = passed_in_use(control), "no limit beyond use is passed"
     if np.isfinite(fitted.fail_c):
         harm = f"the first limit beyond use may be passed when it is at {say('temp_c', fitted.fail_c, **way)}"
+    spares = f" It cannot spare {', '.join(early)}: {used} passes that already." if early else ""
+    why = (
+        f"It {fitted.does}. At its place {used} reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, "
+        f"and {harm}. Marked {say('temp_c', fitted.rating_c, **way)}, it opens from "
+        f"{say('temp_c', fitted.normal_c + fitted.spare_low_k, **way)} on.{_held_closed(fitted, way)}{spares}"
+    )
     late = fitted.spare_low_k >= 0 and fitted.spare_high_k < fitted.spare_low_k
     value, limit = fitted.normal_c, Limit(fitted.normal_c + fitted.spare_low_k, "at most", LINK)
-    if late:
+    if fitted.guards and not fitted.holds:
+        if not fitted.told:
+            return unknown(CUT_OUT, "temp_c", why=why, source=LINK)
+        limit = Limit(fitted.hold_c, "at most", LINK)
+    elif late:
         value, limit = fitted.fail_c, Limit(fitted.fail_c - fitted.spare_high_k, "at least", LINK)
-    spares = f" It cannot spare {', '.join(early)}: {used} passes that already." if early else ""
-    return judge(
-        CUT_OUT,
-        "temp_c",
-        value,
-        limit,
-        why=f"It {fitted.does}. At its place {used} reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, "
-        f"and {harm}. Marked {say('temp_c', fitted.rating_c, **way)}, it opens from "
-        f"{say('temp_c', fitted.normal_c + fitted.spare_low_k, **way)} on.{spares}",
+    return judge(CUT_OUT, "temp_c", value, limit, why=why)
+
+
+def _held_closed(fitted, way):
+    """What is known of the holding temperature of a cut-out, a sentence."""
+    most = say("temp_c", fitted.hold_c, **way)
+    if not fitted.guards:
+        return ""
+    if fitted.told:
+        return f" Its holding temperature is {most}: use must stay below it."
+    told = "which use stays below" if fitted.holds else "which use passes"
+    return (
+        " Ask its maker's sheet for its holding temperature, where it stays closed for good: use must stay below it. "
+        f"By common practice, without a source, that is {most}, {told}."
     )
 
 
-def _unguarded(build, control, bands, saved):
-    """The worst place with power stuck on; with a cut-out that fits, of those that it does not guard."""
-    what = STUCK
+def _unguarded(control, bands, saved):
+    """The worst place with power stuck on; with a cut-out that guards, of those that it leaves."""
     if not control.harms:
-        yield unknown(what, "temp_c", why="No limit is known for any of its places.")
+        yield unknown(STUCK, "temp_c", why="No limit is known for any of its places.")
         return
-    doubts = {h: h.at.doubt(bands, control.left.room_c, ITSELF) for h in control.harms}
-    reached = [h for h in control.harms if max(h.end_c, doubts[h].high if doubts[h] else h.end_c) > h.limit_c]
-    left = [h for h in control.harms if not (saved and h in reached and h.after_s != 0)]
-    if not left:
+    left = unguarded(control, bands, saved)
+    if left is None:
         return
-    place, band = worst_of([h.at for h in left], [doubts[h] for h in left])
-    worst = next(h for h in left if h.at is place)
-    late = f" It takes {worst.after_s / 60:.0f} min." if np.isfinite(worst.after_s) and worst.after_s > 60 else ""
-    advice = "" if saved or not reached else " Fit a cut-out of its own, or take fewer watts."
+    worst = left.harm
+    advice = "" if saved or not left.reached else " Fit a cut-out of its own, or take fewer watts."
+    first = f"your cut-out opens before {', '.join(left.saved)} comes to harm; of the rest " if left.saved else ""
     made = judge(
-        what,
+        STUCK,
         "temp_c",
         worst.end_c,
         Limit(worst.limit_c, "at most", source_words(worst.source_id)),
         why=f"Sensor fallen off, switch fused, set point mistyped, on the day of a tool left on (still air, warm room, "
-        f"mains at {say('mains', control.left.mains)}): {worst.place} comes nearest to its limit, or passes it.{late}"
-        f"{advice}",
-        band=band,
+        f"mains at {say('mains', control.left.mains)}): {first}{worst.place} comes nearest to its limit, or passes "
+        f"it.{when_passed(worst)}{advice}",
+        band=left.band,
     )
     yield not_fine(replace(made, place=worst.place), control.untold)
 

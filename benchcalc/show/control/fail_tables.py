@@ -44,13 +44,14 @@ def day(build, found):
     """
     if _stuck(found) is None:
         return Words("Nothing to watch: " + (found.refused or "the worse day could not be worked out") + ".")
-    left = found.control.left
+    left, fitted = found.control.left, sheets_cut_out(build, found)[0]
     room = say("temp_c", left.room_c, degrees=build.degrees)
+    unlike = ", and your cut-out counts in both; the tables below are without it" if fitted and fitted.guards else ""
     molten = wire_words(build, found, float(wire_curve(found.control).max())).startswith("melts")
     return Words(
         f"Counted {FROM[found.control.begins]}, on the day of a tool that is left on: still air, a room of {room}, "
         f"volts at {say('mains', left.mains)} of those that you measured. It is the same event, so it is the same "
-        "answer as *left on and forgotten* above."
+        f"answer as *left on and forgotten* above{unlike}."
         + (" **The wire melts on the way:** what stands after that would only come if it did not." if molten else "")
     )
 
@@ -252,6 +253,8 @@ def advised(build, found):
     )
     spare = say("spare_k", min(best.spare_low_k, best.spare_high_k), figures=2, **way)
     left = [f"{spare} to spare on the tighter side"]
+    if not best.holds:
+        left = [f"{left[0]}, yet it may open in long use: ask its maker's sheet for its holding temperature"]
     if told.late:
         left.append(f"none is quick enough for {', '.join(told.late)}: only fewer watts help that")
     if early:

@@ -151,6 +151,7 @@ EXAMPLE_OF = {  # where the example of the quantity would mislead
     ("control", "band"): "5 K",
     ("control", "proportional_band"): "20 K",
     ("control", "cut_out"): "240 degC",
+    ("control", "cut_out_hold"): "200 degC",
     ("sensor", "lag"): "5 s",
     ("soak.cooling", "seconds"): "30 s",
     ("want", "temperature"): "230 degC",

@@ -105,7 +105,8 @@ def noticed_after(rule, law, state, fallen, until_s=1200.0):
 class CutOut:
     """A cut-out that fits.  at_m: its place. key, rating_c: of data/cut_outs.csv. normal_c: hottest there in use, doubt
     counted. fail_c: there when the weakest limit is reached. spare_low_k, spare_high_k: kelvin left on either side,
-    tolerances taken off."""
+    tolerances taken off. hold_c: what use should stay below for good, degC: its holding temperature where told (by its
+    maker), else by common practice; nan where nothing is said of it."""
 
     at_m: float
     key: str
@@ -114,6 +115,8 @@ class CutOut:
     fail_c: float
     spare_low_k: float
     spare_high_k: float
+    hold_c: float = float("nan")
+    told: bool = False
 
     @property
     def late_k(self):
@@ -121,11 +124,35 @@ class CutOut:
         return 0.0 if not np.isfinite(self.fail_c) else self.fail_c - self.spare_high_k - self.rating_c
 
     @property
+    def guards(self):
+        """Whether it stays closed at first and opens before the first harm."""
+        return self.spare_low_k >= 0 and self.spare_high_k >= 0
+
+    @property
+    def holds(self):
+        """Whether use stays below what it holds for good."""
+        return not self.normal_c > self.hold_c
+
+    @property
     def does(self):
         """What it does, in words; opening in use comes first, since then it is not there any more."""
         if self.spare_low_k < 0:
             return "opens in use"
-        return "comes too late" if self.spare_high_k < 0 else "fits"
+        if self.spare_high_k < 0:
+            return "comes too late"
+        return "fits" if self.holds else "may open in long use"
+
+
+def holding_c(rating_c, told_c=None):
+    """What use should stay below for good at a cut-out, degC.
+
+    rating_c: its mark. told_c: its holding temperature by its maker's sheet, or None.
+    Returns degC: told_c, else by common practice (no source): hold_k of the stocked rating next to it below the mark.
+    IEC 60691 defines the holding temperature and leaves its figure to the maker.
+    """
+    if told_c is not None:
+        return float(told_c)
+    return float(rating_c - min(rows("cut_outs"), key=lambda r: abs(r["rating_c"] - rating_c))["hold_k"])
 
 
 def cut_out_for(places_m, normal_c, fail_c, *, spare_k=5.0):
@@ -134,21 +161,25 @@ def cut_out_for(places_m, normal_c, fail_c, *, spare_k=5.0):
     places_m: places where it can sit (n,). normal_c: hottest each gets in use, doubt counted, degC (n,). fail_c: what
     each is at when the first limit is reached with power stuck on, degC (n,). spare_k: least on both sides, K.
     Returns CutOut, or None where no rating fits anywhere: then fewer watts are the answer, so that even stuck on
-    nothing is harmed.
+    nothing is harmed.  One that use leaves below its `holding_c` goes before all that may open in long use.
     Both tolerances count: rating less its low_k must clear normal_c, rating with its high_k must come before fail_c.
     Raises Fault: lists of unequal length.
     """
     places_m, normal_c, fail_c = (np.asarray(x, float) for x in (places_m, normal_c, fail_c))
     if not places_m.shape == normal_c.shape == fail_c.shape:
         raise fault("cut-out", f"{places_m.size} places", "need a normal and a failing temperature each.")
-    best = None
+    best, best_rank = None, (False, -np.inf)
     for row in rows("cut_outs"):
         low = row["rating_c"] - row["low_k"] - normal_c
         high = fail_c - row["rating_c"] - row["high_k"]
+        hold_c = holding_c(row["rating_c"])
         spare = np.minimum(low, high)
-        spare = np.where(np.isfinite(spare), spare, -np.inf)
-        i = int(spare.argmax())
-        if spare[i] >= spare_k and (best is None or spare[i] > min(best.spare_low_k, best.spare_high_k)):
-            found = (places_m[i], row["key"], row["rating_c"], normal_c[i], fail_c[i], low[i], high[i])
-            best = CutOut(*(x if isinstance(x, str) else float(x) for x in found))
+        spare = np.where(np.isfinite(spare) & (spare >= spare_k), spare, -np.inf)
+        for holds in (True, False):
+            among = np.where((normal_c <= hold_c) == holds, spare, -np.inf)
+            i = int(among.argmax())
+            if np.isfinite(among[i]) and (holds, float(among[i])) > best_rank:
+                best_rank = holds, float(among[i])
+                found = (places_m[i], row["key"], row["rating_c"], normal_c[i], fail_c[i], low[i], high[i], hold_c)
+                best = CutOut(*(x if isinstance(x, str) else float(x) for x in found))
     return best

@@ -111,9 +111,15 @@ def test_a_cut_out_that_fits_clears_the_verdict():
     best = cut_out(pot, holding(pot))
     assert best.rating_c - 10 >= best.normal_c + 5 and best.fail_c >= best.rating_c + 5
     pot = bc.change(bc.change(pot, "control.cut_out_c", best.rating_c), "control.cut_out_at_m", best.at_m)
-    said = {v.what: v for v in bc.work_out(pot, samples=0).of("control")}
+    said = {v.what: v for _, v in bc.work_out(pot, samples=0).verdicts}
     link = said["the cut-out, between use and harm"]
     assert link.state == "fine" and "fits" in link.why and said["power stuck on"].state == "fine"
+    left = said["left on and forgotten"]  # the same event, so the same answer
+    assert left.value == said["power stuck on"].value and left.state == "fine" and "your cut-out" in left.why
+    for hold_c, state, word in ((best.normal_c + 1, "fine", "fits"), (best.normal_c - 1, "over", "in long use")):
+        told = bc.work_out(bc.change(pot, "control.cut_out_hold_c", hold_c), samples=0).of("control")
+        link = next(v for v in told if v.what == link.what)
+        assert link.state == state and word in link.why and bc.say("temp_c", hold_c) in link.why
 
 
 def test_no_rating_fits_where_use_comes_too_near_to_harm(iron):

@@ -9,7 +9,7 @@ from scipy.integrate import solve_ivp
 from scipy.signal import cont2discrete, dlti, dstep
 
 from benchcalc.basics.fault import Fault
-from benchcalc.thermal.control.failing import cut_out_for, first_trip, noticed_after, rise_rules
+from benchcalc.thermal.control.failing import cut_out_for, first_trip, holding_c, noticed_after, rise_rules
 from benchcalc.thermal.control.held_run import Held, exact_run
 from benchcalc.thermal.control.law import ON_OFF, STEADY, Law, State, checked_law, decide
 from benchcalc.thermal.control.measures import measures_of, on_off_cycle, period_of
@@ -293,3 +293,13 @@ def test_a_cut_out_clears_use_and_comes_before_harm_with_both_tolerances():
     assert found.rating_c - 10 - found.normal_c == pytest.approx(found.spare_low_k) and found.spare_low_k >= 5
     assert found.fail_c - found.rating_c == pytest.approx(found.spare_high_k) and found.spare_high_k >= 5
     assert cut_out_for(places, normal, normal + 8.0) is None
+
+
+def test_a_link_that_use_leaves_alone_for_good_goes_before_one_with_more_to_spare():
+    """By hand from the table: a mark of 240 holds 40 K below it by common practice, one of 192 25 K below."""
+    assert (holding_c(240.0), holding_c(192.0), holding_c(240.0, 215.0)) == (200.0, 167.0, 215.0)
+    near = cut_out_for([0.07], [206.0], [256.0])
+    assert near.key == "link 240" and near.guards and not near.holds and near.does == "may open in long use"
+    both = cut_out_for([0.07, 0.09], [206.0, 163.0], [256.0, 199.0])
+    assert both.key == "link 192" and both.holds and both.does == "fits" and both.spare_high_k == 7.0
+    assert both.spare_high_k < min(near.spare_low_k, near.spare_high_k)
