@@ -33,10 +33,9 @@ SAMPLES, SEED = 200, 1
 class Workings:
     """One part for each link, the bands of their numbers, and the verdicts.
 
-    links: the Links that were worked out, in order. parts: name of a link -> its frozen part, or None; each is also
-    an attribute: supply, wire, coil, heat, metals, insulation, leads, bench, handle, warm_up. bands: path such as
-    "coil.coil_w" -> Band. verdicts: tuple of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance
-    loop. drawn: the samples behind the bands, None without.
+    links: the Links worked out, in order. parts: name of a link -> its frozen part, or None; each also an attribute:
+    supply, wire, coil, heat, metals, insulation, leads, bench, handle, warm_up. bands: path such as "coil.coil_w" ->
+    Band. verdicts: of (link, Verdict). passes: rounds of the supply-watts-temperature-resistance loop. drawn: samples.
 
     >>> from benchcalc import load_chosen
     >>> workings = work_out(load_chosen("insert_press"), samples=20)
@@ -139,8 +138,8 @@ def all_parts(build, links=LINKS, near=None):
     build: Build, floats or arrays. links: Links in order. near: as chain.
     Returns (dict of name -> part or None, passes of the loop).
     """
-    loop, many = chain(build, near)._asdict(), has_arrays(build)
-    passes, parts = loop.pop("passes"), {}
+    loop, many, parts = chain(build, near)._asdict(), has_arrays(build), {}
+    passes = loop.pop("passes")
     for link in links:
         if link.name in loop:
             parts[link.name] = loop[link.name]
@@ -197,8 +196,8 @@ def work_out(build: Build, *, samples: int = SAMPLES, seed: int = SEED, more_lin
     """Work out everything that the sheet allows.
 
     build: Build; with arrays in it no band is made and verdicts hold arrays.
-    samples: number of samples behind the bands, 0 for none. seed: of the samples.
-    more_links: Links of one's own that are worked out beside those of the chain.
+    samples: number of samples behind the bands, 0 for none. seed: of the samples. more_links: Links of one's own that
+    are worked out beside those of the chain.
     Returns Workings.  Raises ValueError for links that need what no other gives, or each other.
 
     >>> from benchcalc import load_chosen
@@ -208,24 +207,31 @@ def work_out(build: Build, *, samples: int = SAMPLES, seed: int = SEED, more_lin
     """
     links = in_order((*LINKS, *more_links)) if more_links else LINKS
     parts, passes = all_parts(build, links)
-    bands, drawn = {}, None
+    bare = Workings(links, MappingProxyType(parts), MappingProxyType({}), (), passes)
+    return with_bands(build, bare, samples=samples, seed=seed)
+
+
+def with_bands(build, workings, *, samples=SAMPLES, seed=SEED):
+    """What is worked out already, with bands and verdicts; no nominal part is worked out again.
+
+    build: Build (floats). workings: Workings of it. samples, seed: as work_out.
+    """
+    links, parts, bands, drawn = workings.links, workings.parts, {}, None
     if samples and not has_arrays(build):
         many_builds = drawn_builds(build, parts["heat"], parts["wire"], samples, seed)
         many_parts, _ = all_parts(many_builds, links, nominal_heat(parts["heat"]))
         drawn = drawn_of(many_builds, many_parts, all_verdicts(many_builds, many_parts, {}, links), samples)
         for link in links:
             one, many = parts.get(link.name), many_parts.get(link.name)
-            bands.update(number_bands(link.name, one, many, samples))
-            if link.bands is not None:
-                bands.update(link.bands(one, many, samples))
+            bands |= number_bands(link.name, one, many, samples)
+            bands |= link.bands(one, many, samples) if link.bands is not None else {}
         bands |= own_bands(parts["heat"], many_parts["heat"], many_builds)
     verdicts = _own_verdicts(build, parts, MappingProxyType(bands), links)
     if drawn is not None:
         bands |= margin_bands(verdicts, drawn.margins)
         verdicts = with_margins(verdicts, bands)
-    bands = MappingProxyType(bands)
     verdicts = as_told(build, verdicts, standing_without(build, links))
-    return Workings(links, MappingProxyType(parts), bands, verdicts, passes, drawn)
+    return replace(workings, bands=MappingProxyType(bands), verdicts=verdicts, drawn=drawn)
 
 
 def drawn_builds(build, heat, wire, samples=SAMPLES, seed=SEED):
@@ -243,10 +249,8 @@ def electrical_bands(build, *, samples=SAMPLES, seed=SEED):
     build: Build (floats). samples, seed: as work_out.
     Returns dict of path -> Band.
     """
-    bands = {}
-    parts = links(build)
-    many = drawn_builds(build, None, parts.wire, samples, seed)
-    drawn = links(many)
+    bands, parts = {}, links(build)
+    drawn = links(many := drawn_builds(build, None, parts.wire, samples, seed))
     for name in parts._fields:
         bands.update(number_bands(name, getattr(parts, name), getattr(drawn, name), samples))
     margins = margins_of(electrical_verdicts(many, *drawn, {}), samples) if has_arrays(many) else {}
@@ -268,12 +272,8 @@ def settled(build: Build) -> Build:
 
 
 def _at_its_temperature(build, heat):
-    if (
-        heat is None
-        or heat.refused
-        or "coil.wire_temp_c" not in build.known
-        or build.known["coil.wire_temp_c"].how != "assumed"
-    ):
+    own = build.known.get("coil.wire_temp_c")
+    if heat is None or heat.refused or own is None or own.how != "assumed":
         return build
     known = {path: k for path, k in build.known.items() if path != "coil.wire_temp_c"}
     return replace(build, coil=replace(build.coil, wire_temp_c=min(heat.wire_c, 1400.0)), known=MappingProxyType(known))

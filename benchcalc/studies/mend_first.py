@@ -10,7 +10,7 @@ from ..basics.fault import Fault
 from ..basics.tables import rows
 from ..chain.supply.link import nothing_sized
 from ..chain.verdict import Verdict
-from ..chain.workings import Workings, work_out
+from ..chain.workings import Workings, with_bands, work_out
 from ..sheet.build import Build
 from ..sheet.key import ASSUMED
 from .cures import Cure, cures_of, own_cures
@@ -164,21 +164,22 @@ class _Bench:
             self.general = [] if heat is None or heat.refused else cures_of(self.build)
         return self.general
 
-    def _work(self, cure, samples=0):
-        kept = self.with_band if samples else self.tried
-        if cure not in kept:
+    def _work(self, cure):
+        if cure not in self.tried:
             try:
-                kept[cure] = work_out(cure.on(self.build), samples=samples)
+                self.tried[cure] = work_out(cure.on(self.build), samples=0)
             except Fault:  # this tool cannot be changed so
-                kept[cure] = None
-        return kept[cure]
+                self.tried[cure] = None
+        return self.tried[cure]
 
     def _after(self, cure, link, verdict):
         workings = self._work(cure)
         return None if workings is None else _same(workings, link, verdict)
 
     def _banded(self, cure, link, verdict):
-        return _same(self._work(cure, SAMPLES), link, verdict)
+        if cure not in self.with_band:
+            self.with_band[cure] = with_bands(cure.on(self.build), self._work(cure), samples=SAMPLES)
+        return _same(self.with_band[cure], link, verdict)
 
     def _spoils(self, cure):
         """Whether a change pushes something past a limit that holds today."""

@@ -4,6 +4,7 @@ A law has no clock and no memory of its own: `decide` takes the state it left la
 """
 
 from dataclasses import dataclass
+from math import isfinite
 
 import numpy as np
 
@@ -92,7 +93,7 @@ def decide(law, state, read_c):
     The integral stands still while the power is at its clamp and would be driven further (conditional integration);
     Astrom and Hagglund, Advanced PID Control, ch. 3.5, integrator windup.
     """
-    if not np.isfinite(read_c):
+    if not isfinite(read_c):
         return state, ((law.look_s if law.kind == ON_OFF else law.window_s, 0.0),)
     if law.kind == ON_OFF:
         on = read_c < law.set_c + law.band_k / 2 if state.on else read_c <= law.set_c - law.band_k / 2
@@ -104,8 +105,9 @@ def decide(law, state, read_c):
         more = state.gathered
     on, in_all = on_cycles(min(max(asked, 0.0), law.most), law.window_s, law.frequency_hz)
     length_s = in_all / law.frequency_hz
-    pieces = tuple((n / law.frequency_hz, s) for n, s in ((on, 1.0), (in_all - on, 0.0)) if n)
-    return State(on > 0, more), pieces or ((length_s, 0.0),)
+    if 0 < on < in_all:
+        return State(True, more), ((on / law.frequency_hz, 1.0), ((in_all - on) / law.frequency_hz, 0.0))
+    return State(on > 0, more), ((length_s, 1.0 if on else 0.0),)
 
 
 def switches_at(law, state):

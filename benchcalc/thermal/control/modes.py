@@ -1,7 +1,8 @@
 """A controlled run that keeps up with a slider: the modes of the network stepped in closed form.
 
 The network is straightened at one state, M dy/dt = -S (y - y0) + g, with S symmetric.  Its modes are exponentials,
-exact over a piece of any length; those that watched places see most of are kept, the others follow at once.  What the
+exact over a piece of any length; those that watched places see most of are kept, the others follow at once, and so do
+nodes without capacity.  What the
 straight part misses - radiation, curved losses, specific heat that changes, melting - is the force g, looked at afresh
 every few seconds: the settled state is then the network's own, not that of a straight line.
 
@@ -21,9 +22,9 @@ from .law import ON_OFF, State, decide, switches_at
 from .seated import SENSOR
 
 MODES = 160
-MASSLESS_S = 1e-5  # a node without capacity gets so little that it follows within this time
-AGAIN_S, LONGEST_S = 6.0, 60.0  # the curved part is looked at again after this time, later where nothing moves
-CALM_K = 1.0  # what no watched place moves by from look to look
+LEAST_AGAIN_S, LONGEST_S = 3.0, 60.0  # the curved part is looked at again after this time, at the least and at most
+MOVED_K = 0.15  # what a look may move at a watched place: after less the next one comes later, after more sooner
+LESS, MORE = 0.3, 1.5  # of the time since the last look
 LEAST_S = 0.5  # a mode that is quicker than this need not be kept
 START_K = 300.0  # how far a start may lie from the state, for the choice of modes
 COARSE_S, FINE_S = 5.0, 0.5  # a piece is told at least so often, and in the last seconds of a run
@@ -69,7 +70,7 @@ def modes_at(net, at_c, watch, count=MODES):
     out, slopes = np.empty(n), np.empty((2 * half + 1, n))
     temps = np.asarray(at_c, dtype=float)[banded.free]
     heat_and_stiffness(temps, banded.fixed_w, out, slopes)
-    stiff = np.zeros((half + 1, n))
+    stiff = np.zeros((half + 1, n), order="F")  # as LAPACK reads it
     stiff[0] = slopes[half]
     for d in range(1, half + 1):
         stiff[d, : n - d] = (slopes[half + d, : n - d] + slopes[half - d, d:]) / 2
@@ -78,19 +79,55 @@ def modes_at(net, at_c, watch, count=MODES):
     rise = np.ones(n) if rise is None else rise
     melts = [k for k, _ in banded.holding.melts]
     rise[melts], base[melts] = 1.0, own[melts]
-    mass = np.where(banded.capacity_j_k > 0, banded.capacity_j_k / rise, MASSLESS_S * stiff[0])
-    root = np.sqrt(mass)
-    scaled = sum(np.diag(stiff[d, : n - d] / (root[: n - d] * root[d:]), -d) for d in range(half + 1))
+    mass = banded.capacity_j_k / rise
+    heavy, light = np.flatnonzero(mass > 0), np.flatnonzero(mass <= 0)
+    root, (scaled, follows) = np.sqrt(mass[heavy]), _condensed(stiff, heavy, light)
+    scaled /= root[:, None] * root
     rate, vectors = eigh(scaled, lower=True, driver="evd", overwrite_a=True, check_finite=False)
-    shape, push = vectors / root[:, None], net.power_w[banded.free]
-    rows = _rows(banded, watch)
-    driven = np.maximum(np.abs(push @ shape) / rate, START_K * np.abs(mass @ shape))
-    counts = driven * np.abs(rows @ shape).max(axis=0) / (1 + LEAST_S * rate)
-    kept = np.sort(np.argsort(-counts)[: min(count, n)])
-    return Modes(
-        net, banded, base, own, rise, mass, rate[kept], np.ascontiguousarray(shape[:, kept]), push, rows, heat, stiff,
-        cholesky_banded(stiff, lower=True),
-    )  # fmt: skip
+    vectors /= root[:, None]
+    push, rows = net.power_w[banded.free], _rows(banded, watch)
+    pushed, seen = (np.abs((x[..., heavy] + x[..., light] @ follows) @ vectors) for x in (push, rows))
+    driven = np.maximum(pushed / rate, START_K * np.abs(mass[heavy] @ vectors))
+    counts = driven * seen.max(axis=0) / (1 + LEAST_S * rate)
+    kept = np.sort(np.argsort(-counts)[: min(count, heavy.size)])
+    shape = np.empty((n, kept.size), order="F")
+    shape[heavy] = vectors[:, kept]
+    shape[light] = follows @ shape[heavy]
+    factor = np.asfortranarray(cholesky_banded(stiff, lower=True, check_finite=False))
+    return Modes(net, banded, base, own, rise, mass, rate[kept], shape, push, rows, heat, stiff, factor)
+
+
+def _condensed(stiff, heavy, light):
+    """A stiffness without the nodes that have no capacity, which follow the others at once.
+
+    stiff: lower band (half + 1, n). heavy, light: numbers of the nodes that stay and that go.
+    Returns (stiffness of the heavy ones (h, h), what the light ones make of their temperatures (l, h)).
+    Equation: static condensation, here exact: Guyan, AIAA Journal 3 (1965) 380 (from memory).
+    """
+    from scipy.linalg import cholesky_banded
+    from scipy.linalg.lapack import dpbtrs
+    from scipy.sparse import csr_array
+
+    n, half = stiff.shape[1], stiff.shape[0] - 1
+    row = np.concatenate([np.arange(d, n) for d in range(half + 1)])
+    column = np.concatenate([np.arange(n - d) for d in range(half + 1)])
+    value = np.concatenate([stiff[d, : n - d] for d in range(half + 1)])
+    place, gone = np.empty(n, dtype=int), np.zeros(n, dtype=bool)
+    place[heavy], place[light], gone[light] = np.arange(heavy.size), np.arange(light.size), True
+    own = ~gone[row] & ~gone[column]
+    whole = np.zeros((heavy.size, heavy.size))
+    whole[place[row[own]], place[column[own]]] = whole[place[column[own]], place[row[own]]] = value[own]
+    if not light.size:
+        return whole, np.zeros((0, heavy.size))
+    between = np.zeros((light.size, heavy.size), order="F")
+    for a, b in ((row, column), (column, row)):
+        mixed = gone[a] & ~gone[b]
+        between[place[a[mixed]], place[b[mixed]]] = value[mixed]
+    band, among = np.zeros((half + 1, light.size)), gone[row] & gone[column]
+    band[place[row[among]] - place[column[among]], place[column[among]]] = value[among]
+    follows, _ = dpbtrs(cholesky_banded(band, lower=True), -between, lower=1)
+    whole += csr_array(between).T @ follows
+    return whole, follows
 
 
 def _rows(banded, watch):
@@ -122,48 +159,55 @@ def pulse_over_mean(modes, place, duty, window_s):
 
 
 class _Walk:
-    """The state of a fast run: what each mode holds, the curved force, and what is watched."""
+    """The state of a fast run: what each mode holds, the curved force, and what was seen so far."""
 
-    def __init__(self, modes, start_c):
-        self.m, self.rows, banded = modes, modes.rows, modes.banded
+    def __init__(self, modes, start_c, sensor):
+        from scipy.linalg.blas import dsbmv
+        from scipy.linalg.lapack import dpbtrs
+
+        self.m, self.rows, self.sensor, banded = modes, modes.rows, sensor, modes.banded
+        self.straight, self.solve = dsbmv, dpbtrs
         start = np.asarray(start_temps(modes.net, start_c), dtype=float)[banded.free]
         off = (banded.holding.states(start) - modes.own_k) * modes.rise
         self.held = modes.shape.T @ (modes.mass * off)
         self.push = modes.shape.T @ modes.push
-        self.push_fast = self._fast(modes.push)
-        self.seen_shape = self.rows @ modes.shape
-        self.seen_push = self.rows @ self.push_fast
-        self.quiet, self.force = np.zeros(off.size), None
-        self.fading = {}
-        self.look(0.0, off)
+        self.push_fast = self._in_the_end(modes.push) - modes.shape @ (self.push / modes.rate_per_s)
+        self.seen_shape, self.seen_push = self.rows @ modes.shape, self.rows @ self.push_fast
+        self.sensor_shape, self.sensor_push = self.seen_shape[sensor].copy(), float(self.seen_push[sensor])
+        self.fading, self.out = {}, np.empty(off.size)
+        self.bend(off)
+        self.now, self.looked, self.again, self.share = 0.0, 0.0, LEAST_AGAIN_S, 0.0
+        self.time_s, self.shares, self.since, self.seen = [0.0], [0.0], [self.held], []
 
-    def _fast(self, force):
-        """What the fast modes make of a force at once."""
-        from scipy.linalg import cho_solve_banded
+    def _in_the_end(self, force):
+        """What the whole network makes of a force."""
+        return self.solve(self.m.factor, force, lower=1)[0]
 
+    def bend(self, off):
+        """The curved part of the network's balance, this far off the state where it is straight."""
         modes = self.m
-        slow = modes.shape @ ((modes.shape.T @ force) / modes.rate_per_s)
-        return cho_solve_banded((modes.factor, True), force, check_finite=False) - slow
-
-    def look(self, share, off=None):
-        """The curved part of the network's balance, at the state now."""
-        from scipy.linalg.blas import dsbmv
-
-        modes = self.m
-        if off is None:
-            off = modes.shape @ self.held + self.quiet + share * self.push_fast
         temps = modes.banded.holding.temps(modes.own_k + off / modes.rise)
-        force = np.empty(off.size)
-        modes.heat(temps, modes.banded.fixed_w, force)
-        force += dsbmv(modes.stiff.shape[0] - 1, 1.0, modes.stiff, off, lower=1)
-        self.force, self.quiet = modes.shape.T @ force, self._fast(force)
-        bent = self.rows @ (temps - modes.base_k - off)  # what is watched is a temperature
-        self.zero = self.rows @ (modes.base_k + self.quiet) + bent
-        self.at = self.seen(share)
+        modes.heat(temps, modes.banded.fixed_w, self.out)
+        self.out += self.straight(modes.stiff.shape[0] - 1, 1.0, modes.stiff, off, lower=1)
+        self.force, self.settled = modes.shape.T @ self.out, self._in_the_end(self.out)
+        self.slow, self.gone = self.force / modes.rate_per_s, {}
+        bent = self.rows @ (temps - off + self.settled)  # what is watched is a temperature
+        self.zero = bent - self.seen_shape @ self.slow
 
-    def seen(self, share):
-        """The watched places now, degC."""
-        return self.zero + self.seen_shape @ self.held + share * self.seen_push
+    def look(self):
+        """The curved part anew; what it grew by since the last look counts as if it had grown evenly."""
+        seconds, force, zero = self.now - self.looked, self.force, self.zero
+        self.tell()
+        self.bend(self.m.shape @ (self.held - self.slow) + self.settled + self.share * self.push_fast)
+        more = (self.force - force) * (1 - self.fade(seconds)[1] / seconds) / self.m.rate_per_s
+        self.held = self.held + more
+        moved_k = max(float(np.abs(self.zero - zero + self.seen_shape @ more).max()), 1e-9)
+        again = seconds * min(max((MOVED_K / moved_k) ** 0.5, LESS), MORE)
+        self.looked, self.again = self.now, min(max(again, LEAST_AGAIN_S), LONGEST_S)
+
+    def reads(self):
+        """What the sensor says now, degC."""
+        return float(self.zero[self.sensor] + self.sensor_shape @ self.held) + self.share * self.sensor_push
 
     def fade(self, seconds):
         """What is left of each mode after some time, and what a force of one makes of it."""
@@ -173,10 +217,43 @@ class _Walk:
             found = self.fading[seconds] = left, (1 - left) / self.m.rate_per_s
         return found
 
-    def go(self, seconds, share):
-        """On by one piece of power."""
-        left, grown = self.fade(seconds)
-        self.held = left * self.held + grown * (self.force + share * self.push)
+    def go(self, seconds, share, most_s):
+        """On by one piece of power, told at least every most_s."""
+        times = 1 if seconds <= most_s + 1e-9 else int(np.ceil(seconds / most_s - 1e-9))
+        left, more = self.gone.get((seconds, share, times)) or self._gone(seconds, share, times)
+        for _ in range(times):
+            self.held = left * self.held + more
+            self.since.append(self.held)
+            self.now += seconds / times
+            self.time_s.append(self.now)
+            self.shares.append(share)
+        self.share = share
+
+    def _gone(self, seconds, share, times):
+        """What a part of a piece leaves of each mode and adds to it, up to the next look."""
+        left, grown = self.fade(seconds / times)
+        self.gone[seconds, share, times] = left, grown * (self.force + share * self.push)
+        return self.gone[seconds, share, times]
+
+    def tell(self):
+        """The watched places at all times since the last look, degC."""
+        if self.since:
+            shares = np.array(self.shares[-len(self.since) :])
+            self.seen.append(self.zero + np.array(self.since) @ self.seen_shape.T + shares[:, None] * self.seen_push)
+            self.since = []
+
+    def until_switch(self, law, state):
+        """Seconds until on-off switches, in whole looks of its, at most LOOKS of them."""
+        reading, way = switches_at(law, state)
+        share, key = law.most if state.on else 0.0, ("looks", law.look_s)
+        if key not in self.fading:
+            left = np.exp(-np.outer(law.look_s * np.arange(1, LOOKS + 1), self.m.rate_per_s))
+            self.fading[key] = left * self.sensor_shape, (1 - left) / self.m.rate_per_s * self.sensor_shape
+        left, grown = self.fading[key]
+        read = self.zero[self.sensor] + share * self.sensor_push
+        read = read + left @ self.held + grown @ (self.force + share * self.push)
+        over = np.flatnonzero(way * (read - reading) >= 0)
+        return law.look_s * (int(over[0]) + 1 if over.size else LOOKS)
 
 
 def fast_run(modes, law, watch, until_s, *, start_c=None, state=None, fine_s=0.0):
@@ -188,52 +265,20 @@ def fast_run(modes, law, watch, until_s, *, start_c=None, state=None, fine_s=0.0
     Returns Held.  Within 1 K of exact_run at the held places; a place whose time constant is shorter than a piece
     follows at once.
     """
-    walk = _Walk(modes, start_c)
+    walk = _Walk(modes, start_c, list(watch).index(SENSOR))
     state = State() if state is None else state
-    sensor = list(watch).index(SENSOR)
-    now, looked, share, again = 0.0, 0.0, 0.0, AGAIN_S
-    time_s, shares, seen = [0.0], [0.0], [walk.at]
-    while now < until_s - 1e-9:
-        if now - looked > again:
-            before, looked = walk.at, now
-            walk.look(share)
-            calm = np.abs(walk.at - before).max() < CALM_K
-            again = min(1.5 * again, LONGEST_S) if calm else AGAIN_S
-        state, pieces = decide(law, state, float(seen[-1][sensor]))
+    while walk.now < until_s - 1e-9:
+        if walk.now - walk.looked > walk.again:
+            walk.look()
+        state, pieces = decide(law, state, walk.reads())
         if law.kind == ON_OFF:
-            pieces = ((_until_switch(walk, law, state, sensor), pieces[0][1]),)
+            pieces = ((walk.until_switch(law, state), pieces[0][1]),)
         for seconds, share in pieces:
-            for part in _parts(min(seconds, until_s - now), COARSE_S if now < until_s - fine_s else FINE_S):
-                walk.go(part, share)
-                now += part
-                here = walk.seen(share)
-                time_s.append(now)
-                shares.append(share)
-                seen.append(here)
-            if now >= until_s - 1e-9:
+            left_s = until_s - walk.now
+            if left_s < 1e-9:
                 break
-    seen = np.array(seen)
-    return Held(np.array(time_s), np.array(shares), {name: seen[:, k] for k, name in enumerate(watch)}, state)
-
-
-def _parts(seconds, most_s):
-    """A long piece in equal parts of at most some seconds."""
-    count = max(1, int(np.ceil(seconds / most_s - 1e-9)))
-    return [seconds / count] * count
-
-
-def _until_switch(walk, law, state, sensor):
-    """Seconds until on-off switches, in whole looks, at most LOOKS of them."""
-    reading, way = switches_at(law, state)
-    share = law.most if state.on else 0.0
-    key = ("looks", law.look_s)
-    if key not in walk.fading:
-        times = law.look_s * np.arange(1, LOOKS + 1)
-        left = np.exp(-np.outer(times, walk.m.rate_per_s))
-        walk.fading[key] = left * walk.seen_shape[sensor], (1 - left) / walk.m.rate_per_s * walk.seen_shape[sensor]
-    left, grown = walk.fading[key]
-    read = (
-        walk.zero[sensor] + share * walk.seen_push[sensor] + left @ walk.held + grown @ (walk.force + share * walk.push)
-    )
-    over = np.flatnonzero(way * (read - reading) >= 0)
-    return law.look_s * (int(over[0]) + 1 if over.size else LOOKS)
+            walk.go(min(seconds, left_s), share, COARSE_S if left_s > fine_s else FINE_S)
+    walk.tell()
+    seen = np.concatenate(walk.seen)
+    temps = {name: seen[:, k] for k, name in enumerate(watch)}
+    return Held(np.array(walk.time_s), np.array(walk.shares), temps, state)
