@@ -34,19 +34,32 @@ def margin_path(link, what):
     return f"margin.{link}.{what}"
 
 
-def margin_bands(verdicts, margins):
+def margin_bands(verdicts, margins, lost=frozenset()):
     """The bands of the margins of verdicts, in which doubt of the limit counts as well as doubt of the value.
 
-    verdicts: (link, Verdict) pairs. margins: (link, what is judged) -> margin in each sample (n,), SI.
+    verdicts: (link, Verdict) pairs. margins: (link, what is judged) -> margin in each sample (n,), SI. lost: names of
+    links of which no sample could be worked out.
     Returns dict of path -> Band, only where a margin moves; a sample that cannot be worked out counts as past all.
     """
     bands = {}
     for link, v in verdicts:
         many = margins.get((link, v.what))
-        if v.state not in JUDGED or np.ndim(v.margin) or many is None or np.all(many == many[0]):
+        if v.state not in JUDGED or np.ndim(v.margin):
             continue
-        bands[margin_path(link, v.what)] = band_of(v.margin, many)
+        if link in lost:
+            bands[margin_path(link, v.what)] = band_of(v.margin, ())
+        elif many is not None and not np.all(many == many[0]):
+            bands[margin_path(link, v.what)] = band_of(v.margin, many)
     return bands
+
+
+def lost_links(links, parts, many_parts):
+    """Names of the links that work out this build and none of its samples.
+
+    links: Links. parts, many_parts: name of a link -> part or None, of the build and of its samples.
+    """
+    lost = (x.name for x in links if x.arrays and many_parts.get(x.name) is None)
+    return frozenset(name for name in lost if parts.get(name) is not None)
 
 
 def with_margins(verdicts, bands):

@@ -8,6 +8,7 @@ from ..basics.band import Band
 from ..basics.names import said_number, say
 
 STATES = ("fine", "tight", "over", "not known", "does not apply")
+NO_BAND = " How far off it may be cannot be told: too many of the values that the sheet allows make no tool."
 HARDLY = 0.06  # of a limit; less than this apart, two numbers may be shown as the same
 
 
@@ -98,7 +99,7 @@ def judge(what, key, value, limit, *, why, band=None):
         return Verdict(what, key, value, bound, sense, margin, None, state, why, source, advice)
     ends = (0.0, 0.0) if band is None else (band.low, band.high)
     if not margin < 0 and not np.all(np.isfinite([margin, *ends])):
-        return unknown(what, key, why=why, source=source, advice=advice)
+        return unknown(what, key, why=why + NO_BAND * bool(np.isfinite(margin)), source=source, advice=advice)
     band = None if band is None or not band.low < band.high else band
     worst = value if band is None else (band.high if sense == "at most" else band.low)
     past = worst - bound if sense == "at most" else bound - worst

@@ -20,7 +20,7 @@ from .heat.link import HeatPart, nominal_heat, work_heat
 from .links import LINKS
 from .parts import has_arrays
 from .record import in_order
-from .sampled import margin_bands, number_bands, with_margins
+from .sampled import lost_links, margin_bands, number_bands, with_margins
 from .supply.link import SupplyPart, work_supply
 from .wire.coil import CoilPart, work_coil
 from .wire.link import WirePart, hot_factor_of, work_wire
@@ -228,7 +228,7 @@ def with_bands(build, workings, *, samples=SAMPLES, seed=SEED):
         bands |= own_bands(parts["heat"], many_parts["heat"], many_builds)
     verdicts = _own_verdicts(build, parts, MappingProxyType(bands), links)
     if drawn is not None:
-        bands |= margin_bands(verdicts, drawn.margins)
+        bands |= margin_bands(verdicts, drawn.margins, lost_links(links, parts, many_parts))
         verdicts = with_margins(verdicts, bands)
     verdicts = as_told(build, verdicts, standing_without(build, links))
     return replace(workings, bands=MappingProxyType(bands), verdicts=verdicts, drawn=drawn)

@@ -117,19 +117,22 @@ def at_switch_off(cold_ohm, times_s, hot_ohm):
 def back_to_zero(cold_ohm, times_s, hot_ohm):
     """The straight line through the logarithm of the excess over cold, followed back to zero time.
 
-    cold_ohm: float or array (n,). times_s: array (k,), different times unless k is 1. hot_ohm: array (k,) or (k, n).
+    cold_ohm: float or array (n,). times_s, hot_ohm: array (k,) or (k, n); different times unless k is 1.
     Returns (ohms at zero time, slope in 1/s, what the line leaves (k, ...)); nan where a reading is not above cold.
     One reading is taken as it stands.
     """
     times_s, hot_ohm = np.asarray(times_s, float), np.asarray(hot_ohm, float)
+    both = max(times_s.ndim, hot_ohm.ndim)
+    times_s, hot_ohm = (x.reshape(x.shape + (1,) * (both - x.ndim)) for x in (times_s, hot_ohm))
     with np.errstate(invalid="ignore", divide="ignore"):
         excess = np.log(np.where(hot_ohm > cold_ohm, hot_ohm - cold_ohm, np.nan))
     if len(times_s) == 1:
         return hot_ohm[0] * 1.0, 0.0 * excess[0], 0.0 * excess
-    off_s = times_s - times_s.mean()
-    slope = np.tensordot(off_s, excess, 1) / (off_s**2).sum()
-    start = excess.mean(axis=0) - slope * times_s.mean()
-    left = excess - start - np.multiply.outer(times_s, slope)
+    mean_s = times_s.mean(axis=0)
+    off_s = times_s - mean_s
+    slope = (off_s * excess).sum(axis=0) / (off_s**2).sum(axis=0)
+    start = excess.mean(axis=0) - slope * mean_s
+    left = excess - start - times_s * slope
     return cold_ohm + np.exp(start), slope, left
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from ..chain.heat.limits import ITSELF, places_of
+from ..chain.heat.limits import ITSELF, places_of, upper_end
 from ..chain.heat.places import read_heat
 from ..sheet.build import Build
 from ..thermal.network.steady import steady
@@ -57,6 +57,7 @@ def _at(left, share):
 def _top(place, end, bands, room_c):
     """Upper end of a place, degC: its own doubt at full watts, by its share of the rise there."""
     band = None if end is None else end.doubt(bands, room_c, ITSELF)
-    if band is None or end.value_c - room_c <= 1.0:
+    rise = max(place.value_c - room_c, 0.0)
+    if band is None or end.value_c - room_c <= 1.0 or not rise:
         return place.value_c
-    return place.value_c + (band.high - end.value_c) * max(place.value_c - room_c, 0.0) / (end.value_c - room_c)
+    return place.value_c + (upper_end(end.value_c, band) - end.value_c) * rise / (end.value_c - room_c)

@@ -52,6 +52,10 @@ def test_cooling_readings_lead_back_to_switch_off():
     assert abs(noisy.resistance_ohm - 70.0) < 3 * noisy.error_ohm and noisy.error_ohm > 0.01
     assert hot[0] < found.resistance_ohm
     assert "One reading" in soak.at_switch_off(58.0, [30], [69.0]).remark
+    many_s = np.array([30.0, 90.0, 150.0])[:, None] * [1.0, 1.1]  # times in doubt: side by side as one by one
+    many, _, left = soak.back_to_zero(58.0, many_s, np.array([69.0, 68.0, 67.2]))
+    alone = [soak.back_to_zero(58.0, many_s[:, i], np.array([69.0, 68.0, 67.2]))[0] for i in (0, 1)]
+    assert many == pytest.approx(alone) and left.shape == (3, 2)
 
 
 @pytest.mark.parametrize(

@@ -105,7 +105,7 @@ def rise_of(build):
     if test.cold_ohm is None or not (test.cooling or test.hour):
         return NAN, room
     if test.cooling:
-        times = np.array([r.after_s for r in test.cooling], float)
+        times = np.array(np.broadcast_arrays(*[np.asarray(r.after_s, float) for r in test.cooling]))
         ohms = np.array(np.broadcast_arrays(*[np.asarray(r.resistance_ohm, float) for r in test.cooling]))
         hot, _, _ = soak.back_to_zero(test.cold_ohm, times, ohms)
     else:
@@ -124,7 +124,7 @@ def remark_of(build):
     if (
         test.cold_ohm is None
         or not test.cooling
-        or any(np.ndim(r.resistance_ohm) for r in test.cooling)
+        or any(np.ndim(x) for r in test.cooling for x in (r.resistance_ohm, r.after_s))
         or np.ndim(test.cold_ohm)
     ):
         return ""
@@ -165,7 +165,7 @@ def soak_end(build):
     Returns SoakEnd, or None where the hours do not tell or hold samples.
     """
     test = build.soak
-    if any(np.ndim(r.resistance_ohm) for r in test.hour) or np.ndim(test.cold_ohm):
+    if any(np.ndim(x) for r in test.hour for x in (r.resistance_ohm, r.loaded_s)) or np.ndim(test.cold_ohm):
         return None
     times, rises = hours_of(build)
     counts_ohm = 0.0

@@ -154,7 +154,7 @@ def _core(build, bench, bands):
         yield not_applying(
             what, "load_va", why=f"The core rule is of stacked E-I cores; it says nothing of a {core}.", source=source
         )
-    elif np.isfinite(bench.core_va) and not np.all(np.isnan(bench.load_va)):
+    elif np.all(np.isfinite(bench.core_va)) and not np.all(np.isnan(bench.load_va)):
         yield judge(
             what,
             "load_va",

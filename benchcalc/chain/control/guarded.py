@@ -11,7 +11,7 @@ from ...basics.band import Band
 from ...basics.names import say
 from ...basics.tables import source_words
 from ..heat.left_on import forgotten, room_doubt
-from ..heat.limits import ITSELF, worst_of
+from ..heat.limits import ITSELF, upper_end, worst_of
 from ..verdict import Limit, judge, not_fine
 from .part import Harm
 from .stuck import own_cut_out
@@ -46,7 +46,7 @@ def unguarded(control, bands, guards, tip=True):
     """
     harms = [h for h in control.harms if tip or h.at.key != "tip_c"]
     doubts = {h: h.at.doubt(bands, control.left.room_c, ITSELF) for h in harms}
-    reached = [h for h in harms if max(h.end_c, doubts[h].high if doubts[h] else h.end_c) > h.limit_c]
+    reached = [h for h in harms if max(h.end_c, upper_end(h.end_c, doubts[h])) > h.limit_c]
     saved = [h for h in reached if guards and h.after_s != 0]
     left = [h for h in harms if h not in saved]
     if not left:

@@ -3,6 +3,8 @@
 A held tool is not one at full power for ever; what that would do is the failure, judged beside it as power stuck on.
 """
 
+import numpy as np
+
 from ...basics.band import Band
 from ...basics.tables import source_words
 from ..handle.verdicts import HELD_S, HELD_WOOD, touch_limit
@@ -47,11 +49,14 @@ def in_use_checks(build, control, bands):
 
 
 def _own_share(harm, control, bands):
-    """Doubt of a place by the tool's own numbers, as a share of its rise; 0 where no samples were drawn."""
+    """Doubt of a place by the tool's own numbers, as a share of its rise; 0 where no samples were drawn, nan where too
+    many could not be worked out."""
     room = control.left.room_c
     own = harm.at.doubt(bands, room, ITSELF)
     rise = harm.end_c - room
-    return 0.0 if own is None or rise <= 1.0 else max(own.high - harm.end_c, harm.end_c - own.low, 0.0) / rise
+    if own is None or rise <= 1.0:
+        return 0.0
+    return float(np.max([own.high - harm.end_c, harm.end_c - own.low, 0.0])) / rise
 
 
 def _band(build, control, used_c, own_share):

@@ -17,7 +17,7 @@ from ...thermal.network.steady import steady
 from ...thermal.network.warm_up import warm_up
 from ..heat.in_time import time_to
 from ..heat.left_on import left_on
-from ..heat.limits import ITSELF, PART, places_of
+from ..heat.limits import ITSELF, PART, places_of, upper_end
 from ..heat.places import along_at
 from .part import Harm
 from .seat import held_role, watched
@@ -179,7 +179,7 @@ def failing_order(control, bands):
     """The limits that power stuck on may pass and use does not, first those that come first.
 
     control: ControlPart. bands: path -> Band, as of Workings; each limit is passed as early as the upper end of its
-    place would.
+    place would, at once where that end is not known.
     Returns list of (s, Harm).
     """
     held, found = control.stuck, []
@@ -187,7 +187,10 @@ def failing_order(control, bands):
         if harm.after_s == 0:
             continue
         band, from_c = harm.at.doubt(bands, control.left.room_c, ITSELF), harm.curve_c[0]
-        more = 0.0 if band is None else band.high - harm.end_c
+        more = upper_end(harm.end_c, band) - harm.end_c
+        if np.isinf(more):
+            found.append((0.0, harm))
+            continue
         gone = (harm.curve_c - from_c) / (harm.end_c - from_c) if harm.end_c - from_c > 1.0 else 1.0
         time_s = time_to(held.time_s, harm.curve_c + more * np.clip(gone, 0.0, 1.0), harm.limit_c)
         found += [(time_s, harm)] if np.isfinite(time_s) else []

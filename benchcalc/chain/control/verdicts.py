@@ -10,6 +10,7 @@ from ...basics.tables import source_words
 from ...sheet.build_control import switch_of
 from ...sheet.defaults import default
 from ...thermal.control.law import ON_OFF
+from ..heat.limits import ITSELF, upper_end
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, not_fine, unknown
 from .guarded import fitted_cut_out, unguarded, when_passed
@@ -96,7 +97,9 @@ def _stuck(build, control, heat, bands):
     if why:
         yield unknown(CUT_OUT, "spare_k", why=why)
     if fitted is not None:
-        yield not_fine(_between(build, control, fitted), control.untold)
+        made, room_c = _between(build, control, fitted), control.left.room_c
+        early = [h.place for h in control.harms if np.isinf(upper_end(0.0, h.at.doubt(bands, room_c, ITSELF)))]
+        yield not_fine(made, (*control.untold, *(f"how early {place} passes its limit" for place in early)))
     yield from _unguarded(control, bands, fitted is not None and fitted.guards)
     if switch_of(build) == "relay" and not control.refused:
         yield _contacts(build)

@@ -11,6 +11,7 @@ from ...materials.bulk import solid, solid_key
 from ...materials.metals import metal_value
 from ...sheet.roles import part_with_role
 from ..insulation.link import work_insulation
+from ..parts import NAN
 from .solid_verdicts import HOTTEST, solid_limit, solid_parts
 from .verdicts import job_row
 
@@ -36,10 +37,10 @@ class WeakPlace:
         """Band of it.  bands: path -> Band. room_c: degC there. before: AT_MAINS or ITSELF.
 
         Returns Band, None where no samples were drawn: the own doubt of the tool at the coil's watts, grown with the
-        rise, never shrunk.
+        rise, never shrunk; its ends are nan where too many samples could not be worked out.
         """
         own = bands.get(before + self.key)
-        if own is None or not np.isfinite([own.low, own.high, own.nominal, self.value_c]).all():
+        if own is None:
             return None
         rise = own.nominal - room_c
         grown = max(1.0, (self.value_c - room_c) / rise) if rise > 1.0 else 1.0
@@ -139,36 +140,49 @@ def worst_of(places, doubts):
     """The place that comes nearest to its limit, or passes it by most.
 
     places: of WeakPlace. doubts: a Band or None for each.
-    Returns (WeakPlace, Band or None): what is past its limit by its own value comes first, then the upper end counts.
+    Returns (WeakPlace, Band or None): what is past its limit by its own value comes first, then the upper end counts,
+    and one that nobody knows before all that are known.
     """
 
     def rank(pair):
         place, band = pair
         past = place.value_c > place.limit_c
-        top = place.value_c if past or band is None else band.high
+        top = place.value_c if past else upper_end(place.value_c, band)
         return not past, (place.limit_c - top) / place.limit_c
 
     return min(zip(places, doubts), key=rank)
+
+
+def upper_end(value_c, band):
+    """The hottest that a place may be, degC: inf where its doubt is not known.
+
+    value_c: degC. band: Band of it, or None where no samples were drawn.
+    """
+    if band is None:
+        return value_c
+    return band.high if np.isfinite(band.high) else np.inf
 
 
 def own_bands(heat, drawn, build):
     """Bands of the places of a tool by its own doubt, what mains, room and draught bring taken off.
 
     heat, drawn: HeatPart of the build and of its samples, or None. build: Build of the samples.
-    Returns dict: path -> Band, those behind AT_MAINS without the mains' part, behind ITSELF without the room's too.
+    Returns dict: path -> Band, those behind AT_MAINS without the mains' part, behind ITSELF without the room's too;
+    samples that cannot be worked out count as band_of has it.
     Method: least squares on a parabola in each of them; they are drawn apart from all other inputs.
     """
-    if heat is None or drawn is None or heat.refused or drawn.refused or heat.part_ids != drawn.part_ids:
+    if heat is None or drawn is None or heat.refused:
         return {}
     samples = {key: (getattr(heat, key), getattr(drawn, key)) for key in PLACES}
-    hottest = zip(heat.part_ids, heat.part_hottest_c, drawn.part_hottest_c)
-    samples |= {f"{HOTTEST.removeprefix('heat.')}{id}": pair for id, *pair in hottest}
-    mains = (build.supply.mains,)
-    room = (build.room.ambient_c, build.room.air_speed_m_s)
-    known = {k: v for k, v in samples.items() if np.ndim(v[1]) == 1 and np.isfinite(v[1]).all() and np.isfinite(v[0])}
-    if not known:
-        return {}
-    bands, many = {}, np.column_stack([drawn_c for _, drawn_c in known.values()])
+    none = (NAN,) * len(heat.part_ids)
+    hottest = drawn.part_hottest_c if heat.part_ids == drawn.part_ids else none
+    samples |= {f"{HOTTEST.removeprefix('heat.')}{i}": x for i, *x in zip(heat.part_ids, heat.part_hottest_c, hottest)}
+    known = {k: x for k, x in samples.items() if np.isfinite(x[0]) and (np.ndim(x[1]) or np.isnan(x[1]))}
+    many = np.column_stack(np.broadcast_arrays(*(drawn_c for _, drawn_c in known.values()))) if known else np.empty(0)
+    if many.ndim < 2 or len(many) < 2:  # no sample differs from another, or none could be worked out
+        unknown = {key: Band(float(x[0]), NAN, NAN) for key, x in known.items()}
+        return {before + key: band for key, band in unknown.items() for before in (AT_MAINS, ITSELF)}
+    bands, mains, room = {}, (build.supply.mains,), (build.room.ambient_c, build.room.air_speed_m_s)
     for before, inputs in ((AT_MAINS, mains), (ITSELF, mains + room)):
         left = _left(many, [x for x in inputs if np.ndim(x) and np.ptp(x) > 0])
         for (key, (nominal, _)), own in zip(known.items(), left.T):
@@ -177,11 +191,18 @@ def own_bands(heat, drawn, build):
 
 
 def _left(many, inputs):
-    """What is left of samples (n, k) about their middles when the part of some inputs is taken off."""
+    """What is left of samples (n, k) about their middles when the part of some inputs is taken off; nan for samples
+    that could not be worked out, for all of a place where too few are left to tell."""
     columns = [np.ones(len(many))]
     for x in inputs:
         place = 2 * (x - x.min()) / np.ptp(x) - 1
         columns += [place, place**2]
-    design = np.column_stack(columns)
-    left = many - design @ np.linalg.lstsq(design, many, rcond=None)[0]
-    return left - np.median(left, axis=0)
+    design, known = np.column_stack(columns), np.isfinite(many)
+    left = np.full(many.shape, NAN)
+    for good in np.unique(known, axis=1).T:  # mostly one: all samples
+        alike = np.flatnonzero((known == good[:, None]).all(axis=0))
+        if good.sum() > 2 * design.shape[1]:
+            x, y = design[good], many[np.ix_(good, alike)]
+            own = y - x @ np.linalg.lstsq(x, y, rcond=None)[0]
+            left[np.ix_(good, alike)] = own - np.median(own, axis=0)
+    return left

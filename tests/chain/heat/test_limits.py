@@ -64,6 +64,29 @@ def test_the_worst_is_what_is_past_its_limit_then_what_may_come_nearest():
     assert worst_of([b, c], [None, wide]) == (c, wide)
 
 
+def test_a_place_whose_doubt_nobody_knows_comes_before_all_that_are_known():
+    b, c = (WeakPlace(name, "tip", "tip_c", value_c, 100.0, "") for name, value_c in (("b", 99.0), ("c", 50.0)))
+    unknown = Band(50.0, np.nan, np.nan)
+    assert worst_of([b, c], [Band(99.0, 60.0, 130.0), unknown]) == (c, unknown)
+    assert c.doubt({AT_MAINS + "tip_c": unknown}, 20.0).high != c.doubt({AT_MAINS + "tip_c": unknown}, 20.0).high  # nan
+    assert c.doubt({}, 20.0) is None
+
+
+def test_samples_that_cannot_be_worked_out_widen_own_doubt_or_leave_it_unknown():
+    """A made-up tool: of its 200 samples some have no answer.  One in forty lies past the ends, one in eight is past
+    telling: with 5 % beyond each end of a 90 % band there is no end to be told."""
+    build = bc.read(POT)
+    heat, drawn = chain(build).heat, bc.sample(build, 200)
+    one = type(heat)(**{**heat.__dict__, "wire_c": 300.0})
+    spread = np.random.default_rng(2).uniform(270.0, 330.0, 200)
+    widths = []
+    for bad in (0, 5, 25, 200):
+        wire_c = np.where(np.arange(200) < bad, np.nan, spread)
+        band = own_bands(one, type(heat)(**{**heat.__dict__, "wire_c": wire_c}), drawn)[ITSELF + "wire_c"]
+        widths.append(band.high - band.low)
+    assert widths[0] < widths[1] and np.isnan(widths[2:]).all()
+
+
 def test_own_doubt_is_what_mains_leave_over():
     """A made-up tool whose tip moves with the mains and, by 30 K at most, with something else."""
     build = bc.read(POT)
