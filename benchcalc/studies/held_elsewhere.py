@@ -83,6 +83,23 @@ def dial_for(control, wanted_c):
     return float(reading_of(standing.seat.watch, standing.settled(share))[SENSOR])
 
 
+def loosened(control, seen):
+    """Where the tool is held by a bead that has come half loose: what is held, the winding, and the power for it.
+
+    control: ControlPart that holds. seen: share of the rise over the room that the bead still sees, above 0 to 1.
+    Returns ({name of a watched place: degC}, share of the full power), None where that reading is never reached and the
+    power stays on.
+    Equation: a reading is the room and the share that it sees of its seat's rise (`with_sensor`), so that today's bead
+    reads (1 - its own low share)/seen as much over the room.
+    """
+    standing, seat = control.standing, control.standing.seat
+    room = float(np.nanmean(seat.net.held_c))
+    share = standing.share_for(room + (1 - seat.low_share) / seen * (control.set_c - room))
+    if not share < 1:
+        return None
+    return reading_of(seat.watch, standing.settled(share)), share
+
+
 def for_wanted(build: Build, wanted_c: float) -> tuple[Build, float]:
     """The build with the dial turned so that what is held is really at a temperature, on the mean of its swing.
 

@@ -10,7 +10,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.chain.cautions.cautions import cautions_for
 from benchcalc.sheet.schema import KEYS
-from benchcalc.show.control import fail_tables
+from benchcalc.show.control.fault_table import faults
 from benchcalc.show.log.page import model_at
 from benchcalc.show.page import lesson
 from benchcalc.show.supply.tables import clip_result
@@ -183,7 +183,7 @@ def held_words(build):
     found = holding(build) if build.control is not None else None
     if found is None or found.refused:
         return [] if found is None else [found.refused]
-    return [found.law, found.held, touch_row(build)["words"], fail_tables.faults(build, found)]
+    return [found.law, found.held, touch_row(build)["words"], faults(build, found)]
 
 
 TAILS = TEXT.replace('ohm = "0.1 ohm +- 0.05 ohm"', 'length = "8 cm"').replace('"nickel"', '"copper"')

@@ -1,4 +1,4 @@
-"""Small tables of the control page on failing: what each fault does, which limits it passes, what stops it.
+"""Small tables of the control page on failing: what power stuck on does, which limits it passes, what stops it.
 
 They stand whatever the controller's state: a tool that nothing holds fails as well as another.
 """
@@ -26,11 +26,13 @@ FROM = {
 USED = {"held": "in use, at its hottest", "full power": "at full power", "cold": "as asked for"}
 
 
-def _stuck(found):
+def stuck_of(found):
+    """The run of power stuck on, or None.  found: HeldTool."""
     return None if found.control is None else found.control.stuck
 
 
-def _nothing(found):
+def nothing_stuck(found):
+    """A table that says why there is none.  found: HeldTool."""
     why = found.refused or "no tool on this sheet could be worked out on the worse day"
     return table(("power stuck on",), [(why,)])
 
@@ -42,7 +44,7 @@ def day(build, found):
     build: Build with a controller. found: its HeldTool.
     Returns Words.
     """
-    if _stuck(found) is None:
+    if stuck_of(found) is None:
         return Words("Nothing to watch: " + (found.refused or "the worse day could not be worked out") + ".")
     left, fitted = found.control.left, sheets_cut_out(build, found)[0]
     room = say("temp_c", left.room_c, degrees=build.degrees)
@@ -54,42 +56,6 @@ def day(build, found):
         f"answer as *left on and forgotten* above{unlike}."
         + (" **The wire melts on the way:** what stands after that would only come if it did not." if molten else "")
     )
-
-
-@tells_lent
-def faults(build, found):
-    """Each fault: what the controller sees and does, where what is held and the hottest wire end.
-
-    build: Build with a controller. found: its HeldTool.
-    Returns Table.
-    """
-    stuck, control, way = _stuck(found), found.control, {"degrees": build.degrees}
-    if stuck is None:
-        return _nothing(found)
-    place = held_place(found)
-    held, wire = stuck.temp_c[place], wire_curve(found.control)
-    full = (say("temp_c", held[-1], **way), wire_words(build, found, wire[-1]))
-    cold = ("cools to the room", "cools to the room")
-    broken = full if build.sensor.broken_as == "cold" else cold
-    rows = [
-        ("sensor fallen off", "a cold reading: full power for ever", *full),
-        (
-            "sensor wire broken",
-            f"reads {build.sensor.broken_as}: " + ("full power" if broken is full else "off"),
-            *broken,
-        ),
-        ("sensor wires touching", "reads its own far end, the room: full power for ever", *full),
-        ("switch fused, or a strand across it", "the controller says off, nothing listens", *full),
-    ]
-    if np.isfinite(control.set_c):
-        wrong_c = control.set_c * 1.8 + 32
-        reached = min(wrong_c, float(held[-1]))
-        at = float(np.interp(reached, held, wire))
-        what = f"set point mistyped: {wrong_c:.0f}, its figure in degrees F, into a box that counts in degrees C"
-        ends = (say("temp_c", reached, **way), wire_words(build, found, at))
-        rows.append((what, "it does as it is told" if reached == wrong_c else "full power for ever", *ends))
-    rows.append(("no mains, fuse blown", "nothing", *cold))
-    return table(("fault", "what happens", f"the {place_word(place)} ends at", "the hottest wire ends at"), rows)
 
 
 def held_place(found):
@@ -117,9 +83,9 @@ def minutes_stuck(build, found, minutes=(1, 2, 5, 10, 30, 120)):
     build: Build with a controller. found: its HeldTool. minutes: times to show.
     Returns Table.
     """
-    run, way = _stuck(found), {"degrees": build.degrees}
+    run, way = stuck_of(found), {"degrees": build.degrees}
     if run is None:
-        return _nothing(found)
+        return nothing_stuck(found)
     names = [held_place(found), *(n for n in ("entry", "grip") if n in run.temp_c)]
 
     def at(minute, curve):
@@ -145,8 +111,8 @@ def harms(build, found):
     build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
-    if _stuck(found) is None:
-        return _nothing(found)
+    if stuck_of(found) is None:
+        return nothing_stuck(found)
     way, rows = {"degrees": build.degrees}, []
     control, doubtful = found.control, {h.place: t for t, h in may_pass(build, found)}
     for h in control.harms:
@@ -180,8 +146,8 @@ def stops(build, found):
     build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
-    if _stuck(found) is None:
-        return _nothing(found)
+    if stuck_of(found) is None:
+        return nothing_stuck(found)
     rows = [_rule(build, found), *_cut_outs(build, found)]
     return table(("what stops it", "how", "what that leaves"), rows)
 
@@ -204,7 +170,8 @@ def _rule(build, found):
     there = ""
     if place in told.temps_c:
         there = f" The {place} is then at {say('temp_c', told.temps_c[place], **way)}."
-    return what, words, f"a fallen sensor is noticed after {told.after_s:.0f} s.{there} {tried}: no false alarm"
+    left = f"with it a fallen sensor would be noticed after {told.after_s:.0f} s.{there} {tried}, at full watts: no "
+    return what, words, left + "false alarm. No box has it unless you set it; without it nothing notices"
 
 
 def _cut_outs(build, found):
@@ -282,11 +249,13 @@ def failing_summary(build, found):
             + f"; {say('hold_w', control.hold_w)}, {control.duty:.0%} of the time on."
         )
         notice = noticing(build, found)
-        after = f"a rule in the controller notices after {notice.after_s:.0f} s"
+        after = (
+            f"a rule for it would notice after {notice.after_s:.0f} s, if your controller had one; without it, never"
+        )
         told.append(f"Sensor fallen off: {after if notice.rule else 'no rule notices it, ' + notice.why}.")
-    if _stuck(found) is not None:
+    if stuck_of(found) is not None:
         place = held_place(found)
-        stuck = say("temp_c", _stuck(found).temp_c[place][-1], **way)
+        stuck = say("temp_c", stuck_of(found).temp_c[place][-1], **way)
         told.append(f"Power stuck on: the {place_word(place)} ends at {stuck}.")
         early = passed_in_use(control)
         if early:

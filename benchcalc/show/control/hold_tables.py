@@ -6,7 +6,7 @@ import numpy as np
 
 from ...basics.escape import plain_text
 from ...basics.names import say
-from ...studies.touching import touched, touches_of
+from ...studies.touching import touch_row, touched, touches_of
 from ...studies.tuned import warm_up_seen
 from ...studies.tunings import calmest, laws_tried, tunings_tried, windows_tried
 from ...thermal.control.held_run import exact_run
@@ -110,6 +110,11 @@ def tuning(build, found):
     return table(("tuning", "proportional band", "integral time", "overshoot", "ready", "swing"), rows)
 
 
+def _seconds(time_s):
+    """A time of the tuning, so that sums can be followed by hand.  time_s: s."""
+    return f"{time_s:.0f} s" if time_s >= 100 else f"{time_s:.3g} s"
+
+
 @tells_lent
 def where_from(build, found):
     """Where gain and integral time come from: the warm-up that the sensor sees, as the rule boils it down.
@@ -118,22 +123,36 @@ def where_from(build, found):
     Returns Words.
     """
     way, t, seen = {"degrees": build.degrees}, found.tuning, warm_up_seen(build, found.control.standing)
-    shape = seen.shape
+    shape, s = seen.shape, _seconds
     told = [
         f"From {plain_text(seen.source)}: {say('rise_k', shape.rise_k, **way)} at full power, with time constants of "
-        f"{shape.slow_s:.0f} s and {shape.fast_s:.0f} s, dead time {shape.dead_s:.0f} s."
+        f"{s(shape.slow_s)} and {s(shape.fast_s)}, dead time {s(shape.dead_s)}"
+        + (f", and the sensor's lag of {s(seen.lag_s)} added." if seen.lag_s else ".")
     ]
     if t.full_k < 0.98 * shape.rise_k:
         told.append(
             "The loop answers within a few delays and never sees the end of that curve, so the rule counts a part of "
-            f"it, as steep as the whole: {say('rise_k', t.full_k, **way)} with {t.lumped_s:.0f} s (rules for a "
-            "numerator, Skogestad 2003)."
+            f"it, as steep as the whole: {say('rise_k', t.full_k, **way)}, with {s(t.slow_s)} and {s(t.second_s)} "
+            "(rules for a numerator, Skogestad 2003)."
         )
+    elif t.zero_s >= 0.5:
+        told.append(
+            f"The curve starts more steeply than two constants in a row would let it: a part of the heat is there at "
+            f"once. It comes to {s(t.zero_s)} in the numerator, which the rule takes off the second constant: "
+            f"{s(t.second_s)} of it is left (rule T3, Skogestad 2003)."
+        )
+    told.append(
+        f"**Half rule:** half of those {s(t.second_s)} goes to the constant, {s(t.slow_s)} + {s(t.second_s / 2)} = "
+        f"**{s(t.lumped_s)}**; the other half, "
+        + (f"{s(t.late_s)} of dead time and smaller lags " if t.late_s else "")
+        + f"and half a window of {s(build.control.window_s)} make the delay: **{s(t.delay_s)}**. The wanted constant "
+        f"is {s(t.closed_s)}."
+    )
     slow_s = 4 * (t.closed_s + t.delay_s)
     chosen = "the constant itself, the smaller" if t.lumped_s < slow_s else "four times the sum, the smaller"
     told.append(
-        f"The integral time is the smaller of the constant, {t.lumped_s:.0f} s, and four times the sum of wanted "
-        f"constant and delay, {slow_s:.0f} s: **{t.integral_s:.0f} s**, {chosen}. Full power over "
+        f"The integral time is the smaller of the constant, {s(t.lumped_s)}, and four times the sum of wanted "
+        f"constant and delay, {s(slow_s)}: **{t.integral_s:.0f} s**, {chosen}. Full power over "
         f"**{say('rise_k', 1 / t.gain_per_k, **way)}**."
     )
     return Words(" ".join(told))
@@ -198,14 +217,14 @@ def touches(build, found):
     build: Build with a controller. found: its HeldTool.
     Returns Table.
     """
-    way, rows = {"degrees": build.degrees}, []
+    way, rows, own = {"degrees": build.degrees}, [], touch_row(build)["touch"] if build.control.touch else None
     for name in touches_of(found):
         one = touched(build, found, name)
         late = f"not within {one.run.time_s[-1] / 60:.0f} min"
         back = f"{one.back_s:.0f} s" if one.back_s > 0 else "never leaves it" if one.back_s == 0 else late
         rows.append(
             (
-                one.words,
+                one.words + (", yours" if name == own else ""),
                 say("energy_j", one.energy_j),
                 say("rise_k", one.dip_k, figures=2, **way),
                 f"{one.lowest_s:.0f} s",

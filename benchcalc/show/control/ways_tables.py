@@ -261,21 +261,22 @@ def contacts(build, windows_s=(1.0, 2.0, 5.0, 10.0, 30.0, 60.0)):
 
 
 @tells_lent
-def box_rows(build, parts, held=None):
+def box_rows(build, found):
     """Transformer and switch in a box: its air, and the winding against its class.
 
-    build: Build. parts: (supply, wire, coil, heat). held: mean share of the full watts, None for full power all along.
+    build: Build with a controller. found: its HeldTool; where nothing is held the switch is on all the time.
     Returns Table of one row closed and one with vents.
     """
-    supply, wire, coil, _ = parts
+    supply, wire, coil, _ = found.parts
     line, way = line_of(supply, wire, coil), {"degrees": build.degrees}
     full_w, full_a = full_watts(line)
-    share = 1.0 if held is None else held
-    amps = full_a * np.sqrt(share)
+    share = 1.0 if found.refused else min(found.control.hold_w / full_w, 1.0)
+    switch = way_down(line, switch_of(build), share)
+    amps, lost_w = (full_a, 0.0) if switch.why_not else (switch.equal_a, switch.elsewhere_w)
     kind = supply.kind if supply.kind in ("transformer", "battery") else "other"
     idle = default(f"control.idle_share/{kind}")
-    iron_w = idle["value"] * full_w
-    loss = amps**2 * line.source_ohm + iron_w
+    iron_w, copper_w = idle["value"] * full_w, amps**2 * line.source_ohm
+    loss = copper_w + iron_w + lost_w
     size, vent, height = (default(f"control.box_{k}")["value"] for k in ("m2", "vent_m2", "height_m"))
     rise, room = rise_of(build)
     limit, _ = class_limit(int(build.soak.winding_class or 105))
@@ -290,7 +291,9 @@ def box_rows(build, parts, held=None):
     side = say("length_m", float(np.sqrt(size / 6)), units=build.units)
     caption = (
         f"a box of {size * 1e4:.0f} cm2 outside, such as a cube of {side}; each row of holes {vent * 1e4:.0f} cm2, "
-        f"{say('length_m', height, units=build.units)} apart; the supply's own loss taken as {idle['value']:.0%} "
-        f"({idle['low']:.0%} to {idle['high']:.0%}) of its full watts besides its copper"
+        f"{say('length_m', height, units=build.units)} apart; {say('load_w', copper_w)} of it in the copper, "
+        f"{say('load_w', iron_w)} of its own loss, taken as {idle['value']:.0%} ({idle['low']:.0%} to "
+        f"{idle['high']:.0%}) of its full watts, {say('load_w', lost_w)} of the switch ({switch_of(build)}); the "
+        "controller's own watts come on top: its label tells them"
     )
     return table(("box", "heat made inside", "its air over the room", "winding"), rows, caption)

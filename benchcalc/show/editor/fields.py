@@ -105,7 +105,8 @@ class FieldBox:
             self._add(widgets.Dropdown(description=words), "bench-box")
 
     def _typed_box(self, kind=widgets.Text, **more):
-        made = kind(description=self.field.label, placeholder=self.field.hint, continuous_update=False, **more)
+        hint = f"e.g. {self.field.hint}" if self.field.kind == "quantity" else self.field.hint
+        made = kind(description=self.field.label, placeholder=hint, continuous_update=False, **more)
         self._add(made, "bench-box")
 
     def _offer(self, found):

@@ -160,8 +160,11 @@ EXAMPLE_OF = {  # where the example of the quantity would mislead
     ("soak", "end_room"): "22 degC",
 }
 CHOICE_WORDS = {  # what a choice means, where its word alone does not say it
-    "pressed bead": "pressed bead: pressed or bound on",
-    "peened or embedded": "peened or embedded: hammered in or cast in",
+    "pressed bead": "pressed bead: pressed or bound on, or under a screw",
+    "peened or embedded": "peened or embedded: hammered or cast in, or in a hole closed over it",
+    "joint": "joint: a soldered joint",
+    "insert": "insert: one of brass, into plastic",
+    "cold wax": "cold wax: a block of it into the melt",
     "hot": "hot: it switches off",
     "cold": "cold: it goes on heating",
 }

@@ -53,9 +53,33 @@ def simc_integral(closed_s, delay_s):
     return slow_integral_s
 
 
+def band_share(gain_per_k, range_k):
+    """A proportional band as the menu of a controller may ask for it: in per cent of the box's own range.
+
+    gain_per_k: share of full power for each kelvin, above 0. range_k: from the lowest to the highest temperature that
+    the box is set for, K, above 0.
+    Returns per cent.
+    Equation: the change of reading that drives the output through its whole range, over the measuring range; Astrom and
+    Hagglund, Advanced PID Control, ch. 3 (from memory).
+    """
+    return 100 / (gain_per_k * range_k)
+
+
+def repeats_per_minute(integral_s):
+    """An integral time as repeats a minute, the other way that boxes ask for it.
+
+    integral_s: s, above 0.
+    Returns 1/min.  Equation: the proportional part is repeated once in each integral time; as `band_share`.
+    """
+    return 60 / integral_s
+
+
 @dataclass(frozen=True)
 class Tuning:
-    """Settings of a proportional-integral law, and what they came from: s; full_k is the rise at full power, K."""
+    """Settings of a proportional-integral law, and what they came from: s; full_k is the rise at full power, K.
+
+    The half rule was given slow_s, second_s and, besides the window, late_s of dead time and smaller lags. zero_s: what
+    was taken off a constant before, since a part of the heat is seen at once; 0 for nothing."""
 
     gain_per_k: float
     integral_s: float
@@ -63,6 +87,10 @@ class Tuning:
     delay_s: float
     closed_s: float
     full_k: float
+    slow_s: float = float("nan")
+    second_s: float = 0.0
+    late_s: float = 0.0
+    zero_s: float = 0.0
 
 
 def simc(shape, *, lag_s=0.0, window_s=0.0, smooth=1.0):
@@ -80,23 +108,24 @@ def simc(shape, *, lag_s=0.0, window_s=0.0, smooth=1.0):
     if not (shape.rise_k > 0 and smooth > 0):
         raise fault("tuning", f"rise {shape.rise_k:g} K", "needs a tool that warms up, and a smooth above 0.")
     two, fast_s = shape.fast_s > 0, shape.fast_s
-    zero_s = shape.weight * shape.fast_s + (1 - shape.weight) * shape.slow_s if two else 0.0
-    dead_s = shape.dead_s + max(-zero_s, 0.0)
-    if 0 < zero_s <= fast_s:
-        fast_s, zero_s = fast_s - zero_s, 0.0
+    seen_s = shape.weight * shape.fast_s + (1 - shape.weight) * shape.slow_s if two else 0.0
+    zero_s, dead_s = max(seen_s, 0.0), shape.dead_s + max(-seen_s, 0.0)
+    if 0 < seen_s <= fast_s:
+        fast_s, seen_s = fast_s - seen_s, 0.0
     lags = sorted((x for x in (fast_s, lag_s) if x > 0), reverse=True)
     first_s = shape.slow_s
     gain_k = shape.rise_k
-    second_s = lags[0] if lags else 0.0
-    delay_s = half_rule_delay(dead_s + sum(lags[1:]), second_s, window_s)
-    if zero_s > 0:  # part of the heat is seen at once: it speeds the loop up
+    second_s, late_s = lags[0] if lags else 0.0, dead_s + sum(lags[1:])
+    delay_s = half_rule_delay(late_s, second_s, window_s)
+    if seen_s > 0:  # part of the heat is seen at once: it speeds the loop up
         reach_s = min(first_s, 5 * max(delay_s, 1e-9))
-        if zero_s >= reach_s:
-            gain_k *= zero_s / first_s  # T2: it cancels the slow constant, the fast one is left
+        if seen_s >= reach_s:
+            gain_k *= seen_s / first_s  # T2: it cancels the slow constant, the fast one is left
             first_s, second_s = max(second_s, 1e-9), lags[1] if len(lags) > 1 else 0.0
-            delay_s = half_rule_delay(dead_s + sum(lags[2:]), second_s, window_s)
+            late_s = dead_s + sum(lags[2:])
+            delay_s = half_rule_delay(late_s, second_s, window_s)
         elif two:
-            gain_k, first_s = gain_k * reach_s / first_s, reach_s - zero_s
+            gain_k, first_s = gain_k * reach_s / first_s, reach_s - seen_s
     lumped_s = half_rule_constant(first_s, second_s)
     if not delay_s > 0:
         raise fault(
@@ -107,4 +136,5 @@ def simc(shape, *, lag_s=0.0, window_s=0.0, smooth=1.0):
         )
     closed_s = smooth * delay_s
     gain = simc_gain(lumped_s, gain_k, closed_s, delay_s)
-    return Tuning(gain, min(lumped_s, simc_integral(closed_s, delay_s)), lumped_s, delay_s, closed_s, gain_k)
+    reset_s = min(lumped_s, simc_integral(closed_s, delay_s))
+    return Tuning(gain, reset_s, lumped_s, delay_s, closed_s, gain_k, first_s, second_s, late_s, zero_s)

@@ -11,6 +11,7 @@ from canonical import ROOT, source_of
 
 import benchcalc as bc
 from benchcalc.show.control import fail_tables, hold_tables, seat_tables, ways_tables
+from benchcalc.show.control.fault_table import faults
 from benchcalc.show.control.figure import HELD_TOOL
 from benchcalc.show.control.numbers import envelope, held_caption, held_numbers
 from benchcalc.show.control.panel import control_panel, held_says, held_sliders, held_verdicts, to_hold, with_settings
@@ -126,7 +127,13 @@ def test_ways_say_what_they_lose_and_what_to_buy(iron):
     assert float(flows["burst"][1].split()[0]) > 1.4 * float(flows["burst"][0].split()[0])  # a peak of all the watts
     assert flows["diode"][2] != "none" and {r[2] for k, r in flows.items() if k != "diode"} == {"none"}
     assert float(flows["series resistor"][3].split()[0]) == pytest.approx(watts, rel=0.01)
-    assert "600 cm2" in ways_tables.box_rows(build, found.parts).caption
+    box = ways_tables.box_rows(build, found)
+    total, copper, iron, switch = (float(x) for x in re.findall(r"([\d.]+) W", box.rows[0][1] + box.caption)[:4])
+    # by hand: a triac keeps 1.2 V of the mean current while it is on, the copper of the supply its r.m.s. square
+    assert "600 cm2" in box.caption and total == pytest.approx(copper + iron + switch, rel=0.01)
+    line = ways_tables.line_of(*found.parts[:3])
+    on_a = (2 * 2**0.5 / np.pi * line.open_v - 1.2) / (line.source_ohm + line.coil_ohm + line.tails_ohm)
+    assert switch == pytest.approx(1.2 * on_a * found.control.duty, rel=0.02)
     assert "no half" in repr(ways_tables.serving(build, found.parts, "diode", lambda: "no half waves"))
     pack = replace(build, supply=replace(build.supply, kind="switching supply", output="DC", core=None, reading=()))
     pack = replace(pack, supply=replace(pack.supply, open_v=24.0, source_ohm=0.2))
@@ -165,21 +172,21 @@ def test_a_window_that_does_the_loop_no_good_is_told(iron):
 
 def test_failing_stands_whatever_holds_the_tool(iron):
     build, found = iron
-    fallen = fail_tables.faults(build, found).rows[0]
+    fallen = faults(build, found).rows[0]
     assert bc.say("temp_c", found.control.stuck_c) in fallen
     hot = replace(build, sensor=replace(build.sensor, broken="hot"))
-    broken = (fail_tables.faults(b, found).rows[1][2] for b in (hot, build))
+    broken = (faults(b, found).rows[1][2] for b in (hot, build))
     assert ["cools" in b for b in broken] == [True, False]
     for off in (bc.change(build, "control.set_c", 700.0), bc.change(build, "sensor.at_m", 0.5)):
         told = holding(off)
-        assert told.refused and [r[2:] for r in fail_tables.faults(off, told).rows[:4]] == [fallen[2:]] * 4
+        assert told.refused and [r[2:] for r in faults(off, told).rows[:4]] == [fallen[2:]] * 4
         assert len(fail_tables.minutes_stuck(off, told).rows) == 6 and len(fail_tables.stops(off, told).rows) >= 2
         assert (
             "mm from the tip, for the wood" in fail_tables.failing_summary(off, told).text
             and "melt" not in fail_tables.day(off, told).text
         )
     short = bc.change(build, "coil.length_m", 0.38)
-    assert "melts" in fail_tables.faults(short, holding(short)).rows[0][3]
+    assert "melts" in faults(short, holding(short)).rows[0][3]
 
 
 def test_the_rule_is_printed_with_the_reading_it_watches_and_the_cut_out_with_its_place(iron):

@@ -68,6 +68,7 @@ WITH_JOB = {
 BROUGHT = {
     "switch-low-side": "power held",
     "control-is-no-guard": "power held",
+    "controller-input": "controller chosen",
     "asbestos-look-alike": "layer unknown board",
     "beryllia": "layer unknown ceramic",
 }  # no sheet can hold them: a page brings them

@@ -15,7 +15,7 @@ from benchcalc.thermal.control.law import ON_OFF, STEADY, Law, State, checked_la
 from benchcalc.thermal.control.measures import measures_of, on_off_cycle, period_of
 from benchcalc.thermal.control.modes import fast_run, modes_at
 from benchcalc.thermal.control.seated import with_sensor, with_work, without_nodes
-from benchcalc.thermal.control.tuning import simc
+from benchcalc.thermal.control.tuning import band_share, repeats_per_minute, simc
 from benchcalc.thermal.network.curves import melting
 from benchcalc.thermal.network.network import held, link, network, node
 from benchcalc.thermal.network.steady import steady
@@ -197,6 +197,20 @@ def test_a_small_zero_moves_the_settings_a_little():
     assert small.integral_s == pytest.approx(none.integral_s, rel=0.01)
     assert small.gain_per_k == pytest.approx(none.gain_per_k, rel=0.01)
     assert none.gain_per_k < small.gain_per_k < all_of_it.gain_per_k and all_of_it.lumped_s == 200.0
+
+
+def test_a_zero_is_taken_off_the_second_constant_before_the_half_rule():
+    """By hand, Skogestad 2003, T3 and the half rule: (57 s + 1) over (190 s + 1)(100 s + 1) leaves 190 and 43; with
+    a lag of 2 and a window of 2 the constant is 190 + 21.5, the delay 21.5 + 2 + 1."""
+    weight = (190.0 - 57.0) / (190.0 - 100.0)
+    found = simc(Shape("two", 20.0, 400.0, 190.0, 100.0, weight), lag_s=2.0, window_s=2.0)
+    assert (found.zero_s, found.slow_s, found.second_s, found.late_s) == pytest.approx((57.0, 190.0, 43.0, 2.0))
+    assert (found.lumped_s, found.delay_s) == pytest.approx((211.5, 24.5))
+
+
+def test_a_band_in_per_cent_and_repeats_are_the_same_settings():
+    """By hand: full power over 30 K is 7.5 % of a range of 400 K; 120 s is half a repeat a minute."""
+    assert band_share(1 / 30.0, 400.0) == pytest.approx(7.5) and repeats_per_minute(120.0) == pytest.approx(0.5)
 
 
 def _margins(process, tuned):
