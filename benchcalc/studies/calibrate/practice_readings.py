@@ -78,9 +78,8 @@ def practice_probes(build, seed=7, until_s=UNTIL_S):
     ]
     trial = trial_of(build, blanks)
     hidden = rng.uniform(-WITHIN, WITHIN, len(trial.unknowns))
-    found = []
-    for (words, attached, low), at_m, blank in zip(SENSORS, places, blanks):
-        metal = true_readings(trial_of(build, (blank,)), hidden)
+    found, metals = [], np.split(true_readings(trial, hidden), len(blanks))
+    for (words, attached, low), at_m, blank, metal in zip(SENSORS, places, blanks, metals):
         read = metal - low * (metal - metal[0]) + rng.normal(0, NOISE_K, metal.size)
         found.append(probe(words, at_m, blank.time_s, read, attached=attached, own_k=NOISE_K))
     return tuple(found), hidden
