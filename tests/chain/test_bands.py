@@ -5,6 +5,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.band import Band, draw
+from benchcalc.basics.slices import finished
 from benchcalc.chain.sampled import margin_path, with_margins
 from benchcalc.chain.verdict import Limit, judge
 from benchcalc.chain.workings import chain, drawn_builds
@@ -54,7 +55,7 @@ def test_what_was_left_out_is_drawn():
 
 def test_one_number_has_one_band_on_page_and_panel():
     build = bc.load_chosen("insert_press")
-    page, panel = bc.work_out(build).bands, heat_bands(at_own_power(build))
+    page, panel = bc.work_out(build).bands, finished(heat_bands(at_own_power(build)))
     for path in ("heat.tip_c", "heat.wire_c", "heat.entry_c", "heat.grip_c"):
         assert (panel[path].low, panel[path].high) == pytest.approx((page[path].low, page[path].high), abs=0.5)
 

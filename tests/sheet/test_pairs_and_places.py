@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.basics.slices import finished
 from benchcalc.chain.metals.verdicts import melting_checks
 from benchcalc.chain.supply.link import nothing_sized
 from benchcalc.chain.wire.coil import coil_span
@@ -96,7 +97,7 @@ def test_samples_that_cannot_be_worked_out_leave_nothing_fine(monkeypatch):
     real = panel.work_heat
     monkeypatch.setattr(panel, "work_heat", lambda *a, **k: real(*a, **k) if np.ndim(a[3]) == 0 else None)
     build = panel.at_own_power(bc.read(PRESS))
-    bands = panel.heat_bands(build)
+    bands = finished(panel.heat_bands(build))
     assert bands and all(np.isnan([b.low, b.high]).all() for b in bands.values())
     told = panel.heat_verdicts(panel.at_wanted_power(build), build, bands)
     assert next(v for v in told if v.what == "hottest wire").state == "not known"

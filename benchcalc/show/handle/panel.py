@@ -59,12 +59,19 @@ def handle_bands(build):
     """Bands of the handle's numbers.
 
     build: Build.
-    Returns dict: "handle.entry_c" -> Band, ..., and the same under "heat" for the verdicts on wood.
+    Yields (done, of, "") between its steps; returns dict: "handle.entry_c" -> Band, ..., and the same under "heat" for
+    the verdicts on wood.
     """
     _, wire, _, heat, nominal = handle_links(build)
     if nominal is None:
         return {}
-    many = handle_links(drawn_builds(build, None, wire), nominal_heat(heat))[4]
+    yield 1, 4, ""
+    drawn = drawn_builds(build, None, wire)
+    yield 2, 4, ""
+    _, wire, coil = links(drawn)
+    heat = work_heat(drawn, wire, coil, near=nominal_heat(heat))
+    yield 3, 4, ""
+    many = work_handle(drawn, heat)
     keys = ("entry_c", "grip_c", "finger_c", "web_pa", "wood_years")
     found = {
         k: band_of(getattr(nominal, k), np.broadcast_to(getattr(many, k, np.nan), SAMPLES))

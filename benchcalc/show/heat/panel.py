@@ -68,12 +68,14 @@ def heat_bands(build):
     """Bands of the temperatures at the wanted power, as far as the coil's own power is in doubt.
 
     build: Build.
-    Returns dict: "heat.tip_c" -> Band, ...
+    Yields (done, of, "") between its steps; returns dict: "heat.tip_c" -> Band, ...
     """
     _, wire, coil, nominal = at_wanted_power(build)
     if nominal is None or nominal.refused:
         return {}
+    yield 1, 3, ""
     drawn = drawn_builds(build, None, wire)
+    yield 2, 3, ""
     share = drawn.want.power_w / build.want.power_w  # of a power that was typed with a spread
     _, wire, many_coils = links(drawn)
     if np.isfinite(coil.coil_w):

@@ -45,11 +45,10 @@ class Resting:
         self.timer = self.work = None
 
     def take(self, work):
-        """Begin with work in slices.  work: generator of (done, of, what)."""
+        """Begin with work in slices.  work: generator of (done, of, what), what "" where it is too short for a bar."""
         self.work = work
         with self.bar.hold_sync():
             self.bar.value, self.bar.description = 0, ""
-        self.bar.layout.visibility = "visible"
 
     def step(self):
         """Do one slice, and have the next one taken.
@@ -64,7 +63,9 @@ class Resting:
         except BaseException:
             self.drop()
             raise
-        tell(self.bar, done, of, what)
+        if what:
+            tell(self.bar, done, of, what)
+            self.bar.layout.visibility = "visible"
         if not self.later(PAUSE_S):
             raise RuntimeError("slices need a running loop")
         return False, None

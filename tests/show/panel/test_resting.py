@@ -8,6 +8,8 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.fault import fault
 from benchcalc.basics.slices import finished
+from benchcalc.show.handle.panel import handle_panel
+from benchcalc.show.heat.panel import heat_panel
 from benchcalc.show.panel import resting
 from benchcalc.show.panel.panel import panel
 from benchcalc.show.panel.resting import Resting
@@ -181,3 +183,26 @@ def test_finished_does_all_slices_and_tells_each():
     build = replace(build, coil=replace(build.coil, length_m=0.9))
     assert finished(work.slow(build), lambda *told: heard.append(told)) == "900 mm"
     assert heard == [(i, SLICES, "counting") for i in range(1, SLICES + 1)]
+
+
+@pytest.mark.parametrize("made, path", [(heat_panel, "want.power_w"), (handle_panel, "heat_break.break.hole_m")])
+def test_bands_of_heat_and_handle_let_a_press_between_and_show_no_bar(monkeypatch, made, path):
+    monkeypatch.setattr(Resting.later, "__defaults__", (0.0,))
+    box = made(bc.load_chosen("insert_press"))
+    start = bc.get(box.spec.build, path)
+    steps = []
+    monkeypatch.setattr(box.resting, "step", lambda: steps.append(dict(box.looked)) or Resting.step(box.resting))
+
+    async def scene():
+        box.set(path, 1.1 * start)
+        while len(steps) < 2:
+            await asyncio.sleep(0)
+        assert box.good.extra is None and box.resting.bar.layout.visibility == "hidden"
+        box.set(path, 1.2 * start)
+        while box.good.extra is None:
+            await asyncio.sleep(0)
+
+    assert not played(scene)
+    left, then = ([s for s in steps if abs(s[path] / start - x) < 0.05] for x in (1.1, 1.2))
+    assert len(left) == 2 and len(then) >= 3 and box.good.extra
+    assert bc.get(box.good.build, path) == pytest.approx(1.2 * start, rel=0.02)
