@@ -157,6 +157,10 @@ def _end(a, n, wide, bottom, high, inside):
     a.bar.set_visible(True)
     a.wide.set_visible(bool(n.ends))
     way = {"degrees": n.degrees}
+    if n.no_end:
+        told = f"cannot tell yet where it ends: {say('temp_c', wide_low, **way)} and up"
+        a.words["end"].put(0.985 * wide, high - 0.05 * (high - bottom), told)
+        return
     show_line(a.mark, [x], [min(inside(end), high)])
     above = min(max(inside(wide_high), inside(top)) + 0.06 * (high - bottom), high - 0.05 * (high - bottom))
     told = (

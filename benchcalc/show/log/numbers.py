@@ -11,6 +11,7 @@ from ...chain.log.link import LogPart, work_log
 from ...chain.wire.coil import CoilPart
 from ...sheet.build import Build, Log
 from ...thermal.log.reading import WarmUpLog
+from ...thermal.warmup.forecast import FEW, has_no_end
 from ..drawing.style import coarse_up
 
 
@@ -52,6 +53,11 @@ class LogNumbers:
     degrees: str
     said: str
     lent: str = ""
+
+    @property
+    def no_end(self):
+        """Whether the readings used cannot tell yet where it ends."""
+        return bool(self.end) and has_no_end(self.end[0], self.end[2])
 
 
 def view_of(build: Build, coil: CoilPart | None, log: WarmUpLog, at: Log | None = None, **how: Any) -> LogView:
@@ -144,14 +150,18 @@ def log_caption(n):
     if n.said:
         return f"{n.time_s.size} readings; no fit: {n.said}"
     way = {"degrees": n.degrees}
-    used = f"{int(n.used.sum())} of {n.time_s.size} readings used, up to {n.rest_s[-1] / 60:.1f} min"
+    count = int(n.used.sum())
+    used = f"{count} of {n.time_s.size} readings used, up to {n.rest_s[-1] / 60:.1f} min"
     form = {"one": "one time constant", "two": "two time constants"}.get(n.form, "one time constant after a dead time")
+    form += f", though fewer than {FEW} readings cannot tell the form" if count < FEW else ""
     told = (
         f"{n.lent + ' ' if n.lent else ''}Temperature over time: {used}; fitted with {form}; below, the residuals, "
         f"scatter {say('rise_k', n.scatter_k, **way)}."
     )
     if n.end:
         end, low, high, wide_low, wide_high = n.end
+        if n.no_end:
+            return f"{told} Where it ends it cannot tell yet: {say('temp_c', wide_low, **way)} and up."
         told += (
             f" {'It ends' if n.steady else 'At full power it ends'} at {say('temp_c', end, **way)}, 95 % between "
             f"{say('temp_c', low, **way)} and {say('temp_c', high, **way)}"

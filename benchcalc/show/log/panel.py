@@ -8,7 +8,7 @@ from ...chain.log.verdicts import log_checks
 from ...chain.workings import links
 from ...sheet.build import Build, Log
 from ...thermal.log.reading import WarmUpLog
-from ...thermal.warmup.forecast import HOTTEST_C
+from ...thermal.warmup.forecast import has_no_end
 from ...thermal.warmup.formulas import time_near_end
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Slider, Telling
@@ -36,12 +36,12 @@ def log_says(part, degrees="C"):
 
     near, early, late = part.forecast.band(lambda s: time_near_end(s) if abs(s.rise_k) > 5 else 0.0)
     slow, low, high = part.forecast.band(lambda s: s.slow_s)
-    no_end = part.wide_high_c >= HOTTEST_C - 1  # the bound of the search, no finding
+    no_end = has_no_end(part.end_c, part.wide_high_c)
     rows = [
         (
             "ends at",
             "cannot tell yet"
-            if part.high_c >= HOTTEST_C - 1 or part.end_c >= HOTTEST_C - 1
+            if has_no_end(part.end_c, part.high_c)
             else spread("end_c", part.end_c, part.low_c, part.high_c),
         ),
         (

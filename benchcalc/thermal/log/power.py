@@ -6,6 +6,7 @@ from ...basics.fault import fault
 from ..warmup.curve import Data
 from .cells import Remark
 
+FEWEST = 5  # readings: with fewer there is nothing to fit
 MOST_POINTS = 1500
 LEAST_RISE_K = 3.0
 FALL_SHARE = 0.08
@@ -36,9 +37,9 @@ def data_of(log, *, steps=None, until_s=None, cooling=False):
         if off is not None:
             remarks.append(Remark(0, f"falls for good after {off:.0f} s: taken as switched off there"))
     keep = log.time_s <= (np.inf if until_s is None else until_s)
-    if keep.sum() < 5:
+    if keep.sum() < FEWEST:
         where = "are all there are" if until_s is None else f"lie within the first {until_s:.0f} s"
-        raise fault(log.name, f"{keep.sum()} readings", f"{where}: a fit needs five.", do="Write down more points.")
+        raise fault(log.name, f"{keep.sum()} readings", f"{where}: a fit needs {FEWEST}.", do="Write down more points.")
     time, temp = log.time_s[keep], log.temp_c[keep]
     if time.size > MOST_POINTS:
         blocks = np.array_split(np.arange(time.size), MOST_POINTS)

@@ -11,6 +11,7 @@ from ...materials.sensors import pt100_temp, tolerance, type_k_temp
 from .cells import Remark, cells_of, is_time, number, plain_numbers
 from .cleaning import cleaned
 from .decoding import LARGEST_BYTES, decoded, too_large
+from .power import FEWEST
 from .times import seconds_of
 
 REFERENCE_C = 20.0
@@ -107,9 +108,7 @@ def log_of_text(text, name="log", *, channel=None, time=None, kind=None, referen
     time_s, temp_c, watts, _, more = cleaned(seconds, temps, watts, lines, name, clean)
     told += more
     if len(time_s) < 4:
-        raise fault(
-            name, f"{len(time_s)} readings", "are left; a fit needs at least four.", do="Write down more points."
-        )
+        raise fault(name, f"{len(time_s)} readings", f"are left; a fit needs {FEWEST}.", do="Write down more points.")
     half_k, more = _sensor_limit(kind, float(np.nanmax(temp_c)))
     told += more
     return WarmUpLog(

@@ -77,7 +77,7 @@ def _unit(values, head, way, name):
             f"{name}, time",
             f"0 to {span:g}",
             "could be seconds or minutes: the file does not say.",
-            do='Name the column "time, min" or "time, s", or say time="min".',
+            do='Name the column "time, min" or "time, s", or say how times are written: time="min".',
         )
     return "s", [Remark(0, "time: the file names no unit, seconds are taken")]
 
@@ -105,7 +105,7 @@ def _clocks(texts, head, way, name):
                 f"{name}, time",
                 texts[0],
                 "could be minutes and seconds, or hours and minutes.",
-                do='Begin at 0:00, write hh:mm:ss, or say time="mm:ss" or time="hh:mm".',
+                do='Begin at 0:00, write hh:mm:ss, or say how times are written: time="mm:ss" or "hh:mm".',
             )
         big, small, last = (3600.0, 60.0, 0.0) if way == "hh:mm" else (60.0, 1.0, 0.0)
     found, days, before, remarks = [], 0.0, None, []

@@ -160,6 +160,14 @@ def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
     )
 
 
+def has_no_end(end_c, high_c):
+    """Whether an end lies at the bound of the search, so that the log cannot tell it yet.
+
+    end_c, high_c: end and the upper end of its band, degC.
+    """
+    return max(end_c, high_c) >= HOTTEST_C - 1.0
+
+
 def _end_of(data, best, fits, chance, linear):
     """Band of the end: every form by its weight, never narrower than the chosen one's own.
 

@@ -14,13 +14,14 @@ from benchcalc.show.log import capacity_tables as capacity_rows
 from benchcalc.show.log import fit_tables as fit_rows
 from benchcalc.show.log import tables as log_rows
 from benchcalc.show.log.figure import LOG
-from benchcalc.show.log.form import log_form
+from benchcalc.show.log.form import EXAMPLE, log_form
 from benchcalc.show.log.numbers import log_caption, log_numbers, view_of
 from benchcalc.show.log.page import first_part, lent_panel, page_log, warm_up_answers, warm_up_panel
-from benchcalc.show.log.panel import log_panel
+from benchcalc.show.log.panel import log_panel, log_says
 from benchcalc.show.panel.sliders import results_at, settings
 from benchcalc.studies.spread_in_time import spread_in_time
 from benchcalc.thermal.log.reading import log_of_text, read_log
+from benchcalc.thermal.warmup.forecast import FEW
 
 HEATER = data_folder() / "measured" / "heater_step.csv"
 
@@ -163,3 +164,31 @@ def test_a_log_of_its_own_stands_first_and_is_named_by_nobody(press):
     table = log_rows.answers(page.part)
     assert page.named(table) is table and warm_up_answers(press, page, None).rows == table.rows
     assert not hasattr(lent_panel(page), "good") and not any("demo" in v.named for v in page.verdicts())
+
+
+def test_a_log_typed_by_hand_is_read_and_kept_with_the_place_of_its_probe(press, tmp_path, monkeypatch):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path / "my"))
+    monkeypatch.delenv("BENCHCALC_SHEET", raising=False)
+    form = log_form(press)
+    form.typed.value = EXAMPLE  # what the form shows as an example can be read
+    assert "ends at" in form.view.value and f"fewer than {FEW} readings" in form.view.value
+    form.place.value = "nowhere"
+    form.keep()
+    assert "place of the probe" in form.told.value and not (tmp_path / "my").exists()
+    form.place.value = "3 mm"
+    form.keep()
+    made = bc.load(tmp_path / "my" / "my_insert_press.toml")
+    log = sheet_log(made, len(made.log) - 1)
+    assert made.log[-1].at_m == pytest.approx(0.003) and log.time_s[-1] == 900.0 and log.temp_c[-1] == 225.0
+    form.place.value = ""
+    form.keep()
+    assert "button “markers, logs”" in form.told.value
+
+
+def test_an_end_that_no_reading_tells_is_told_by_no_number():
+    build = bc.load_chosen("foil_iron")
+    view = view_of(replace(build, at_s=300.0), None, read_log(HEATER))
+    open_end = replace(view.part, end_c=1208.0, low_c=208.0, high_c=1401.0, wide_low_c=208.0, wide_high_c=1401.0)
+    n = replace(log_numbers(build, view, rest=False), end=(1208.0, 208.0, 1401.0, 208.0, 1401.0))
+    assert dict(log_says(open_end))["ends at"] == "cannot tell yet" and n.no_end
+    assert "1208" not in log_caption(n) and "208 degC and up" in log_caption(n)

@@ -41,7 +41,7 @@ def test_noise_without_a_warm_up_is_still_refused_and_a_noisy_one_is_not():
 
 
 def test_four_steep_readings_are_told_to_be_too_few():
-    with pytest.raises(Fault, match="4 readings.*a fit needs five"):
+    with pytest.raises(Fault, match="4 readings.*a fit needs 5"):
         data_of(log_of_text("s,degC\n0,20\n10,120\n20,400\n400,1000\n"))
 
 

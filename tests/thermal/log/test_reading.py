@@ -169,7 +169,7 @@ def test_twelve_points_by_hand():
         ("0,20\n1,30\n2,40\n3,50\n", "seconds or minutes"),
         ("12:30,20\n12:31,30\n12:32,40\n12:33,50\n", "hours and minutes"),
         ("time,temp\n0,5,20,1\n1,5,30,2\n2,5,40,1\n", "decimal"),
-        ("s,degC\n0,20\n600,30\n", "at least four"),
+        ("s,degC\n0,20\n600,30\n", "a fit needs 5"),
         ("s,degC\na,20\nb,30\nc,40\n", "could not be read as a time"),
     ],
 )
