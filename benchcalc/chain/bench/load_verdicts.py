@@ -17,6 +17,14 @@ def winding_melts_c():
     return metal_value("copper", "melting_low_c").low
 
 
+UNPROVEN = " No soak has shown how warm its winding gets: this is what sets a transformer on fire, fuse or none."
+
+
+def _unproven(build, load):
+    """Whether the heat is inside a transformer whose winding nobody has soaked."""
+    return build.supply.kind == "transformer" and not np.isfinite(load.winding_c)
+
+
 def load_checks(build, supply, load):
     """Verdicts on one load.
 
@@ -32,8 +40,9 @@ def load_checks(build, supply, load):
                 "heat inside the supply, against the load's",
                 "source_loss_w",
                 load.source_loss_w,
-                Limit(load.load_w, "at most", "maximum power transfer", advice=True),
-                why="Past the summit of its power a supply makes more heat inside than outside.",
+                Limit(load.load_w, "at most", "maximum power transfer", advice=not _unproven(build, load)),
+                why="Past the summit of its power a supply makes more heat inside than outside."
+                + (UNPROVEN if _unproven(build, load) else ""),
             )
         )
     if build.supply.kind == "transformer" and not np.isfinite(load.winding_c):

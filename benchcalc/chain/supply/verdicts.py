@@ -11,6 +11,10 @@ from .line import overruled_words
 from .link import extrapolated, judged_volts
 from .unread import READ_IT, unread_words
 
+WHY_ADVICE = (
+    "Above this, bare live parts must be out of reach. It is advice, since extra-low volts are held to be no shock to "
+    "dry and whole skin; to wet hands, sweat or a cut they can be one."
+)
 OWN_SHEET = "your own sheet"
 FOR_COIL = "most power for the coil, against the wanted power"  # what is in doubt is the supply, not the wish
 
@@ -102,7 +106,7 @@ def _touch(build, out, value, band, guessed):
     source, unread = source_words(row["source_id"]), unread_words(build, value, row["value"])
     if unread.endswith(READ_IT) and np.all(np.asarray(value) <= row["value"]):
         return unknown(what, "open_v", why=unread.strip(), source=source, advice=True)
-    why = "Above this, bare live parts must be out of reach, though the voltage is extra-low." + guessed
+    why = f"{WHY_ADVICE}{guessed}"
     return judge(what, "open_v", value, Limit(row["value"], "at most", source, advice=True), why=why, band=band)
 
 

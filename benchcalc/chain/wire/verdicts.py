@@ -255,6 +255,11 @@ def _counted(build, coil, bands):
         )
 
 
+UNPOWERED = (
+    "Electrical: no power until it is found. What is reckoned with watts is of the coil as planned, not of this one."
+)
+
+
 def _as_built(build, coil, bands):
     read = build.as_built.cold_ohm
     band = bands.get("coil.meter_ohm")
@@ -267,7 +272,7 @@ def _as_built(build, coil, bands):
             "cold_ohm",
             read,
             Limit(low, "at least", OWN_SHEET),
-            why=f"It reads low{lost}: turns touch, or the wire is shorter.",
+            why=f"It reads low{lost}: turns touch, or the wire is shorter. {UNPOWERED}",
         )
     return judge(
         "cold ohms of the finished coil",
@@ -277,6 +282,6 @@ def _as_built(build, coil, bands):
         why=(
             "Inside the band: no turns touch."
             if read <= high
-            else "It reads high: a bad joint, a nick, or more wire than planned."
+            else f"It reads high: a bad joint, a nick, or more wire than planned. {UNPOWERED}"
         ),
     )

@@ -9,7 +9,7 @@ from ...sheet.build import Build
 from ...sheet.choose import my_folder
 from ...sheet.keep_rows import keep_rows
 from ...sheet.save import keep
-from ...studies.card.as_built import as_card_readings, compare, finished_coil, kept_readings
+from ...studies.card.as_built import CONTRADICTS, as_card_readings, compare, finished_coil, kept_readings
 from ...studies.card.record import Card
 from ..page.table import as_widget_html
 from ..panel.keeping import own_file
@@ -75,7 +75,7 @@ class _CardForm(Kept):
     def keep(self):
         """Keep the readings in the sheet, with what was expected; a demo is first copied to one of one's own."""
         try:
-            compare(self.build, self.card, self.readings())
+            found = compare(self.build, self.card, self.readings())
             path, said = own_file(self.build)
             rows = as_card_readings(self.build, self.card, self.readings())
             coil = finished_coil(self.build, self.card, self.readings())
@@ -87,7 +87,7 @@ class _CardForm(Kept):
             return
         words = " and ".join(BUILT_WORDS[p] for p in coil)
         also = f" Written into the sheet as of the finished coil, too: {words}." if coil else ""
-        self._say(f"{said}Kept in {path.name}, each reading with what the card expected of it.{also}")
+        self._say(f"{said}Kept in {path.name}, each reading with what the card expected of it.{also}{_against(found)}")
 
     def _say(self, words):
         self.told.value = f"<div>{plain_html(str(words))}</div>"
@@ -95,6 +95,17 @@ class _CardForm(Kept):
     def kept(self):
         """What the saved page shows of the form without a kernel."""
         return {"text/plain": "Form: the readings of the card. Run this page to use it."}, {}
+
+
+def _against(found):
+    """What of the kept readings contradicts the card, in sentences; "" where nothing does.  found: of Compared."""
+    names = [c.row.what for c in found if c.state == CONTRADICTS]
+    if not names:
+        return ""
+    return (
+        f" Kept as read, though they contradict the card: {'; '.join(names)}. What the card goes on to promise is of "
+        "the tool as planned; give it no power before the first of them is found."
+    )
 
 
 def card_form(build: Build) -> Kept:

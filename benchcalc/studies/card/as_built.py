@@ -6,7 +6,7 @@ import numpy as np
 
 from ...basics.band import Band
 from ...basics.fault import Fault, fault
-from ...basics.names import suffix_of
+from ...basics.names import say, suffix_of
 from ...basics.quantity import parse
 from ...sheet.build_as_built import CardReading
 from ...sheet.load import by_instrument
@@ -19,7 +19,10 @@ INSIDE = 0.9  # share of readings that a 90 % band should hold
 # What a reading past the band most likely means: (higher, lower).  Own judgement; nothing published says it.
 LIKELY = {
     "gate.open_v": ("The mains are high today.", "The mains are low today, or another winding is read."),
-    "line.loaded_v": ("The mains are high today.", "Low mains, warm copper, or a poor contact."),
+    "line.loaded_v": (
+        "A load that is not connected, or takes fewer amps; else the mains are high today.",
+        "Low mains, warm copper, or a poor contact.",
+    ),
     "line.source_ohm": ("Warm copper, or a poor contact in the lead.", "The loaded reading was taken too short."),
     "wire.ohm_per_m": ("Thinner wire, or an alloy of higher ohms.", "Thicker wire, or an alloy of lower ohms."),
     "winding.cold_ohm": (
@@ -46,6 +49,16 @@ LIKELY = {
     "soak.hot_ohm": ("A hotter winding: less load, or more air.", "It had cooled before it was read."),
 }
 
+OPEN, LOADED = "gate.open_v", "line.loaded_v"
+NOT_THE_MAINS = (
+    "A load that is not connected, or takes fewer amps: the volts with nothing connected are as expected, so it is not "
+    "the mains.",
+    "Warm copper, or a poor contact: the volts with nothing connected are as expected, so it is not the mains.",
+)
+SLIP, SLIP_NEAR = (
+    1000.0,
+    1.5,
+)  # a prefix too much or too little, and how near to the band's ends it must bring the value
 FINISHED = {"winding.cold_ohm": "cold_ohm", "winding.turns": "turns"}
 
 
@@ -124,7 +137,7 @@ def compare(build, card: Card, readings: dict) -> tuple:
             wrong += told.complaints
     if wrong:
         raise Fault(*wrong)
-    return tuple(found)
+    return tuple(_beside(build, c, found) for c in found)
 
 
 def as_kept(build, row, text):
@@ -152,6 +165,39 @@ def _compared(row, value, low, high):
     key = next((k for k in LIKELY if row.id.startswith(k)), None)
     means = row.outside if key is None else LIKELY[key][0 if value > band.nominal else 1]
     return Compared(row, value, low, high, CONTRADICTS, off, means)
+
+
+def _beside(build, one, found):
+    """A row that contradicts, with what it means beside the others: a slip of a thousand, or volts that the mains
+    cannot explain.
+
+    build: Build, for its units. one: Compared. found: all of them.
+    """
+    if one.state != CONTRADICTS:
+        return one
+    meant = slipped(one)
+    if meant is not None:
+        way = {"units": build.units, "degrees": build.degrees}
+        words = f"Was {say(one.row.key, meant, **way)} meant? It is off by a factor of about a thousand."
+        return replace(one, means=words)
+    as_expected = any(c.row.id == OPEN and c.state in (AGREES, BY_METER) for c in found)
+    if one.row.id == LOADED and as_expected:
+        return replace(one, means=NOT_THE_MAINS[0 if one.value > one.row.expected.nominal else 1])
+    return one
+
+
+def slipped(one):
+    """What was meant where a reading is off by a prefix, such as mV for V.
+
+    one: Compared that contradicts.
+    Returns SI value a thousand times larger or smaller than the reading, None where neither is near what was expected;
+    never of temperatures, whose scale has no such slip.
+    """
+    band = one.row.expected
+    if suffix_of(one.row.key) in ("", "c") or not band.low > 0:
+        return None
+    near = (band.low / SLIP_NEAR, band.high * SLIP_NEAR)
+    return next((x for x in (one.value * SLIP, one.value / SLIP) if near[0] <= x <= near[1]), None)
 
 
 def first_to_look_at(compared):

@@ -1,5 +1,8 @@
 """The build card: every row worked out from the chain of a sheet, in the order of the bench.  No physics here."""
 
+from dataclasses import replace
+
+from ...basics.names import say
 from ...chain.cautions.cautions import cautions_for, is_stop
 from ...chain.log.verdicts import opposite_words
 from . import coil_rows, heated, supply_rows, timed
@@ -13,6 +16,8 @@ READ_FIRST = (
     coil_rows.winding,
     coil_rows.tails,
 )
+COLD_OHM = "cold ohms of the finished coil"
+POWERED = ("9 ", "10 ", "11 ")  # sections with power in the coil
 HEATED = (heated.parts, heated.closed, heated.heat_up, heated.at_the_tool)
 
 
@@ -62,7 +67,35 @@ def _unjudged(workings):
     return told or "Not worked out."
 
 
+def other_coil(build, workings):
+    """That the coil as it was read is not the coil that the card reckons with, "" where it is, or nobody read it.
+
+    build: Build. workings: Workings.
+    """
+    read = next((v for _, v in workings.verdicts if v.what == COLD_OHM and v.state == "over"), None)
+    if read is None or build.as_built.cold_ohm is None:
+        return ""
+    planned, was = say("cold_ohm", workings.coil.meter_ohm), say("cold_ohm", read.value)
+    return f"STOP: for the coil as planned, {planned}, not for this one, read as {was}. No power until that is found."
+
+
+def stopped(sections, stop):
+    """The sections, those with power in the coil headed by why there must be none.
+
+    sections: list of CardSection. stop: sentence, "" for none.
+    """
+    if not stop:
+        return sections
+    return [
+        replace(s, said=f"{stop} {s.said}".strip()) if s.title.startswith(POWERED) and s.rows else s for s in sections
+    ]
+
+
 def _sections(build, workings) -> list[CardSection]:
+    return stopped(_planned(build, workings), other_coil(build, workings))
+
+
+def _planned(build, workings) -> list[CardSection]:
     spread = timed.spread_for(build, workings)
     return [
         *(make(build, workings) for make in (*READ_FIRST, *HEATED)),

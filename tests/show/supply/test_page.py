@@ -22,6 +22,7 @@ from benchcalc.show.supply.switched_table import switched
 from benchcalc.show.wire import bare_wire_tables
 from benchcalc.show.wire import scrap_tables as box_rows
 from benchcalc.show.wire.panel import wire_panel
+from benchcalc.studies.mend_first import harm_of
 
 
 @pytest.mark.parametrize("name", bc.demos())
@@ -85,6 +86,10 @@ def test_past_the_summit_heat_inside_is_over_and_hours_without_a_soak_are_not_kn
         at = bc.change(build, "supply.load_ohm", share * source)
         said = {v.key: v.state for v in load_checks(at, *at_load(at))}
         assert said == {"source_loss_w": state, "winding_c": "not known"}
+    hot = next(v for v in load_checks(at, *at_load(at)) if v.key == "source_loss_w")
+    assert not hot.advice and "No soak" in hot.why and harm_of(hot) == (2, "a supply that burns")
+    soaked = with_load(bc.load_chosen("insert_press"))  # its winding is judged by its own temperature
+    assert next(v for v in load_checks(soaked, *at_load(soaked)) if v.key == "source_loss_w").advice
     assert "-" not in SUPPLY.caption(SUPPLY.numbers(at, at_load(at))).split("no load to")[1][:8]
 
 

@@ -12,15 +12,19 @@ from benchcalc.sheet.build_as_built import CardReading
 from benchcalc.sheet.keep_rows import keep_rows
 from benchcalc.show.card.as_built_tables import leanings_words, scores_table
 from benchcalc.studies.card.as_built import (
+    LIKELY,
     as_card_readings,
     compare,
     first_to_look_at,
     kept_readings,
     score,
+    slipped,
     typed_back,
 )
-from benchcalc.studies.card.card import build_card
+from benchcalc.studies.card.card import COLD_OHM, build_card, other_coil, stopped
+from benchcalc.studies.card.record import CardRow, CardSection
 from benchcalc.studies.card.scores import leanings, scores
+from benchcalc.studies.mend_first import harm_of
 
 PATHS = {
     "gate.open_v": ("supply.open_v", "V"),
@@ -124,3 +128,41 @@ def test_scores_of_all_tools_and_the_side_they_fall_to(mine):
     said = leanings_words()
     assert "temperatures: 0 of 6 inside, 1.7 of a half band low" in said and "Your tools so far (3)" in said
     assert scores_table().rows[0][:3] == ("tool_0", "3", "1") and leanings_words([]) == ""
+
+
+def test_loaded_volts_that_the_mains_cannot_explain_are_a_load_that_is_not_connected():
+    build, card = worked()
+    open_v, loaded = card.row("gate.open_v").expected, card.row("line.loaded_v").expected
+    readings = {"gate.open_v": f"{open_v.nominal:.3f} V", "line.loaded_v": f"{open_v.nominal:.3f} V"}
+    found = compare(build, card, readings)
+    assert [c.state for c in found] == ["agrees", "contradicts"]
+    assert "not connected" in found[1].means and "not the mains" in found[1].means
+    high = {"gate.open_v": f"{1.2 * open_v.nominal:.3f} V", "line.loaded_v": f"{1.2 * loaded.nominal:.3f} V"}
+    assert "mains are high" in compare(build, card, high)[1].means
+
+
+def test_a_slip_of_a_thousand_is_asked_about():
+    build, card = worked()
+    open_v, amps = (card.row(id).expected.nominal for id in ("gate.open_v", "full.load_a"))
+    found = compare(build, card, {"gate.open_v": f"{open_v:.3f} mV", "full.load_a": f"{1e3 * amps:.0f} A"})
+    assert all("meant? It is off by a factor of about a thousand" in c.means for c in found)
+    assert bc.say("open_v", open_v) in found[0].means and bc.say("load_a", amps) in found[1].means
+    far = compare(build, card, {"gate.open_v": f"{open_v / 30:.3f} V"})[0]
+    assert slipped(far) is None and far.means == LIKELY["gate.open_v"][1]
+
+
+def test_a_coil_that_reads_low_stops_every_section_with_power_in_it():
+    build = bc.load_chosen("insert_press")
+    plan = bc.work_out(build, samples=0)
+    read = 0.8 * plan.coil.meter_ohm
+    touching = bc.change(build, "as_built.cold_ohm", read)
+    out = bc.work_out(touching, samples=0)
+    low = next(v for _, v in out.verdicts if v.what == COLD_OHM)
+    assert low.state == "over" and "turns touch" in low.why and "no power" in low.why
+    assert harm_of(low) == (2, "turns that short, or a joint that burns")
+    stop = other_coil(touching, out)
+    assert bc.say("cold_ohm", read) in stop and bc.say("cold_ohm", plan.coil.meter_ohm) in stop
+    titles = ("8  After closing", "9  First heat", "10  Full power", "11  Temperatures", "12  Soak")
+    told = stopped([CardSection(t, (CardRow("a", "a"),), "b") for t in titles], stop)
+    assert [s.said.startswith("STOP") for s in told] == [False, True, True, True, False]
+    assert other_coil(build, plan) == "" and all(s.said.endswith("b") for s in told)
