@@ -18,6 +18,18 @@ class Keyed:
     thing: object = field(compare=False)
 
 
+def kept_last(kept, key, work, most):
+    """What was worked out for a key, or is now; the few that were asked for first are forgotten.
+
+    kept: dict, changed here. key: hashable. work: function without arguments. most: how many are kept.
+    """
+    if key not in kept:
+        kept[key] = work()
+        while len(kept) > most:
+            kept.pop(next(iter(kept)))
+    return kept[key]
+
+
 def as_floats(part):
     """The part with every 0-d array or numpy scalar turned into a float or bool.
 

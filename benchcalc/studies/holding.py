@@ -8,7 +8,7 @@ from ..basics.fault import Fault
 from ..basics.names import say
 from ..chain.control.link import held_by, work_control
 from ..chain.control.part import ControlPart
-from ..chain.control.tuned import law_of
+from ..chain.control.tuned import law_of, settings_of
 from ..chain.heat.places import excess_of
 from ..sheet.build import Build
 from ..thermal.control.held_run import Held
@@ -16,7 +16,7 @@ from ..thermal.control.law import ON_OFF, Law
 from ..thermal.control.measures import Measures, measures_of, period_of
 from ..thermal.control.seated import SENSOR
 from ..thermal.control.tuning import Tuning
-from .tuned import tool_parts, tuning_of
+from .tuned import tool_parts
 
 WATCHED_S = 3600.0  # a page watches for an hour, where the chain has only to see the first swings
 FEW = 10  # windows in a swing of the loop: with fewer it decides too seldom (own judgement)
@@ -60,7 +60,7 @@ def holding(build: Build) -> HeldTool:
     if control.refused:
         return HeldTool(parts, control, refused=control.refused)
     try:
-        tuning = tuning_of(build, control.standing)
+        tuning = settings_of(build, parts, control.standing)
         law = law_of(build, control.set_c, lambda: tuning)
     except Fault as told:
         return HeldTool(parts, control, refused=str(told))

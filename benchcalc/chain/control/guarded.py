@@ -13,8 +13,8 @@ from ...basics.tables import source_words
 from ..heat.left_on import forgotten, room_doubt
 from ..heat.limits import ITSELF, upper_end, worst_of
 from ..verdict import Limit, judge, not_fine
+from .cut_out import own_cut_out
 from .part import Harm
-from .stuck import own_cut_out
 
 
 def fitted_cut_out(build, heat, control, bands):

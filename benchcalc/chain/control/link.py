@@ -13,13 +13,13 @@ from ...sheet.build import Build
 from ...sheet.build_control import SWITCHES, switch_of
 from ...sheet.defaults import default
 from ...thermal.control.held_run import reading_of
-from ...thermal.control.law import ON_OFF
+from ...thermal.control.law import ON_OFF, as_heard
 from ...thermal.control.measures import measures_of
 from ...thermal.control.seated import SENSOR, without_nodes
 from ..heat.melting_wire import alloy_melts_c
 from ..heat.part import HeatPart
 from ..heat.verdicts import job_row
-from ..parts import NAN
+from ..parts import NAN, kept_last
 from ..supply.link import SupplyPart
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart
@@ -191,14 +191,14 @@ def held_by(standing, law, least_s=SHORTEST_S):
     standing: Standing. law: Law, its set point within reach. least_s: s, at least so long.
     Returns Held; kept for the laws that were asked for last.
     """
-    runs = standing.kept.setdefault("held by", {})
-    if (law, least_s) not in runs:
+    law = as_heard(law)
+
+    def run():
         time_s, places = standing.full_times
         reached = float(time_s[np.argmax(places[SENSOR] >= law.set_c)])
-        runs[law, least_s] = hold(standing, law, float(np.clip(3 * reached, least_s, WARM_S)))
-        if len(runs) > MOST_RUNS:
-            runs.pop(next(iter(runs)))
-    return runs[law, least_s]
+        return hold(standing, law, float(np.clip(3 * reached, least_s, WARM_S)))
+
+    return kept_last(standing.kept.setdefault("held by", {}), (law, least_s), run, MOST_RUNS)
 
 
 def _unmolten(wire, heat, degrees):
@@ -229,12 +229,11 @@ def doubt_of(build, set_c):
 
 
 def _in_use(standing, calm, run):
-    """Hottest that each node of the tool gets while it is held, degC: settled, or on the way up at full power until the
-    law first holds back."""
+    """Hottest that each node of the tool gets while it is held, degC: settled, or on the way up at full power when the
+    law first holds back; up to then each only gets hotter."""
     net, back = standing.seat.net, np.flatnonzero(run.share[1:] < 1)
     until = float(run.time_s[back[0]]) if back.size else float(run.time_s[-1])
-    warmed = standing.full.at(np.linspace(0.0, until, 40)).max(axis=0)
-    return without_nodes(net, np.maximum(calm, warmed), SENSOR)
+    return without_nodes(net, np.maximum(calm, standing.full.at(until)), SENSOR)
 
 
 def _tops(run):

@@ -17,6 +17,9 @@ from ..parts import Keyed
 WARM_S = 3 * 3600.0
 POINTS = 2161  # every five seconds
 SEEN_S = 200.0  # of a held run its last seconds are looked at closely
+LEAST_SHARE, CLOSE_SHARE, MOST_STEPS = 1e-6, 1e-5, 30  # looking for the share of power that a reading takes
+LEAST_RISE_K, LEAST_POWER = 1e-9, 0.05
+TOOLS = 16  # kept: as many as are tried when cures are looked for
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,16 +63,26 @@ class Standing:
         return self.kept[reading_c, highest]
 
     def _share_for(self, reading_c, highest):
-        from scipy.optimize import brentq
+        (node, *_), _ = self.seat.watch[SENSOR]
 
-        nodes, _ = self.seat.watch[SENSOR]
+        def risen(share):
+            return float(self.settled(share)[node]) - cold_c
 
-        def off(share):
-            return float(self.settled(share)[nodes[0]]) - reading_c
-
-        if not off(1e-6) < 0 < off(highest):
+        cold_c = float(self.settled(LEAST_SHARE)[node])
+        wanted, share = reading_c - cold_c, 1.0
+        if risen(share) <= wanted:
+            share = highest
+        if not 0 < wanted < risen(share):
             return float("nan")
-        return float(brentq(off, 1e-6, highest, xtol=1e-5))
+        rise, power = risen(share), RISE_POWER
+        for _ in range(MOST_STEPS):  # secants of the logarithms: a rise goes nearly with a power of the watts
+            before, rise_before = share, rise
+            share = float(np.clip(share * (wanted / rise) ** (1 / power), LEAST_SHARE, highest))
+            rise = max(risen(share), LEAST_RISE_K)
+            if abs(share - before) < CLOSE_SHARE:
+                break
+            power = max(np.log(rise / rise_before) / np.log(share / before), LEAST_POWER)
+        return share
 
     @cached_property
     def kept_modes(self):
@@ -81,7 +94,7 @@ class Standing:
     near_c: float = 300.0
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=TOOLS)
 def _standing(kept):
     seat, near_c = kept.thing
     return Standing(seat, near_c=near_c)

@@ -1,7 +1,7 @@
 """Left on: high mains, still air, a warm room, no work at the tip.  What nobody watches is judged by this tool."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from ...basics.fault import Fault
@@ -27,12 +27,14 @@ from .tool_of import tool_of
 
 @dataclass(frozen=True, eq=False)
 class LeftOn:
-    """A tool that is left on.  build: with the day it counts. wire, coil: of the chain. heat: settled HeatPart."""
+    """A tool that is left on.  build: with the day it counts. wire, coil: of the chain. heat: settled HeatPart. kept:
+    what was worked out of it."""
 
     build: Build
     wire: WirePart
     coil: CoilPart
     heat: HeatPart
+    kept: dict = field(default_factory=dict, repr=False)
 
     @property
     def mains(self):
@@ -56,7 +58,7 @@ def left_on(build: Build) -> LeftOn | None:
     return _left_on(Keyed(repr(replace(build, control=None, sensor=Sensor())), build))
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=16)  # as many as are tried when cures are looked for
 def _left_on(kept):
     build = kept.thing
     worst = change(build, "supply.mains", _most(build, "supply.mains", build.supply.mains))

@@ -82,10 +82,10 @@ def envelope(x, y, pairs=POINTS):
     """
     if x.size <= 2 * pairs:
         return x, y
-    edges = np.unique(np.searchsorted(x, np.linspace(x[0], x[-1], pairs + 1)))
-    kept = []
-    for a, b in zip(edges, edges[1:]):
-        kept += sorted({a + int(y[a:b].argmin()), a + int(y[a:b].argmax())})
+    starts = np.unique(np.searchsorted(x[:-1], np.linspace(x[0], x[-1], pairs + 1)[:-1]))
+    piece = np.repeat(np.arange(starts.size), np.diff(np.append(starts, x.size)))
+    kept = [np.flatnonzero(y == extreme.reduceat(y, starts)[piece]) for extreme in (np.minimum, np.maximum)]
+    kept = np.unique(np.concatenate([at[np.unique(piece[at], return_index=True)[1]] for at in kept]))  # the first ones
     return x[kept], y[kept]
 
 

@@ -5,11 +5,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...basics.names import say
+from ...chain.control.cut_out import cut_out_run
 from ...chain.control.in_use import passed_in_use
-from ...chain.control.stuck import cut_out_run, wire_curve
+from ...chain.control.stuck import wire_curve
 from ...chain.heat.in_time import time_to
+from ...chain.parts import kept_last
 from ...sheet.defaults import default
-from ...studies.stopping import sheets_cut_out
+from ...studies.stopping import MOST_KEPT, sheets_cut_out
 from ...thermal.control.failing import reading_in_air
 from ..drawing.style import coarse_up
 from ..page.lent import lent_words
@@ -42,8 +44,13 @@ def runaway(build, found):
     """What the picture shows.
 
     build: Build with a controller, with a cut-out or without one. found: its HeldTool.
-    Returns Runaway.
+    Returns Runaway; worked out once for each cut-out.
     """
+    own = build.control.cut_out_c, build.control.cut_out_at_m, build.units, build.degrees
+    return kept_last(found.kept.setdefault("runaways", {}), own, lambda: _runaway(build, found), MOST_KEPT)
+
+
+def _runaway(build, found):
     control = found.control
     if control is None or control.stuck is None:
         why = found.refused or "the worse day could not be worked out"

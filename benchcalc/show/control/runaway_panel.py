@@ -6,8 +6,8 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import rows
+from ...chain.control.cut_out import outside_of
 from ...chain.control.in_use import passed_in_use
-from ...chain.control.stuck import outside_of
 from ...chain.control.verdicts import CUT_OUT, STUCK
 from ...sheet.build import Build
 from ...studies.holding import holding

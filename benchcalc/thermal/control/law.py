@@ -3,7 +3,7 @@
 A law has no clock and no memory of its own: `decide` takes the state it left last time and gives the next one.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 
 import numpy as np
@@ -83,6 +83,13 @@ def checked_law(law):
             do=f"Take {LEAST_CYCLES / law.frequency_hz:g} s or more.",
         )
     return law
+
+
+def as_heard(law):
+    """The law without what its kind does not listen to, so that laws that do the same are equal.  law: Law."""
+    if law.kind == ON_OFF:
+        return Law(ON_OFF, law.set_c, law.band_k, law.look_s, most=law.most)
+    return replace(law, band_k=Law.band_k, look_s=Law.look_s)
 
 
 def decide(law, state, read_c):

@@ -5,7 +5,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.band import Band
-from benchcalc.chain.control.stuck import failing_state, own_cut_out
+from benchcalc.chain.control.cut_out import failing_from_s, own_cut_out
 from benchcalc.chain.heat.limits import AT_MAINS, ITSELF, WeakPlace, own_bands, places_of, worst_of
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.heat.verdicts import heat_checks
@@ -108,7 +108,7 @@ def test_a_cut_out_must_come_before_the_earliest_that_its_limit_may_be_passed(po
     for more in (0.0, 10.0, 40.0):
         bands = {ITSELF + "work_c": Band(pot.heat.work_c, pot.heat.work_c - more, pot.heat.work_c + more)}
         fails.append(own_cut_out(build, model, control, bands, control.doubt_k, 0.0)[0].fail_c)
-        wax = failing_state(control, bands)[list(control.standing.seat.own["work"][0])]
+        wax = control.stuck.run.at(failing_from_s(control, bands), list(control.standing.seat.own["work"][0]))
         assert wax[0] < own.limit_c
     assert fails[0] > fails[1] > fails[2]
     assert of(pot, "the cut-out, between use and harm").margin <= control_margin(build, model, control)
