@@ -8,10 +8,10 @@ import numpy as np
 from ..chain.control.cut_out import failing_order, own_cut_out, places_for
 from ..chain.control.in_use import passed_in_use
 from ..chain.heat.left_on import room_doubt, warmest_room
-from ..chain.heat.limits import own_bands
+from ..chain.heat.limits import AT_MAINS, ITSELF, own_bands
 from ..chain.heat.link import nominal_heat
 from ..chain.parts import Keyed, kept_last
-from ..chain.workings import chain, drawn_builds
+from ..chain.workings import Workings, chain, drawn_builds
 from ..sheet.build import Build
 from ..sheet.build_control import Sensor
 from ..sheet.defaults import default
@@ -194,19 +194,23 @@ def sheets_cut_out(build: Build, found: HeldTool):
     return kept_last(found.kept.setdefault("cut-outs", {}), own, judged, MOST_KEPT)
 
 
-def own_doubt(build: Build) -> dict:
+def own_doubt(build: Build, workings: Workings | None = None) -> dict:
     """Bands of the places of a tool by its own doubt, as those of Workings; worked out once for each tool.
 
-    build: Build (floats).
+    build: Build (floats). workings: Workings of this tool with as many samples as work_out draws, whose bands they are;
+    None: samples are drawn here where they were not before.
     Returns dict of path -> Band.
     """
     known = {p: k for p, k in build.known.items() if not p.startswith(("control.", "sensor."))}
-    return _own_doubt(Keyed(repr((replace(build, control=None, sensor=Sensor(), known={}), known)), build))
+    key = repr((replace(build, control=None, sensor=Sensor(), known={}), known))
+    return _own_doubt(Keyed(key, (build, workings)))
 
 
 @lru_cache(maxsize=4)
 def _own_doubt(kept):
-    build = kept.thing
+    build, workings = kept.thing
+    if workings is not None and workings.drawn is not None:
+        return {path: band for path, band in workings.bands.items() if path.startswith((AT_MAINS, ITSELF))}
     _, wire, _, heat = tool_parts(build)
     if heat is None or heat.refused:
         return {}

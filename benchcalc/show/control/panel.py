@@ -10,7 +10,7 @@ from ...basics.names import say
 from ...chain.control.link import held_calmly, set_point, work_control
 from ...chain.control.verdicts import control_checks
 from ...chain.verdict import unknown
-from ...chain.workings import chain
+from ...chain.workings import Workings, chain
 from ...sheet.build import Build, Control
 from ...sheet.build_control import FIXED
 from ...sheet.defaults import fill
@@ -176,12 +176,13 @@ def held_at(build: Build) -> HeldTool:
     return holding(with_own_lag(build))
 
 
-def control_panel(build: Build) -> Kept:
+def control_panel(build: Build, workings: Workings | None = None) -> Kept:
     """Hold the tool without burning a finger.
 
-    build: Build, as to_hold.
+    build: Build, as to_hold. workings: Workings of it where the page has them, so that its samples are not drawn again.
     Returns a widget box, as show.panel.panel; another law shows its own sliders at once.
     """
+    own_doubt(build, workings)
     made = panel(
         build, held_sliders(build), held_at, HELD_TOOL, Telling(says=held_says, verdicts=held_verdicts, slow=None)
     )
