@@ -45,15 +45,15 @@ class HeldTool:
     kept: dict = field(default_factory=dict)
 
 
-def holding(build: Build) -> HeldTool:
+def holding(build: Build, failing: bool = True) -> HeldTool:
     """Hold the tool as the sheet says and watch.
 
-    build: Build with a controller (floats).
+    build: Build with a controller (floats). failing: False to leave out what power stuck on does.
     Returns HeldTool; `refused` says why nothing could be held.
     """
     parts = tool_parts(build)
     supply, wire, coil, heat = parts
-    control = work_control(build, *parts, watched_s=WATCHED_S)
+    control = work_control(build, *parts, watched_s=WATCHED_S, failing=failing)
     if control is None:
         why = heat.refused if heat is not None and heat.refused else "There is no tool with a network to hold."
         return HeldTool(parts, None, refused=why)

@@ -10,7 +10,7 @@ from ..chain.control.in_use import passed_in_use
 from ..chain.heat.left_on import room_doubt, warmest_room
 from ..chain.heat.limits import AT_MAINS, ITSELF, own_bands
 from ..chain.heat.link import nominal_heat
-from ..chain.parts import Keyed, kept_last
+from ..chain.parts import Keyed
 from ..chain.workings import Workings, chain, drawn_builds
 from ..sheet.build import Build
 from ..sheet.build_control import Sensor
@@ -25,7 +25,6 @@ from .tuned import tool_parts
 
 COOLED = (0.8, 0.5, 0.25)  # of the rise: from here a tool that was unplugged is switched on again
 CLIMB_S, STEP_S, CLIMB_TOL_K = 3600.0, 1.0, 0.1
-MOST_KEPT = 8  # cut-outs that are tried on one tool
 SPARE_SHARE, SPARE_K = 0.25, 5.0  # the rule begins this much below the lowest reading that work brings
 
 
@@ -183,15 +182,10 @@ def sheets_cut_out(build: Build, found: HeldTool):
     """How the cut-out that the sheet names would do, overshoot and ripple counted as use.
 
     build: Build with a controller. found: HeldTool.
-    Returns (CutOut or None, why it cannot be judged); worked out once for each cut-out.
+    Returns (CutOut or None, why it cannot be judged).
     """
-
-    def judged():
-        doubt_k, model = found.control.use_doubt_k, found.parts[3].model
-        return own_cut_out(build, model, found.control, own_doubt(build), doubt_k, room_doubt(build))
-
-    own = build.control.cut_out_c, build.control.cut_out_at_m, build.units, build.degrees
-    return kept_last(found.kept.setdefault("cut-outs", {}), own, judged, MOST_KEPT)
+    model = found.parts[3].model
+    return own_cut_out(build, model, found.control, own_doubt(build), found.control.use_doubt_k, room_doubt(build))
 
 
 def own_doubt(build: Build, workings: Workings | None = None) -> dict:

@@ -49,23 +49,25 @@ def work_control(
     coil: CoilPart | None,
     heat: HeatPart | None,
     watched_s: float = SHORTEST_S,
+    failing: bool = True,
 ) -> ControlPart | None:
     """Hold the tool at the sheet's set point, then let control fail.
 
     build: Build (floats). supply, wire, coil, heat: results of the links before. watched_s: s, how long the held tool
-    is watched at least.
+    is watched at least. failing: False to leave out what power stuck on does.
     Returns ControlPart, None where the sheet has no controller or no tool was worked out; `refused` says what keeps
     it from being held.
     """
     if build.control is None or supply is None or heat is None or heat.model is None or heat.model.designs:
         return None
     try:
-        return _held(build, (supply, wire, coil, heat), watched_s)
+        control, on_w, begins = _held(build, (supply, wire, coil, heat), watched_s)
     except Fault as told:
         set_c = set_point(build)
-        return ControlPart(
-            set_c=set_c, refused=_in_words(told), **failed(build, coil.coil_w, heat, unheld(heat, set_c))
-        )
+        control, on_w, begins = ControlPart(set_c=set_c, refused=_in_words(told)), coil.coil_w, None
+    if not failing:
+        return control
+    return replace(control, **failed(build, on_w, heat, begins or unheld(heat, control.set_c)))
 
 
 def _in_words(told):
@@ -109,14 +111,14 @@ def line_of(supply: SupplyPart, wire: WirePart, coil: CoilPart) -> Line:
 
 
 def _held(build, parts, watched_s):
+    """(ControlPart without a failure, watts while on, the Beginning of one or None)."""
     _, _, coil, heat = parts
     control = held_calmly(build, parts)
     standing, set_c = control.standing, control.set_c
     net = standing.seat.net
     if control.refused:
         full = without_nodes(net, standing.settled(1.0), SENSOR)
-        begins = Beginning("full power", full, full) if set_c > build.room.ambient_c else unheld(heat, set_c)
-        return replace(control, **failed(build, coil.coil_w, heat, begins))
+        return control, coil.coil_w, Beginning("full power", full, full) if set_c > build.room.ambient_c else None
     law = law_of(build, set_c, _settings(build, parts, standing))
     run, calm, held = held_by(standing, law, watched_s), standing.settled(control.duty), control.held_c
     told = measures_of(run, control.place, set_c, 0.0 if law.kind == ON_OFF else law.window_s)
@@ -124,7 +126,7 @@ def _held(build, parts, watched_s):
     begins = Beginning("held", without_nodes(net, calm, SENSOR), _in_use(standing, calm, run), _tops(run))
     swing_k = max(told.top_c - held, 0.0)
     found = {"mean_c": mean, "offset_k": mean - set_c, "swing_k": swing_k, "law": law, "run": run}
-    return replace(control, **found, **failed(build, control.on_w, heat, begins))
+    return replace(control, **found), control.on_w, begins
 
 
 def held_calmly(build: Build, parts: tuple) -> ControlPart:

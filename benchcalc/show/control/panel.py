@@ -94,7 +94,11 @@ def held_says(found, build, extra):
 
 
 def held_verdicts(found, build, extra):
-    """Verdicts on the held tool.  found: HeldTool. build: Build. extra: None."""
+    """Verdicts on the held tool, None while it moves.  found: HeldTool. build: Build. extra: HeldTool with its failure,
+    or None."""
+    if extra is None:
+        return None
+    found = extra
     if found.control is None or found.refused and found.control.standing is None:
         return [unknown("held temperature", "held_c", why=found.refused)]
     return control_checks(build, found.control, found.parts[3], own_doubt(build))
@@ -172,7 +176,12 @@ def with_settings(build: Build) -> Build:
 
 
 def held_at(build: Build) -> HeldTool:
-    """The held tool, its sensor as late as one fixed like it.  build: Build, as to_hold."""
+    """The held tool, its sensor as late as one fixed like it; its failure is left out.  build: Build, as to_hold."""
+    return holding(with_own_lag(build), failing=False)
+
+
+def failing_at(build: Build) -> HeldTool:
+    """As `held_at`, with its failure.  build: Build, as to_hold."""
     return holding(with_own_lag(build))
 
 
@@ -184,7 +193,7 @@ def control_panel(build: Build, workings: Workings | None = None) -> Kept:
     """
     own_doubt(build, workings)
     made = panel(
-        build, held_sliders(build), held_at, HELD_TOOL, Telling(says=held_says, verdicts=held_verdicts, slow=None)
+        build, held_sliders(build), held_at, HELD_TOOL, Telling(says=held_says, verdicts=held_verdicts, slow=failing_at)
     )
     for path in ANOTHER_TOOL & made.handles.keys():  # each step is another tool, worked out anew
         made.handles[path].continuous_update = False

@@ -5,19 +5,20 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...basics.names import say
-from ...chain.control.cut_out import cut_out_run
+from ...chain.control.cut_out import cut_out_run, own_cut_out
 from ...chain.control.in_use import passed_in_use
 from ...chain.control.stuck import wire_curve
 from ...chain.heat.in_time import time_to
+from ...chain.heat.left_on import room_doubt
 from ...chain.parts import kept_last
 from ...sheet.defaults import default
-from ...studies.stopping import MOST_KEPT, sheets_cut_out
 from ...thermal.control.failing import reading_in_air
 from ..drawing.style import coarse_up
 from ..page.lent import lent_words
 from .fail_tables import held_place, in_minutes, place_word
 
 ROUND = (1, 1.5, 2, 3, 4, 5, 6, 8, 10)
+MOST_KEPT = 8  # cut-outs that are tried on one tool
 NEAR_END = 0.97  # of the rise: the picture ends there
 
 
@@ -50,6 +51,16 @@ def runaway(build, found):
     return kept_last(found.kept.setdefault("runaways", {}), own, lambda: _runaway(build, found), MOST_KEPT)
 
 
+def cut_out_there(build, found):
+    """The cut-out of the sheet as it does in use, where it has one that can be judged; limits do not count here.
+
+    build: Build with a controller. found: its HeldTool.
+    Returns CutOut or None.
+    """
+    control, model = found.control, found.parts[3].model
+    return own_cut_out(build, model, control, {}, control.use_doubt_k, room_doubt(build))[0]
+
+
 def _runaway(build, found):
     control = found.control
     if control is None or control.stuck is None:
@@ -66,7 +77,7 @@ def _runaway(build, found):
         curves["read"] = reading_in_air(run.time_s, fallen)
     opens_min, opens_c = np.nan, np.nan
     at_m = build.control.cut_out_at_m
-    fitted, _ = sheets_cut_out(build, found)
+    fitted = cut_out_there(build, found)
     if fitted is not None:
         curves["cut"], opens_c = cut_out_run(control, at_m), fitted.rating_c
         opens_min = time_to(run.time_s, curves["cut"], fitted.rating_c + fitted.late_k) / 60

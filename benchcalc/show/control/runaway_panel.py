@@ -11,14 +11,14 @@ from ...chain.control.in_use import passed_in_use
 from ...chain.control.verdicts import CUT_OUT, STUCK
 from ...sheet.build import Build
 from ...studies.holding import holding
-from ...studies.stopping import cut_out_advice, sheets_cut_out
+from ...studies.stopping import cut_out_advice
 from ...studies.tuned import tool_parts
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .fail_tables import held_place, in_minutes, place_word, wire_words
-from .panel import LENGTH, held_at, held_verdicts
+from .panel import LENGTH, failing_at, held_verdicts
 from .runaway_figure import SENSOR_OFF
-from .runaway_numbers import runaway, when_open
+from .runaway_numbers import cut_out_there, runaway, when_open
 
 
 def with_cut_out(build: Build) -> Build:
@@ -54,7 +54,6 @@ def off_says(found, build, extra):
     if control is None or control.stuck is None:
         return [("power stuck on", "not worked out")]
     n, place = runaway(build, found), held_place(found)
-    fitted, _ = sheets_cut_out(build, found)
     ends = {name: c[-1] for name, (_, c) in n.curves.items()}
     return [
         ("full watts", say("coil_w", found.parts[2].coil_w)),
@@ -62,13 +61,15 @@ def off_says(found, build, extra):
         ("wire ends at", wire_words(build, found, ends["wire"])),
         ("first limit beyond use", in_minutes(60 * n.passed[0][0]) if n.passed else "none in this time"),
         ("passed in use already", f"{len(passed_in_use(control))} of {len(control.harms)} limits"),
-        ("cut-out opens", when_open(build, n.opens_min, fitted)),
+        ("cut-out opens", when_open(build, n.opens_min, cut_out_there(build, found))),
     ]
 
 
 def off_verdicts(found, build, extra):
-    """The verdicts on what is left when control fails.  found: HeldTool. build: Build. extra: None."""
-    return [v for v in held_verdicts(found, build, extra) if v.what in (CUT_OUT, STUCK) or v.what == "held temperature"]
+    """The verdicts on what is left when control fails, None while it moves.  found: HeldTool. build: Build. extra: the
+    same HeldTool, or None."""
+    made = held_verdicts(found, build, extra)
+    return None if made is None else [v for v in made if v.what in (CUT_OUT, STUCK, "held temperature")]
 
 
 def off_sliders(build):
@@ -94,9 +95,8 @@ def sensor_off_panel(build: Build) -> Kept:
     Returns a widget box, as show.panel.panel.
     """
     build = with_cut_out(build)
-    made = panel(
-        build, off_sliders(build), held_at, SENSOR_OFF, Telling(says=off_says, verdicts=off_verdicts, slow=None)
-    )
+    telling = Telling(says=off_says, verdicts=off_verdicts, slow=failing_at)
+    made = panel(build, off_sliders(build), failing_at, SENSOR_OFF, telling)
     for path, handle in made.handles.items():  # each step is another failure, worked out anew
         if path != "control.cut_out_c":
             handle.continuous_update = False

@@ -75,7 +75,7 @@ class _Panel(Kept):
 
     def __init__(self, spec):
         self.spec, self.live, self.resting, self.quiet = spec, Live(spec.draw), Resting(self._rest), False
-        self.good, self.png, self.tried, self.designs, self.trouble = None, b"", {}, {}, ""
+        self.good, self.png, self.tried, self.designs, self.trouble, self.judged = None, b"", {}, {}, "", ()
         self.looked = {}  # what stood moved when it was last looked at
         self.handles = {s.path: handle_of(s, spec.build) for s in spec.sliders}
         self.view, self.math = widgets.HTML(layout={"flex": "2 1 600px", "min_width": "0"}), widgets.HTMLMath()
@@ -213,6 +213,7 @@ class _Panel(Kept):
 
     def _show(self, at):
         self.good, self.png = at, self.live.png(at.numbers)
+        self.judged = self.judged if at.verdicts is None else at.verdicts
         self.view.value = self._page(at)
         self._keeps(at.refused)
         if at.rest and self.spec.tells.derive:
@@ -226,7 +227,9 @@ class _Panel(Kept):
         if trouble:
             below = f"<b>Not possible:</b> {below} The picture is of the last good setting."
         look = f"width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0{dim}"
-        tiles = cards(at.rows, self.room[0], at.rest or not self.spec.tells.slow)
+        late = at.verdicts is None
+        tiles = cards(at.rows, self.room[0], at.rest or late or not self.spec.tells.slow)
+        verdicts = told_verdicts(self.judged, self.room[1], at.build, late)
         return (
             f"{_WIDE}"
             f'<div class="jp-RenderedHTMLCommon" style="padding:0;line-height:1.3;container-type:inline-size">'
@@ -234,7 +237,7 @@ class _Panel(Kept):
             f'<div style="display:flex;flex-wrap:wrap;gap:0 14px"><div style="flex:0 1 {wide}px;min-width:0">'
             f"{image_tag(self.png, at.caption, look, (wide, tall))}"
             f'<div style="height:74px;overflow:auto;margin:4px 0;font-size:88%">{below}</div></div>'
-            f'<div style="flex:1 1 360px;min-width:0{dim}">{told_verdicts(at.verdicts, self.room[1], at.build)}</div>'
+            f'<div style="flex:1 1 360px;min-width:0{dim}">{verdicts}</div>'
             "</div></div>"
         )
 

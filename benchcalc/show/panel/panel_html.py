@@ -9,6 +9,7 @@ from ..page.table import MARKS, as_html, say_state, table
 from ..page.typeset import derivation_html
 
 WORKING = "working out the band"
+LATE = "The verdicts follow when the slider rests."
 CARD_PX, _ROW_PX, _WHY_PX, _A_ROW = 70, 22, 54, 6
 _WRAP_PX = 4  # a row here and there has two lines
 _CARD_WIDE_PX = 128
@@ -42,10 +43,11 @@ def cards(rows, room, rest):
     return f'<div class="bench-cards" style="{how}">{grids}</div>'
 
 
-def told_verdicts(verdicts, room, build):
+def told_verdicts(verdicts, room, build, late=False):
     """The verdicts, the worst first, and why the worst is as it is.
 
-    verdicts: iterable of Verdict. room: number of rows to keep room for. build: Build, for its units.
+    verdicts: iterable of Verdict. room: number of rows to keep room for. build: Build, for its units. late: True for
+    those of before, which stand dimmed until new ones come.
     Returns HTML.
     """
     way, order = {"units": build.units, "degrees": build.degrees}, list(MARKS)
@@ -65,8 +67,9 @@ def told_verdicts(verdicts, room, build):
     text = text.replace("<tr>", f'<tr style="height:{_ROW_PX}px">')
     why = next((f"{v.named}: {on_page(v.why)}" for v in verdicts if v.state != "fine"), "")
     tall = (_ROW_PX + _WRAP_PX) * room + 4
+    why, dim = (LATE, ";opacity:0.35") if late else (why, "")
     return (
-        f'<div class="bench-verdicts" style="height:{tall}px;overflow:auto;margin-top:4px">{text}</div>'
+        f'<div class="bench-verdicts" style="height:{tall}px;overflow:auto;margin-top:4px{dim}">{text}</div>'
         f'<div style="height:{_WHY_PX}px;overflow:auto;font-size:88%;margin-top:4px">{plain_text(why)}&nbsp;</div>'
     )
 

@@ -49,7 +49,8 @@ class Choice:
 class Moved:
     """The results at one setting: the changed build and all that is shown of it.
 
-    rest: whether bands are in. extra: what `slow` gave, or None. refused: why such a tool cannot be, or "".
+    verdicts: None where they are still to come. rest: whether bands are in. extra: what `slow` gave, or None. refused:
+    why such a tool cannot be, or "".
     """
 
     build: object
@@ -107,7 +108,8 @@ class Telling:
     """What a panel tells beside its picture.
 
     says(result, build, extra) -> rows (word, text), e.g. headlines(("power", "coil.coil_w")).
-    verdicts(result, build, extra) -> list of Verdict or (link, Verdict); unless given, all that links give.
+    verdicts(result, build, extra) -> list of Verdict or (link, Verdict); unless given, all that links give. None while
+    the slider moves: they come when it rests, and the rows are complete without it.
     derive(result, build) -> list of Derivation or HTML texts, shown when the slider rests.
     slow(build) -> extra, worked out when the slider rests (None: nothing is); None while it moves.  Where it is long, a
     generator of (done, of, what) that returns extra: it is let go when the slider moves on.
@@ -225,9 +227,11 @@ def results_at(spec, moved, rest=True, extra=None):
 def told_of(spec, build, verdicts):
     """The verdicts of a panel as they are told where a sheet borrowed or a demo is lent.
 
-    spec: Spec. build: Build as moved. verdicts: list of Verdict or (link, Verdict).
-    Returns tuple of Verdict.
+    spec: Spec. build: Build as moved. verdicts: list of Verdict or (link, Verdict), or None.
+    Returns tuple of Verdict, or None.
     """
+    if verdicts is None:
+        return None
     stand = standing_without(build) if spec.borrows else None
     return tuple(v for _, v in as_told(build, [v if isinstance(v, tuple) else ("", v) for v in verdicts], stand))
 
