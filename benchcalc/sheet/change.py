@@ -22,6 +22,8 @@ from .schema import key_of
 from .sizes import fitted
 from .values import checked
 
+NO_PART_OF_THE_TOOL = "other_supply.", "control.", "sensor."  # what no number that is drawn hangs on
+
 
 def item(things: tuple, id: str, *, where: str = "id") -> Any:
     """The wire or part with an id.
@@ -211,18 +213,18 @@ def _filled_again(build, names):
 
 
 def sample(build: Build, n: int, seed: int = 1) -> Build:
-    """The build with every banded input replaced by n samples.
+    """The build with every banded input of the tool replaced by n samples.
 
     build: Build (no arrays in it yet). n: number of samples, 1 or more. seed: whole number.
-    Returns Build with arrays (n,).  Typed +- and table ends are the ends of a uniform input
-    (log-uniform where Known says so) with the build's own value in its middle; readings of one instrument share their
-    gain error.
+    Returns Build with arrays (n,); what only holds the tool is not drawn, so that its numbers have the same bands held
+    or not.  Typed +- and table ends are the ends of a uniform input (log-uniform where Known says so) with the build's
+    own value in its middle; readings of one instrument share their gain error.
 
     >>> from benchcalc import load_chosen
     >>> sample(load_chosen("insert_press"), 50).room.ambient_c.shape
     (50,)
     """
-    drawn_from = {p: k for p, k in build.known.items() if not p.startswith("other_supply.")}  # not part of the tool
+    drawn_from = {p: k for p, k in build.known.items() if not p.startswith(NO_PART_OF_THE_TOOL)}
     paths = [p for p, k in sorted(drawn_from.items()) if k.low < k.high and get(build, p) is not None]
     groups = sorted({build.known[p].group for p in paths} - {""})
     columns = [*paths, *(f"group {g}" for g in groups)]

@@ -23,6 +23,7 @@ from .seated import SENSOR
 
 MODES = 160
 LEAST_AGAIN_S, LONGEST_S = 3.0, 60.0  # the curved part is looked at again after this time, at the least and at most
+MELTING_S = 20.0  # at most where something melts: its end comes without a sign
 MOVED_K = 0.15  # what a look may move at a watched place: after less the next one comes later, after more sooner
 LESS, MORE = 0.3, 1.5  # of the time since the last look
 LEAST_S = 0.5  # a mode that is quicker than this need not be kept
@@ -174,6 +175,7 @@ class _Walk:
         self.push_fast = self._in_the_end(modes.push) - modes.shape @ (self.push / modes.rate_per_s)
         self.seen_shape, self.seen_push = self.rows @ modes.shape, self.rows @ self.push_fast
         self.sensor_shape, self.sensor_push = self.seen_shape[sensor].copy(), float(self.seen_push[sensor])
+        self.longest_s = MELTING_S if banded.holding.melts else LONGEST_S
         self.fading, self.out = {}, np.empty(off.size)
         self.bend(off)
         self.now, self.looked, self.again, self.share = 0.0, 0.0, LEAST_AGAIN_S, 0.0
@@ -203,7 +205,7 @@ class _Walk:
         self.held = self.held + more
         moved_k = max(float(np.abs(self.zero - zero + self.seen_shape @ more).max()), 1e-9)
         again = seconds * min(max((MOVED_K / moved_k) ** 0.5, LESS), MORE)
-        self.looked, self.again = self.now, min(max(again, LEAST_AGAIN_S), LONGEST_S)
+        self.looked, self.again = self.now, min(max(again, LEAST_AGAIN_S), self.longest_s)
 
     def reads(self):
         """What the sensor says now, degC."""

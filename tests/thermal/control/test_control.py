@@ -4,20 +4,22 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+import scipy.linalg
 from held_iron import NET, PLACES, WATCH, iron
 from scipy.integrate import solve_ivp
+from scipy.linalg.blas import dsbmv
 from scipy.signal import cont2discrete, dlti, dstep
 
 from benchcalc.basics.fault import Fault
 from benchcalc.thermal.control.failing import cut_out_for, first_trip, holding_c, noticed_after, rise_rules
 from benchcalc.thermal.control.held_run import Held, exact_run
-from benchcalc.thermal.control.law import ON_OFF, STEADY, Law, State, checked_law, decide
+from benchcalc.thermal.control.law import ON_OFF, STEADY, Law, State, as_heard, checked_law, decide
 from benchcalc.thermal.control.measures import measures_of, on_off_cycle, period_of
-from benchcalc.thermal.control.modes import fast_run, modes_at
+from benchcalc.thermal.control.modes import _Walk, fast_run, modes_at
 from benchcalc.thermal.control.seated import with_sensor, with_work, without_nodes
 from benchcalc.thermal.control.tuning import band_share, repeats_per_minute, simc
-from benchcalc.thermal.network.curves import melting
-from benchcalc.thermal.network.network import held, link, network, node
+from benchcalc.thermal.network.curves import loss_curve, melting
+from benchcalc.thermal.network.network import held, link, network, node, skin
 from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.network.warm_up import warm_up
 from benchcalc.thermal.warmup.formulas import Shape
@@ -65,6 +67,51 @@ def test_fast_and_exact_agree_within_a_kelvin_and_energy_closes(law):
         elif place != "wire":  # whose saw-tooth is told by its tops
             seen = np.interp(exact.time_s, fast.time_s, fast.temp_c[place])
             assert np.abs(seen - exact.temp_c[place]).max() < 1.0
+
+
+def test_fast_and_exact_agree_where_something_melts():
+    """A pot of wax on-off from cold, through all of its melting."""
+    cup = replace(OFTEN, set_c=75.0, band_k=4.0)
+    wax = melting(60.0, 46.0, 68.0, 3000.0)
+    air = loss_curve("air", lambda t: 2.0 * np.sign(t - 20) * np.abs(t - 20) ** 1.25, 20.0)
+    pot = network(
+        node("coil", 6.0, power_w=40.0), node("cup", 60.0), node("wax", 150.0, content=wax), held("room", 20.0),
+        link("coil", "cup", 0.5), link("cup", "wax", 0.6), skin("cup", 1.2e-2, air), link("wax", "room", 0.02),
+    )  # fmt: skip
+    pot = with_sensor(pot, "cup", 6.0, 0.02)
+    watch = {n: ((pot.names.index(n),), (1.0,)) for n in ("sensor", "cup", "wax")}
+    exact = exact_run(pot, cup, watch, 600.0)
+    fast = fast_run(modes_at(pot, held_state(pot, wanted_c=75.0), watch), cup, watch, 600.0)
+    assert exact.temp_c["wax"].max() > 68.0 > exact.temp_c["wax"][exact.time_s < 200.0].max()
+    for place, apart_k in (("sensor", 0.5), ("cup", 0.5), ("wax", 2.0)):  # which leaps once it has melted
+        seen = np.interp(exact.time_s, fast.time_s, fast.temp_c[place])
+        assert np.abs(seen - exact.temp_c[place]).max() < apart_k
+
+
+def test_modes_are_those_of_the_nodes_that_hold_heat(monkeypatch):
+    """What has no capacity follows at once and is no part of the eigenproblem; its share of each mode is exact."""
+    sizes, eigh = [], scipy.linalg.eigh
+    monkeypatch.setattr(scipy.linalg, "eigh", lambda a, **how: sizes.append(a.shape) or eigh(a, **how))
+    modes = modes_at(NET, held_state(), WATCH)
+    heavy = modes.mass > 0
+    assert sizes == [(heavy.sum(), heavy.sum())] and heavy.sum() < heavy.size
+    flows = np.column_stack([dsbmv(modes.stiff.shape[0] - 1, 1.0, modes.stiff, v, lower=1) for v in modes.shape.T])
+    assert flows == pytest.approx(modes.mass[:, None] * modes.shape * modes.rate_per_s, abs=1e-9 * np.abs(flows).max())
+    assert modes.shape.T @ (modes.mass[:, None] * modes.shape) == pytest.approx(np.eye(heavy.sum()), abs=1e-9)
+
+
+def test_the_curved_part_is_looked_at_seldom_once_it_is_calm(monkeypatch):
+    looks, look = [], _Walk.look
+    monkeypatch.setattr(_Walk, "look", lambda self: looks.append(self.now) or look(self))
+    fast_run(modes_at(NET, held_state(), WATCH), PI, WATCH, 3600.0)
+    assert 60 <= len(looks) <= 100 and np.diff(looks)[-20:].min() > 50.0 and np.diff(looks).min() < 6.0
+
+
+def test_laws_that_do_the_same_are_equal():
+    other = replace(OFTEN, gain_per_k=0.5, integral_s=3.0, window_s=9.0)
+    assert as_heard(other) == as_heard(OFTEN) != as_heard(replace(OFTEN, band_k=7.0))
+    assert as_heard(replace(PI, band_k=9.0, look_s=2.0)) == as_heard(PI) != as_heard(replace(PI, window_s=3.0))
+    assert decide(as_heard(PI), State(True, 0.2), 299.0) == decide(PI, State(True, 0.2), 299.0)
 
 
 def test_the_fast_model_counts_its_work_and_its_modes():
