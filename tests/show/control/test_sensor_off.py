@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
-from benchcalc.chain.control import link
+from benchcalc.chain.control import link, standing, stuck
 from benchcalc.chain.control.link import MOST_RUNS, held_by
 from benchcalc.show.control import fail_tables, hold_tables, seat_tables
 from benchcalc.show.control.bench_words import on_the_bench
@@ -15,6 +15,8 @@ from benchcalc.show.control.numbers import held_numbers
 from benchcalc.show.control.panel import control_panel, held_sliders, to_hold, with_settings
 from benchcalc.show.control.runaway_numbers import runaway, runaway_caption
 from benchcalc.show.control.runaway_panel import sensor_off_panel, with_cut_out
+from benchcalc.show.panel.sliders import results_at
+from benchcalc.studies import stopping
 from benchcalc.studies.harmless_watts import harmless_watts
 from benchcalc.studies.held_elsewhere import for_wanted
 from benchcalc.studies.holding import holding
@@ -107,10 +109,43 @@ def test_the_left_picture_ends_some_rounds_after_the_way_up(iron):
 
 
 def test_a_slider_that_is_dragged_for_long_keeps_few_runs(iron, monkeypatch):
-    standing, ran = iron.control.standing, []
-    assert held_by(standing, iron.law) is held_by(standing, iron.law)  # asked again, not run again
+    tool, ran = iron.control.standing, []
+    assert held_by(tool, iron.law) is held_by(tool, iron.law)  # asked again, not run again
     monkeypatch.setattr(link, "hold", lambda *_: ran.append(1))
     for k in range(MOST_RUNS + 2):
-        held_by(standing, replace(iron.law, set_c=100.0 + k / 7))
-    runs = standing.kept.pop("held by")
+        held_by(tool, replace(iron.law, set_c=100.0 + k / 7))
+    runs = tool.kept.pop("held by")
     assert len(runs) == MOST_RUNS and len(ran) == MOST_RUNS + 2
+
+
+def test_a_press_runs_what_it_changes_and_no_more(monkeypatch):
+    """The law moved: one run by modes. The cut-out moved: none. The dial: no modes, no failure, no samples anew; these
+    follow at rest. Another coil: its modes, once."""
+    build = with_settings(to_hold(IRON)[0])
+    held, off = control_panel(build), sensor_off_panel(build)
+    ran = []
+
+    def counted(module, name):
+        act = getattr(module, name)
+        monkeypatch.setattr(module, name, lambda *given, **how: ran.append(name) or act(*given, **how))
+
+    for module, name in ((standing, "fast_run"), (standing, "modes_at"), (standing, "warm_up"), (stuck, "warm_up"),
+                         (stopping, "drawn_builds")):  # fmt: skip
+        counted(module, name)
+
+    def pressed(made, path, value, rest=False):
+        ran.clear()
+        results_at(made.spec, {path: value}, rest)
+        return sorted(ran)
+
+    dial = build.control.set_c
+    assert pressed(held, "control.band_k", build.control.band_k + 1) == ["fast_run"]
+    assert pressed(held, "control.band_k", build.control.band_k + 1, rest=True) == []
+    assert pressed(held, "control.proportional_k", 33.0) == []  # on-off does not hear it
+    assert pressed(held, "control.set_c", dial + 3) == ["fast_run"]
+    assert pressed(held, "control.set_c", dial + 3, rest=True) == ["warm_up"]  # power stuck on, from there
+    assert pressed(off, "control.cut_out_at_m", off.spec.build.control.cut_out_at_m + 0.004) == []
+    assert pressed(off, "control.set_c", dial + 3) == []  # the other panel did it
+    longer = 1.02 * build.coil.length_m
+    assert pressed(held, "coil.length_m", longer) == ["fast_run", "modes_at", "warm_up"]
+    assert pressed(held, "coil.length_m", longer, rest=True) == ["drawn_builds", "warm_up"]
