@@ -1,5 +1,6 @@
 """The panel of the control page: law, set point and switching moved, the tool and its wire watched."""
 
+from collections import deque
 from dataclasses import replace
 
 import numpy as np
@@ -29,6 +30,7 @@ from .numbers import swing_words
 
 BY_ON_OFF, BY_INTEGRAL = ("control.band_k",), ("control.window_s", "control.proportional_k", "control.integral_s")
 LENGTH, ANOTHER_TOOL = "coil.length_m", {"coil.length_m", "sensor.at_m"}
+MET = 4  # dials and tools whose failure a panel remembers
 NO_ENDS = 120.0, 200.0, 600.0  # nothing to hold: the sliders only stand there
 HELD_SHARE = 0.6  # of the rise that full power gives: a set point where the sheet names none
 
@@ -185,6 +187,26 @@ def failing_at(build: Build) -> HeldTool:
     return holding(with_own_lag(build))
 
 
+def met_before(of):
+    """What a panel works out at rest, and the same at once where it was met lately: (slow, known) of its Telling.
+
+    of: function of a build: all of it that the long part of `failing_at` hangs on.
+    """
+    met = deque(maxlen=MET)
+
+    def slow(build):
+        met.append(of(build))
+        return failing_at(build)
+
+    return slow, lambda build: failing_at(build) if of(build) in met else None
+
+
+def _tool_and_dial(build):
+    """All of a build but the law that holds it: power stuck on begins where the dial had it."""
+    law = {"kind": ON_OFF, "band_k": 0.0, "window_s": 0.0, "proportional_k": None, "integral_s": None}
+    return repr(replace(build, control=replace(build.control, **law), known={}))
+
+
 def control_panel(build: Build, workings: Workings | None = None) -> Kept:
     """Hold the tool without burning a finger.
 
@@ -192,9 +214,9 @@ def control_panel(build: Build, workings: Workings | None = None) -> Kept:
     Returns a widget box, as show.panel.panel; another law shows its own sliders at once.
     """
     own_doubt(build, workings)
-    made = panel(
-        build, held_sliders(build), held_at, HELD_TOOL, Telling(says=held_says, verdicts=held_verdicts, slow=failing_at)
-    )
+    slow, known = met_before(_tool_and_dial)
+    telling = Telling(says=held_says, verdicts=held_verdicts, slow=slow, known=known)
+    made = panel(build, held_sliders(build), held_at, HELD_TOOL, telling)
     for path in ANOTHER_TOOL & made.handles.keys():  # each step is another tool, worked out anew
         made.handles[path].continuous_update = False
 

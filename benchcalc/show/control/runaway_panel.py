@@ -16,7 +16,7 @@ from ...studies.tuned import tool_parts
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .fail_tables import held_place, in_minutes, place_word, wire_words
-from .panel import LENGTH, failing_at, held_verdicts
+from .panel import LENGTH, failing_at, held_verdicts, met_before
 from .runaway_figure import SENSOR_OFF
 from .runaway_numbers import cut_out_there, runaway, when_open
 
@@ -95,7 +95,8 @@ def sensor_off_panel(build: Build) -> Kept:
     Returns a widget box, as show.panel.panel.
     """
     build = with_cut_out(build)
-    telling = Telling(says=off_says, verdicts=off_verdicts, slow=failing_at)
+    slow, known = met_before(lambda of: repr(replace(of, control=None, known={})))
+    telling = Telling(says=off_says, verdicts=off_verdicts, slow=slow, known=known)
     made = panel(build, off_sliders(build), failing_at, SENSOR_OFF, telling)
     for path, handle in made.handles.items():  # each step is another failure, worked out anew
         if path != "control.cut_out_c":

@@ -49,8 +49,8 @@ class Choice:
 class Moved:
     """The results at one setting: the changed build and all that is shown of it.
 
-    verdicts: None where they are still to come. rest: whether bands are in. extra: what `slow` gave, or None. refused:
-    why such a tool cannot be, or "".
+    verdicts: None: they come later. rest: whether bands are in. extra: what `slow` gave, or None. refused: why such a
+    tool cannot be, or "".
     """
 
     build: object
@@ -109,7 +109,7 @@ class Telling:
 
     says(result, build, extra) -> rows (word, text), e.g. headlines(("power", "coil.coil_w")).
     verdicts(result, build, extra) -> list of Verdict or (link, Verdict); unless given, all that links give. None while
-    the slider moves: they come when it rests, and the rows are complete without it.
+    it moves: they come at rest, and the rows are complete without.
     derive(result, build) -> list of Derivation or HTML texts, shown when the slider rests.
     slow(build) -> extra, worked out when the slider rests (None: nothing is); None while it moves.  Where it is long, a
     generator of (done, of, what) that returns extra: it is let go when the slider moves on.
@@ -142,9 +142,8 @@ class Spec:
 def fitting(sliders, build):
     """The sliders whose field is on this sheet.  sliders: Slider or Choice. build: Build.
 
-    A field inside a coil, part or wire that the sheet does not have is left out, so that one
-    list serves every sheet; a refused supply has nothing to slide.
-    Raises Fault where a path is misspelt, i.e. none is left.
+    A field inside a coil, part or wire that the sheet does not have is left out, so that one list serves every sheet; a
+    refused supply has nothing to slide.  Raises Fault where a path is misspelt, i.e. none is left.
     """
     kept, straight = [], build.coil is not None and build.coil.on is None
     supply = work_supply(build)
@@ -249,11 +248,8 @@ def settings(spec):
     tried = [("start", {})]
     for s in spec.sliders:
         tried += [(f"{s.path} lowest", {s.path: ends(s)[0]}), (f"{s.path} highest", {s.path: ends(s)[1]})]
-    tried += [
-        ("all lowest", {s.path: ends(s)[0] for s in spec.sliders}),
-        ("all highest", {s.path: ends(s)[1] for s in spec.sliders}),
-    ]
-    return tried
+    both = (("all lowest", 0), ("all highest", 1))
+    return tried + [(word, {s.path: ends(s)[k] for s in spec.sliders}) for word, k in both]
 
 
 @dataclass(frozen=True)
