@@ -50,7 +50,8 @@ def outputs_of(run, at, times):
 
 
 def test_an_hour_of_warming_up(race):
-    """3601 outputs against solve_ivp, BDF, sparsity given, 1 mm cells (2 mm cells miss the error)."""
+    """3601 outputs against solve_ivp, BDF, sparsity given, 1 mm cells (2 mm cells miss the error); each at about the
+    loosest tolerance that keeps it within 0.2 K."""
     times, exact = hour_by_radau()
     rhs, sparsity, at_plain = plain(uniform(1.0))
     sparsity = csr_array(sparsity)
@@ -66,33 +67,34 @@ def test_an_hour_of_warming_up(race):
         found = solve_ivp(rhs, (0, HOUR_S), start, t_eval=times, **options)
         return outputs(found.y.T, at_plain), found
 
-    bdf = {"method": "BDF", "jac_sparsity": sparsity, "rtol": 1e-4, "atol": 1e-2}
-    lsoda = {"method": "LSODA", "lband": 3, "uband": 3, "rtol": 1e-4, "atol": 1e-2}
+    bdf = {"method": "BDF", "jac_sparsity": sparsity, "rtol": 3e-4, "atol": 3e-2}
+    lsoda = {"method": "LSODA", "lband": 3, "uband": 3, "rtol": 2e-4, "atol": 2e-2}
     answers = race(
         {
-            "network, graded cells, 0.3 K a step": lambda: ours(0.3),
+            "network, graded cells, 0.7 K a step": lambda: ours(0.7),
             "network, 0.1 K a step": lambda: ours(0.1),
-            "solve_ivp BDF, sparsity, rtol 1e-4": lambda: scipy(**bdf),
-            "solve_ivp LSODA, banded, rtol 1e-4": lambda: scipy(**lsoda),
+            "solve_ivp BDF, sparsity, rtol 3e-4": lambda: scipy(**bdf),
+            "solve_ivp LSODA, banded, rtol 2e-4": lambda: scipy(**lsoda),
         }
     )
     for found, _ in answers.values():
-        assert np.abs(found - exact).max() < EQUAL_ERROR_K
+        assert np.abs(found - exact).max() < 0.2 < EQUAL_ERROR_K
     coarser = scipy(**bdf | {"rtol": 1e-3, "atol": 0.1})[0]
     assert np.abs(coarser - exact).max() > EQUAL_ERROR_K  # the next coarser one misses
     coarse, fine, by_bdf, by_lsoda = (run for _, run in answers.values())
-    assert coarse.steps + coarse.refused <= 35 and fine.steps + fine.refused <= 50
+    assert coarse.steps + coarse.refused <= 22 and fine.steps + fine.refused <= 40
     assert 3 * coarse.steps < min(by_bdf.nfev, by_lsoda.nfev)  # three heat balances a step
 
 
 def test_what_a_step_costs(monkeypatch):
-    """One factorisation, four solves, two balances and one with its stiffness; no rows of the matrix move."""
+    """One factorisation, four solves, two balances and one with its stiffness, one solve more where it is kept; no rows
+    of the matrix move."""
     net, _ = build(GRADED)
     steps = ((Factor, "take"), (Factor, "solve"), (_Stepper, "look"), (_Stepper, "look_and_stiffen"))
     taken, solved, looked, stiffened = (counted(monkeypatch, *step) for step in steps)
     run = warm_up(net, HOUR_S, tol_k=0.3)
     tried = run.steps + run.refused
-    assert len(taken) == tried and len(solved) == 4 * tried and len(looked) == 2 * tried
+    assert len(taken) == tried and len(solved) == 4 * tried + run.steps and len(looked) == 2 * tried
     assert not any(factor.exchanged for factor, *_ in taken)
     assert len(stiffened) <= run.steps + 2  # the others settle the point without mass at the start
 

@@ -11,7 +11,7 @@ from .curves import ABSOLUTE_ZERO_C
 from .network import node_number
 
 LONGEST_STEP_K = 600.0
-CLOSE_ENOUGH_K = 1e-7
+CLOSE_ENOUGH_K = 1e-6  # told with a hundredfold reserve
 MOST_STEPS = 60
 TRIALS_K = 1500.0 * np.linspace(0.0, 1.0, 16) ** 2  # above the coldest that is known: where a start is looked for
 

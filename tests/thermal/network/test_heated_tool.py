@@ -88,7 +88,15 @@ def test_an_hour_against_radau():
     assert run.stored_j == pytest.approx(6938.4, rel=1e-4)  # by Radau on the plain formulation
 
 
-@pytest.mark.parametrize("tol_k", [0.3, 0.1])
+def test_as_exact_between_steps_as_at_their_ends():
+    net, _ = build(GRADED)
+    times = np.arange(1.0, HOUR_S)
+    fine, run = (warm_up(net, HOUR_S, tol_k=tol_k) for tol_k in (1e-3, 0.3))
+    between, ends = (np.abs(run.at(t) - fine.at(t)).max() for t in (times, run.time_s))
+    assert between <= ends < 0.1
+
+
+@pytest.mark.parametrize("tol_k", [0.7, 0.3, 0.1])
 def test_graded_grid_keeps_a_quarter_kelvin_at_every_second(tol_k):
     times, exact = hour_by_radau()
     net, at = build(GRADED)
