@@ -81,13 +81,13 @@ class Banded:
     values: np.ndarray
 
 
-def assemble(net):
+def assemble(net, plan=None):
     """Band matrices of a network.
 
-    net: Network, one design.
+    net: Network, one design. plan: its Structure, where that is known.
     Returns Banded.
     """
-    plan = structure_of(ButNumbers(net))
+    plan = plan or structure_of(ButNumbers(net))
     n, width, place = plan.free.size, 2 * plan.half + 1, plan.place
     steep_m = net.bars.shape_m[plan.steep]
     weights = np.concatenate(
@@ -98,7 +98,7 @@ def assemble(net):
             net.rays.exchange_w_k4,
         ]
     )
-    ends = np.cumsum([0, *(s.b - s.a for s in plan.slots)]).tolist()
+    ends = plan.ends
     values = _summed(plan.at, weights[plan.source], ends[-1] * width)
     values -= _summed(plan.beside_at, weights[plan.beside_source], ends[-1] * width)
     bands, edges = values.reshape(-1, width), plan.edges
@@ -207,5 +207,12 @@ def matrices_of(key, warming):
     key: ButPower. warming: as in assembled().
     Returns Banded.
     """
-    refuse_islands(key.net, also_without_loss=warming)
-    return assemble(key.net)
+    plan = structure_of(ButNumbers(key.net))
+    if not (plan.whole and _all_open(key.net)):
+        refuse_islands(key.net, also_without_loss=warming)
+    return assemble(key.net, plan)
+
+
+def _all_open(net):
+    ways = (net.links.conductance_w_k, net.bars.shape_m, net.rays.exchange_w_k4)
+    return all(v.min(initial=np.inf) > 0 for v in ways)

@@ -20,7 +20,7 @@ def working(banded):
     W/K into diagonals (2 half + 1, n): the entry of row r and column c stands at [half + r - c, c].
     """
     plan, half, n = banded.structure, banded.half, banded.free.size
-    ends = np.cumsum([0, *(s.b - s.a for s in banded.slots)]).tolist()
+    ends = plan.ends
     functions, rises = np.empty(ends[-1]), np.ones(ends[-1])  # of all slots in a row
     flows, slopes = plan.flows.filled(banded.values), plan.slopes.filled(banded.values)
     slots = [

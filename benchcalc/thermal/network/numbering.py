@@ -54,12 +54,8 @@ def refuse_islands(net, *, also_without_loss=False):
     def is_open(values):
         return (values if values.ndim == 1 else values.min(axis=0)) > 0
 
-    ways = (net.links, net.bars, net.rays)
     keep = np.concatenate([is_open(v) for v in (net.links.conductance_w_k, net.bars.shape_m, net.rays.exchange_w_k4)])
-    first, second = (np.concatenate([getattr(w, end) for w in ways]) for end in ("first", "second"))
-    if not keep.all():
-        first, second = first[keep], second[keep]
-    count, island = _islands(len(net.names), *(np.asarray(x, dtype=np.int64).tobytes() for x in (first, second)))
+    count, island = islands(net, keep)
     held, open_skins = ~np.isnan(net.held_c).reshape(-1, len(net.names)).all(axis=0), is_open(net.skins.area_m2)
     if count == 1 and (held.any() or open_skins.any()):
         return  # all hang together and have a way out
@@ -87,6 +83,19 @@ def refuse_islands(net, *, also_without_loss=False):
         )
     if wrong:
         raise Fault(*wrong)
+
+
+def islands(net, keep=None):
+    """How many parts of a network hang together.
+
+    net: Network. keep: which of its links, bars and rays count, in a row; None: all.
+    Returns number of parts, and that of each node's own (n,).
+    """
+    ways = (net.links, net.bars, net.rays)
+    first, second = (np.concatenate([getattr(w, end) for w in ways]) for end in ("first", "second"))
+    if keep is not None and not keep.all():
+        first, second = first[keep], second[keep]
+    return _islands(len(net.names), *(np.asarray(x, dtype=np.int64).tobytes() for x in (first, second)))
 
 
 @lru_cache(maxsize=32)

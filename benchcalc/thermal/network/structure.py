@@ -8,12 +8,13 @@ a slider that moves one of them mostly meets a structure that is known.
 from copy import copy
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import accumulate
 
 import numpy as np
 
 from .curves import ramps
 from .even_ramps import even_ramps
-from .numbering import numbering
+from .numbering import islands, numbering
 
 
 @dataclass(frozen=True, eq=False)
@@ -71,8 +72,9 @@ class Rows:
 class Structure:
     """Where everything goes.
 
-    free, held: numbers of the nodes, the free ones in the solver's order. place: of each node among the free ones, -1
-    elsewhere. half: half width of the band. base_w_mk: of each bar's material. steep: bars with ramps; one_ramp: that
+    free, held: numbers of the nodes, the free ones in the solver's order. whole: whether all hang together and one is
+    held, so that with all ways open heat finds its way out. place: of each node among the free ones, -1 elsewhere.
+    half: half width of the band. ends: where each slot begins and ends, all in a row (slots + 1,). base_w_mk: of each bar's material. steep: bars with ramps; one_ramp: that
     of each, whose slope goes into the matrix, or None.
     The weights of a network are links, bars times base, steep bars (times their one ramp), rays: source and at are the
     weight and the place (all matrices in a row) of every diagonal entry, beside_source and beside_at of the others.
@@ -82,8 +84,10 @@ class Structure:
 
     free: np.ndarray
     held: np.ndarray
+    whole: bool
     place: np.ndarray
     half: int
+    ends: tuple
     base_w_mk: np.ndarray
     steep: np.ndarray
     one_ramp: np.ndarray | None
@@ -144,11 +148,14 @@ def structure_of(key):
         wanted.append((rays.first, rays.second, counts[1] + np.arange(rays.first.size), None, 0))
         kinds.append(("fourth", ()))
     slots, places = _entries(place, n, half, wanted, kinds, bars.material[steep])
+    held = np.flatnonzero(place < 0)
     return Structure(
         free,
-        np.flatnonzero(place < 0),
+        held,
+        bool(held.size) and islands(net)[0] == 1,
         place,
         half,
+        tuple(accumulate((s.b - s.a for s in slots), initial=0)),
         base[bars.material],
         steep,
         slope[0, bars.material[steep]] if one_ramp else None,

@@ -62,10 +62,12 @@ def _one_bore(tool, tracks, node, mesh, given, i):
     paths, gas, room = given
     t, designs = tracks[i], mesh.step_m.shape[0]
     field, step = node[i, t.first : t.last], mesh.step_m[:, t.first : t.last]
-    walls = [_innermost(tracks, node, s) for s in range(t.first, t.last)]
-    wall = np.array([node[w, s] for w, s in zip(walls, range(t.first, t.last))])
-    radius = np.concatenate([tracks[w].inner_m for w in walls], axis=1)
-    shine = np.concatenate([np.broadcast_to(tracks[w].emissivity, (designs, 1)) for w in walls], axis=1)
+    within = np.arange(t.first, t.last)
+    walls = _innermost(tracks, node, within)
+    wall = node[walls, within]
+    own, of = np.unique(walls, return_inverse=True)
+    radius = np.concatenate([tracks[w].inner_m for w in own], axis=1)[:, of]
+    shine = np.concatenate([np.broadcast_to(tracks[w].emissivity, (designs, 1)) for w in own], axis=1)[:, of]
     share = column(tool.place.bore_open, designs)
     half = step / 2 / (8 / 3 * np.pi * radius**3)  # from a point to the edge of its cell
     paths.ray(field, wall, STEFAN_BOLTZMANN_W_M2K4 * shine * 2 * np.pi * radius * step)
@@ -74,10 +76,10 @@ def _one_bore(tool, tracks, node, mesh, given, i):
         apart = step / 2 / (np.pi * radius**2)
         paths.bar(wall[:-1], wall[1:], share / (apart[:, :-1] + apart[:, 1:]), gas)
     for at, beyond in ((0, t.first - 1), (-1, t.last)):
-        disc = _innermost(tracks, node, beyond) if 0 <= beyond < mesh.step_m.shape[1] else None
+        disc = int(_innermost(tracks, node, [beyond])[0]) if 0 <= beyond < mesh.step_m.shape[1] else -1
         last = half[:, at : at + 1 or None]
         wide = radius[:, at : at + 1 or None]
-        if disc is not None:
+        if disc >= 0:
             area = np.pi * np.minimum(tracks[disc].outer_m, wide) ** 2
             dull = (1 - tracks[disc].emissivity) / (tracks[disc].emissivity * area)
             paths.ray(
@@ -89,7 +91,9 @@ def _one_bore(tool, tracks, node, mesh, given, i):
             paths.ray(field[at], room, STEFAN_BOLTZMANN_W_M2K4 * share / (1 / opening + last))
 
 
-def _innermost(tracks, node, station):
-    """Number of the innermost shell of a part at a station, None where no part reaches."""
-    here = [i for i, t in enumerate(tracks) if t.mass and t.owner not in ("coil", "leads") and node[i, station] >= 0]
-    return min(here, key=lambda i: float(tracks[i].inner_m[0, 0]), default=None)
+def _innermost(tracks, node, stations):
+    """Numbers of the innermost shells of parts at some stations, -1 where no part reaches."""
+    shells = [i for i, t in enumerate(tracks) if t.mass and t.owner not in ("coil", "leads")]
+    shells.sort(key=lambda i: float(tracks[i].inner_m[0, 0]))
+    there = node[np.ix_(shells, stations)] >= 0
+    return np.where(there.any(axis=0), np.array(shells)[np.argmax(there, axis=0)], -1)

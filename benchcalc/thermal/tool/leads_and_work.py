@@ -5,7 +5,7 @@ import numpy as np
 from ...basics.fault import fault
 from ..network.curves import STEFAN_BOLTZMANN_W_M2K4, melting
 from .surface_curves import Round, shed
-from .tracks import column, is_work
+from .tracks import column, innermost, is_work
 
 
 def leads(tool, tracks, node, mesh, paths):
@@ -32,10 +32,10 @@ def leads(tool, tracks, node, mesh, paths):
         for j, t in enumerate(tracks)
         if t.mass and t.owner not in ("coil", "leads") and np.all(t.inner_m > 0) and not is_work(tool, t)
     ]
-    for s in cells:
-        near = next((j for j in around if node[j, s] >= 0), None)
-        if near is not None:
-            paths.link(node[i, s], node[near, s], column(tool.leads.to_tube_w_mk, designs) * mesh.step_m[:, s : s + 1])
+    near = innermost(node[np.ix_(around, cells)])
+    found = near >= 0
+    step_m = mesh.step_m[:, cells[found]]
+    paths.link(node[i, cells[found]], near[found], column(tool.leads.to_tube_w_mk, designs) * step_m)
 
 
 def workpiece(tool, tracks, node, mesh, paths, capacity, room):
@@ -70,10 +70,10 @@ def workpiece(tool, tracks, node, mesh, paths, capacity, room):
             and t.owner not in ("coil", "leads", p.id)
             and np.all(t.inner_m >= column(p.outer_m, designs) / 2 - 1e-4)
         ]
-        for s in range(span.start, span.stop):
-            near = next((k for k in wall if node[k, s] >= 0), None)
-            if near is not None:
-                paths.link(mine, node[near, s], h * np.pi * column(p.outer_m, designs) * mesh.step_m[:, s : s + 1])
+        near = innermost(node[wall, span])
+        step_m = mesh.step_m[:, span][:, near >= 0]
+        nodes = np.full(step_m.shape[1], mine)
+        paths.link(nodes, near[near >= 0], h * np.pi * column(p.outer_m, designs) * step_m)
         floor = next(
             (
                 k

@@ -131,10 +131,10 @@ def make_mesh(places, fine, designs, cells=()):
         length = float(np.max(b - a))
         small = any(_first(f) - SAME_M <= _first(a) and _first(b) <= _first(t) + SAME_M for f, t in fine)
         counts.append(max(1, int(np.ceil(length / (FINE_M if small else CELL_M) - 1e-6))))
-    edges = [breaks[0]]
+    edges = [breaks[0][:, None]]
     for a, b, n in zip(breaks, breaks[1:], counts):
-        edges += [a + (b - a) * k / n for k in range(1, n + 1)]
-    edges = np.array(edges).T
+        edges.append(a[:, None] + (b - a)[:, None] * np.arange(1, n + 1) / n)
+    edges = np.concatenate(edges, axis=1)
     first = tuple(np.concatenate([[0], np.cumsum(counts)]).tolist())
     return Mesh(tuple(_first(b) for b in breaks), first, edges, np.diff(edges, axis=1))
 

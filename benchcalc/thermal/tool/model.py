@@ -6,6 +6,7 @@ by a curve, radiation to the room.
 """
 
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -138,9 +139,7 @@ def model_of(tool, grain=FINE):
     add_layers(tool, tracks, node, mesh, capacity)
     held = np.full((designs, count + 1), np.nan)
     held[:, room] = column(tool.place.ambient_c, designs)[:, 0]
-    names = tuple(f"{t.name} @{s}" for s in range(stations) for i, t in enumerate(tracks) if node[i, s] >= 0) + (
-        "room",
-    )
+    names = _names(tuple((t.name, t.first, t.last) for t in tracks), stations)
     single = not many
 
     def plain(array):
@@ -268,6 +267,15 @@ def _tracks(tool, mesh, designs):
         found.append(Track("leads", "leads", zero, zero, span.start, span.stop, zero, zero))
     found += faces(tool, mesh, designs) + bore_tracks(tool, mesh, designs)
     return sorted(found, key=lambda t: (float(t.outer_m[0, 0]), float(t.inner_m[0, 0]), t.mass))
+
+
+@lru_cache(maxsize=16)
+def _names(tracks, stations):
+    """Names of all nodes in their order, the room behind them; the same for all tools that are cut up alike.
+
+    tracks: of (name, first station, the one behind the last). stations: their number.
+    """
+    return (*(f"{name} @{s}" for s in range(stations) for name, first, last in tracks if first <= s < last), "room")
 
 
 def _fill(tool, t, cells, step, capacity, by_name):

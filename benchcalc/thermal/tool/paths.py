@@ -1,11 +1,14 @@
 """Paths for heat gathered while a tool is walked through: links, bars, rays, skins, as flat arrays."""
 
+from functools import cache
+
 import numpy as np
 
 from ...basics.tables import rows
 from ..network.curves import conductivity
 
 
+@cache
 def air():
     """Conductivity of still air as the solver's material, from data/air.csv."""
     table = [r for r in rows("air") if r["temp_c"] >= 0]
@@ -30,7 +33,8 @@ class Paths:
         self.bars.append((np.ravel(a), np.ravel(b), self._wide(shape, n), np.full(n, self.materials.index(material))))
 
     def ray(self, a, b, exchange):
-        self.rays.append((np.ravel(a), np.broadcast_to(b, np.shape(np.ravel(a))), self._wide(exchange, np.size(a))))
+        n = np.size(a)
+        self.rays.append((np.ravel(a), np.full(n, b), self._wide(exchange, n)))
 
     def skin(self, a, area, curve):
         if not any(c is curve for c in self.curves):
@@ -40,7 +44,13 @@ class Paths:
 
     def _wide(self, value, n):
         value, shape = np.asarray(value, float), (self.designs, n)
-        return value if value.shape == shape else np.broadcast_to(value, shape)
+        if value.shape == shape:
+            return value
+        if self.designs > 1:  # no copy for each design before all are stacked
+            return np.broadcast_to(value, shape)
+        wide = np.empty(shape)
+        wide[:] = value
+        return wide
 
     def stack(self, kind, single):
         found = getattr(self, kind)

@@ -47,15 +47,16 @@ def tracks_of_piece(piece, span, designs):
     """
     inner, outer = column(piece.inner_m, designs) / 2, column(piece.outer_m, designs) / 2
     k = conductivity_at(piece.conductivity, REFERENCE_C) * column(piece.conductivity_scale, designs)
-    found = []
+    thin, found = k < THIN_W_MK, []
     for ring in range(piece.rings):
         a = inner + (outer - inner) * ring / piece.rings
         b = inner + (outer - inner) * (ring + 1) / piece.rings
-        middle = np.sqrt((a**2 + b**2) / 2)
-        thin = k < THIN_W_MK
-        with np.errstate(divide="ignore"):
-            inside = np.where(thin & (a > 0), np.log(middle / np.where(a > 0, a, middle)) / (2 * np.pi * k), 0.0)
-        outside = np.where(thin, np.log(b / middle) / (2 * np.pi * k), 0.0)
+        inside = outside = np.zeros((designs, 1))
+        if thin.any():
+            middle = np.sqrt((a**2 + b**2) / 2)
+            with np.errstate(divide="ignore"):
+                inside = np.where(thin & (a > 0), np.log(middle / np.where(a > 0, a, middle)) / (2 * np.pi * k), 0.0)
+            outside = np.where(thin, np.log(b / middle) / (2 * np.pi * k), 0.0)
         name = piece.id if piece.rings == 1 else f"{piece.id} shell {ring + 1}"
         found.append(
             Track(
@@ -93,6 +94,17 @@ def number_cells(tracks, stations):
     flat = active.T.ravel()
     numbers = np.where(flat, np.cumsum(flat) - 1, -1)
     return numbers.reshape(stations, len(tracks)).T
+
+
+def innermost(nodes):
+    """The first of several tracks that is there, station by station.
+
+    nodes: numbers (tracks, stations), -1 where a track is absent.
+    Returns node numbers (stations,), -1 where none is there.
+    """
+    if not len(nodes):
+        return np.full(nodes.shape[1], -1)
+    return nodes[np.argmax(nodes >= 0, axis=0), np.arange(nodes.shape[1])]
 
 
 def is_work(tool, t):
