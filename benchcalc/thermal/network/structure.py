@@ -74,8 +74,8 @@ class Structure:
 
     free, held: numbers of the nodes, the free ones in the solver's order. whole: whether all hang together and one is
     held, so that with all ways open heat finds its way out. place: of each node among the free ones, -1 elsewhere.
-    half: half width of the band. ends: where each slot begins and ends, all in a row (slots + 1,). base_w_mk: of each bar's material. steep: bars with ramps; one_ramp: that
-    of each, whose slope goes into the matrix, or None.
+    half: half width of the band. ends: where each slot begins and ends, all in a row (slots + 1,). base_w_mk: of each
+    bar's material. steep: bars with ramps; one_ramp: that of each, whose slope goes into the matrix, or None.
     The weights of a network are links, bars times base, steep bars (times their one ramp), rays: source and at are the
     weight and the place (all matrices in a row) of every diagonal entry, beside_source and beside_at of the others.
     flows: from the functions of all slots (in a row) to the heat out of each node; slopes: from their slopes to -dq/dT,
