@@ -28,7 +28,8 @@ PALE = 0.35  # of what is not by the readings that are used
 
 @dataclass(frozen=True, eq=False)
 class Read:
-    """One sensor on the picture: the readings that are used, what the model says of them, and those that are not."""
+    """One sensor on the picture: the readings that are used, those that are not, and what the model says of both: no
+    line where none of them is used."""
 
     name: str
     time_s: np.ndarray
@@ -71,17 +72,17 @@ def shrinking_band(found: Calibration):
     )
     if distrust(found):  # nothing was learned that may be believed
         after = before
-    logs, at = [], 0
-    for p in found.trial.probes:
-        n = p.time_s.size
-        read_c, fitted_c = found.read_c[at : at + n], found.fitted_c[at : at + n]
-        logs.append(Read(p.name, p.time_s, read_c, p.time_s, fitted_c, np.zeros(0), np.zeros(0)))
-        at += n
+    probes = found.start.trial.probes
+    parts = np.cumsum([p.time_s.size for p in probes])[:-1]
+    logs = []
+    for p, used, ahead_c in zip(probes, np.split(found.used, parts), np.split(found.ahead_c, parts)):
+        line = (p.time_s, ahead_c) if used.any() else (np.zeros(0), np.zeros(0))
+        logs.append(Read(p.name, p.time_s[used], p.temp_c[used], *line, p.time_s[~used], p.temp_c[~used]))
     limit = (
         next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c") if place == "entry" else float("nan")
     )
     degrees = found.trial.build.degrees
-    last = max(max(float(log.time_s[-1]) for log in logs), float(found.time_s[-1]))
+    last = max(max(float(p.time_s[-1]) for p in probes), float(found.time_s[-1]))
     top = coarse_up(1.1 * float(np.nanmax(np.concatenate([found.read_c, found.fitted_c]))))
     high = coarse_up(1.08 * float(np.nanmax(before)))
     return ShrinkingBand(
@@ -223,7 +224,8 @@ def band_caption(n: ShrinkingBand):
     if n.after_c is n.before_c:
         limit = " Nothing is taken over from these readings: the band stays as it was." + limit
     unused = sum(log.unused_s.size for log in n.logs)
-    later = f" {unused} later readings, the small dots, are not used." if unused else ""
+    dots = "reading, the small dot, is" if unused == 1 else "readings, the small dots, are"
+    later = f" {unused} later {dots} not used." if unused else ""
     after = f"after {n.by}" if n.by else "after them"
     pending = (
         f" Lines and inner band are pale: by {n.by}; what these readings teach is being worked out." if n.by else ""

@@ -82,21 +82,11 @@ def using(n, whole, used):
     n: ShrinkingBand of the nearest calibration. whole: that of all readings. used: Used.
     Returns ShrinkingBand: all readings, those that are not used told apart.
     """
-    lines, at_s = {log.name: log for log in n.logs}, used.at_s + 1e-6
     logs = []
-    for log in whole.logs:
-        by, early = lines.get(log.name), log.time_s <= at_s
-        logs.append(
-            replace(
-                log,
-                time_s=log.time_s[early],
-                read_c=log.read_c[early],
-                unused_s=log.time_s[~early],
-                unused_c=log.read_c[~early],
-                line_s=np.zeros(0) if by is None else by.line_s,
-                line_c=np.zeros(0) if by is None else by.line_c,
-            )
-        )
+    for log, every in zip(n.logs, whole.logs):
+        early = every.time_s <= used.at_s + 1e-6
+        read = {"time_s": every.time_s[early], "read_c": every.read_c[early]}
+        logs.append(replace(log, **read, unused_s=every.time_s[~early], unused_c=every.read_c[~early]))
     near_s, by = used.nearest_s, ""
     if used.found is None:
         by = "all of them" if near_s == max(used.done) else f"those of the first {say('lasted_s', near_s)}"

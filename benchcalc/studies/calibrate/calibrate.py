@@ -5,7 +5,7 @@ what the whole meter is off by, plus scatter.  All of these are fitted at once, 
 that a loosely attached sensor is not taken for a bad joint.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -31,10 +31,12 @@ class Calibration:
     start: what was known before. trial: with all unknowns and the readings that were used. best: best places of the
     fitted ones, then each probe's low share and offset, all in half bands. after: draws of all unknowns (draws, k),
     places in half bands. low_shares: (draws, probes). read_c, fitted_c: readings and what the corrected model says of
-    them. deviation_k: of each reading. slope: of the misfits (readings, fitted + 2 probes), each reading in its own
-    deviation. misfit: root mean square of what is left, in deviations: about 1 or less where the model can follow.
-    time_s, hour_before_c, hour_after_c: (runs, times, 4): tip, wire, entry, work. settled_after_c: (draws, 4). runs:
-    of the tool through time, against the readings. at_rest: whether the search ended by itself.
+    them. used: which of all readings of the start they are (n,). ahead_c: what the model says of all those (n,), nan
+    where no reading of a sensor is used. deviation_k: of each reading used. slope: of the misfits (readings, fitted +
+    2 probes), each reading in its own deviation. misfit: root mean square of what is left, in deviations: about 1 or
+    less where the model can follow. time_s, hour_before_c, hour_after_c: (runs, times, 4): tip, wire, entry, work.
+    settled_after_c: (draws, 4). runs: of the tool through time, against the readings. at_rest: whether the search
+    ended by itself.
     """
 
     start: Start
@@ -44,6 +46,8 @@ class Calibration:
     low_shares: np.ndarray
     read_c: np.ndarray
     fitted_c: np.ndarray
+    used: np.ndarray
+    ahead_c: np.ndarray
     deviation_k: np.ndarray
     slope: np.ndarray
     misfit: float
@@ -144,6 +148,9 @@ def _learning(start, until_s, run_count, hour_before_c=None):
         trial, (read_c, spread_k), (start.given_c[used], start.slope[used])
     )
     k, count = len(start.fitted), len(start.draws)
+    ahead_c = _ahead(start, used, found)
+    if not used.all():
+        yield RUNS_TOLD
     drawn = yield from told_as(SETTLED_TOLD, drawing(found.place, misfits, steep, ends(trial), count, seed=start.seed))
     after = start.draws.copy()
     after[:, list(start.fitted)] = drawn[:, :k]
@@ -162,6 +169,8 @@ def _learning(start, until_s, run_count, hour_before_c=None):
         shares,
         read_c,
         as_read(trial, found.place, found.model)[0],
+        used,
+        ahead_c,
         spread_k,
         steep,
         float(np.sqrt(np.mean(misfits**2))),
@@ -169,9 +178,24 @@ def _learning(start, until_s, run_count, hour_before_c=None):
         hour_before_c,
         hours_c,
         settled_c,
-        start.runs + runs,
+        start.runs + runs + (not used.all()),
         found.at_rest,
     )
+
+
+def _ahead(start, used, found):
+    """What the corrected model says of all readings of the start.
+
+    start: Start. used: which of its readings were used (n,). found: Fitted to these.
+    Returns degC (n,), nan where no reading of a sensor is used.
+    """
+    whole, sizes = start.fitted_of(start.trial), [p.time_s.size for p in start.trial.probes]
+    metal_c = found.model if used.all() else true_readings(whole, found.place[: len(start.fitted)])
+    told = [part.any() for part in np.split(used, np.cumsum(sizes)[:-1])]
+    known, said_c = np.repeat(told, sizes), np.full(used.size, np.nan)
+    read = replace(whole, probes=tuple(p for p, any_used in zip(whole.probes, told) if any_used))
+    said_c[known] = as_read(read, found.place, metal_c[known])[0]
+    return said_c
 
 
 def _fitting(trial, read, first):

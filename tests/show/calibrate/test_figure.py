@@ -105,6 +105,8 @@ def test_the_panel_uses_fewer_readings_and_the_band_grows(box):
         low, high = (float(x) for x in at.rows[0][1].split("(")[1].rstrip(")").split(" to "))
         wide[seconds] = high - low
     assert wide[600.0] > 1.1 * wide[2400.0]
+    early = results_at(box.spec, {"at_s": 600.0}).numbers.logs[0]
+    assert early.line_s.size == early.time_s.size + early.unused_s.size  # the line goes on where it was told nothing
     assert results_at(box.spec, {"at_s": 900.0}, rest=False).numbers.by == "those of the first 10.0 min"
     text = box.kept()[0]["text/plain"]
     assert "readings used" in text and box.found.at_rest

@@ -423,9 +423,14 @@ def test_fewer_readings_teach_what_they_teach_alone(press, done, monkeypatch):
     assert less.runs - found.start.runs == len(runs) - 1  # one is the middle tool's hour
     assert less.start is found.start and less.hour_before_c is found.hour_before_c
     assert {p.time_s.max() for p in less.trial.probes} == {p.time_s[p.time_s <= 600].max() for p in found.trial.probes}
+    assert np.array_equal(less.used, np.concatenate([p.time_s <= 600 for p in found.trial.probes]))
+    assert less.ahead_c[less.used] == pytest.approx(less.fitted_c, abs=0.3)
+    assert found.ahead_c == pytest.approx(found.fitted_c, abs=1e-9) and found.used.all()
+    off_k = (less.ahead_c - found.read_c)[~less.used]  # the later readings, which it does not know
+    assert 1 < np.sqrt(np.mean(off_k**2)) < 5 and np.abs(off_k).max() > np.abs(found.fitted_c - found.read_c).max()
     before = len(runs)
     alone = calibrate(press, less.trial.probes, run_count=0)
-    assert len(runs) - before >= len(runs[:before]) + len(found.fitted)
+    assert len(runs) - before == before - 2 + found.start.runs  # all its own, but for what is ahead, and the hour
     for column in range(3):
         band = ends(alone.settled_after_c, column)
         assert ends(less.settled_after_c, column) == pytest.approx(band, abs=0.05 * np.ptp(band))
