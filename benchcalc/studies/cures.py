@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..basics.names import say
 from ..chain.heat.holes import with_break
 from ..chain.workings import chain
 from ..heater.coil import layers_needed
@@ -124,6 +125,7 @@ def own_cures(build, workings, verdict):
             moves = {"coil.layers": float(layers), "coil.pitch_m": float(pitch)}
             words = f"{layers} layer{'s, insulated from each other' if layers > 1 else ''}, turns one wire apart"
             made.append(Cure(words, _moves(moves), 2))
+        made += _spread(build)
     if np.isfinite(verdict.value) and verdict.key == "hottest_c":
         hot_c = verdict.value if verdict.band is None else verdict.band.high
         if verdict.what.endswith("on the tails"):
@@ -142,6 +144,25 @@ def own_cures(build, workings, verdict):
                     for r in _that_hold(hot_c, UNDER_WIRE)
                     if r.key != own
                 ]
+    return made
+
+
+def _spread(build):
+    """Cures that move the typed ends of a winding outwards on its part, the handle left alone: halfway, and all."""
+    coil = build.coil
+    part = next((p for p in build.part if p.id == coil.on), None)
+    if part is None or None in (coil.from_m, coil.to_m, part.from_m, part.to_m) or coil.pitch_m is not None:
+        return []
+    starts = [p.from_m for p in build.part if p.role == "handle" and p.from_m is not None]
+    lowest, highest = min(part.from_m, coil.from_m), max(coil.to_m, min([part.to_m, *starts]))
+    if coil.from_m - lowest + highest - coil.to_m < OFF_M:
+        return []
+    made = []
+    for share in (0.5, 1.0):
+        ends = coil.from_m - share * (coil.from_m - lowest), coil.to_m + share * (highest - coil.to_m)
+        moves = {"coil.from_m": round(ends[0], 4), "coil.to_m": round(ends[1], 4)}
+        where = " to ".join(say("length_m", x, units=build.units) for x in moves.values())
+        made.append(Cure(f"the winding spread out on the {part.id}, from {where}", _moves(moves), 1))
     return made
 
 

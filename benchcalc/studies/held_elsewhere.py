@@ -7,6 +7,7 @@ import numpy as np
 from ..basics.band import band_of
 from ..basics.fault import Fault
 from ..chain.control.link import held_calmly
+from ..chain.control.standing import dial_for
 from ..chain.heat.link import nominal_heat, work_heat
 from ..chain.heat.verdicts import job_row
 from ..chain.workings import links, settled
@@ -15,7 +16,6 @@ from ..sheet.change import sample
 from ..sheet.defaults import default
 from ..sheet.key import ASSUMED
 from ..thermal.control.held_run import reading_of
-from ..thermal.control.seated import SENSOR
 from .holding import HeldTool, holding
 
 BAND_SAMPLES, BAND_STEPS = 48, 3
@@ -64,25 +64,6 @@ def seated(build: Build, found: HeldTool):
     return None if got.refused else got
 
 
-def dial_for(control, wanted_c):
-    """Reading at which what is held settles at a temperature.
-
-    control: ControlPart with a Standing. wanted_c: degC.
-    Returns degC, nan out of reach.
-    """
-    from scipy.optimize import brentq
-
-    standing, place = control.standing, control.place
-
-    def off(share):
-        return float(reading_of(standing.seat.watch, standing.settled(share))[place]) - wanted_c
-
-    if off(1.0) < 0 or off(1e-6) > 0:
-        return float("nan")
-    share = brentq(off, 1e-6, 1.0, xtol=1e-5)
-    return float(reading_of(standing.seat.watch, standing.settled(share))[SENSOR])
-
-
 def loosened(control, seen):
     """Where the tool is held by a bead that has come half loose: what is held, the winding, and the power for it.
 
@@ -108,7 +89,7 @@ def for_wanted(build: Build, wanted_c: float) -> tuple[Build, float]:
     """
     found = holding(build)
     standing = None if found.control is None else found.control.standing
-    dial = float("nan") if standing is None else dial_for(found.control, wanted_c)
+    dial = float("nan") if standing is None else dial_for(standing, found.control.place, wanted_c)
     if not np.isfinite(dial):
         return build, dial
     once = holding(set_elsewhere(build, dial))

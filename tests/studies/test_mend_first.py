@@ -10,7 +10,7 @@ from benchcalc.chain.verdict import Verdict
 from benchcalc.show.heat.panel import heat_panel
 from benchcalc.show.panel.designs import difference
 from benchcalc.show.panel.mending import cure_lines, mend_panel, mend_words, stands_line, told_advice
-from benchcalc.studies.cures import Cure
+from benchcalc.studies.cures import Cure, own_cures
 from benchcalc.studies.first_sheet import job_shape
 from benchcalc.studies.from_job import from_job
 from benchcalc.studies.mend_first import Mend, ToMend, _hotter_still, harm_of, mend_first, past_by
@@ -83,6 +83,25 @@ def test_what_is_only_assumed_is_counted_not_listed_and_its_cure_is_tried_as_if_
     assert any(m.cured for m in found.first)
     told = " ".join(words for words, _ in cure_lines(build, found)) + told_advice(found)
     assert "if what is assumed or borrowed holds" in told and "limits rest on what the sheet only assumes" in told
+
+
+def test_turns_too_near_to_each_other_are_spread_where_their_part_leaves_room(press):
+    """By hand: with as many turns, the pitch grows as the room does."""
+    build, _, _ = press
+    ends = {"coil.from_m": 0.040, "coil.to_m": 0.072}
+    tight = bc.change(build, "coil.pitch_m", None)
+    for path, x in ends.items():
+        tight = bc.change(tight, path, x)
+    own = bc.work_out(tight, samples=0)
+    verdict = next(v for _, v in own.verdicts if v.what == "gap between turns")
+    part = next(p for p in build.part if p.id == build.coil.on)
+    half, whole = (c for c in own_cures(tight, own, verdict) if "spread out" in c.words)
+    for cure in (half, whole):
+        on = cure.on(tight)
+        assert part.from_m <= on.coil.from_m < 0.040 and 0.072 < on.coil.to_m <= part.to_m
+        wider = bc.work_out(on, samples=0).coil
+        grown = (on.coil.to_m - on.coil.from_m) - (0.072 - 0.040)
+        assert (wider.pitch_m - own.coil.pitch_m) * wider.turns == pytest.approx(grown, rel=0.1)
 
 
 def test_the_button_tries_the_cure_in_the_panel_and_back_takes_it_off(press):

@@ -58,7 +58,9 @@ def unguarded(control, bands, guards, tip=True):
 
 def when_passed(harm):
     """When a limit is passed with power stuck on, a sentence or "".  harm: Harm."""
-    return f" It takes {harm.after_s / 60:.0f} min." if np.isfinite(harm.after_s) and harm.after_s > 60 else ""
+    if not np.isfinite(harm.after_s) or harm.after_s <= 0:
+        return ""
+    return f" It takes {harm.after_s / 60:.0f} min." if harm.after_s > 90 else f" It takes {harm.after_s:.0f} s."
 
 
 def forgotten_checks(build, parts, bands):

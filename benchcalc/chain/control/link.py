@@ -25,7 +25,7 @@ from ..wire.coil import CoilPart
 from ..wire.link import WirePart
 from .part import ControlPart
 from .seat import seat_of
-from .standing import WARM_S, hold, standing_of
+from .standing import WARM_S, dial_for, hold, standing_of
 from .stuck import Beginning, failed, unheld
 from .tuned import law_of, settings_of
 
@@ -79,10 +79,11 @@ def _in_words(told):
 
 
 def set_point(build):
-    """The set point: the sheet's own, else the wanted temperature, else the middle of the job's range.
+    """What is to be held: the sheet's own set point, else the wanted temperature, else the middle of the job's range.
 
     build: Build.
-    Returns degC, nan without any of them.
+    Returns degC, nan without any of them.  The set point is what the controller reads; the other two are wanted of the
+    metal itself, and `held_calmly` takes the reading that goes with them.
     """
     control, job = build.control, job_row(build.want.job) if build.want.job else None
     if control is not None and control.set_c is not None:
@@ -150,6 +151,9 @@ def held_calmly(build: Build, parts: tuple) -> ControlPart:
     way = _serving(build, line)
     seat = seat_of(build, heat, way.on_w / full_watts(line)[0])
     standing = standing_of(seat, set_c)
+    if control.set_c is None:  # what is wanted is wanted of the metal, not of its sensor
+        dial_c = dial_for(standing, seat.held, set_c)
+        set_c = dial_c if np.isfinite(dial_c) else set_c
     share, node = standing.share_for(set_c), seat.watch[SENSOR][0][0]
     known = build.known.get("supply.mains")
     mains = (known.low, known.high) if known is not None else (build.supply.mains,) * 2

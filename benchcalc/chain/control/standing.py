@@ -148,3 +148,20 @@ def hold(standing, law, until_s=3600.0):
         {n: np.concatenate([places[n][before], t]) for n, t in run.temp_c.items()},
         run.state,
     )
+
+
+def dial_for(standing, place, wanted_c):
+    """Reading at which a watched place settles at a temperature.
+
+    standing: Standing. place: name of what is watched. wanted_c: degC.
+    Returns degC, nan out of reach.
+    """
+    from scipy.optimize import brentq
+
+    def off(share):
+        return float(reading_of(standing.seat.watch, standing.settled(share))[place]) - wanted_c
+
+    if off(1.0) < 0 or off(1e-6) > 0:
+        return float("nan")
+    share = brentq(off, 1e-6, 1.0, xtol=1e-5)
+    return float(reading_of(standing.seat.watch, standing.settled(share))[SENSOR])

@@ -10,6 +10,7 @@ from ...basics.tables import source_words
 from ...sheet.build_control import switch_of
 from ...sheet.defaults import default
 from ...thermal.control.law import ON_OFF
+from ...thermal.control.measures import period_of
 from ..heat.limits import ITSELF, upper_end
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, not_fine, unknown
@@ -102,7 +103,7 @@ def _stuck(build, control, heat, bands):
         yield not_fine(made, (*control.untold, *(f"how early {place} passes its limit" for place in early)))
     yield from _unguarded(control, bands, fitted is not None and fitted.guards)
     if switch_of(build) == "relay" and not control.refused:
-        yield _contacts(build)
+        yield _contacts(build, control)
 
 
 def _between(build, control, fitted):
@@ -167,10 +168,12 @@ def _unguarded(control, bands, saved):
     yield not_fine(replace(made, place=worst.place), control.untold)
 
 
-def _contacts(build):
-    """Years that the contacts last."""
-    moves = default("control.relay_moves")
-    hours = moves["value"] * build.control.window_s / 3600
+def _contacts(build, control):
+    """Years that the contacts last, by the rounds of the law that holds the tool."""
+    moves, window_s = default("control.relay_moves"), build.control.window_s
+    seen_s = period_of(control.run) if control.law.kind == ON_OFF else window_s
+    round_s = seen_s if np.isfinite(seen_s) else window_s  # not seen to switch twice: no slower than a window is sure
+    hours = moves["value"] * round_s / 3600
     wanted = build.use.hours_per_year
     if wanted is None:
         return unknown(
@@ -183,7 +186,7 @@ def _contacts(build):
         "contact_life_s",
         hours * 3600,
         Limit(wanted * 3600, "at least", "common practice, no source", advice=True),
-        why=f"A rating of {moves['high']:.0f} moves at most, one every {say('window_s', build.control.window_s)}"
-        + ("; on-off may rest longer: its own round stands on page 08." if build.control.law == ON_OFF else "."),
-        band=Band(hours * 3600, moves["low"] * build.control.window_s, moves["high"] * build.control.window_s),
+        why=f"A rating of {moves['high']:.0f} moves at most, one every {say('window_s', round_s)}, "
+        + ("a round of on-off on this tool." if control.law.kind == ON_OFF and np.isfinite(seen_s) else "a window."),
+        band=Band(hours * 3600, moves["low"] * round_s, moves["high"] * round_s),
     )

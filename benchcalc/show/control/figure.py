@@ -41,9 +41,10 @@ def _lay(figure, place):
     close = axes_at(figure, place, 0.75 + wide + 0.6, 0.5, CLOSE_IN, place[3] - 0.85)
     lines = {k: Line2D([], [], animated=True, **s) for k, s in STYLE.items()}
     near = {k: Line2D([], [], animated=True, **s) for k, s in STYLE.items()}
-    marks = tuple(Line2D([], [], color=INK, lw=0.9, ls=(0, (1, 2)), animated=True) for _ in range(2))
+    marks = [Line2D([], [], color=INK, lw=0.9, ls=(0, (1, 2)), animated=True) for _ in range(2)]
+    marks.append(Line2D([], [], color=COPPER, lw=1.2, ls=(0, (1, 2)), animated=True))
     pulses = Polygon(np.zeros((3, 2)), closed=True, facecolor=COPPER, alpha=0.25, edgecolor="none", animated=True)
-    for artist in (*lines.values(), marks[0]):
+    for artist in (*lines.values(), marks[0], marks[2]):
         whole.add_artist(artist)
     for artist in (pulses, *near.values(), marks[1]):
         close.add_artist(artist)
@@ -53,11 +54,12 @@ def _lay(figure, place):
         "held": Label(whole, color=DARK_COPPER, bold=True),
         "read": Label(whole, color=SKY, bold=True),
         "sheath": Label(whole, color=COPPER, bold=True),
+        "wire": Label(whole, color=COPPER),
         "on": Label(close, color=COPPER),
         "note": Label(whole, size=PLAIN),
     }
     moving = (pulses, *lines.values(), *near.values(), *marks)
-    return _Artists(whole, close, lines, near, marks, pulses, words, moving, tuple(words.values()))
+    return _Artists(whole, close, lines, near, tuple(marks), pulses, words, moving, tuple(words.values()))
 
 
 def _frame(a, n):
@@ -92,6 +94,8 @@ def _move(a, n):
     set_c = shown("temp_c", n.set_c, **way)
     show_line(a.marks[0], [0, n.frame[1]], [set_c, set_c])
     show_line(a.marks[1], [0, n.frame[3]], [set_c, set_c])
+    wire_c = shown("temp_c", n.wire_c, **way)
+    show_line(a.marks[2], [0, n.frame[1]], [wire_c, wire_c])
     bottom, top = a.close.get_ylim()
     seconds, share = n.on
     corners = np.repeat(seconds, 2)[1:-1]
@@ -104,10 +108,12 @@ def _move(a, n):
 def _names(a, n, way):
     wide, (_, up) = n.frame[1], a.whole.get_ylim()
     a.words["title"].put(0, 1.06 * up, f"Set to {say('temp_c', n.set_c, **way)}" + (f". {n.lent}" if n.lent else ""))
+    hot = f"hottest wire, {say('wire_c', n.wire_c, **way)}"
+    a.words["wire"].put(0.42 * wide, shown("temp_c", n.wire_c, **way) - 0.06 * up, hot)
     bottom, top = a.close.get_ylim()
     a.words["near"].put(0, top + 0.05 * (top - bottom), "In close-up")
     a.words["on"].put(0.01 * n.frame[3], bottom + 0.13 * (top - bottom), "power on")
-    for k, (key, word) in enumerate((("sheath", "winding"), ("held", n.word), ("read", "sensor"))):
+    for k, (key, word) in enumerate((("sheath", "winding, its mean"), ("held", n.word), ("read", "sensor"))):
         value = say("temp_c", n.means_c[k], **way)
         dash = "- -" if key == "read" else "—"
         a.words[key].put(0.42 * wide, (0.34 - 0.1 * k) * up, f"{dash} {word}, in the end {value}")

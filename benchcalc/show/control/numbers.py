@@ -29,7 +29,8 @@ def swing_words(rise_k: float, degrees: str = "C") -> str:
 class HeldNumbers:
     """whole, close: {name: (minutes or seconds, degC)} of "held", "read", "sheath". on: (s, share) of the close look.
 
-    set_c: set point. means_c: of winding, what is held, sensor, in the end. frame: what still parts depend on.
+    set_c: set point. means_c: of winding, what is held, sensor, in the end. wire_c: hottest wire, on the way up or in a
+    pulse, which the winding's mean does not show. frame: what still parts depend on.
     said: a sentence where there is nothing to draw. lent: whose tool it is where a demo stands in, else "".
     """
 
@@ -44,6 +45,7 @@ class HeldNumbers:
     told: str = ""
     means_c: tuple = ()
     lent: str = ""
+    wire_c: float = float("nan")
 
 
 def held_numbers(build, found):
@@ -63,7 +65,8 @@ def held_numbers(build, found):
     late = run.time_s >= run.time_s[-1] - wide
     seconds = run.time_s[late] - (run.time_s[-1] - wide)
     close = {key: (seconds, run.temp_c[name][late]) for key, name in names.items()}
-    top = coarse_up(1.06 * max(float(y.max()) for _, y in whole.values()), (1, 1.5, 2, 3, 4, 5, 6, 8, 10))
+    hottest = max(*(float(y.max()) for _, y in whole.values()), found.wire_top_c)
+    top = coarse_up(1.06 * hottest, (1, 1.5, 2, 3, 4, 5, 6, 8, 10))
     low = min(float(y.min()) for _, y in close.values())
     high = max(float(y.max()) for _, y in close.values())
     low, high = np.floor((low - 8) / 20) * 20, np.ceil((high + 8) / 20) * 20
@@ -71,7 +74,8 @@ def held_numbers(build, found):
     frame = ("held", far, top, float(wide), float(low), float(high), build.degrees)
     told = _told(build, found)
     return HeldNumbers(frame, whole, close, (seconds, run.share[late]), found.law.set_c, place, build.degrees, "", told,
-                       (found.sheath.mean_c, found.held.mean_c, found.read.mean_c), lent_words(build))  # fmt: skip
+                       (found.sheath.mean_c, found.held.mean_c, found.read.mean_c), lent_words(build),
+                       found.wire_top_c)  # fmt: skip
 
 
 def envelope(x, y, pairs=POINTS):
@@ -110,8 +114,9 @@ def _told(build, found):
     swing = swing_words(found.held.ripple_k, **way)
     return (
         f"{found.law.kind}, set to {say('temp_c', found.law.set_c, **way)}: the {found.control.place} settles at "
-        f"{say('temp_c', found.held.mean_c, **way)} and swings by {swing}, the winding by "
-        f"{say('ripple_k', found.sheath.ripple_k, figures=2, **way)}"
+        f"{say('temp_c', found.held.mean_c, **way)} and swings by {swing}, the winding's mean by "
+        f"{say('ripple_k', found.sheath.ripple_k, figures=2, **way)}; its hottest wire, the dotted line, comes to "
+        f"{say('wire_c', found.wire_top_c, **way)}"
     )
 
 

@@ -13,9 +13,10 @@ from ...chain.control.verdicts import control_checks
 from ...chain.verdict import unknown
 from ...chain.workings import Workings, chain
 from ...sheet.build import Build, Control
-from ...sheet.build_control import FIXED
+from ...sheet.build_control import FIXED, switch_of
 from ...sheet.defaults import fill
-from ...studies.held_elsewhere import with_own_lag
+from ...sheet.key import ASSUMED
+from ...studies.held_elsewhere import for_wanted, set_elsewhere, with_own_lag
 from ...studies.holding import HeldTool, holding
 from ...studies.stopping import own_doubt
 from ...studies.tuned import tool_parts, tuning_of
@@ -41,22 +42,66 @@ def to_hold(build: Build) -> tuple[Build, Words]:
     build: Build of the sheet.
     Returns (Build, Words): with a controller, and with a set point where sheet, wanted temperature and job name none.
     """
-    told, taken = [], build.control is None
-    if taken:
+    taken = []
+    if build.control is None:
         build = fill(replace(build, control=Control()))
-        told.append("a proportional-integral controller")
-    set_c = set_point(build)
-    if not np.isfinite(set_c):
-        heat = chain(build)[3]
-        places = () if heat is None else (heat.work_c, heat.tip_c, heat.sheath_c)
-        tip, room = next((c for c in places if np.isfinite(c)), 100.0), build.room.ambient_c
-        set_c = round((room + HELD_SHARE * (tip - room)) / 10) * 10.0
-        told.append(f"{say('temp_c', set_c, degrees=build.degrees)} at the sensor, middling for this tool")
-    build = replace(build, control=replace(build.control, set_c=float(set_c)))
-    if build.sensor.on is None:
-        told.append(f"a {plain_text(build.sensor.fixed)} on what is held")
-    said = f"Not on your sheet, so taken here: {'; '.join(told)}." if told else ""
+    control = build.control
+    if control.kind is None:
+        taken.append(f"a {control.law} controller")
+    if control.set_c is None:
+        set_c, said = _dial(build)
+        build = replace(build, control=replace(control, set_c=float(set_c)))
+        taken.append(said)
+    taken += _taken(build)
+    said = f"Not on your sheet, so taken here: {'; '.join(taken)}." if taken else ""
     return build, Words(f"{said} {_offset(build)}".strip())
+
+
+def _dial(build):
+    """The dial where the sheet has none: (degC, what it is in words)."""
+    aim_c, way = set_point(build), {"degrees": build.degrees}
+    if np.isfinite(aim_c):
+        _, dial = for_wanted(set_elsewhere(build, aim_c), aim_c)
+        if np.isfinite(dial):
+            wanted = say("temp_c", aim_c, **way)
+            dial = float(np.round(dial))
+            return dial, f"{say('temp_c', dial, **way)} at the sensor, with which what is held should be at {wanted}"
+        return aim_c, f"{say('temp_c', aim_c, **way)} at the sensor, as it is wanted of the metal"
+    heat = chain(build)[3]
+    places = () if heat is None else (heat.work_c, heat.tip_c, heat.sheath_c)
+    tip, room = next((c for c in places if np.isfinite(c)), 100.0), build.room.ambient_c
+    set_c = round((room + HELD_SHARE * (tip - room)) / 10) * 10.0
+    return set_c, f"{say('temp_c', set_c, **way)} at the sensor, middling for this tool"
+
+
+def _taken(build):
+    """What of the switch and the sensor the sheet leaves open, and is taken, in words."""
+    control, sensor = build.control, build.sensor
+    told, window = [], say("window_s", control.window_s)
+
+    def silent(path):
+        known = build.known.get(path)
+        return known is not None and known.how == ASSUMED and known.line is None
+
+    if control.way is None:
+        told.append(f"{switch_of(build)} as its switch, in windows of {window}")
+    elif silent("control.window_s") and control.law != ON_OFF:
+        told.append(f"windows of {window}")
+    if silent("control.band_k") and control.law == ON_OFF:
+        told.append(f"a band of {say('rise_k', control.band_k, degrees=build.degrees)}")
+    if sensor.kind is None:
+        told.append(f"a {sensor.sort} sensor")
+    if sensor.grade is None:
+        told.append(f"the sensor's class {sensor.tolerance_class}")
+    if sensor.attached is None:
+        told.append(f"a {plain_text(sensor.fixed)}" + (" on what is held" if sensor.on is None else ""))
+    elif sensor.on is None:
+        told.append("its place on what is held")
+    if silent("sensor.lag_s"):
+        told.append(f"the sensor's lag of {say('window_s', sensor.lag_s)}")
+    if sensor.broken is None:
+        told.append(f"a broken sensor wire that reads {sensor.broken_as}")
+    return told
 
 
 def _offset(build):

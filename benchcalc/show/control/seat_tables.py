@@ -5,8 +5,9 @@ from dataclasses import replace
 import numpy as np
 
 from ...basics.names import say
+from ...chain.control.standing import dial_for
 from ...sheet.build_control import FIXED
-from ...studies.held_elsewhere import aim_of, dial_for, for_wanted, seated, wants, with_own_lag
+from ...studies.held_elsewhere import aim_of, for_wanted, seated, wants, with_own_lag
 from ..page.lent import tells_lent
 from ..page.table import table
 from ..page.words import Words
@@ -33,7 +34,7 @@ def seats(build, found):
         if got is None:
             rows.append((word, "never gets there: it would stay on for ever", "–", "–"))
             continue
-        dial = dial_for(got, aim_c)
+        dial = dial_for(got.standing, got.place, aim_c)
         told = say("temp_c", dial, **way) if np.isfinite(dial) else "out of reach"
         doubt = say("doubt_k", got.doubt_k, figures=2, degrees=build.degrees)
         rows.append((word, say("temp_c", got.held_c, **way), f"± {doubt}", told))
@@ -66,7 +67,7 @@ def to_dial(build, found):
     told = f"{what}: **dial {say('temp_c', dial, **way)}**."
     doubt = say("doubt_k", found.control.doubt_k, figures=2, **way)
     there = f"; the sensor leaves {doubt} of doubt either way, which no dial takes out."
-    told += f" You dial {now}" + (", so it is there already" if abs(dial - set_c) < 1.0 else "") + there
+    told += f" The dial stands at {now}" + (", so it is there already" if abs(dial - set_c) < 1.0 else "") + there
     if not wants(build):
         told += f" No wanted temperature stands on the sheet, so the {aim} of the dial is aimed at: write one first."
     return Words(told), dial

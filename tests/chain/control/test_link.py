@@ -1,5 +1,6 @@
 """The control link on the demos: what is held, what power stuck on does, what the cut-out can, and bad sheets."""
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -55,6 +56,9 @@ def test_power_stuck_on_ends_where_the_heat_link_says():
     assert wax.end_c > wax.limit_c and 60 < wax.after_s < 3600
     assert found.stuck_c == pytest.approx(wax.end_c, abs=3.0)
     said = {v.what: v for v in bc.work_out(pot, samples=0).of("control")}
+    hours = float(re.search(r"every ([\d.]+) s", said["contacts of the relay, for a year"].why).group(1)) * 1e5 / 3600
+    assert hours == pytest.approx(said["contacts of the relay, for a year"].value / 3600, rel=0.01)  # rounds of on-off
+    assert hours > 3 * 1e5 * pot.control.window_s / 3600
     link = said["the cut-out, between use and harm"]
     assert (
         link.state == "over" and link.key == "temp_c" and link.sense == "at most" and link.value > link.limit

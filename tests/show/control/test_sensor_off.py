@@ -78,6 +78,19 @@ def test_what_to_dial_aims_at_the_wanted_temperature_and_stands_still_once_it_is
     assert "on-off" in said.text and for_wanted(wanted, 350.0)[1] == pytest.approx(dial)
 
 
+def test_a_sheet_without_a_dial_is_held_where_the_metal_is_wanted_and_all_that_is_taken_is_told():
+    """By hand: a pressed bead sees 0.85 of the rise, so 210 degC of the metal over 20 degC read about 182 degC."""
+    press = bc.load_chosen("insert_press")
+    wanted = bc.change(press, "want.tip_c", 210.0)
+    build, told = to_hold(wanted)
+    assert build.control.set_c == pytest.approx(20.0 + 0.85 * 190.0, abs=2.0)
+    assert holding(build).held.mean_c == pytest.approx(210.0, abs=1.0)
+    for taken in ("at the sensor", "should be at 210 degC", "burst as its switch", "type K", "pressed bead", "cold"):
+        assert taken in told.text, taken
+    silent = replace(build, control=replace(build.control, set_c=None))
+    assert holding(silent).control.held_c == pytest.approx(210.0, abs=0.1)  # so do the other pages
+
+
 def test_how_the_bead_is_fixed_stands_beside_its_places(iron):
     rows = {r[0]: r for r in seat_tables.seats(IRON, iron).rows}
     pressed, peened = (next(r for k, r in rows.items() if word in k) for word in ("pressed", "peened"))
