@@ -5,15 +5,18 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..basics.names import say
+from ..chain.control.in_use import HELD
 from ..chain.heat.holes import with_break
 from ..chain.workings import chain
 from ..heater.coil import layers_needed
-from ..materials.bulk import solid_key
+from ..materials.bulk import solid, solid_key
 from ..materials.insulation import stays_or_leaves
 from ..sheet.build import Build
+from ..sheet.build_control import switch_of
 from ..sheet.change import change, get, item
 from ..sheet.defaults import default
 from ..sheet.roles import part_with_role
+from ..thermal.control.law import ON_OFF, STEADY
 
 STEEL, LONGER_M, THINNER_M, OFF_M, LEAST_WALL_M = "stainless-304", 0.020, 0.3e-3, 1e-3, 0.3e-3
 SHARES = (0.8, 0.6)
@@ -126,6 +129,8 @@ def own_cures(build, workings, verdict):
             words = f"{layers} layer{'s, insulated from each other' if layers > 1 else ''}, turns one wire apart"
             made.append(Cure(words, _moves(moves), 2))
         made += _spread(build)
+    if verdict.what.startswith(HELD) and build.control.law == ON_OFF and switch_of(build) != "relay":
+        made.append(Cure(f"{STEADY} instead of on-off", (("control.kind", STEADY),), 1))
     if np.isfinite(verdict.value) and verdict.key == "hottest_c":
         hot_c = verdict.value if verdict.band is None else verdict.band.high
         if verdict.what.endswith("on the tails"):
@@ -138,11 +143,11 @@ def own_cures(build, workings, verdict):
             if layer.between:
                 ends = tuple(words.format(*layer.between) for words in (", {} to {}", " between {} and {}"))
             if verdict.what.endswith(ends) and layer.material is not None:
-                own = solid_key(layer.material)[1]
+                own = solid(layer.material)
                 made += [
-                    Cure(f"{r.name.split(' (')[0]} there instead", ((f"layer.{i}.material", r.key),), 1)
+                    Cure(f"{_apart(r.name, own.name)} there instead", ((f"layer.{i}.material", r.key),), 1)
                     for r in _that_hold(hot_c, UNDER_WIRE)
-                    if r.key != own
+                    if r.key != own.key
                 ]
     return made
 
@@ -164,6 +169,12 @@ def _spread(build):
         where = " to ".join(say("length_m", x, units=build.units) for x in moves.values())
         made.append(Cure(f"the winding spread out on the {part.id}, from {where}", _moves(moves), 1))
     return made
+
+
+def _apart(name, own):
+    """A material's name in short, in full where the one that is there is called the same in short."""
+    short = name.split(" (")[0]
+    return name if short == own.split(" (")[0] else short
 
 
 def _that_hold(hot_c, keys):

@@ -20,6 +20,7 @@ from .tuned import tool_parts
 
 WATCHED_S = 3600.0  # a page watches for an hour, where the chain has only to see the first swings
 FEW = 10  # windows in a swing of the loop: with fewer it decides too seldom (own judgement)
+ALIKE = 1.25  # settings within this ratio count as the same (own judgement)
 SLOW_K = 1.5  # a mean over a window that swings by more oscillates
 
 
@@ -116,7 +117,7 @@ def _remarks(build, law, tuning, run, read):
         if read.slow_k > SLOW_K:
             slow = say("ripple_k", read.slow_k, figures=2, **way)
             said = f"The mean over a window still swings by {slow}: the loop itself swings or creeps."
-            yield "swings slowly", said
+            yield "swings slowly", f"{said} {_tighter(law, tuning, way)}".strip()
     if not read.settled:
         moved = say("ripple_k", read.drift_k, figures=2, **way)
         yield (
@@ -124,6 +125,23 @@ def _remarks(build, law, tuning, run, read):
             f"Not settled in the {run.time_s[-1] / 60:.0f} min watched: tops or bottoms still move by {moved}, so its "
             "swing and mean are those of a tool on its way.",
         )
+
+
+def unlike(law: Law, tuning: Tuning) -> bool:
+    """Whether the settings of an integral law are others than the rule's.  law: Law. tuning: Tuning."""
+    ratios = law.gain_per_k / tuning.gain_per_k, law.integral_s / tuning.integral_s
+    return any(not 1 / ALIKE <= ratio <= ALIKE for ratio in ratios)
+
+
+def _tighter(law, tuning, way):
+    """What is set more eagerly than by the rule, a sentence or ""."""
+    said, (band, rule) = [], (say("rise_k", 1 / gain, **way) for gain in (law.gain_per_k, tuning.gain_per_k))
+    if law.gain_per_k > ALIKE * tuning.gain_per_k:
+        said.append(f"its band of {band} is narrower than the {rule} of the rule")
+    if law.integral_s < tuning.integral_s / ALIKE:
+        times = (say("constant_s", x) for x in (law.integral_s, tuning.integral_s))
+        said.append("its integral time of {} is shorter than the {} of the rule".format(*times))
+    return f"{said[0][0].upper()}{' and '.join(said)[1:]}." if said else ""
 
 
 def loop_period(tuning: Tuning):

@@ -26,7 +26,7 @@ class Mend:
 
     link: its link. verdict: as it stands today. harm: what it can come to. cure: Cure, or None where none was found
     or none is called for. after: the same verdict with the cure, with its band. tip_c: tip with the cure, nan without
-    one.
+    one; of a verdict on holding what is held, at the dial of today. held: what that is, "" where nothing is held.
     """
 
     link: str
@@ -35,6 +35,7 @@ class Mend:
     cure: Cure | None = None
     after: Verdict | None = None
     tip_c: float = float("nan")
+    held: str = ""
 
     @property
     def cured(self):
@@ -151,10 +152,10 @@ class _Bench:
                 after = self._banded(cure, link, verdict)
                 yield
                 if _surely(after):
-                    return Mend(link, verdict, harm, cure, after, self._tip_c(cure))
+                    return Mend(link, verdict, harm, cure, after, *self._reached(link, cure))
                 rough = after
             if found is None or _better(rough, found.after):
-                found = Mend(link, verdict, harm, cure, rough, self._tip_c(cure))
+                found = Mend(link, verdict, harm, cure, rough, *self._reached(link, cure))
         helps = found is not None and _better(found.after, verdict) and not _hotter_still(found.after, verdict)
         return found if helps else Mend(link, verdict, harm)
 
@@ -188,9 +189,12 @@ class _Bench:
             v.state == "over" and not v.advice and (link, v.what) not in was for link, v in self._work(cure).verdicts
         )
 
-    def _tip_c(self, cure):
-        heat = self._work(cure).parts.get("heat")
-        return float("nan") if heat is None else float(heat.tip_c)
+    def _reached(self, link, cure):
+        """How hot the tip then is, and what is held at the dial of today: a held tool is not at its full watts."""
+        parts = self._work(cure).parts
+        if link == "control":
+            return float(parts["control"].mean_c), parts["control"].place
+        return (float("nan") if parts.get("heat") is None else float(parts["heat"].tip_c)), ""
 
 
 def _as_measured(build):

@@ -8,7 +8,7 @@ from ..heater.power import relay_life
 from ..sheet.build import Build
 from ..sheet.defaults import default
 from ..thermal.control.law import ON_OFF, STEADY
-from .holding import HeldTool, by_law
+from .holding import HeldTool, by_law, unlike
 from .tuned import tuning_of
 
 SMOOTH = ((1.0, "tight"), (2.0, "between"), (4.0, "smooth"))
@@ -44,6 +44,15 @@ def tunings_tried(build: Build, found: HeldTool) -> list:
     """
     standing = found.control.standing
     return [_tried(word, by_law(build, found, STEADY, tuning_of(build, standing, s))) for s, word in SMOOTH]
+
+
+def own_way(found: HeldTool) -> list:
+    """The integral law with the sheet's own settings, where they are not those of the rule.
+
+    found: HeldTool, held.
+    Returns list of one HeldWay, none by on-off or with settings of about the rule's.
+    """
+    return [_tried("yours", found)] if found.law.kind == STEADY and unlike(found.law, found.tuning) else []
 
 
 def windows_tried(build: Build, found: HeldTool, windows_s) -> list:

@@ -145,3 +145,19 @@ def test_a_cure_that_ends_over_and_hotter_is_none_and_the_place_is_named():
     lines = tuple(Mend("heat", v, "fire", cure, replace(mica, value=490.0)) for v in both)
     ((told, _),) = cure_lines(bc.load_chosen("insert_press"), ToMend(lines, 0, ()))
     assert told.count("490 degC") == 1 and "the mica, now the nearest to its limit" in told
+
+
+def test_a_held_tool_is_told_as_it_is_held_and_its_law_is_a_cure():
+    """The calm law costs nothing and runs cooler; a relay would wear by it. Of two micas the other one is named."""
+    iron = bc.load_chosen("foil_iron")
+    mica = Verdict("as held: the mica sheet between coil and shroud", "hottest_c", 515.0, 500.0, "at most", -15.0, None,
+                   "over", "", "")  # fmt: skip
+    words = [cure.words for cure in own_cures(iron, bc.work_out(iron, samples=0), mica)]
+    assert words[0] == "proportional-integral instead of on-off"
+    assert "mica sheet (natural, phlogopite) there instead" in words
+    relay = bc.change(iron, "control.way", "relay")
+    assert "there instead" in own_cures(relay, bc.work_out(iron, samples=0), mica)[0].words
+    cure = Cure("the calm law", (), 1)
+    lines = Mend("control", mica, "fire", cure, replace(mica, value=480.0, state="fine"), 355.0, "tip")
+    ((told, _),) = cure_lines(iron, ToMend((lines,), 0, ()))
+    assert "held as today, the tip is then at 355 degC" in told

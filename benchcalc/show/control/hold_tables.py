@@ -8,7 +8,7 @@ from ...basics.escape import plain_text
 from ...basics.names import say
 from ...studies.touching import touch_row, touched, touches_of
 from ...studies.tuned import warm_up_seen
-from ...studies.tunings import calmest, laws_tried, tunings_tried, windows_tried
+from ...studies.tunings import calmest, laws_tried, own_way, tunings_tried, windows_tried
 from ...thermal.control.held_run import exact_run
 from ...thermal.control.modes import fast_run
 from ...thermal.control.seated import SENSOR
@@ -39,7 +39,8 @@ def laws(build, found):
     Returns Table.
     """
     way, rows, place = {"degrees": build.degrees}, [], found.control.place
-    for one in laws_tried(build, found):
+    own = [replace(one, words=f"{found.law.kind}, {one.words}") for one in own_way(found)]
+    for one in [*laws_tried(build, found), *own]:
         held, sheath = one.found.held, one.found.sheath
         period = one.found.period_s
         rows.append(
@@ -84,6 +85,13 @@ def which_law(build, found):
         worth = "the one that settles"
     wear = f"; with a relay mind its {best.wear_s / 3600:.0f} h" if build.control.way == "relay" else ""
     set_now = "" if best.words == found.law.kind else f" The sheet has {found.law.kind}."
+    for own in own_way(found):
+        if own.restless_k >= best.restless_k + WORTH_K:
+            held, integral = own.found.held, say("constant_s", found.law.integral_s)
+            swing = f"overshoots by {swing_words(held.overshoot_k, **way)} and swings by {_swing(held, way)}"
+            set_now += (
+                f" With your own band of {_band(found.law, way)} and {integral} it {swing}: take the rule's, below."
+            )
     return Words(f"**Take {best.words} on this tool:** it is {worth}{wear}.{set_now}")
 
 
@@ -105,7 +113,7 @@ def tuning(build, found):
             f"{one.found.held.ready_s / 60:.1f} min",
             _swing(one.found.held, way),
         )
-        for one in tried
+        for one in [*own_way(found), *tried]
     ]
     return table(("tuning", "proportional band", "integral time", "overshoot", "ready", "swing"), rows)
 

@@ -82,7 +82,7 @@ def _names(a, n, far, up):
     """Words at the right of the picture, a line for each curve, then the limits that are passed."""
     line, step, left = 0.97, 0.085, 1.03 * far
     for key, (_, y) in n.curves.items():
-        dash = "- -" if key in ("read", "cut") else "—"
+        dash = {"read": "- -", "cut": "· · ·"}.get(key, "—")
         a.words[key].put(left, line * up, f"{dash} {n.words[key]}, to {say('temp_c', y[-1], degrees=n.degrees)}")
         line -= step
     line -= step / 2

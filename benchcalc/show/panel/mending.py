@@ -47,7 +47,8 @@ def cure_lines(build, found):
             told.append((f"{place}no change tried here cures it. {lines[0][1].verdict.why}", None))
             continue
         mend = lines[0][1]
-        tip = f"; the tip then {say('tip_c', mend.tip_c, degrees=build.degrees)}" if np.isfinite(mend.tip_c) else ""
+        where = f"held as today, the {mend.held} is then at" if mend.held else "the tip then"
+        tip = f"; {where} {say('tip_c', mend.tip_c, degrees=build.degrees)}" if np.isfinite(mend.tip_c) else ""
         reached = "; ".join(dict.fromkeys(_reached(build, m, cured) for _, m in lines))
         if cured:
             told.append((f"{place}{cure.words}: then {reached}, {fine}{tip}.", cure))

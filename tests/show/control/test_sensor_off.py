@@ -103,6 +103,19 @@ def test_nothing_speaks_against_a_law_only_where_wire_insulation_and_wood_stand_
     assert "at its hottest" in repr(fail_tables.harms(IRON, iron))
 
 
+def test_settings_of_ones_own_stand_beside_the_rules_where_they_overshoot(iron):
+    eager = replace(IRON.control, kind="proportional-integral", proportional_k=5.0, integral_s=20.0)
+    build = replace(IRON, control=eager)
+    found = holding(build)
+    for told in (hold_tables.laws, hold_tables.tuning):
+        rows = {row[0]: row for row in told(build, found).rows}
+        (own,) = [row for word, row in rows.items() if word.endswith("yours")]
+        assert "5.00 K" in own and found.held.ripple_k > 3.0
+    assert "With your own band of 5.00 K and 20.0 s" in hold_tables.which_law(build, found).text
+    assert "Its band of 5.00 K is narrower than the" in hold_tables.remarks(build, found).text
+    assert not any("yours" in row[0] for row in hold_tables.tuning(IRON, iron).rows)
+
+
 def test_sliders_reach_what_the_page_advises_and_a_browser_that_stops_at_an_end_is_told():
     build = with_settings(to_hold(IRON)[0])
     ends = {s.path: s for s in held_sliders(build)}
