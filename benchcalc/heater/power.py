@@ -7,6 +7,8 @@ import numpy as np
 
 from ..basics.fault import fault
 
+RATING_OVER, RATING_STEP_W = 1.5, 5.0  # of a resistor: its rating over what it makes, and steps it is told in
+
 
 def tapped_volts(open_v, power_share):
     """Open-circuit voltage that leaves the coil a share of its watts.
@@ -29,6 +31,18 @@ def series_resistor(source_ohm, load_ohm, power_share):
     total_ohm = source_ohm + load_ohm
     series_ohm = total_ohm * (1 / np.sqrt(power_share) - 1)
     return series_ohm
+
+
+def resistor_rating(made_w):
+    """What a resistor in the line should be rated for, so that it stays well within it.
+
+    made_w: most that it makes, W, above 0.
+    Returns W, a whole number of five.
+    Rule: at most two thirds of its rating, common practice, no source: at its full rating a wire-wound one is some
+    hundred kelvin hotter than the room.
+    """
+    rating_w = RATING_STEP_W * np.ceil(RATING_OVER * made_w / RATING_STEP_W)
+    return rating_w
 
 
 def share_behind(series_ohm, source_ohm, load_ohm):

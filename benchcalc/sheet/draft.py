@@ -1,7 +1,7 @@
 """A sheet while it is being typed in a form: what was done to it, what is wrong with it, the way back."""
 
 import json
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
 
 from ..basics.fault import Fault, fault
@@ -32,6 +32,7 @@ class Draft:
 
     def _start(self, seen):
         self.seen, self.edits, self.undone, self.at = seen, [], [], None
+        self.before = None  # what the last keep was made of: its base and edits, so that undo goes on field by field
         self.text = self.base = seen.text
         self.good = ""  # the last text without a fault
 
@@ -114,12 +115,13 @@ class Draft:
         except Fault as told:
             return None, by_place(told.complaints)
         self.good = self.text
-        return build, {}
+        return replace(build, file=str(self.path)), {}  # its logs lie beside it
 
     def as_far_as_it_goes(self) -> tuple:
         """The sheet without what is at fault in it, as without_faults, with the last values of this form or its file
         that had no fault: (Build or None, places left out, dict of place -> value that stands in)."""
-        return without_faults(self.text, self.path.name, self.good or self.seen.text)
+        build, left, kept = without_faults(self.text, self.path.name, self.good or self.seen.text)
+        return None if build is None else replace(build, file=str(self.path)), left, kept
 
     @property
     def changed_elsewhere(self) -> bool:
@@ -149,7 +151,7 @@ class Draft:
         nothing is written then.
         """
         if path is not None and Path(path) != self.path:
-            edits, other = self.edits, look(path)
+            edits, other, made_of = self.edits, look(path), None
             text = edited(other.text, edits)
             build = read(text, where=Path(path).name)
             seen = put_file(path, text, seen=other)
@@ -157,9 +159,10 @@ class Draft:
             self._note()
             self.path = Path(path)
         else:
-            build = read(self.text, where=self.path.name)
+            build, made_of = read(self.text, where=self.path.name), (self.base, self.edits)
             seen = put_file(self.path, self.text, seen=None if over else self.seen)
         self._start(seen)
+        self.before = made_of
         self._note()
         return build
 
@@ -169,12 +172,13 @@ class Draft:
         self._note()
 
     def undo(self) -> str:
-        """One step back: the last edit, or where there is none the version before, in the form alone.
+        """One step back: the last edit, those of the last keep too, or where there is none the version before, in the
+        form alone.
 
         Returns what was done, in words, "" where there is nothing further back.  Nothing is written, and `redo` brings
         each step back.  Raises Fault: that version cannot be read.
         """
-        if not self.edits:
+        if not self.edits and not self._into_last_keep():
             return self._version(-1)
         self.undone.append(self.edits[-1])
         while self.edits.pop().follows and self.edits:
@@ -182,6 +186,15 @@ class Draft:
         self.text = edited(self.base, self.edits)
         self._note()
         return "The last change in the form is undone."
+
+    def _into_last_keep(self):
+        """Take up the edits that the last keep was made of.  Returns whether there are any, and their base is kept."""
+        (base, edits), self.before = self.before or ("", []), None
+        here = [i for i, v in enumerate(versions_of(self.path)) if edits and look(v).text == base]
+        if not here or self.at is not None:
+            return False
+        self.base, self.edits, self.at = base, edits, here[-1]
+        return True
 
     def redo(self) -> str:
         """One step forward again, as `undo`."""

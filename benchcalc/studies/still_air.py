@@ -1,19 +1,11 @@
 """The tool in still air, which an assumed room of moving air leaves out."""
 
+from ..chain.heat.still_air import STILL_M_S, is_left_out
 from ..chain.workings import chain
 from ..sheet.build import Build
 from ..sheet.change import change
 
-STILL_M_S = 0.0
-
-
-def is_left_out(build: Build) -> bool:
-    """Whether the ranges of a build leave still air out.
-
-    build: Build (floats).
-    """
-    known = build.known.get("room.air_speed_m_s")
-    return (build.room.air_speed_m_s if known is None else known.low) > STILL_M_S
+__all__ = ["STILL_M_S", "in_still_air", "is_left_out"]
 
 
 def in_still_air(build: Build):

@@ -5,16 +5,19 @@ from ipywidgets import HTML
 
 import benchcalc as bc
 from benchcalc.basics.names import say
+from benchcalc.basics.tables import rows
 from benchcalc.chain.heat.joint_gaps import gap_checks
 from benchcalc.chain.heat.lacking import heat_lacks
 from benchcalc.sheet.choose import demos
-from benchcalc.sheet.edits import tables_of
+from benchcalc.sheet.draft import Draft
+from benchcalc.sheet.edits import Edit, tables_of
 from benchcalc.show.editor.drawn import settled_words
-from benchcalc.show.editor.follows import Follows, standing_words
+from benchcalc.show.editor.follows import Follows, job_doubt, same_wish, standing_words
 from benchcalc.show.heat.numbers import heat_numbers
 from benchcalc.show.page.lesson import at_a_glance
 from benchcalc.show.page.table import as_html
 
+RANGE = ("low_c", "high_c", "never_c")
 TOOL = """
 [sheet]
 name = "x"
@@ -138,6 +141,21 @@ def test_the_form_marks_a_joint_over_a_gap_and_a_typed_line_over_readings():
     assert any("1.00 mm of air all round" in words for words in marks)
     follows.draw(bc.read(TOOL), tables_of(TOOL))
     assert "▲" not in follows.picture.value
+
+
+def test_a_wish_beyond_the_job_is_asked_about_once_and_kept_as_it_is_meant(tmp_path):
+    path = tmp_path / "mine.toml"
+    path.write_text(
+        '[sheet]\nname = "a"\n[want]\njob = "leather, branding"\ntemperature = "240 degC"\n', encoding="utf-8"
+    )
+    draft = Draft(path)
+    low, high, never = (next(r for r in rows("work") if r["job"] == "leather, branding")[k] for k in RANGE)
+    assert low < 240 < high < never and job_doubt(bc.load(path), same_wish(draft, draft.tables)) == ""
+    draft.do(Edit("set", "want", None, "temperature", f"{high + 1} degC"))
+    build = draft.checked()[0]
+    assert "another unit" in job_doubt(build, same_wish(draft, draft.tables)) and job_doubt(build, kept=True) == ""
+    hotter = bc.change(build, "want.tip_c", never + 1)
+    assert "above what leather, branding stands" in job_doubt(hotter, kept=True)
 
 
 def test_no_demo_has_a_closed_joint_over_a_gap():

@@ -8,7 +8,15 @@ from scipy.integrate import quad
 
 from benchcalc.basics.fault import Fault
 from benchcalc.heater.box import vented_rise
-from benchcalc.heater.power import mean_share, on_cycles, passed_share, phase_share, series_resistor, share_behind
+from benchcalc.heater.power import (
+    mean_share,
+    on_cycles,
+    passed_share,
+    phase_share,
+    resistor_rating,
+    series_resistor,
+    share_behind,
+)
 from benchcalc.heater.soak import box_rise
 from benchcalc.heater.ways_down import Line, brick_steps, full_watts, trips, way_down, ways_down
 
@@ -133,3 +141,8 @@ def test_a_box_without_vents_is_the_closed_one_and_vents_follow_the_chimney():
     assert heat * flow * rise == pytest.approx(10.0, rel=0.02)
     with pytest.raises(Fault):
         vented_rise(5.0, 0.0, 0.0, 0.1)
+
+
+def test_a_resistor_is_rated_half_as_much_again_in_steps_of_five():
+    # by hand: 1.48 A through 4.71 ohm make 10.3 W; half as much again is 15.5 W, told as 20 W
+    assert resistor_rating(1.48**2 * 4.71) == 20.0 and resistor_rating(0.7) == 5.0 and resistor_rating(20.0) == 30.0

@@ -3,6 +3,7 @@
 import pytest
 
 import benchcalc as bc
+from benchcalc.chain.log.link import sheet_log
 from benchcalc.sheet.draft import Draft
 from benchcalc.sheet.edits import Edit
 from benchcalc.sheet.store import ChangedMeanwhile, versions_of
@@ -49,6 +50,27 @@ def test_undo_goes_back_through_edits_and_then_through_versions(path):
     draft.keep()
     assert "air_speed" not in path.read_text() and versions_of(path)[2].read_bytes() == kept
     assert draft.undo() and "25 degC" in draft.text  # and the way back goes by what was kept when
+
+
+def test_undo_after_keeping_takes_back_the_last_field_and_not_all_that_was_kept(path):
+    draft = Draft(path)
+    draft.do(SPEED)
+    draft.do(WARM)
+    draft.keep()
+    kept = path.read_bytes()
+    assert draft.undo() == "The last change in the form is undone." and draft.changes == 1
+    assert "25 degC" not in draft.text and "0.2 m/s" in draft.text
+    assert draft.undo() and "0.2 m/s" not in draft.text and not draft.undo()  # the first version there is
+    assert draft.redo() and draft.redo() and not draft.altered and path.read_bytes() == kept
+
+
+def test_a_sheet_in_the_form_finds_its_log_as_the_file_does(path):
+    (path.parent / "evening.csv").write_text("s,degC\n" + "".join(f"{60 * i},{20 + 9 * i}\n" for i in range(12)))
+    draft = Draft(path)
+    draft.do(Edit("add", "log"), Edit("set", "log", 0, "file", "evening.csv"))
+    assert sheet_log(draft.checked()[0]).time_s.size == 12
+    draft.do(Edit("set", "room", None, "ambient", "nonsense"))
+    assert sheet_log(draft.as_far_as_it_goes()[0]).time_s.size == 12
 
 
 def test_changes_are_the_fields_that_differ(path):

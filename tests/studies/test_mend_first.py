@@ -9,7 +9,7 @@ from benchcalc.basics.tables import rows
 from benchcalc.chain.verdict import Verdict
 from benchcalc.show.heat.panel import heat_panel
 from benchcalc.show.panel.designs import difference
-from benchcalc.show.panel.mending import cure_lines, mend_panel, mend_words, stands_line, told_advice
+from benchcalc.show.panel.mending import TRIED, cure_lines, mend_panel, mend_words, stands_line, told_advice
 from benchcalc.studies.cures import Cure, own_cures
 from benchcalc.studies.first_sheet import job_shape
 from benchcalc.studies.from_job import from_job
@@ -112,6 +112,7 @@ def test_the_button_tries_the_cure_in_the_panel_and_back_takes_it_off(press):
     moves = next(m for m in found.first if m.cure is not None).cure.moves
     box.buttons[0].click()
     assert live.good.rows != before and "Tried" in live.told.value
+    assert any(TRIED in getattr(row, "value", "") for row in box.children)  # told where the button is, too
     assert {path for path, _ in moves} <= set(live.moved()) | {"want.power_w"}
     live.hold("A")
     live.reset()

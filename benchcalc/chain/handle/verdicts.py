@@ -10,38 +10,68 @@ from ..verdict import Limit, judge, unknown
 HELD_S = 600.0  # a handle counts as held for ten minutes on end
 HELD_WOOD = f"Burn threshold for wood held for {HELD_S / 60:g} minutes; its hottest place counts."
 SLIP_S = 1.0  # a finger that slips onto the tube lets go within a second
+SLIPS = (
+    "A finger that slips 10 mm past the handle touches bare metal for a second; a rim or a knot on the handle keeps it "
+    "back."
+)
+WOOD_FOR_YEARS = (
+    "Wood that stays hotter than this for long chars slowly and can light itself; this limit has no safety factor in "
+    "it. The tube that it touches is judged, hotter than the wood's own mean."
+)
 YEARS = 1.0  # wood that is a tenth weaker sooner than this is used up
 
 
-def wood_checks(heat, bands):
+def as_it_moves(field, value_c, band, why):
+    """Nothing added for still air.
+
+    field: of HeatPart. value_c: degC. band: Band, or None. why: sentence.
+    Returns (band, why) as they are.
+    """
+    return band, why
+
+
+def still_told(still, air_m_s):
+    """What still air adds to a verdict, as wood_checks takes it.
+
+    still: StillAir, or None. air_m_s: the air that counts now.
+    """
+    if still is None:
+        return as_it_moves
+    return lambda field, value_c, band, why: (
+        still.reach(field, value_c, band),
+        f"{why}{still.words(field, value_c, air_m_s)}",
+    )
+
+
+def wood_checks(heat, bands, still=as_it_moves):
     """Verdicts on the wood at the tube and on the hand.
 
-    heat: HeatPart or HandlePart. bands: path -> Band, those of "heat".
+    heat: HeatPart or HandlePart. bands: path -> Band, those of "heat". still: function of (field, value, band, why)
+    that gives (band, why) with what still air adds to both.
     Returns list of Verdict; empty without a wooden handle.
     """
     if np.all(np.isnan(heat.bore_c)):
         return []
     limit = one("wood_limits", "key", "long_term_c")
     touch = touch_limit("wood", HELD_S)
+    entry, why_entry = still("entry_c", heat.entry_c, bands.get("heat.entry_c"), WOOD_FOR_YEARS)
+    grip, why_grip = still("grip_c", heat.grip_c, bands.get("heat.grip_c"), HELD_WOOD)
     return [
         judge(
             "wood at the tube, for years",
             "entry_c",
             heat.entry_c,
             Limit(limit["value"], "at most", source_words(limit["source_id"])),
-            why=(
-                "Wood that stays hotter than this for long chars slowly and can light itself; this limit has no "
-                "safety factor in it. The tube that it touches is judged, hotter than the wood's own mean."
-            ),
-            band=bands.get("heat.entry_c"),
+            why=why_entry,
+            band=entry,
         ),
         judge(
             "handle in the hand",
             "grip_c",
             heat.grip_c,
             Limit(touch["value"], "at most", source_words(touch["source_id"])),
-            why=HELD_WOOD,
-            band=bands.get("heat.grip_c"),
+            why=why_grip,
+            band=grip,
         ),
     ]
 
@@ -54,27 +84,26 @@ def touch_limit(surface, contact_s):
     return next(r for r in rows("touch_limits") if r["surface"] == surface and float(r["contact_time_s"]) == contact_s)
 
 
-def handle_checks(build, heat, handle, bands):
+def handle_checks(build, heat, handle, bands, still=None):
     """All verdicts on the handle.
 
-    build: Build. heat: HeatPart or None. handle: HandlePart or None. bands: path -> Band.
+    build: Build. heat: HeatPart or None. handle: HandlePart or None. bands: path -> Band. still: StillAir, or None.
     Returns list of Verdict.
     """
     if heat is None or handle is None:
         return []
-    made = wood_checks(heat, bands)
+    told = still_told(still, build.room.air_speed_m_s)
+    made = wood_checks(heat, bands, told)
     touch = touch_limit("metal", SLIP_S)
+    finger, why_finger = told("finger_c", handle.finger_c, bands.get("handle.finger_c"), SLIPS)
     made.append(
         judge(
             "tube beside the hand",
             "finger_c",
             handle.finger_c,
             Limit(touch["value"], "at most", source_words(touch["source_id"]), advice=True),
-            why=(
-                "A finger that slips 10 mm past the handle touches bare metal for a "
-                "second; a rim or a knot on the handle keeps it back."
-            ),
-            band=bands.get("handle.finger_c"),
+            why=why_finger,
+            band=finger,
         )
     )
     made += _holes(build, handle, bands) + _wood_in_time(build, handle, bands)

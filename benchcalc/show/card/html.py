@@ -99,6 +99,7 @@ def card_html(build, card, picture="", so_far=""):
         over = "; ".join(_safe(over_words(build, v)) for v in card.over)
         top += f'<p class="stop">Past a limit as planned: {over}.'
         top += f"<br>{_safe(card.opposite)}</p>" if card.opposite else "</p>"
+    top += f'<p class="stop">{_safe(_open_words(card))}</p>' if not card.stop and _open_words(card) else ""
     if card.unjudged and not card.stop:
         top += f'<p class="stop">No temperature is judged: this card only helps to read on. {_safe(card.unjudged)}</p>'
     top += "<p>Date _______ Sheet ______ Meter ______ Room ______ Each line: what, <b>what to expect (90 % "
@@ -107,6 +108,19 @@ def card_html(build, card, picture="", so_far=""):
     rest = [f"{_safe(r['sentence'])} <i>Defer to: {_safe(r['defer_to'])}.</i>" for r in card.cautions if r not in stops]
     end = [_known(build), _list("Cautions", rest), _run_in("Sources of the limits", map(_safe, sources_of(card)))]
     return f'<style>{STYLE}</style><div class="card">{top}{_body(build, card, picture)}{_columns(end)}</div>'
+
+
+def _open_words(card):
+    """What the card does not judge, and that nothing switches off by itself, in sentences."""
+    told = [f"Not judged, nobody knows it: {'; '.join(card.open)}."] if card.open else []
+    if card.resting:
+        one = card.resting == 1
+        told.append(
+            f"{card.resting} more {'limit rests' if one else 'limits rest'} on what is only assumed or borrowed."
+        )
+    if not card.cut_out:
+        told.append("No thermal cut-out is chosen: never leave it switched on and alone.")
+    return " ".join(told)
 
 
 def _body(build, card, picture):

@@ -10,6 +10,7 @@ from ...chain.heat.lacking import heat_lacks, waits_for
 from ...chain.heat.verdicts import job_row
 from ...chain.supply.line import overruled_words
 from ...chain.workings import work_out
+from ...sheet.edits import tables_of
 from ...studies.mend_first import MOST, Mend, ToMend, harm_of, mend_steps, to_look_at
 from ..drawing.tag import image_tag
 from ..heat.numbers import heat_numbers
@@ -22,6 +23,7 @@ from .headed import head_html, same_sheet
 from .left_out import another_tool, left_words, with_kept
 
 REST_S, PAUSE_S = 0.4, 0.02
+WISH = ("job", "temperature")
 TRYING = "What cures it is being tried out."
 
 
@@ -53,7 +55,7 @@ class Follows:
         head_html.
         """
         self.steps, self.left = steps, left_words(*left, tables)
-        self.draw(build, with_kept(tables, left[1]))
+        self.draw(build, with_kept(tables, left[1]), same_wish(draft, tables))
         self.now = draft.path.stem, draft.altered, None if another_tool(left[0]) else build
         self._tell_head()
         self._cancel()
@@ -81,13 +83,13 @@ class Follows:
             return False
         return True
 
-    def draw(self, build, tables):
-        """Draw the tool as it stands in the form.  build: Build or None. tables: of the sheet."""
+    def draw(self, build, tables, kept=False):
+        """Draw the tool as it stands in the form.  build: Build or None. tables: of the sheet. kept: as job_doubt."""
         self.shown, self.doubts = drawn(tables, build), []
         if build is not None:
             self.doubts = [
                 words
-                for words in (overruled_words(build), job_doubt(build), *(said for _, said in gap_words(build)))
+                for words in (overruled_words(build), job_doubt(build, kept), *(said for _, said in gap_words(build)))
                 if words
             ]
         self._picture()
@@ -218,18 +220,34 @@ def standing_words(build, workings, most=3):
     return named + ", ".join(f"{count} {state}" for state, count in counts if count) + "."
 
 
-def job_doubt(build):
+def same_wish(draft, tables):
+    """Whether job and wanted temperature are those that the file keeps.  draft: Draft. tables: of the sheet."""
+    try:
+        kept = tables_of(draft.seen.text)["want"]
+    except Fault:
+        return False
+    return [r.get(k) for r in kept for k in WISH] == [r.get(k) for r in tables["want"] for k in WISH]
+
+
+def job_doubt(build, kept=False):
     """That a wanted temperature is not one of the job's, in words; "" where it is, or one of them is not told.
 
-    build: Build.
+    build: Build. kept: whether the maker has kept it so: it is then told no more, but where the job never stands it.
     """
     row = job_row(build.want.job) if build.want.job else None
     if row is None or build.want.tip_c is None or row["low_c"] <= build.want.tip_c <= row["high_c"]:
         return ""
-    low, high, wanted = (
-        say("temp_c", x, degrees=build.degrees) for x in (row["low_c"], row["high_c"], build.want.tip_c)
+    low, high, never, wanted = (
+        say("temp_c", x, degrees=build.degrees) for x in (row["low_c"], row["high_c"], row["never_c"], build.want.tip_c)
     )
-    return f"{build.want.job} is done at {low} to {high}; the wanted temperature is {wanted}: was another unit meant?"
+    if build.want.tip_c > row["never_c"]:
+        return f"The wanted temperature, {wanted}, is above what {build.want.job} stands, {never}."
+    if kept:
+        return ""
+    return (
+        f"{build.want.job} is done at {low} to {high}, never above {never}; the wanted temperature is {wanted}: was "
+        "another unit meant? If not, check and keep: it is then taken as you say."
+    )
 
 
 def _missing(build, workings, limits):

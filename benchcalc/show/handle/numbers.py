@@ -200,6 +200,12 @@ def break_caption(n):
     if n.said:
         return n.said
     way = {"degrees": n.degrees}
+    if not len(n.holes):
+        return (
+            f"Above, the wall of the tube unrolled, with {n.told}. Below, the tube's temperature at the same places: "
+            f"where the handle begins it is {say('entry_c', n.entries[1], **way)}; wood should stay below "
+            f"{say('temp_c', n.handle[1], **way)} for good."
+        )
     return (
         f"Above, the wall of the tube unrolled, with {n.told}, and the lines along which heat flows to the handle: "
         "they crowd in the webs. Below, the tube's temperature at the same places: where the handle begins it is "

@@ -9,6 +9,7 @@ from ...chain.handle.link import work_handle
 from ...chain.handle.verdicts import handle_checks
 from ...chain.heat.holes import with_break
 from ...chain.heat.link import nominal_heat, work_heat
+from ...chain.heat.still_air import still_air_of
 from ...chain.parts import has_arrays
 from ...chain.verdict import unknown
 from ...chain.workings import SAMPLES, band_text, drawn_builds, links, settled
@@ -23,6 +24,7 @@ from ..panel.sliders import Choice, Slider, Telling
 from .figure import BREAK
 from .numbers import whole_heat
 
+LENT_HOLES = "of this panel alone: the sheet has none"
 ROWS = (
     ("tube at the handle", "entry_c"),
     ("handle outside", "grip_c"),
@@ -103,7 +105,8 @@ def handle_verdicts(result, build, bands):
     heat = result[3]
     if heat is not None and heat.refused:
         return [unknown("handle", "entry_c", why="Not worked out: " + heat.refused.replace("\n", " "))]
-    return [v for v in handle_checks(build, heat, result[4], bands or {}) if v.state != "does not apply"]
+    still = still_air_of(build, *result[1:4]) if bands else None
+    return [v for v in handle_checks(build, heat, result[4], bands or {}, still) if v.state != "does not apply"]
 
 
 def handle_sliders(build):
@@ -139,13 +142,19 @@ def handle_panel(build: Build) -> Kept:
     build: Build of the sheet.
     Returns a widget box, as show.panel.panel.
     """
+    own_holes = bool(build.heat_break)
     build = to_play(build)
+
+    def says(result, moved, bands):
+        lent = [] if own_holes or not build.heat_break else [("holes", LENT_HOLES)]
+        return [*lent, *handle_says(result, moved, bands)]
+
     return panel(
         build,
         handle_sliders(build),
         handle_links,
         BREAK,
-        Telling(says=handle_says, verdicts=handle_verdicts, slow=handle_bands, refused=heat_refused),
+        Telling(says=says, verdicts=handle_verdicts, slow=handle_bands, refused=heat_refused),
     )
 
 

@@ -7,11 +7,12 @@ import numpy as np
 
 from ...basics.band import Band, band_of
 from ...basics.names import NAMES, say
-from ...chain.handle.verdicts import wood_checks
+from ...chain.handle.verdicts import still_told, wood_checks
 from ...chain.heat.in_time import HOUR_S, warming
 from ...chain.heat.link import nominal_heat, work_heat
 from ...chain.heat.melting_wire import told_band, told_c, wire_melts_c
 from ...chain.heat.part import refused_heat
+from ...chain.heat.still_air import still_air_of
 from ...chain.heat.verdicts import heat_checks
 from ...chain.insulation.link import work_insulation
 from ...chain.insulation.verdicts import insulation_checks
@@ -119,7 +120,10 @@ def heat_verdicts(result, build, bands):
     stack = work_insulation(build, *result)
     hot = [] if stack is None else [v for v in insulation_checks(build, stack, bands or {}) if v.state != "fine"]
     hot = [v for v in hot if v.key == "hottest_c"]
-    return molten + hot + heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {})
+    still = still_told(
+        still_air_of(build, *result[1:4], build.want.power_w) if bands else None, build.room.air_speed_m_s
+    )
+    return molten + hot + heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {}, still)
 
 
 def heat_panel(build: Build) -> Kept:

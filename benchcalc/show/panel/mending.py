@@ -16,6 +16,10 @@ from ..page.table import as_html, say_state, verdict_table
 from .panel import Kept
 
 NONE = "Nothing is past a limit here."
+TRIED = (
+    "The panel further up shows the tool so, in ordinary use. What this line says of a tool left on, stuck or held is "
+    "reckoned for another day, and stands here alone."
+)
 
 
 def stands_line(build, verdict):
@@ -53,9 +57,11 @@ def cure_lines(build, found):
         if cured:
             told.append((f"{place}{cure.words}: then {reached}, {fine}{tip}.", cure))
         else:
-            told.append(
-                (f"{place}nothing tried cures it alone. {_upper(cure.words)} helps most: then {reached}{tip}.", cure)
+            within = all(m.after.state == "tight" for _, m in lines)
+            alone = (
+                "nothing tried brings its whole range within the limit" if within else "nothing tried cures it alone"
             )
+            told.append((f"{place}{alone}. {_upper(cure.words)} helps most: then {reached}{tip}.", cure))
     return told
 
 
@@ -154,17 +160,24 @@ class _Mending(Kept):
         for number, one in enumerate(found.first, 1):
             rows.append(_told(on_page(f"{number}. {_stands_html(build, one.verdict)}")))
         for words, cure in cure_lines(build, found):
-            told = _told(on_page(plain_text(_upper(words))), flex="1 1 500px")
-            rows.append(widgets.HBox([told, *self._button(cure, beside)], layout={"align_items": "center"}))
+            told, tried = _told(on_page(plain_text(_upper(words))), flex="1 1 500px"), widgets.HTML()
+            button = self._button(cure, beside, tried)
+            rows.append(widgets.HBox([told, *button], layout={"align_items": "center"}))
+            rows += [tried] if button else []
         rows.append(widgets.HTML(plain_text(told_advice(found))))
         super().__init__(rows)
 
-    def _button(self, cure: Cure | None, beside):
+    def _button(self, cure: Cure | None, beside, tried):
         if cure is None or beside is None:
             return []
         button = widgets.Button(description="try it in the panel", layout={"width": "170px", "flex": "0 0 auto"})
         moves = dict(cure.moves)
-        button.on_click(lambda _: beside.try_on(moves, cure.words))
+
+        def try_it(_):
+            beside.try_on(moves, cure.words)
+            tried.value = f"<i>{TRIED}</i>"
+
+        button.on_click(try_it)
         self.buttons.append(button)
         return [button]
 

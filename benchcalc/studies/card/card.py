@@ -56,7 +56,15 @@ def build_card(build, workings):
         over,
         _unjudged(workings),
         opposite_words(build, workings),
+        *_not_judged(workings),
+        any("cut-out" in v.what for _, v in workings.verdicts),
     )
+
+
+def _not_judged(workings):
+    """(words of what nobody knows, how many limits only rest on what is assumed or borrowed)."""
+    unknown = [v for _, v in workings.verdicts if v.state == "not known" and not v.advice]
+    return tuple(dict.fromkeys(v.what for v in unknown if not v.note)), sum(bool(v.note) for v in unknown)
 
 
 def _unjudged(workings):

@@ -22,13 +22,15 @@ class FirstHeat:
     """A first heat at a share of the coil's watts.
 
     share: of the full watts. set_v: volts to set at the tails. series_ohm: resistor that does the same on the sheet's
-    own supply, nan where it has no line. load_a, hot_over_cold (ohms at the tails' ends), wire_c: Bands at these volts,
-    the last two None where there is no heat to work them out from.
+    own supply, nan where it has no line; series_w: the most it makes, at the upper end of the mains. load_a,
+    hot_over_cold (ohms at the tails' ends), wire_c: Bands at these volts, the last two None where there is no heat to
+    work them out from.
     """
 
     share: float
     set_v: float
     series_ohm: float
+    series_w: float
     load_a: Band
     hot_over_cold: Band | None
     wire_c: Band | None
@@ -69,12 +71,15 @@ def a_first_heat(build, workings, share=THIRD):
         hot_ohm = cold_ohm * (found[1] if np.isfinite(found[1]) else 1.0) - wire.tails_ohm
     many = _drawn(build, workings)
     amps, factor, wire_c, _ = _settled(*many, set_v, nominal_heat(found[3]))
-    series = np.nan
+    series, most_w = np.nan, np.nan
     if supply is not None and not supply.refused and supply.kind != "bench supply" and not coil.limited:
         series = float(series_resistor(supply.source_in_use_ohm, coil.hot_ohm + wire.tails_ohm, share))
+        mains = build.known.get("supply.mains")
+        over = 1.0 if mains is None else max(mains.high / build.supply.mains, 1.0)
+        most_w = float((over * found[0]) ** 2 * series)  # at these amps it leaves the coil its share
     bands = [band_of(float(one), np.ravel(samples)) for one, samples in zip(found, (amps, factor, wire_c))]
     known = np.isfinite(found[1])
-    return FirstHeat(share, set_v, series, bands[0], *(bands[1:] if known else (None, None)))
+    return FirstHeat(share, set_v, series, most_w, bands[0], *(bands[1:] if known else (None, None)))
 
 
 def _drawn(build, workings):

@@ -7,6 +7,7 @@ from ...basics.names import say
 from ...chain.bench.link import METALS
 from ...chain.workings import band_text
 from ...heater import soak
+from ...heater.power import resistor_rating
 from .coil_rows import metal, winding
 from .expected import band_at
 from .first_heat import a_first_heat
@@ -82,8 +83,11 @@ def heat_up(build, workings):
         return CardSection(title, (), "No coil is worked out on this sheet yet.")
     ohm = ""
     if not np.isnan(found.series_ohm):
-        takes = say("load_w", found.load_a.high**2 * found.series_ohm)
-        ohm = f"or your own supply through {say('series_ohm', found.series_ohm)} that stands {takes}, hot"
+        rated, makes = (f"{resistor_rating(found.series_w):.0f} W", say("load_w", found.series_w))
+        ohm = (
+            f"or your own supply through {say('series_ohm', found.series_ohm)}, rated {rated} or more: it makes {makes}"
+        )
+        ohm += " on the highest mains"
     rows = [
         CardRow("first.set_v", "At the tails, wait until it settles", "load_v", exact(found.set_v), ohm.strip(", ")),
         CardRow(

@@ -41,7 +41,9 @@ class Card:
     CardSections in the order of the bench. cautions: rows of data/cautions.csv that apply. sources: words of the
     sources that the verdicts stand on. over: Verdicts that are past their limit, by nominal value. unjudged: why no
     temperature was worked out, so that an empty list of what is over tells nothing; "" where they were. opposite: why
-    two lines of what is over ask for opposite things, "" where none do.
+    two lines of what is over ask for opposite things, "" where none do. open: what is not judged, in words: nobody
+    knows it. resting: how many limits are not known only since they rest on what is assumed or borrowed. cut_out:
+    whether the sheet has one that acts by itself.
     """
 
     name: str
@@ -53,6 +55,9 @@ class Card:
     over: tuple
     unjudged: str = ""
     opposite: str = ""
+    open: tuple = ()
+    resting: int = 0
+    cut_out: bool = True
 
     def rows(self):
         """All rows, in order."""

@@ -2,15 +2,19 @@
 
 from dataclasses import fields, replace
 from pathlib import Path
+from types import MappingProxyType
 
 import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.basics.band import Band
 from benchcalc.basics.tables import rows
 from benchcalc.chain.handle.link import yield_low
 from benchcalc.chain.handle.verdicts import inspect_after_h, touch_limit
 from benchcalc.chain.heat.holes import with_break
+from benchcalc.chain.heat.still_air import StillAir, still_air_of
+from benchcalc.sheet.build import Known
 
 DEMO = bc.load_chosen("insert_press")
 
@@ -127,3 +131,31 @@ def test_a_push_can_be_written_on_the_sheet():
         for n in (5, 50)
     )
     assert hard.handle.web_pa == pytest.approx(10 * soft.handle.web_pa)
+
+
+def test_the_handle_is_judged_up_to_still_air_where_nobody_said_how_the_air_moves():
+    """The upper end is that of a tool worked out anew in still air; a sheet that says how its air moves is believed."""
+    out = bc.work_out(DEMO, samples=20)
+    still = bc.work_out(bc.change(DEMO, "room.air_speed_m_s", 0.0), samples=0)
+    told = {v.what: v for v in out.of("handle")}
+    for what, field, path in (
+        ("handle in the hand", "grip_c", "heat.grip_c"),
+        ("wood at the tube, for years", "entry_c", "heat.entry_c"),
+        ("tube beside the hand", "finger_c", "handle.finger_c"),
+    ):
+        v, value_c = told[what], getattr(still.heat, field)
+        assert v.band.high == pytest.approx(max(value_c, out.bands[path].high), rel=0.01)
+        assert v.band.high >= out.bands[path].high and v.band.low == out.bands[path].low
+        assert bc.say(field, v.band.high) in v.why or v.band.high == out.bands[path].high
+    known = MappingProxyType({**DEMO.known, "room.air_speed_m_s": Known(0.1, 0.2, "stated", "typed")})
+    typed = replace(DEMO, known=known)
+    assert still_air_of(typed, out.wire, out.coil, out.heat) is None
+
+
+def test_an_end_is_never_drawn_nearer_and_what_is_not_known_stays_so():
+    still = StillAir(bc.work_out(DEMO, samples=0).heat)
+    at = still.heat.grip_c
+    assert still.reach("grip_c", at - 9, Band(at - 9, at - 20, at - 5)).high == at
+    wide = Band(at - 9, at - 20, at + 5)
+    assert still.reach("grip_c", at - 9, wide) is wide and still.reach("grip_c", np.nan, wide) is wide
+    assert still.reach("grip_c", at, None) is None and still.words("grip_c", at + 1, 0.1) == ""

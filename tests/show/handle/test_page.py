@@ -4,11 +4,13 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.chain.heat.holes import with_break
 from benchcalc.show.drawing.live_picture import Live, still
 from benchcalc.show.handle import tables as handle_rows
 from benchcalc.show.handle.figure import BREAK
 from benchcalc.show.handle.numbers import break_caption, break_numbers
 from benchcalc.show.handle.panel import (
+    LENT_HOLES,
     handle_bands,
     handle_links,
     handle_panel,
@@ -80,6 +82,8 @@ def test_the_picture_says_what_it_shows():
     with_c, without_c = (handle_links(b)[4].entry_c for b in (build, without_holes(build)))
     assert with_c < without_c - 5
     assert f"{with_c:.0f} degC with the holes and {without_c:.0f} degC without" in break_caption(n)
+    none = with_holes(build, rings=0.0)
+    assert " with the holes and " not in break_caption(break_numbers(none, handle_links(none)))
     assert still(BREAK, n)[:4] == b"\x89PNG"
     pot = bc.load_chosen("wax_pot")
     assert "nothing to drill" in break_caption(break_numbers(pot, handle_links(pot)))
@@ -154,3 +158,9 @@ def test_tables_read():
     late = handle_rows.hours(build, parts, minutes=(5, 60))
     assert "hand round it" in repr(late)
     assert len(handle_rows.marker_bench(build, parts).rows) == 5
+
+
+def test_holes_that_the_sheet_has_not_are_told_as_the_panels_own():
+    build = bc.load_chosen("insert_press")
+    assert not build.heat_break and dict(handle_panel(build).good.rows)["holes"] == LENT_HOLES
+    assert "holes" not in dict(handle_panel(with_holes(with_break(build), rings=1.0)).good.rows)

@@ -1,11 +1,14 @@
 """The build card: every number is the chain's own, or holds against a formula written down here anew."""
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.heater.power import resistor_rating
+from benchcalc.show.card.html import card_html
 from benchcalc.studies.card.card import build_card
 from benchcalc.studies.card.coil_rows import winding
 from benchcalc.studies.card.first_heat import a_first_heat
@@ -54,6 +57,9 @@ def test_a_third_of_the_watts_by_the_whole_circuit():
     loop = supply.source_in_use_ohm + wire.tails_ohm + coil.hot_ohm
     full, third = (np.linalg.solve([[loop + r]], [supply.open_in_use_v])[0] for r in (0.0, found.series_ohm))
     assert third**2 / full**2 == pytest.approx(1 / 3, rel=1e-9)
+    over = build.known["supply.mains"].high / build.supply.mains
+    assert found.series_w == pytest.approx((over * found.load_a.nominal) ** 2 * found.series_ohm, rel=1e-9)
+    assert found.series_w / resistor_rating(found.series_w) <= 2 / 3
     assert found.load_a.low < found.load_a.nominal < found.load_a.high
     assert build.room.ambient_c < found.wire_c.nominal < workings.heat.wire_c
 
@@ -125,3 +131,13 @@ def test_a_brick_holds_its_volts_and_a_resistor_makes_its_first_heat():
     )  # by hand: a third of the watts, volts held, Ohm's law
     said = card.row("first.set_v").words
     assert f"through {bc.say('series_ohm', ohm)}" in said
+
+
+def test_what_nobody_knows_stands_at_the_head_of_the_card():
+    build, workings, card = worked()
+    unknown = {v.what for _, v in workings.verdicts if v.state == "not known" and not v.advice and not v.note}
+    assert set(card.open) == unknown and not card.cut_out
+    top = card_html(build, replace(card, open=("joint to the cable",), resting=2)).split("<h2>")[0]
+    assert "Not judged, nobody knows it: joint to the cable. 2 more limits rest" in top
+    assert "No thermal cut-out is chosen: never leave it switched on and alone." in top
+    assert "cut-out" not in card_html(build, replace(card, cut_out=True)).split("<h2>")[0]
