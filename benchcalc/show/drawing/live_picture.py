@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from PIL import Image
+from PIL import Image, ImageColor
 
 from ...sheet.build import Build
 from .style import (
@@ -23,6 +23,7 @@ from .style import (
     FAINT,
     INK,
     PAPER,
+    SHADES,
     SKY,
     SMALL,
     STEEL,
@@ -35,6 +36,7 @@ COLOURS, LIVE_COLOURS = 32, 128
 COMPRESSED = 8  # of 9: a saved page grows by a fiftieth, and its pictures take a third of the time
 BACKGROUNDS = 4  # kept, of about 3 MB: a slider goes to and fro between two or three
 COLOURS_OF_THE_HOUSE = (INK, FAINT, COPPER, DARK_COPPER, SKY, STEEL, CREAM)
+STILL_SHADES, LIVE_SHADES = 20, 40
 
 
 @dataclass(frozen=True)
@@ -46,7 +48,7 @@ class Drawing:
     lay(figure, place) -> artists with `.moving`, the artists to draw by hand, in order, and
     `.labels`, the moving words; place is (left, bottom, width, height) in inches.
     frame(artists, numbers) sets limits and other still parts. move(artists, numbers) sets the rest.
-    caption(numbers) -> the picture in words. height_in: height in inches.
+    caption(numbers) -> the picture in words. height_in: height in inches. shaded: whether it has the shades of heat.
     """
 
     numbers: Callable
@@ -55,6 +57,7 @@ class Drawing:
     move: Callable
     caption: Callable
     height_in: float
+    shaded: bool = False
 
 
 @dataclass(frozen=True)
@@ -103,7 +106,7 @@ def stack(*drawings):
     def caption(numbers):
         return " ".join(d.caption(n) for d, n in zip(drawings, numbers.parts))
 
-    return Drawing(numbers, lay, frame, move, caption, height_in)
+    return Drawing(numbers, lay, frame, move, caption, height_in, any(d.shaded for d in drawings))
 
 
 class Live:
@@ -150,7 +153,7 @@ class Live:
         """The picture as PNG bytes with a palette, encoded fast.  numbers: of the drawing."""
         image = self.image(numbers)
         if self.palette is None:
-            self.palette = _palette_for(image)
+            self.palette = _palette_for(image, LIVE_COLOURS, LIVE_SHADES if self.drawing.shaded else 0)
         return png_of(image.quantize(palette=self.palette, dither=Image.Dither.NONE), compress_level=1)
 
 
@@ -159,15 +162,21 @@ def image_of(canvas):
     return Image.frombuffer("RGBA", canvas.get_width_height(), canvas.buffer_rgba(), "raw", "RGBA", 0, 1).convert("RGB")
 
 
-def _palette_for(image, colours=LIVE_COLOURS):
-    """A palette for a picture and for what may yet come onto it: the colours of the house.  Every second pixel each way
-    tells as much as all of them, in a quarter of the time."""
+def _palette_for(image, colours, shades):
+    """A palette for a picture and for what may yet come onto it: the colours of the house, and so many shades of heat,
+    whatever of them it shows at first.  Every second pixel each way tells as much as all, in a quarter of the time."""
     image = image.resize((image.width // 2, image.height // 2), Image.Resampling.NEAREST)
     swatches = Image.new("RGB", (image.width, image.height + 8 * len(COLOURS_OF_THE_HOUSE)), PAPER)
     swatches.paste(image, (0, 0))
     for i, colour in enumerate(COLOURS_OF_THE_HOUSE):
         swatches.paste(colour, (0, image.height + 8 * i, image.width, image.height + 8 * i + 8))
-    return swatches.quantize(colours)
+    if not shades:
+        return swatches.quantize(colours)
+    first = [ImageColor.getrgb(c) for c in (PAPER, "white", *COLOURS_OF_THE_HOUSE)]
+    first += [SHADES(k / (shades - 1), bytes=True)[:3] for k in range(shades)]
+    palette, left = Image.new("P", (1, 1)), colours - len(first)
+    palette.putpalette([int(c) for rgb in first for c in rgb] + swatches.quantize(left).getpalette()[: 3 * left])
+    return palette
 
 
 def png_of(image, **how):
@@ -184,14 +193,15 @@ def still(drawing, numbers, *, caption=True, dpi=DPI_STILL):
     dpi: dots an inch.
     Returns PNG bytes with a palette.
     """
-    image = Live(drawing, dpi).image(numbers)
+    image, shades = Live(drawing, dpi).image(numbers), STILL_SHADES if drawing.shaded else 0
     if caption:
         words = _words(drawing.caption(numbers), dpi)
         whole = Image.new("RGB", (image.width, image.height + words.height), PAPER)
         whole.paste(image, (0, 0))
         whole.paste(words, (0, image.height))
         image = whole
-    flat = image.quantize(palette=_palette_for(image, COLOURS), dither=Image.Dither.NONE)
+    palette = _palette_for(image, COLOURS + 2 * shades, shades)
+    flat = image.quantize(palette=palette, dither=Image.Dither.NONE)
     return png_of(flat, compress_level=COMPRESSED, dpi=(dpi, dpi))
 
 

@@ -8,12 +8,14 @@ import math
 import matplotlib
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from matplotlib.patches import Polygon, Rectangle
 
 PAPER, INK, FAINT, RULE = "#fffdf7", "#20303a", "#6b747a", "#d9d4c7"
 COPPER, DARK_COPPER, SKY, STEEL, CREAM = "#c4621d", "#7d3a0c", "#1d6a96", "#cdd3d6", "#efe6c8"
+SHADES = LinearSegmentedColormap.from_list("heat", ["#eef1f2", "#f0d9b0", "#e0913f", "#b04a12", "#4a1402"])
 WIDTH_IN = 8.3  # a notebook's column
 DPI_LIVE, DPI_STILL = 100, 150
 SMALL, PLAIN = 8.5, 9.5

@@ -14,13 +14,13 @@ from ..drawing.style import (
     INK,
     PAPER,
     PLAIN,
+    SHADES,
     SMALL,
     STEEL,
     WIDTH_IN,
     house,
     sheet_of_paper,
 )
-from ..heat.figure import SHADES
 
 WOODEN = "#e3cfa6"
 TALLEST_IN, LINE_IN, HEAD_IN, SIDE_IN = 2.1, 0.2, 0.5, 0.45
@@ -100,7 +100,7 @@ def _heated(axes, heat, at, scale):
     x0, x1, r0, r1, temps = heat.cells.T
     x0, x1, r0, r1 = at(x0), at(x1), r0 * scale, r1 * scale
     up = np.stack([np.stack(c, -1) for c in ((x0, r0), (x1, r0), (x1, r1), (x0, r1))], axis=1)
-    shades = np.tile(SHADES(np.clip(temps / heat.frame[3], 0, 1)), (2, 1))
+    shades = np.tile(SHADES(np.clip(temps / heat.darkest_c, 0, 1)), (2, 1))
     axes.add_collection(
         PolyCollection(np.concatenate([up, up * [1, -1]]), facecolors=shades, edgecolors="face", lw=0.3)
     )

@@ -146,9 +146,9 @@ def _names(a, n, start, end):
     low, high = a.axes.get_xlim()
     up, wide = shown("temp_c", n.frame[4], **way), high - low
     a.words["title"].put(low, a.wall.get_ylim()[1], f"The wall unrolled: {n.told}", va="bottom")
-    a.words["handle"].put(
-        start + 0.008 * wide, a.wall.get_ylim()[0] + 0.07 * np.ptp(a.wall.get_ylim()), "under the handle"
-    )
+    room = start + 0.2 * wide < high  # or else as far right as it goes
+    x, ha = (start + 0.008 * wide, "left") if room else (high, "right")
+    a.words["handle"].put(x, a.wall.get_ylim()[0] + 0.07 * np.ptp(a.wall.get_ylim()), "under the handle", ha=ha)
     a.words["zone"].put(
         end, 0.985 * up, f"too hot for wood for years,\n{say('temp_c', n.handle[1], **way)}", ha="right"
     )

@@ -5,18 +5,16 @@ from textwrap import wrap
 
 import numpy as np
 from matplotlib.collections import PolyCollection
-from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.lines import Line2D
 
 from ...basics.names import display, say, shown
 from ..drawing.layout import axes_at, blank, only_a_note, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
-from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SKY, hatching, keep_out
+from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SHADES, SKY, hatching, keep_out
 from .numbers import KEYS, heat_caption, heat_numbers
 
 HEIGHT_IN, TOOL_IN, NAMES_IN, MOST_NAMES = 5.6, 2.05, 0.32, 10
-SHADES = LinearSegmentedColormap.from_list("heat", ["#eef1f2", "#f0d9b0", "#e0913f", "#b04a12", "#4a1402"])
 LINES = {
     "tip and stem": (INK, "-"),
     "winding": (COPPER, "-"),
@@ -96,7 +94,7 @@ def _frame(a, n):
         blank(a.axes)
         _scale(a, *n.frame[1], n.frame[2], display("length_m", units=n.units)[1])
         return
-    _, (near, far), wide, top, units, degrees = n.frame
+    _, (near, far), wide, top, units, degrees, darkest = n.frame
     a.axes.set_axis_on()
     a.bar.set_axis_on()
     unit, size = display("length_m", units=units)
@@ -112,7 +110,7 @@ def _frame(a, n):
         origin="lower",
         aspect="auto",
         cmap=SHADES,
-        extent=(0, 1, 0, shown("temp_c", top, degrees=degrees)),
+        extent=(0, 1, 0, shown("temp_c", darkest, degrees=degrees)),
     )
     a.bar.set_xticks([])
     a.bar.grid(False)
@@ -139,12 +137,12 @@ def _move(a, n):
     if n.frame[0] == "refused":
         _refused(a, n)
         return
-    _, (near, far), wide, top, units, degrees = n.frame
+    _, (near, far), wide, top, units, degrees, darkest = n.frame
     _, size = display("length_m", units=units)
     x0, x1, r0, r1 = (n.cells[:, k] / size for k in range(4))
     up = np.stack([np.stack(c, -1) for c in ((x0, r0), (x1, r0), (x1, r1), (x0, r1))], axis=1)
     a.cells.set_verts(np.concatenate([up, up * [1, -1]]))
-    a.cells.set_facecolor(np.tile(SHADES(np.clip(n.cells[:, 4] / top, 0, 1)), (2, 1)))
+    a.cells.set_facecolor(np.tile(SHADES(np.clip(n.cells[:, 4] / darkest, 0, 1)), (2, 1)))
     a.cells.set_visible(True)
     _parts(a, n, size)
     for name, x, t in n.curves:
@@ -207,6 +205,9 @@ def _title(a, near, size, words):
 def _handle(a, n, size, top, near, far):
     start, end, limit = n.handle[0] / size, n.handle[1] / size, n.handle[2]
     low, high = (shown("temp_c", t, degrees=n.degrees) for t in (limit, top))
+    show_line(a.entry, [start, start], [0, high])
+    if low >= high:  # all that is shown is cooler
+        return
     a.zone[0].set_bounds(start, low, end - start, high - low)
     box = a.axes.get_window_extent()
     dpi = a.axes.figure.dpi
@@ -219,7 +220,6 @@ def _handle(a, n, size, top, near, far):
     a.words["zone"].put(
         (start + end) / 2, 0.985 * high, f"too hot for wood\nfor years, {say('temp_c', limit, degrees=n.degrees)}"
     )
-    show_line(a.entry, [start, start], [0, high])
 
 
 def _names(a, n, size, top, near, far):
@@ -275,9 +275,10 @@ class _Room:
 
 def _name_mark(label, room, x, y, text, in_front):
     """in_front: whether the mark stands far enough from the right end for its words to be tried there first."""
+    aside = {"left": 0.012, "right": -0.012, "center": 0.0}
     for step in (0.055, 0.11, -0.06, 0.17, -0.12):
-        for ha in ("left", "right") if in_front else ("right", "left"):
-            at = x + (0.012 if ha == "left" else -0.012) * room.wide, y + step * room.high
+        for ha in (*(("left", "right") if in_front else ("right", "left")), "center"):
+            at = x + aside[ha] * room.wide, y + step * room.high
             if room.free(*at, len(text) + 2, ha, over_lines=step < 0.12):
                 label.put(*at, text, ha=ha)
                 return
@@ -296,4 +297,4 @@ def _numbers(build, result, rest=False):
     return heat_numbers(build, result[3])
 
 
-TOOL = Drawing(_numbers, _lay, _frame, _move, heat_caption, HEIGHT_IN)
+TOOL = Drawing(_numbers, _lay, _frame, _move, heat_caption, HEIGHT_IN, shaded=True)

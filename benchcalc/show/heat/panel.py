@@ -21,11 +21,10 @@ from ...chain.wire.fit_verdicts import bores_around
 from ...chain.workings import chain, drawn_builds, links, settled
 from ...sheet.build import Build
 from ...sheet.change import change
-from ..drawing.live_picture import Drawing
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Slider, Telling
 from .figure import TOOL
-from .numbers import heat_caption, heat_numbers
+from .numbers import heat_numbers
 from .sliders import heat_sliders
 
 ROWS = (
@@ -204,7 +203,7 @@ def _moment_says(at, build, _):
     return found
 
 
-TIME = Drawing(_moment_numbers, TOOL.lay, TOOL.frame, TOOL.move, heat_caption, TOOL.height_in)
+TIME = replace(TOOL, numbers=_moment_numbers)
 
 
 def time_panel(build: Build, at_s: float = 0.0) -> Kept:

@@ -8,7 +8,7 @@ from ...basics.names import say, years_words
 from ...chain.insulation.verdicts import insulation_checks
 from ...chain.wire.fit_verdicts import slack_m
 from ...chain.workings import links
-from ...materials.ageing import life_ends
+from ...materials.ageing import AGES_TO_C, life_ends
 from ...materials.bulk import solid_key
 from ...sheet.build import Build
 from ...studies.stack_at_temperature import at_winding
@@ -104,10 +104,18 @@ def insulation_says(at, build, bands=None):
         if aged
         else ("silicone rubber", next(s.limit_c for s in n.stays if s.name == "silicone rubber"), at.wire_c)
     )
-    if np.isfinite(temp_c) and temp_c <= 600 and build.use.hours_per_year:
-        low, high = (years_words(x / 3600 / build.use.hours_per_year) for x in life_ends(limit, temp_c))
-        rows.append((f"life, {name}" if aged else f"life, were it {name}", low if low == high else f"{low} to {high}"))
+    if np.isfinite(temp_c) and build.use.hours_per_year:
+        word = f"life, {name}" if aged else f"life, were it {name}"
+        rows.append((word, _life(limit, temp_c, build.use.hours_per_year)))
     return rows
+
+
+def _life(limit_c, temp_c, hours):
+    """How long a material lasts, in words.  limit_c: its rating. temp_c: where it is, degC. hours: of use in a year."""
+    if temp_c > AGES_TO_C:
+        return "past all ageing data"
+    low, high = (years_words(x / 3600 / hours) for x in life_ends(limit_c, temp_c))
+    return low if low == high else f"{low} to {high}"
 
 
 def first_to_age(at):

@@ -12,8 +12,7 @@ from ...basics.names import display, say, shown
 from ..drawing.layout import axes_at, blank, only_a_note, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
-from ..drawing.style import COPPER, INK, PLAIN, SKY
-from ..heat.figure import SHADES
+from ..drawing.style import COPPER, INK, PLAIN, SHADES, SKY
 from .stack_numbers import stack_caption, stack_numbers
 
 HEIGHT_IN, WEDGE_IN, MOST = 4.5, 1.75, 12
@@ -100,8 +99,9 @@ def _move(a, n):
         inner = max(r.inner_m, near)
         steps = np.linspace(inner, r.outer_m, 9 if r.inner_c != r.outer_c else 2)
         at = np.interp(steps, [r.inner_m, r.outer_m], [r.inner_c, r.outer_c])
-        for p, q, c in zip(steps, steps[1:], (at[1:] + at[:-1]) / 2):
-            verts.append(np.concatenate([_arc(p, half, size), _arc(q, half, size)[::-1]]))
+        edge = _arc(r.outer_m, half, size)[::-1]
+        for p, c in zip(steps, (at[1:] + at[:-1]) / 2):  # each over the last, to the outer edge: no seam shows
+            verts.append(np.concatenate([_arc(p, half, size), edge]))
             colours.append((1, 1, 1, 1) if r.kind == "air" else SHADES(min(max(c / top, 0), 1)))
         edges += [
             _arc(inner, half, size),
@@ -179,4 +179,4 @@ def _numbers(build, at, rest=False):
     return stack_numbers(build, at)
 
 
-STACK = Drawing(_numbers, _lay, _frame, _move, stack_caption, HEIGHT_IN)
+STACK = Drawing(_numbers, _lay, _frame, _move, stack_caption, HEIGHT_IN, shaded=True)

@@ -15,6 +15,9 @@ import benchcalc as bc
 from benchcalc.chain.workings import electrical_verdicts
 from benchcalc.show.drawing.live_picture import BACKGROUNDS
 from benchcalc.show.drawing.style import DPI_LIVE, WIDTH_IN, coarse_up, hatching
+from benchcalc.show.heat.panel import heat_panel
+from benchcalc.show.insulation.panel import insulation_panel
+from benchcalc.show.panel.sliders import results_at
 from benchcalc.show.wire.coil_figure import half_turns
 from benchcalc.show.wire.coil_numbers import coil_numbers
 from benchcalc.show.wire.length_numbers import ZONES, length_numbers
@@ -185,6 +188,21 @@ def test_a_live_picture_equals_one_drawn_afresh():
         last = live.image(numbers_of(WIRE_SIZING.numbers, build))
     fresh = Live(WIRE_SIZING).image(numbers_of(WIRE_SIZING.numbers, build_of()))
     assert np.array_equal(np.asarray(last), np.asarray(fresh))
+
+
+@pytest.mark.parametrize(
+    "made, path, values", [(insulation_panel, "at_c", (60.0, 250.0, 998.0)), (heat_panel, "want.power_w", (1.2, 40.0))]
+)
+def test_a_live_picture_has_the_colours_of_every_temperature_whatever_it_showed_first(made, path, values):
+    """Its palette is made once, of a picture with a few of them."""
+    spec = made(build_of()).spec
+    live = Live(spec.draw)
+    live.png(results_at(spec, {}, rest=False).numbers)
+    for value in values:
+        numbers = results_at(spec, {path: value}, rest=False).numbers
+        shown = np.asarray(Image.open(io.BytesIO(live.png(numbers))).convert("RGB")).astype(int)
+        off = np.abs(shown - np.asarray(live.image(numbers)).astype(int)).max(axis=-1)
+        assert np.percentile(off, 99) <= 12 and (off > 16).mean() < 0.005  # the rest: edges of letters
 
 
 def test_still_parts_are_redrawn_only_in_coarse_steps():

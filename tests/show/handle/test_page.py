@@ -164,3 +164,13 @@ def test_holes_that_the_sheet_has_not_are_told_as_the_panels_own():
     build = bc.load_chosen("insert_press")
     assert not build.heat_break and dict(handle_panel(build).good.rows)["holes"] == LENT_HOLES
     assert "holes" not in dict(handle_panel(with_holes(with_break(build), rings=1.0)).good.rows)
+
+
+def test_the_handle_is_named_inside_the_picture_wherever_it_begins():
+    spec, live = handle_panel(bc.load_chosen()).spec, Live(BREAK)
+    ends = next(s for s in spec.sliders if s.path == "part.handle.from_m")
+    for begins_m in (ends.low, 0.12, ends.high):
+        live.image(results_at(spec, {ends.path: begins_m}, rest=False).numbers)
+        word, (low, high) = live.artists.words["handle"], live.artists.axes.get_xlim()
+        left, right = (word.place[0] - w * (high - low) for w in ((0.0, -0.2) if word.ha == "left" else (0.2, 0.0)))
+        assert low <= left and right <= high

@@ -123,3 +123,31 @@ def test_a_kept_power_is_kept_with_the_length_that_gives_it(monkeypatch, tmp_pat
 def test_a_panel_that_only_looks_offers_no_keeping():
     words = [b.description for b in time_panel(bc.load_chosen("insert_press"))._buttons().children[0].children]
     assert words == ["back to the sheet"]
+
+
+def test_shades_stand_while_the_power_moves_and_the_hotter_is_the_darker():
+    """A tool at twice the power is darker on the same scale; cold as a hand it is pale."""
+    spec = heat_panel(bc.load_chosen()).spec
+    at = [results_at(spec, {"want.power_w": w}, rest=False).numbers for w in (8.0, 14.0, 20.0, 28.0, 36.0)]
+    assert len({n.darkest_c for n in at}) == 1 and len({n.frame[3] for n in at}) > 2
+    assert all(n.cells[:, 4].max() <= n.darkest_c == n.frame[-1] for n in at)
+    cold = results_at(spec, {"want.power_w": 1.2}, rest=False).numbers
+    assert cold.cells[:, 4].max() < 0.3 * cold.darkest_c
+
+
+def words_of(live, numbers):
+    live.image(numbers)
+    return {name: word.text for name, word in live.artists.words.items()}
+
+
+def test_every_mark_has_its_words_and_no_zone_is_named_that_is_not_there():
+    spec = heat_panel(bc.load_chosen()).spec
+    live = Live(TOOL)
+    for begins_m in (0.09, 0.1, 0.12, 0.14, 0.16):
+        n = results_at(spec, {"part.handle.from_m": begins_m}, rest=False).numbers
+        told = words_of(live, n)
+        assert [told[f"mark {i}"].split(" " + n.says("temp_c", t))[0] for i, (_, _, t) in enumerate(n.marks)] == [
+            word for word, *_ in n.marks
+        ]
+        assert "too hot for wood" in told["zone"]
+    assert not words_of(live, results_at(spec, {"want.power_w": 1.2}, rest=False).numbers)["zone"]

@@ -75,6 +75,14 @@ def test_winding_temperature_throws_materials_out_and_moves_the_stack():
     assert {v.state for v in shown.good.verdicts if "braid" in v.what} == {"over"}
 
 
+def test_no_number_goes_and_comes_while_the_temperature_moves():
+    spec = insulation_panel(bc.load_chosen()).spec
+    told = [dict(results_at(spec, {"at_c": t}, rest=False).rows) for t in (60.0, 300.0, 599.0, 601.0, 1000.0)]
+    assert len({tuple(rows) for rows in told}) == 1
+    lives = [rows["life, were it silicone rubber"] for rows in told]
+    assert lives[0] == "over 100 years" and lives[-2:] == ["past all ageing data"] * 2 and lives[2] != lives[3]
+
+
 def test_hours_of_use_share_out_the_years():
     build = bc.load_chosen()
     few, many = (stays_numbers(replace(build, use=replace(build.use, hours_per_year=h)), 200.0) for h in (50.0, 500.0))
