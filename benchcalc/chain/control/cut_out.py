@@ -129,11 +129,28 @@ def own_cut_out(build, model, control, bands, doubt_k, room_k):
         return None, f"{say('length_m', at, units=build.units)} is no place for it: the {outside_of(model)} {free}."
     row = next((r for r in rows("cut_outs") if r["rating_c"] == rating), None)
     low, high = (10.0, 0.0) if row is None else (row["low_k"], row["high_k"])
-    use_c, fail_c = (float(np.interp(at, places, x)) for x in (use, fail))
-    told_c = build.control.cut_out_hold_c
+    told_c, use_c = build.control.cut_out_hold_c, float(np.interp(at, places, use))
+    where = float(np.clip(at, places.min(), places.max()))
+    fail_c, saves, late = _in_time(control, bands, where, rating + high)
     spares = rating - low - use_c, fail_c - high - rating
     hold_c = holding_c(rating, told_c)
-    return CutOut(float(at), "the sheet's own", rating, use_c, fail_c, *spares, hold_c, told_c is not None), ""
+    own = CutOut(float(at), "the sheet's own", rating, use_c, fail_c, *spares, hold_c, told_c is not None, saves, late)
+    return own, ""
+
+
+def _in_time(control, bands, at_m, opens_c):
+    """What a cut-out comes in time for: (degC of its place just before that limit, the limit in words, those before).
+
+    control, bands: as `failing_order`. at_m: its place. opens_c: where it opens at the latest, degC. Where it is late
+    for all, the first limit counts; degC is inf where no limit is passed.
+    """
+    order, first_c = failing_order(control, bands), np.inf
+    for number, (time_s, harm) in enumerate(order):
+        fail_c = float(along_at(*_outside(control, np.array([max(time_s - BEFORE_S, 0.0)])), at_m)[0])
+        first_c = fail_c if number == 0 else first_c
+        if fail_c >= opens_c:
+            return fail_c, harm.place, tuple(dict.fromkeys(h.place for _, h in order[:number]))
+    return first_c, "", ()
 
 
 def _reachable(model, places_m):

@@ -14,6 +14,7 @@ from ..heat.left_on import forgotten, room_doubt
 from ..heat.limits import ITSELF, upper_end, worst_of
 from ..verdict import Limit, judge, not_fine
 from .cut_out import own_cut_out
+from .opened import opened
 from .part import Harm
 
 
@@ -28,69 +29,103 @@ def fitted_cut_out(build, heat, control, bands):
 
 @dataclass(frozen=True)
 class Unguarded:
-    """The place that comes nearest to its limit, or passes it by most, of those that nothing guards.  harm: Harm.
-    band: of it, or None. saved: words of the places that a cut-out guards. reached: whether any limit may be passed."""
+    """The place that comes nearest to its limit, or passes it by most, once the cut-out has opened where there is one.
+    harm: Harm. top_c: its hottest, degC. band: of that, or None. saved: words of the places that a cut-out guards.
+    reached: whether any limit may be passed. opens_s: when a cut-out that counts opens at the latest, nan for none.
+    after_s: when the limit is passed, nan for never."""
 
     harm: Harm
+    top_c: float
     band: Band | None
     saved: tuple
     reached: bool
+    opens_s: float
+    after_s: float
 
 
-def unguarded(control, bands, guards, tip=True):
-    """The worst place with power stuck on; with a cut-out that guards, of those that it leaves.
+def unguarded(control, bands, fitted, tip=True):
+    """The worst place with power stuck on; with a cut-out that comes in time, of what they come to once it has opened.
 
-    control: ControlPart with harms. bands: path -> Band. guards: whether the sheet's cut-out opens before the first
-    harm beyond use, and not in use. tip: whether a tip that works counts.
-    Returns Unguarded, None where nothing is left.
+    control: ControlPart with harms. bands: path -> Band. fitted: CutOut of the sheet, or None. tip: whether a tip that
+    works counts.
+    Returns Unguarded, None where no place counts.  What a place comes to after a cut-out is doubted as its rise up to
+    then is.
     """
     harms = [h for h in control.harms if tip or h.at.key != "tip_c"]
-    doubts = {h: h.at.doubt(bands, control.left.room_c, ITSELF) for h in harms}
-    reached = [h for h in harms if max(h.end_c, upper_end(h.end_c, doubts[h])) > h.limit_c]
-    saved = [h for h in reached if guards and h.after_s != 0]
-    left = [h for h in harms if h not in saved]
-    if not left:
+    if not harms:
         return None
-    place, band = worst_of([h.at for h in left], [doubts[h] for h in left])
-    words = tuple(dict.fromkeys(h.place for h in saved))
-    return Unguarded(next(h for h in left if h.at is place), band, words, bool(reached))
+    cut = opened(control, fitted) if fitted is not None and fitted.in_time else None
+    doubts = [h.at.doubt(bands, control.left.room_c, ITSELF) for h in harms]
+    reached = [max(h.end_c, upper_end(h.end_c, d)) > h.limit_c for h, d in zip(harms, doubts)]
+    tops, after_s = [h.end_c for h in harms], [h.after_s for h in harms]
+    if cut is not None:
+        curves = dict(zip(cut.places, zip(cut.curves_c, cut.after_s)))
+        tops = [max(float(curves[h.at][0].max()), h.used_c if h.after_s == 0 else -np.inf) for h in harms]
+        after_s = [0.0 if h.after_s == 0 else curves[h.at][1] for h in harms]
+        doubts = [_up_to(h, top, d) for h, top, d in zip(harms, tops, doubts)]
+    places = [replace(h.at, value_c=top) for h, top in zip(harms, tops)]
+    place, band = worst_of(places, doubts)
+    worst = next(k for k, p in enumerate(places) if p is place)
+    saved = [
+        h.place
+        for h, top, d, was in zip(harms, tops, doubts, reached)
+        if cut is not None and was and h.after_s != 0 and not max(top, upper_end(top, d)) > h.limit_c
+    ]
+    opens_s = float(cut.run.run.at_s) if cut is not None else float("nan")
+    told = harms[worst], tops[worst], band, tuple(dict.fromkeys(saved)), any(reached), opens_s, after_s[worst]
+    return Unguarded(*told)
 
 
-def when_passed(harm):
-    """When a limit is passed with power stuck on, a sentence or "".  harm: Harm."""
-    if not np.isfinite(harm.after_s) or harm.after_s <= 0:
+def _up_to(harm, top_c, band):
+    """Band of a place at the hottest that it comes to: its doubt in the end, by the share of the rise up to then."""
+    if band is None:
+        return None
+    from_c = harm.curve_c[0]
+    gone = (top_c - from_c) / (harm.end_c - from_c) if harm.end_c - from_c > 1.0 else 1.0
+    gone = float(np.clip(gone, 0.0, 1.0))
+    return Band(top_c, top_c + gone * (band.low - harm.end_c), top_c + gone * (band.high - harm.end_c))
+
+
+def when_passed(after_s):
+    """When a limit is passed with power stuck on, a sentence or "".  after_s: s, 0 for in use, nan for never."""
+    if not np.isfinite(after_s) or after_s <= 0:
         return ""
-    return f" It takes {harm.after_s / 60:.0f} min." if harm.after_s > 90 else f" It takes {harm.after_s:.0f} s."
+    return f" It takes {after_s / 60:.0f} min." if after_s > 90 else f" It takes {after_s:.0f} s."
+
+
+def cut_off_words(left, link=""):
+    """What a cut-out does before the rest is told, "" without one.  left: Unguarded. link: which it is, in words."""
+    if not np.isfinite(left.opens_s):
+        return ""
+    when = f"{left.opens_s / 60:.1f} min" if left.opens_s >= 60 else f"{left.opens_s:.0f} s"
+    before = f", before {', '.join(left.saved)} comes to harm" if left.saved else ""
+    which = f", {link}," if link else ""
+    return f"your cut-out{which} opens after {when} at the latest{before}; what is left of the heat counted, "
 
 
 def forgotten_checks(build, parts, bands):
     """The verdict on a tool that is left on and forgotten, the cut-out of its sheet counted where it guards.
 
     build: Build. parts: name of a link -> its part. bands: path -> Band.
-    Returns list of Verdict: none without heat, or where the cut-out guards every place that has a limit.
+    Returns list of Verdict, none without heat.
     """
     heat, control = parts["heat"], parts.get("control")
     if heat is None or heat.model is None:
         return []
     found, _ = forgotten(build, bands)
     fitted = None if control is None or not control.harms else fitted_cut_out(build, heat, control, bands)[0]
-    if fitted is None or not fitted.guards:
-        return [found]
-    left = unguarded(control, bands, True, tip=False)
-    if left is None:
-        return []
-    if not left.saved:
+    left = None if fitted is None else unguarded(control, bands, fitted, tip=False)
+    if left is None or not left.saved:
         return [found]
     harm, way = left.harm, {"units": build.units, "degrees": build.degrees}
     link = f"{say('temp_c', fitted.rating_c, **way)} at {say('length_m', fitted.at_m, **way)}"
     made = judge(
         found.what,
         "temp_c",
-        harm.end_c,
+        left.top_c,
         Limit(harm.limit_c, "at most", source_words(harm.source_id)),
-        why=f"All night at {say('mains', control.left.mains)} of today's volts, still air, a warm room: your cut-out, "
-        f"{link}, opens before {', '.join(left.saved)} comes to harm; of the rest {harm.place} comes nearest to its "
-        "limit. Never leave it on all the same.",
+        why=f"All night at {say('mains', control.left.mains)} of today's volts, still air, a warm room: "
+        f"{cut_off_words(left, link)}{harm.place} comes nearest to its limit. Never leave it on all the same.",
         band=left.band,
     )
     return [not_fine(replace(made, place=harm.place, melts_c=found.melts_c), control.untold)]

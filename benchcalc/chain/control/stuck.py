@@ -71,7 +71,7 @@ def failed(build, on_w, heat, begins):
     if left is None or left.heat.refused:
         return found | {"untold": ("the tool on a worse day",)}
     start = None if begins.start_c is None else begins.start_c.tobytes()  # the same for each law at one dial
-    work = lambda: _passing(left, stuck_run(left, heat.model, begins.start_c))  # noqa: E731
+    work = lambda: passing_of(left, stuck_run(left, heat.model, begins.start_c))  # noqa: E731
     passing = kept_last(left.kept, start, work, MOST_KEPT)
     held = passing.run.temp_c.get(held_role(ids_by_role(heat.model.tool.pieces)))
     use = _use(heat, begins, on_w / left.coil.coil_w if left.coil.coil_w > 0 else 1.0)
@@ -85,18 +85,30 @@ def stuck_run(left, model, start_c):
     left: LeftOn. model: Model of the tool in use. start_c: degC of every node of it, None for the room.
     Returns Held of two hours, what is held under the name it has in use.
     """
-    own, net = left.heat.model, left.heat.model.net
+    net = left.heat.model.net
     if start_c is not None:
         was = dict(zip(model.net.names, start_c))
         start_c = np.array([was.get(name, left.room_c) for name in net.names])
     run = warm_up(net, STUCK_S, start_c=start_c, accounted=False)
     time_s = np.union1d(np.linspace(0.0, STUCK_S, POINTS), np.arange(FIRST_S))
+    used = held_role(ids_by_role(model.tool.pieces))
+    names = () if used is None else (used,)
+    return Held(time_s, np.ones(time_s.size), readings_of(left, run, time_s, names), State(), run)
+
+
+def readings_of(left, run, time_s, names=()):
+    """Watched places of the tool on the worse day in a run of it.
+
+    left: LeftOn. run: of its network. time_s: s (t,). names: of places that are told besides, as they are called in
+    use; one that is gone there, as what lay on the tip, is told by what is held now.
+    Returns {name: degC (t,)}.
+    """
+    own = left.heat.model
     roles = ids_by_role(own.tool.pieces)
     watch = watched(own, left.heat, roles, held_role(roles))
-    used = held_role(ids_by_role(model.tool.pieces))
-    if used is not None and used not in watch and held_role(roles) in watch:  # what lay on the tip is gone
-        watch[used] = watch[held_role(roles)]
-    return Held(time_s, np.ones(time_s.size), readings_in(run, time_s, watch), State(), run)
+    if held_role(roles) in watch:
+        watch |= {name: watch[held_role(roles)] for name in names if name not in watch}
+    return readings_in(run, time_s, watch)
 
 
 def curve_of(place, seen, along, end, watts_share=1.0):
@@ -118,13 +130,14 @@ def curve_of(place, seen, along, end, watts_share=1.0):
     return room + (curve - room) * max(place.value_c - room, 0.0) / max(end.sheath_c - room, 1.0)
 
 
-def wire_curve(control):
-    """Hottest wire with power stuck on: above the winding by as much as in the end, as `curve_of`.
+def wire_curve(control, run=None):
+    """Hottest wire with power stuck on: above the winding by as much as in the end while power is on, as `curve_of`.
 
-    control: ControlPart with its run of power stuck on.
-    Returns degC, at control.stuck.time_s.
+    control: ControlPart with its run of power stuck on. run: Held, None for that one.
+    Returns degC, at the times of the run.
     """
-    return control.stuck.temp_c["sheath"] + control.left.heat.wire_c - control.left.heat.sheath_c
+    run, end = control.stuck if run is None else run, control.left.heat
+    return run.temp_c["sheath"] + (end.wire_c - end.sheath_c) * run.share
 
 
 @dataclass(frozen=True, eq=False)
@@ -139,8 +152,8 @@ class Passing:
     untold: tuple
 
 
-def _passing(left, run):
-    """The Passing of a run of `stuck_run`."""
+def passing_of(left, run):
+    """The Passing of a run.  left: LeftOn. run: Held of `stuck_run`, or one in which the power goes off."""
     end = left.heat
     places, untold = places_of(left.build, left.wire, left.coil, end)
     parts = {p.name.removeprefix(PART): None for p in places if p.name.startswith(PART)}
@@ -151,7 +164,7 @@ def _passing(left, run):
     def along(name):
         return temps[:, np.searchsorted(nodes, parts[name])].max(axis=-1)
 
-    curves = tuple(curve_of(p, run.temp_c, along, end) for p in places)
+    curves = tuple(curve_of(p, run.temp_c, along, end, run.share) for p in places)
     after_s = tuple(time_to(run.time_s, curve, p.limit_c) for p, curve in zip(places, curves))
     return Passing(run, places, curves, after_s, untold)
 

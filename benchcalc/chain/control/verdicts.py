@@ -14,12 +14,13 @@ from ...thermal.control.measures import period_of
 from ..heat.limits import ITSELF, upper_end
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, not_fine, unknown
-from .guarded import fitted_cut_out, unguarded, when_passed
+from .guarded import cut_off_words, fitted_cut_out, unguarded, when_passed
 from .in_use import in_use_checks, passed_in_use
 
 OWN = "your own sheet; the heat model"
 LINK = source_words("IEC60691") + "; from memory: check the standard"
 CUT_OUT = "the cut-out, between use and harm"
+IN_USE, AT_HARM = f"{CUT_OUT}: its place in use", f"{CUT_OUT}: its place at the first harm"
 STUCK = "power stuck on"
 MOST_OFF_K = 25.0  # more than that and the number on the display is no temperature of the tool (own judgement)
 
@@ -101,7 +102,7 @@ def _stuck(build, control, heat, bands):
         made, room_c = _between(build, control, fitted), control.left.room_c
         early = [h.place for h in control.harms if np.isinf(upper_end(0.0, h.at.doubt(bands, room_c, ITSELF)))]
         yield not_fine(made, (*control.untold, *(f"how early {place} passes its limit" for place in early)))
-    yield from _unguarded(control, bands, fitted is not None and fitted.guards)
+    yield from _unguarded(control, bands, fitted)
     if switch_of(build) == "relay" and not control.refused:
         yield _contacts(build, control)
 
@@ -112,7 +113,8 @@ def _between(build, control, fitted):
     used = "use" if control.begins == "held" else "what was asked for"
     early, harm = passed_in_use(control), "no limit beyond use is passed"
     if np.isfinite(fitted.fail_c):
-        harm = f"the first limit beyond use may be passed when it is at {say('temp_c', fitted.fail_c, **way)}"
+        which = f"the limit of {fitted.saves}" if fitted.late else "the first limit beyond use"
+        harm = f"{which} may be passed, doubt counted, once it is at {say('temp_c', fitted.fail_c, **way)}"
     spares = f" It cannot spare {', '.join(early)}: {used} passes that already." if early else ""
     why = (
         f"It {fitted.does}. At its place {used} reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, "
@@ -120,20 +122,21 @@ def _between(build, control, fitted):
         f"{say('temp_c', fitted.normal_c + fitted.spare_low_k, **way)} on.{_held_closed(fitted, way)}{spares}"
     )
     late = fitted.spare_low_k >= 0 and fitted.spare_high_k < fitted.spare_low_k
-    value, limit = fitted.normal_c, Limit(fitted.normal_c + fitted.spare_low_k, "at most", LINK)
-    if fitted.guards and not fitted.holds:
+    what, value = IN_USE, fitted.normal_c
+    limit = Limit(fitted.normal_c + fitted.spare_low_k, "at most", LINK)
+    if fitted.in_time and not fitted.holds:
         if not fitted.told:
-            return unknown(CUT_OUT, "temp_c", why=why, source=LINK)
+            return unknown(what, "temp_c", why=why, source=LINK)
         limit = Limit(fitted.hold_c, "at most", LINK)
     elif late:
-        value, limit = fitted.fail_c, Limit(fitted.fail_c - fitted.spare_high_k, "at least", LINK)
-    return judge(CUT_OUT, "temp_c", value, limit, why=why)
+        what, value, limit = AT_HARM, fitted.fail_c, Limit(fitted.fail_c - fitted.spare_high_k, "at least", LINK)
+    return judge(what, "temp_c", value, limit, why=why)
 
 
 def _held_closed(fitted, way):
     """What is known of the holding temperature of a cut-out, a sentence."""
     most = say("temp_c", fitted.hold_c, **way)
-    if not fitted.guards:
+    if not fitted.in_time:
         return ""
     if fitted.told:
         return f" Its holding temperature is {most}: use must stay below it."
@@ -144,25 +147,24 @@ def _held_closed(fitted, way):
     )
 
 
-def _unguarded(control, bands, saved):
-    """The worst place with power stuck on; with a cut-out that guards, of those that it leaves."""
+def _unguarded(control, bands, fitted):
+    """The worst place with power stuck on, and with the sheet's cut-out where that comes in time."""
     if not control.harms:
         yield unknown(STUCK, "temp_c", why="No limit is known for any of its places.")
         return
-    left = unguarded(control, bands, saved)
-    if left is None:
-        return
-    worst = left.harm
-    advice = "" if saved or not left.reached else " Fit a cut-out of its own, or take fewer watts."
-    first = f"your cut-out opens before {', '.join(left.saved)} comes to harm; of the rest " if left.saved else ""
+    left = unguarded(control, bands, fitted)
+    worst, cut = left.harm, np.isfinite(left.opens_s)
+    advice = "" if cut or not left.reached else " Fit a cut-out of its own, or take fewer watts."
+    if cut and left.after_s > 0 and left.top_c > worst.limit_c:
+        advice = " The cut-out comes too late for it: only fewer watts help that."
     made = judge(
         STUCK,
         "temp_c",
-        worst.end_c,
+        left.top_c,
         Limit(worst.limit_c, "at most", source_words(worst.source_id)),
         why=f"Sensor fallen off, switch fused, set point mistyped, on the day of a tool left on (still air, warm room, "
-        f"mains at {say('mains', control.left.mains)}): {first}{worst.place} comes nearest to its limit, or passes "
-        f"it.{when_passed(worst)}{advice}",
+        f"mains at {say('mains', control.left.mains)}): {cut_off_words(left)}{worst.place} comes nearest to its "
+        f"limit, or passes it.{when_passed(left.after_s)}{advice}",
         band=left.band,
     )
     yield not_fine(replace(made, place=worst.place), control.untold)

@@ -83,7 +83,8 @@ def _names(a, n, far, up):
     line, step, left = 0.97, 0.085, 1.03 * far
     for key, (_, y) in n.curves.items():
         dash = {"read": "- -", "cut": "· · ·"}.get(key, "—")
-        a.words[key].put(left, line * up, f"{dash} {n.words[key]}, to {say('temp_c', y[-1], degrees=n.degrees)}")
+        far_c = y[-1] if key == "read" else y.max()
+        a.words[key].put(left, line * up, f"{dash} {n.words[key]}, to {say('temp_c', far_c, degrees=n.degrees)}")
         line -= step
     line -= step / 2
     passed = [words for _, _, words in n.passed]

@@ -1,12 +1,13 @@
 """The numbers behind the picture of a sensor that has fallen off: who gets how hot, when, and when a cut-out opens."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from ...basics.names import say
 from ...chain.control.cut_out import cut_out_run, own_cut_out
 from ...chain.control.in_use import passed_in_use
+from ...chain.control.opened import opened
 from ...chain.control.stuck import wire_curve
 from ...chain.heat.in_time import time_to
 from ...chain.heat.left_on import room_doubt
@@ -20,6 +21,7 @@ from .fail_tables import held_place, in_minutes, place_word
 ROUND = (1, 1.5, 2, 3, 4, 5, 6, 8, 10)
 MOST_KEPT = 8  # cut-outs that are tried on one tool
 NEAR_END = 0.97  # of the rise: the picture ends there
+COOLED = 3.0  # times as long as until a cut-out opens: so far it is shown
 
 
 @dataclass(frozen=True, eq=False)
@@ -27,7 +29,7 @@ class Runaway:
     """curves: {name: (minutes, degC)} of "held", "wire", "entry", "read" and, where a cut-out is looked at, "cut".
     words: {name: its word}. passed: ((minutes, degC, words), ...), limits when they are passed. opens_min: when the
     cut-out opens at the latest, nan for never. opens_c: its mark. frame: what still parts depend on. said: a sentence
-    where there is nothing to draw. told: the picture in words."""
+    where there is nothing to draw. told: the picture in words. cut: whether power is off once the cut-out opens."""
 
     frame: tuple
     curves: dict
@@ -39,6 +41,7 @@ class Runaway:
     said: str = ""
     told: str = ""
     lent: str = ""
+    cut: bool = False
 
 
 def runaway(build, found):
@@ -66,8 +69,10 @@ def _runaway(build, found):
     if control is None or control.stuck is None:
         why = found.refused or "the worse day could not be worked out"
         return Runaway(("nothing",), {}, {}, (), np.nan, np.nan, build.degrees, why, lent=lent_words(build))
-    run, place = control.stuck, held_place(found)
-    time_min, wire = run.time_s / 60, wire_curve(control)
+    fitted, place, at_m = cut_out_there(build, found), held_place(found), build.control.cut_out_at_m
+    cut = opened(control, fitted)
+    run, opens_min = (control.stuck, np.nan) if cut is None else (cut.run, cut.run.run.at_s / 60)
+    time_min, wire = run.time_s / 60, wire_curve(control, run)
     held = run.temp_c[place]
     curves = {"wire": wire, "held": held}
     if "entry" in run.temp_c:
@@ -75,12 +80,9 @@ def _runaway(build, found):
     if not found.refused:
         fallen = (found.read.mean_c, control.left.room_c, default("sensor.air_lag_s")["value"])
         curves["read"] = reading_in_air(run.time_s, fallen)
-    opens_min, opens_c = np.nan, np.nan
-    at_m = build.control.cut_out_at_m
-    fitted = cut_out_there(build, found)
+    opens_c = np.nan
     if fitted is not None:
-        curves["cut"], opens_c = cut_out_run(control, at_m), fitted.rating_c
-        opens_min = time_to(run.time_s, curves["cut"], fitted.rating_c + fitted.late_k) / 60
+        curves["cut"], opens_c = cut_out_run(replace(control, stuck=run), at_m), fitted.rating_c
     words = {
         "held": place_word(place),
         "wire": "hottest wire",
@@ -90,15 +92,17 @@ def _runaway(build, found):
     words["cut"] = f"at the cut-out, {say('length_m', at_m, units=build.units)}" if at_m is not None else ""
     gone = held[0] + NEAR_END * (held[-1] - held[0])
     far = float(coarse_up(max(time_to(run.time_s, held, gone) / 60, 3.0), ROUND)) if held[-1] > held[0] + 1 else 120.0
+    if cut is not None:
+        far = float(coarse_up(max(COOLED * opens_min, 3.0), ROUND))
     top = float(coarse_up(1.08 * max(float(c.max()) for c in curves.values()), ROUND))
+    after = {} if cut is None else dict(zip(cut.places, cut.after_s))
+    passed = sorted(((after.get(h.at, h.after_s) / 60, h) for h in control.passed), key=lambda pair: pair[0])
     passed = tuple(
-        (h.after_s / 60, h.limit_c, f"{h.place}, {in_minutes(h.after_s)}")
-        for h in control.passed
-        if np.isfinite(h.after_s) and h.after_s / 60 <= far
+        (at, h.limit_c, f"{h.place}, {in_minutes(60 * at)}") for at, h in passed if np.isfinite(at) and at <= far
     )
     return Runaway(("runaway", far, top, build.degrees), {k: (time_min, c) for k, c in curves.items()}, words, passed,
                    float(opens_min), float(opens_c), build.degrees, "", _told(build, found, passed, opens_min, fitted),
-                   lent_words(build))  # fmt: skip
+                   lent_words(build), cut is not None)  # fmt: skip
 
 
 def when_open(build, opens_min, fitted):
@@ -116,6 +120,8 @@ def _told(build, found, passed, opens_min, fitted):
     ends = say("temp_c", control.stuck.temp_c[place][-1], **way)
     before = [words for at, _, words in passed if not at > opens_min]
     told = f"the sensor falls off and the power stays on: the {place_word(place)} ends at {ends}"
+    if np.isfinite(opens_min):
+        told = f"the sensor falls off and the power stays on until a cut-out opens: the {place_word(place)} then cools"
     early = passed_in_use(control)
     told += f"; use itself passes the limit of {', '.join(early)}" if early else ""
     told += f"; passed on the way: {'; '.join(w for _, _, w in passed)}" if passed else ""

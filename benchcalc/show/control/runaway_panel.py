@@ -13,29 +13,38 @@ from ...sheet.build import Build
 from ...studies.holding import holding
 from ...studies.stopping import cut_out_advice
 from ...studies.tuned import tool_parts
-from ..panel.panel import Kept, panel
+from ..panel.panel import KEEP, Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
+from ..panel.suggestion import Suggestion
 from .fail_tables import held_place, in_minutes, place_word, wire_words
 from .panel import LENGTH, failing_at, held_verdicts, met_before
 from .runaway_figure import SENSOR_OFF
 from .runaway_numbers import cut_out_there, runaway, when_open
 
+CUT_OUT_PATHS = "control.cut_out_c", "control.cut_out_at_m"
+NOT_THERE = "tried here, not on your sheet"
 
-def with_cut_out(build: Build) -> Build:
+
+def with_cut_out(build: Build) -> tuple[Build, Suggestion]:
     """The build with a cut-out to look at: the sheet's own, else the one that the page advises, else the highest in the
     middle of the free outside.
 
     build: Build, as to_hold.
+    Returns (Build, Suggestion of what is not on the sheet).
     """
     if None not in (build.control.cut_out_c, build.control.cut_out_at_m):
-        return build
+        return build, Suggestion(())
     found = holding(build)
     told = None if found.control is None or found.control.stuck is None else cut_out_advice(build, found)
     best = None if told is None else told.best
     ends = _outside(build)
     highest = max(r["rating_c"] for r in rows("cut_outs"))
     rating, at = (highest, round(np.mean(ends), 3) if ends else None) if best is None else (best.rating_c, best.at_m)
-    return replace(build, control=replace(build.control, cut_out_c=rating, cut_out_at_m=at))
+    words = f"The cut-out here is advised by this page. It is not on your sheet: {KEEP!r} writes it there."
+    if best is None:
+        words = "The cut-out here is only to look at: it is not on your sheet, and the page knows none that it advises."
+    build = replace(build, control=replace(build.control, cut_out_c=rating, cut_out_at_m=at))
+    return build, Suggestion(CUT_OUT_PATHS if at is not None else (), words, best is not None)
 
 
 def _outside(build):
@@ -54,12 +63,13 @@ def off_says(found, build, extra):
     if control is None or control.stuck is None:
         return [("power stuck on", "not worked out")]
     n, place = runaway(build, found), held_place(found)
-    ends = {name: c[-1] for name, (_, c) in n.curves.items()}
+    tops = {name: float(c.max()) for name, (_, c) in n.curves.items()}
+    comes = "comes to" if n.cut else "ends at"
     return [
         ("full watts", say("coil_w", found.parts[2].coil_w)),
-        (f"{place_word(place)} ends at", say("temp_c", ends["held"], degrees=build.degrees)),
-        ("wire ends at", wire_words(build, found, ends["wire"])),
-        ("first limit beyond use", in_minutes(60 * n.passed[0][0]) if n.passed else "none in this time"),
+        (f"{place_word(place)} {comes}", say("temp_c", tops["held"], degrees=build.degrees)),
+        (f"wire {comes}", wire_words(build, found, tops["wire"])),
+        ("next limit passed after", in_minutes(60 * n.passed[0][0]) if n.passed else "none in this time"),
         ("passed in use already", f"{len(passed_in_use(control))} of {len(control.harms)} limits"),
         ("cut-out opens", when_open(build, n.opens_min, cut_out_there(build, found))),
     ]
@@ -69,7 +79,18 @@ def off_verdicts(found, build, extra):
     """The verdicts on what is left when control fails, None while it moves.  found: HeldTool. build: Build. extra: the
     same HeldTool, or None."""
     made = held_verdicts(found, build, extra)
-    return None if made is None else [v for v in made if v.what in (CUT_OUT, STUCK, "held temperature")]
+    return None if made is None else [v for v in made if v.what.startswith((CUT_OUT, STUCK, "held temperature"))]
+
+
+def unfitted(found, build, extra):
+    """As `off_verdicts`, of a cut-out that is not on the sheet: what is on it is judged without.  found, build, extra:
+    as there."""
+    tried = off_verdicts(found, build, extra)
+    if tried is None:
+        return None
+    bare = replace(build, control=replace(build.control, cut_out_c=None, cut_out_at_m=None))
+    made = [replace(v, note=NOT_THERE) for v in tried if v.what.startswith(CUT_OUT)]
+    return made + off_verdicts(found, bare, extra)
 
 
 def off_sliders(build):
@@ -94,10 +115,14 @@ def sensor_off_panel(build: Build) -> Kept:
     build: Build, as to_hold.
     Returns a widget box, as show.panel.panel.
     """
-    build = with_cut_out(build)
+    build, suggestion = with_cut_out(build)
+
+    def verdicts(*given):
+        return (unfitted if suggestion.paths else off_verdicts)(*given)
+
     slow, known = met_before(lambda of: repr(replace(of, control=None, known={})))
-    telling = Telling(says=off_says, verdicts=off_verdicts, slow=slow, known=known)
-    made = panel(build, off_sliders(build), failing_at, SENSOR_OFF, telling)
+    telling = Telling(says=off_says, verdicts=verdicts, slow=slow, known=known)
+    made = panel(build, off_sliders(build), failing_at, SENSOR_OFF, telling, suggestion)
     for path, handle in made.handles.items():  # each step is another failure, worked out anew
         if path != "control.cut_out_c":
             handle.continuous_update = False

@@ -4,7 +4,7 @@ import ipywidgets as widgets
 
 from ...basics.names import say, shown
 from ...sheet.schema import key_of
-from .sliders import Choice, pairs, scale_of, start_of
+from .sliders import Choice, pairs, scale_of, start_of, to_si
 
 LONGEST = 28  # letters of an option that fit beside a label of full width, in a window of 1280 pixels
 
@@ -20,6 +20,18 @@ def shown_value(value):
 def chosen_value(value):
     """The value of a Choice that stands in a list.  value: as shown_value gives it."""
     return None if value == UNTOLD else value
+
+
+def handle_value(s, build, value):
+    """Where a handle stands for a value of the sheet.  s: Slider or Choice. build: Build. value: SI, or text."""
+    if isinstance(s, Choice):
+        return shown_value(value)
+    return round(float(shown(s.key, value, units=build.units, degrees=build.degrees)), 9)
+
+
+def stands_at(s, build, value):
+    """The value of the sheet for where a handle stands, as `handle_value`: SI, or text."""
+    return chosen_value(value) if isinstance(s, Choice) else to_si(s, build, value)
 
 
 def _own_words(path, value, build):
@@ -48,9 +60,8 @@ def handle_of(s, build):
     else:
         scale = scale_of(s, build)
         label = f"{s.label}, {scale.unit.replace('deg', '°')}" if scale.unit else s.label
-        way = {"units": build.units, "degrees": build.degrees}
         made = widgets.FloatSlider(
-            value=float(shown(s.key, start, **way)),
+            value=handle_value(s, build, start),
             min=scale.low,
             max=scale.high,
             step=scale.step,

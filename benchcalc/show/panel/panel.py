@@ -15,18 +15,18 @@ import ipywidgets as widgets
 
 from ...basics.escape import plain_html, plain_text
 from ...basics.fault import Fault
-from ...basics.names import shown
 from ...sheet.borrowed import borrowed
 from ...sheet.save import keep
 from ...sheet.schema import key_of
 from ..drawing.live_picture import Live, still
 from ..drawing.tag import image_tag
 from .designs import design_of, designs_html
-from .handles import chosen_value, handle_of, shown_value
+from .handles import handle_of, handle_value, stands_at
 from .keeping import WORKED_OUT, kept_words, lent_note, nothing_moved, own_sheet, to_keep
 from .panel_html import CARD_PX, at_its_end, cards, math_html, math_px, told_verdicts
 from .resting import Resting
-from .sliders import Choice, build_at, plan, results_at, to_si
+from .sliders import Choice, build_at, plan, results_at
+from .suggestion import Suggestion
 
 KEEP = "keep this in my sheet"
 # Beside a picture of 830 px the verdicts need not be of a fixed height: the picture is taller, nothing jumps.
@@ -46,16 +46,16 @@ class Kept(widgets.VBox):
         return {**(given[0] if isinstance(given, tuple) else given), **data}, extra
 
 
-def panel(build, sliders, work, draw, tells):
+def panel(build, sliders, work, draw, tells, suggestion=None):
     """A live panel.
 
     build: Build of the sheet. sliders: list of Slider and Choice; those whose field this sheet does
     not have are left out. work(build) -> result, fast. draw: a Drawing of show/drawing.
-    tells: Telling, the numbers, verdicts and derivations beside the picture.
+    tells: Telling, what stands beside the picture. suggestion: Suggestion of what is not on the sheet, or None.
     Returns a widget box with `.spec`, `.view`, `.moved()`, `.set(path, value)`, `.keep()`, `.reset()`,
     `.hold(letter)`, `.try_on(moves, words)` and `.offer(paths)`.
     """
-    return _Panel(plan(build, sliders, work, draw, tells))
+    return _Panel(plan(build, sliders, work, draw, tells), suggestion or Suggestion(()))
 
 
 def _alone(act):
@@ -73,7 +73,8 @@ def _alone(act):
 class _Panel(Kept):
     one_at_a_time = threading.RLock()
 
-    def __init__(self, spec):
+    def __init__(self, spec, suggestion):
+        self.suggestion = suggestion
         self.spec, self.live, self.resting, self.quiet = spec, Live(spec.draw), Resting(self._rest), False
         self.good, self.png, self.tried, self.designs, self.trouble, self.judged = None, b"", {}, {}, "", ()
         self.looked = {}  # what stood moved when it was last looked at
@@ -100,6 +101,7 @@ class _Panel(Kept):
             boxes.append(self.math)
         super().__init__(boxes)
         self._show(first)
+        self.told.value = plain_text(suggestion.words)
 
     def _buttons(self):
         """What can be pressed; a panel that only looks has nothing to keep in a sheet."""
@@ -160,14 +162,13 @@ class _Panel(Kept):
                 continue
             value, start = handle.value, handle.start
             if value != start if isinstance(s, Choice) else abs(value - start) > 1e-6 * handle.step:
-                found[s.path] = chosen_value(value) if isinstance(s, Choice) else to_si(s, self.spec.build, value)
+                found[s.path] = stands_at(s, self.spec.build, value)
         return found
 
     def set(self, path, value):
         """Move one slider as a reader would.  path: field. value: SI, or the text of a Choice."""
-        s = next(s for s in self.spec.sliders if s.path == path)
-        way = {"units": self.spec.build.units, "degrees": self.spec.build.degrees}
-        self.handles[path].value = shown_value(value) if isinstance(s, Choice) else float(shown(s.key, value, **way))
+        slider = next(s for s in self.spec.sliders if s.path == path)
+        self.handles[path].value = handle_value(slider, self.spec.build, value)
 
     @_alone
     def _changed(self, change):
@@ -248,8 +249,9 @@ class _Panel(Kept):
             self.told.value = f"<b>Not kept:</b> this cannot be. {plain_html(self.trouble)}"
             return
         sliders, build = self.spec.sliders, self.spec.build
-        in_use = {s.path: to_si(s, build, self.handles[s.path].value) for s in sliders if s.path == WORKED_OUT}
-        moved, looked = to_keep(build, sliders, self.moved(), in_use)
+        stands, moved = {s.path: stands_at(s, build, self.handles[s.path].value) for s in sliders}, self.moved()
+        moved |= {path: stands[path] for path in self.suggestion.to_keep(moved) if path in stands}
+        moved, looked = to_keep(build, sliders, moved, {p: x for p, x in stands.items() if p == WORKED_OUT})
         if not moved:
             self.told.value = nothing_moved(looked)
             return
@@ -259,6 +261,7 @@ class _Panel(Kept):
         except Fault as why:
             self.told.value = f"<b>Not kept.</b> {plain_html(str(why))}"
             return
+        self.suggestion.kept(moved)
         self.spec, self.tried = replace(self.spec, build=kept, borrows=bool(borrowed(kept))), {}
         for s in sliders:
             if s.path in moved:
@@ -276,7 +279,7 @@ class _Panel(Kept):
         for handle in self.handles.values():
             handle.value = handle.start
         self.quiet = False
-        self.told.value = "Everything is as on the sheet."
+        self.told.value = plain_text(self.suggestion.words) or "Everything is as on the sheet."
         self._try(rest=True)
 
     def kept(self):

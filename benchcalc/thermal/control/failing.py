@@ -105,8 +105,9 @@ def noticed_after(rule, law, state, fallen, until_s=1200.0):
 class CutOut:
     """A cut-out that fits.  at_m: its place. key, rating_c: of data/cut_outs.csv. normal_c: hottest there in use, doubt
     counted. fail_c: there when the weakest limit is reached. spare_low_k, spare_high_k: kelvin left on either side,
-    tolerances taken off. hold_c: what use should stay below for good, degC: its holding temperature where told (by its
-    maker), else by common practice; nan where nothing is said of it."""
+    tolerances taken off. saves: the first limit that it comes in time for, in words; late: those that come before it,
+    which it is too late for. hold_c: what use should stay below for good, degC: its holding temperature where told (by
+    its maker), else by common practice; nan where nothing is said of it."""
 
     at_m: float
     key: str
@@ -117,6 +118,8 @@ class CutOut:
     spare_high_k: float
     hold_c: float = float("nan")
     told: bool = False
+    saves: str = ""
+    late: tuple = ()
 
     @property
     def late_k(self):
@@ -124,9 +127,14 @@ class CutOut:
         return 0.0 if not np.isfinite(self.fail_c) else self.fail_c - self.spare_high_k - self.rating_c
 
     @property
+    def in_time(self):
+        """Whether it stays closed at first and opens before a harm that it saves something from."""
+        return self.spare_low_k >= 0 and self.spare_high_k >= 0
+
+    @property
     def guards(self):
         """Whether it stays closed at first and opens before the first harm."""
-        return self.spare_low_k >= 0 and self.spare_high_k >= 0
+        return self.in_time and not self.late
 
     @property
     def holds(self):
@@ -140,6 +148,8 @@ class CutOut:
             return "opens in use"
         if self.spare_high_k < 0:
             return "comes too late"
+        if self.late:
+            return f"is in time for {self.saves} and comes too late for {', '.join(self.late)}"
         return "fits" if self.holds else "may open in long use"
 
 

@@ -33,27 +33,63 @@ def iron():
 
 def test_the_runaway_is_the_run_of_power_stuck_on_and_the_reading_falls(iron):
     own = replace(IRON, control=replace(IRON.control, cut_out_c=228.0, cut_out_at_m=0.12))
+    bare = runaway(IRON, iron)
+    assert bare.curves["held"][1][-1] == pytest.approx(iron.control.stuck_c) and not bare.cut
     n = runaway(own, iron)
     minutes, held = n.curves["held"]
-    assert held[-1] == pytest.approx(iron.control.stuck_c) and (np.diff(n.curves["read"][1]) <= 0).all()
+    assert n.cut and (np.diff(n.curves["read"][1]) <= 0).all()
+    on = minutes <= n.opens_min
+    assert held[on] == pytest.approx(np.interp(minutes[on], *bare.curves["held"]), abs=0.1)
+    assert held.max() == pytest.approx(np.interp(n.opens_min, minutes, held), abs=5.0) and held[-1] < 60.0
+    assert {w.rsplit(",", 1)[0] for _, _, w in n.passed} < {w.rsplit(",", 1)[0] for _, _, w in bare.passed}
     at = n.curves["cut"][1]
     assert np.interp(n.opens_min, minutes, at) == pytest.approx(228.0, abs=1.0)  # it opens at its mark at the latest
-    for when, limit_c, words in n.passed:
+    for when, limit_c, words in bare.passed:
         harm = next(h for h in iron.control.harms if words.startswith(h.place))
         assert np.interp(60 * when, iron.control.stuck.time_s, harm.curve_c) == pytest.approx(limit_c, abs=1.0)
-    assert "mica sheet" in runaway_caption(n) and "use itself passes" in runaway_caption(n)
+    assert (
+        "then cools" in runaway_caption(n)
+        and "mica sheet" in runaway_caption(n)
+        and "use itself passes" in runaway_caption(n)
+    )
 
 
 def test_watts_rating_and_place_can_be_tried_in_a_panel_and_fewer_watts_harm_less():
     build = with_settings(to_hold(bc.load_chosen("wax_pot"))[0])
-    assert None not in (with_cut_out(build).control.cut_out_c, with_cut_out(build).control.cut_out_at_m)
+    assert None not in (with_cut_out(build)[0].control.cut_out_c, with_cut_out(build)[0].control.cut_out_at_m)
     made = sensor_off_panel(build)
+    assert not made.suggestion.paths  # this sheet has one of its own
     ends = dict(made.good.rows)["work ends at"]
     made.set("coil.length_m", 3 * made.spec.build.coil.length_m)
     fewer = dict(made.good.rows)
     assert float(fewer["work ends at"].split()[0]) < float(ends.split()[0])
     made.set("control.cut_out_c", 240.0)
     assert dict(made.good.rows)["cut-out opens"] == "never" and made.png
+
+
+def test_a_cut_out_that_the_page_advises_is_not_on_the_sheet_until_it_is_kept(tmp_path, monkeypatch):
+    """The tool as it is stays over, whatever stands in the panel; keeping writes rating and place together."""
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    build = with_settings(to_hold(bc.change(bc.load_chosen("insert_press"), "want.tip_c", 150.0))[0])
+    made = sensor_off_panel(build)
+    assert made.suggestion.advised and "not on your sheet" in made.told.value and not made.moved()
+
+    def states():
+        return {v.what.split(":")[0]: (v.state, v.note) for v in made.good.verdicts}
+
+    tried = states()
+    assert tried["power stuck on"] == ("over", "") and "tried here" in tried["the cut-out, between use and harm"][1]
+    made.set("control.cut_out_at_m", 0.09)
+    assert states()["power stuck on"][0] == "over"
+    made.reset()
+    assert "not on your sheet" in made.told.value
+    made.keep()
+    kept = bc.load_chosen(next(tmp_path.glob("*.toml")).stem)
+    best = made.spec.build.control
+    assert (kept.control.cut_out_c, kept.control.cut_out_at_m) == (best.cut_out_c, best.cut_out_at_m) != (None, None)
+    assert "tried here" not in str(states()) and not made.suggestion.paths
+    made.reset()
+    assert made.told.value == "Everything is as on the sheet."
 
 
 def test_the_bench_begins_with_watts_that_harm_nothing_and_withholds_what_would(iron):
