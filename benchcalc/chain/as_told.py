@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from ..sheet.borrowed import borrowed
+from ..sheet.defaults import default
 from ..sheet.field_words import field_words
 from ..sheet.key import ASSUMED
 from .supply.link import is_guessed
@@ -30,19 +31,32 @@ def is_untold(workings, link, field):
 
 
 ELECTRICAL = ("supply", "wire", "coil")
-RESTS_ON = {  # sections that the verdicts of a link rest on; every other link rests on all of them
+HEAT = (*ELECTRICAL, "part", "joint", "layer", "room", "heat", "heat_break", "lead_out")
+SIZES = ("wire", "part", "layer", "coil.layers")  # what a thickness rests on, whatever the length of the wire
+WISH_W, WISH_C = "want.power_w", "want.tip_c"
+RESTS_ON = {  # sections, or single paths, that the verdicts of a link rest on; a link of one's own rests on all of them
     "supply": ("supply", "other_supply"),
     "bench": (*ELECTRICAL, "soak"),
     "wire": ELECTRICAL,
     "coil": ELECTRICAL,
+    **dict.fromkeys(("heat", "metals", "insulation", "leads", "handle"), HEAT),
+    "warm_up": ("log", "part", "room"),
+    "control": (*HEAT, "control", "sensor", WISH_C),
 }
-BY_KEY = {  # and those of verdicts that rest on something else
-    ("supply", "load_w"): (*ELECTRICAL, "want"),
+BY_KEY = {  # and those of verdicts that rest on something else, by their key or their words
+    ("supply", "load_w"): (*ELECTRICAL, WISH_W),
     ("bench", "winding_c"): ("supply", "soak"),
-    **dict.fromkeys(
-        [("coil", key) for key in ("winding_m", "gap_m", "former_m", "outer_m", "turns")],
-        ("wire", "coil", "part", "layer"),
-    ),
+    **dict.fromkeys([("coil", key) for key in ("winding_m", "gap_m", "turns")], ("wire", "coil", "part", "layer")),
+    **dict.fromkeys([("coil", "former_m"), ("coil", "outer_m"), ("insulation", "stack_m")], SIZES),
+    ("wire", "misfit"): ("wire",),
+    ("insulation", "withstand_v"): ("supply", "layer"),
+    ("insulation", "years"): (*HEAT, "use"),
+    ("handle", "wood_years"): (*HEAT, "use"),
+    ("handle", "web_pa"): (*HEAT, "use"),
+    ("handle", "web_m"): ("part", "heat_break"),
+    ("heat", "tip against the wanted temperature"): (*HEAT, WISH_C),
+    ("warm_up", "lasted_s"): ("log",),
+    ("control", "contact_life_s"): ("control", "use"),
 }
 
 
@@ -53,29 +67,41 @@ def rests_on(build, link, verdict, paths):
     Returns list of paths.  The wanted power counts where it decides the coil's length; of the box only the wire that
     is wound.
     """
-    sections = BY_KEY.get((link, verdict.key), RESTS_ON.get(link))
+    sections = BY_KEY.get((link, verdict.what), BY_KEY.get((link, verdict.key), RESTS_ON.get(link)))
     if sections is None:
         return paths
     if "coil" in sections and build.coil is not None and build.coil.length_m is None:
-        sections = (*sections, *ELECTRICAL, "want")
-    return [p for p in paths if p.split(".")[0] in sections and not _elsewhere(build, link, p)]
+        sections = (*sections, *ELECTRICAL, WISH_W)
+    near = link == "coil" or verdict.key == "stack_m"
+    return [p for p in paths if (p in sections or p.split(".")[0] in sections) and not _elsewhere(build, near, p)]
 
 
-def _elsewhere(build, link, path):
+def _elsewhere(build, near_coil, path):
     """Whether a path belongs to a wire that is not wound, or to a part that neither bears the coil nor holds it."""
     section, _, rest = path.partition(".")
     if section == "wire":
         own = wound(build)
         return own is None or not rest.startswith(f"{own.id}.")
-    if section != "part" or link != "coil":
+    if section != "part" or not near_coil or build.coil is None:
         return False
     near = {build.coil.on, *(part.id for part in build.part if part.inner_m is not None and part.role != "handle")}
     return rest.split(".")[0] not in near
 
 
 def guessed(build):
-    """Paths of what the maker marked as assumed on the sheet itself.  build: Build."""
-    return [path for path, known in build.known.items() if known.how == ASSUMED and known.line is not None]
+    """Paths of what the maker marked as assumed on the sheet itself.
+
+    build: Build.
+    Returns list of paths.  A guess that leaves as much doubt as a sheet that says nothing is no worse than its silence:
+    that doubt is in the bands already.
+    """
+    marked = [(path, known) for path, known in build.known.items() if known.how == ASSUMED and known.line is not None]
+    return [path for path, known in marked if not _as_wide(default(path), known)]
+
+
+def _as_wide(row, known):
+    """Whether a guess leaves at least the doubt of data/defaults.csv.  row: of it, or None. known: Known."""
+    return row is not None and row["low"] < row["high"] and known.low <= row["low"] and known.high >= row["high"]
 
 
 def without_guesses(build, verdicts):

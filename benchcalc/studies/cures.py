@@ -35,6 +35,11 @@ class Cure:
     moves: tuple
     effort: int
 
+    @property
+    def is_posture(self):
+        """Whether it only holds as long as the tool lies as it was laid: nobody sees to that in an empty room."""
+        return any(path == "room.attitude" for path, _ in self.moves)
+
     def on(self, build):
         """The build with this change.  build: Build.  Returns Build."""
         if any(path.startswith("heat_break.") for path, _ in self.moves):
@@ -61,17 +66,27 @@ def cures_of(build: Build) -> list:
     if None not in (tube, handle) and None not in (tube.material, tube.outer_m):
         steel, longer, made_of = _tube(build, tube, handle)
         made += made_of
-        together = [("laid down", laid), ("tube of stainless steel", steel)]
-        for words, more in (("", {}), (f"{1e3 * LONGER_M:.0f} mm more bare tube", longer(1))):
-            joined = [(w, m) for w, m in (*together, (words, more)) if m]
-            if len(joined) > 1:
-                made.append(Cure(", ".join(w for w, _ in joined), _moves(*(m for _, m in joined)), 6))
-        joined = [(w, m) for w, m in (*together, (f"{3e3 * LONGER_M:.0f} mm more bare tube", longer(3))) if m]
-        made.append(Cure(", ".join(w for w, _ in joined), _moves(*(m for _, m in joined)), 7))
-        if fewer[SHARES[0]]:
-            joined.append((f"{SHARES[0]:.0%} of the watts", fewer[SHARES[0]]))
-            made.append(Cure(", ".join(w for w, _ in joined), _moves(*(m for _, m in joined)), 8))
+        first = ("tube of stainless steel", steel)
+        made += _together([first], longer, fewer[SHARES[0]])
+        made += _together([("laid down", laid), first], longer, fewer[SHARES[0]]) if laid else []
     return sorted(made, key=lambda cure: cure.effort)
+
+
+def _together(first, longer, fewer):
+    """Several changes at once.  first: (words, moves) of each. longer: as of _tube. fewer: moves to fewer watts."""
+    made = []
+    for words, more, effort in (("", {}, 6), _longer(longer, 1, 6), _longer(longer, 3, 7)):
+        joined = [(w, m) for w, m in (*first, (words, more)) if m]
+        if len(joined) > 1 or effort == 7:
+            made.append(Cure(", ".join(w for w, _ in joined), _moves(*(m for _, m in joined)), effort))
+    if fewer:
+        joined.append((f"{SHARES[0]:.0%} of the watts", fewer))
+        made.append(Cure(", ".join(w for w, _ in joined), _moves(*(m for _, m in joined)), 8))
+    return made
+
+
+def _longer(longer, steps, effort):
+    return f"{1e3 * steps * LONGER_M:.0f} mm more bare tube", longer(steps), effort
 
 
 def _moves(*many):

@@ -14,6 +14,7 @@ from ..chain.workings import Workings, with_bands, work_out
 from ..sheet.build import Build
 from ..sheet.key import ASSUMED
 from .cures import Cure, cures_of, own_cures
+from .own_cut_out import LEFT_ALONE, cut_out_words
 
 MOST, SAMPLES, ROOM_C = 5, 50, 20.0
 IN_HAND = 0.06  # of the limit's rise over the room: a band of so few samples wanders by some kelvin
@@ -27,6 +28,7 @@ class Mend:
     link: its link. verdict: as it stands today. harm: what it can come to. cure: Cure, or None where none was found
     or none is called for. after: the same verdict with the cure, with its band. tip_c: tip with the cure, nan without
     one; of a verdict on holding what is held, at the dial of today. held: what that is, "" where nothing is held.
+    guard: the cut-out against what nobody watches, a sentence, "" elsewhere.
     """
 
     link: str
@@ -36,6 +38,7 @@ class Mend:
     after: Verdict | None = None
     tip_c: float = float("nan")
     held: str = ""
+    guard: str = ""
 
     @property
     def cured(self):
@@ -121,7 +124,7 @@ def mend_steps(build: Build, workings: Workings, links: tuple | None = None, mos
             try:
                 next(trying)
             except StopIteration as done:
-                first.append(done.value)
+                first.append(replace(done.value, guard=bench.guard(verdict)))
                 break
             yield number, min(most, len(limits))
     return ToMend(tuple(first), max(0, len(limits) - most), tuple(advice), resting)
@@ -132,7 +135,7 @@ class _Bench:
 
     def __init__(self, build, workings):
         self.build, self.workings = _as_measured(build), workings
-        self.tried, self.with_band, self.general = {}, {}, None
+        self.tried, self.with_band, self.general, self.guards = {}, {}, None, {}
 
     def mend(self, link, verdict):
         """The Mend of one verdict, after a step for each tried change."""
@@ -140,7 +143,10 @@ class _Bench:
         if verdict.state == "not known":
             return Mend(link, verdict, harm)
         found = None
-        for cure in [*own_cures(self.build, self.workings, verdict), *self._general()]:
+        general = [c for c in self._general() if not (verdict.what in LEFT_ALONE and c.is_posture)]
+        if harm == "fire":  # how it lies is the first thing that a hand changes
+            general.sort(key=lambda c: c.is_posture)
+        for cure in [*own_cures(self.build, self.workings, verdict), *general]:
             rough = self._after(cure, link, verdict)
             yield
             if rough is not None and rough.state == "fine" and _too_near(rough, verdict):
@@ -158,6 +164,14 @@ class _Bench:
                 found = Mend(link, verdict, harm, cure, rough, *self._reached(link, cure))
         helps = found is not None and _better(found.after, verdict) and not _hotter_still(found.after, verdict)
         return found if helps else Mend(link, verdict, harm)
+
+    def guard(self, verdict):
+        """The cut-out against what nobody watches, in a sentence; "" where nothing is to be guarded."""
+        if verdict.what not in LEFT_ALONE or verdict.state not in ("over", "tight"):
+            return ""
+        if verdict.place not in self.guards:
+            self.guards[verdict.place] = cut_out_words(self.build, self.workings, verdict.place)
+        return self.guards[verdict.place]
 
     def _general(self):
         if self.general is None:

@@ -1,5 +1,8 @@
 """What no verdict may call fine: numbers that are none, half a winding, a kilowatt in nothing, a bore too small."""
 
+from dataclasses import replace
+from types import MappingProxyType
+
 import numpy as np
 import pytest
 from chain.test_arrays import numeric_paths
@@ -7,8 +10,10 @@ from chain.test_arrays import numeric_paths
 import benchcalc as bc
 from benchcalc.basics.band import Band
 from benchcalc.basics.fault import Complaint
+from benchcalc.chain.as_told import guessed
 from benchcalc.chain.heat import left_on
 from benchcalc.chain.verdict import Limit, judge, worst_state
+from benchcalc.sheet.build import Known
 from benchcalc.sheet.schema import key_of
 from benchcalc.show.panel.sliders import judged, told_of
 from benchcalc.show.wire.panel import wire_panel
@@ -34,6 +39,10 @@ wire = "w"
 length = "{}"
 mounting = "bench tool core in a tube"
 """
+
+
+ALONE = ("insulation under", "thickness of", "volts between", "length of the log")  # what layers or log alone decide
+NO_LENGTH = (*ALONE, "former for", "wound coil", "measured against", "least metal")  # nor the length of the wire
 
 
 def text():
@@ -124,16 +133,42 @@ def test_what_rests_on_the_makers_own_guess_is_never_fine():
     sheet = bc.chosen("insert_press").read_text(encoding="utf-8")
     states = lambda text: {(link, v.what): v.state for link, v in bc.work_out(bc.read(text)).verdicts}  # noqa: E731
     sure, guess = states(sheet), states(sheet.replace('to = "210 mm"', 'to = "210 mm assumed"'))
-    electric = {k for k in sure if k[0] in ("supply", "bench", "wire", "coil")}
+    electric = {k for k in sure if k[0] in ("supply", "bench", "wire", "coil") or k[1].startswith(ALONE)}
     assert any(s == "fine" for k, s in sure.items() if k not in electric)
     for k, state in sure.items():  # a guess about the handle leaves the electrical verdicts as they are
         assert guess[k] == ("not known" if state == "fine" and k not in electric else state), k
     about = states(sheet.replace('length = "733 mm"', 'length = "733 mm assumed"'))
-    assert all(s != "fine" for (link, _), s in about.items() if link not in ("supply", "bench"))
+    kept = {what for (link, what), s in about.items() if s == "fine" and link not in ("supply", "bench")}
+    assert kept and all(what.startswith(NO_LENGTH) for what in kept)  # a thickness that was typed stays what it is
     soft = states(sheet.replace('power = "20 W"', 'power = "20 W assumed"'))  # the coil's length is typed
     assert {k for k in sure if sure[k] == "fine" != soft[k] and k[0] in ("supply", "wire", "coil")} == {
         ("supply", "most power for the coil, against the wanted power")
     }
+
+
+def test_a_limit_rests_only_on_what_moves_it():
+    """Each guess is moved by hand: a verdict whose number or limit follows (by more than what the wire's heat brings
+    back to its ohms) is never called fine by it, and one that stays what it was keeps its word.  Room and draught with
+    the doubt of a silent sheet are in the bands already."""
+    build = bc.load_chosen("insert_press")
+    told = lambda b: {(k, v.what): v for k, v in bc.work_out(b, samples=0).verdicts}  # noqa: E731
+    was = told(build)
+    for path, to in (("use.hours_per_year", 3.0), ("want.power_w", 17.0), ("layer.0.thickness_m", 4e-4)):
+        known = Known(0.9 * to, 1.1 * to, "assumed", "", 1)
+        marked = replace(build, known=MappingProxyType({**build.known, path: known}))
+        moved = told(bc.change(build, path, to))
+        guess = told(marked)
+        for key, v in was.items():
+            same = (v.value, v.limit) == pytest.approx((moved[key].value, moved[key].limit), rel=0.01, nan_ok=True)
+            if v.state == "fine" and not same:
+                assert guess[key].state == "not known", (path, key)
+        assert any(v.state == "fine" == guess[key].state for key, v in was.items() if key[0] == "supply"), path
+    silent = "insert_press", 'ambient = "20 degC +- 5 K'
+    sheet = bc.chosen(silent[0]).read_text(encoding="utf-8")
+    assert f'{silent[1]}"' in sheet
+    marked = f'{silent[1]} assumed"', 'ambient = "20 degC assumed"'
+    said = [guessed(bc.read(sheet.replace(f'{silent[1]}"', x))) for x in marked]
+    assert said == [[], ["room.ambient_c"]]
 
 
 def test_a_panel_tells_what_a_verdict_rests_on_as_the_page_does():

@@ -1,19 +1,23 @@
 """What to mend first: the order is by harm, and each cure, typed into a sheet, does cure."""
 
+import re
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 import benchcalc as bc
 from benchcalc.basics.tables import rows
+from benchcalc.chain.heat.left_on import left_on
 from benchcalc.chain.verdict import Verdict
 from benchcalc.show.heat.panel import heat_panel
 from benchcalc.show.panel.designs import difference
 from benchcalc.show.panel.mending import TRIED, cure_lines, mend_panel, mend_words, stands_line, told_advice
-from benchcalc.studies.cures import Cure, own_cures
+from benchcalc.studies.cures import Cure, cures_of, own_cures
 from benchcalc.studies.first_sheet import job_shape
 from benchcalc.studies.from_job import from_job
 from benchcalc.studies.mend_first import Mend, ToMend, _hotter_still, harm_of, mend_first, past_by
+from benchcalc.studies.own_cut_out import LEFT_ALONE, cut_out_words
 
 
 @pytest.fixture(scope="module")
@@ -119,6 +123,26 @@ def test_the_button_tries_the_cure_in_the_panel_and_back_takes_it_off(press):
     live.hold("B")
     assert live.view.value == start and live.moved() == {} and "B less A" in live.beside.value
     assert "To mend first" in box.kept()[0]["text/html"]
+
+
+def test_against_what_nobody_watches_a_cut_out_comes_first_and_no_posture_is_a_cure(press):
+    """The link that is named stays shut where the tool settles in use, ten kelvin below its mark counted (IEC 60691),
+    and does open on the day of a tool left on; where use itself passes the limit, none is named."""
+    build, workings, found = press
+    alone = [m for m in found.first if m.verdict.what in LEFT_ALONE]
+    assert alone and all(m.guard and not (m.cure and m.cure.is_posture) for m in alone)
+    assert cure_lines(build, found)[0] == (f"1: {alone[0].guard}", None) and "use itself passes" in alone[0].guard
+    assert "cut-out can spare" in mend_words(build, found).text
+    many = "tube of stainless steel, 60 mm more bare tube, 80% of the watts"
+    steel = next(c for c in cures_of(build) if c.words == many)
+    cooler = steel.on(build)
+    told = bc.work_out(cooler, samples=60)
+    place = next(v.place for v in told.of("heat") if v.what == "left on and forgotten")
+    words = cut_out_words(cooler, told, place)
+    mark_c, at_m = (float(re.search(rf"{end}", words)[1]) for end in (r"marked (\d+) degC", r", (\d+) mm from the tip"))
+    settled = (told.heat, left_on(cooler).heat)
+    use_c, left_c = (np.interp(at_m / 1e3, *h.model.along("tube", h.temps_c)) for h in settled)
+    assert use_c < mark_c - 10 and left_c > mark_c and place in words
 
 
 def test_differences_keep_their_unit_and_unlike_things_have_none():

@@ -1,13 +1,15 @@
 """The record of the insulation's link."""
 
 from ..record import Link
+from .bare_tails import bare_tails
 from .link import work_insulation
 from .verdicts import bare_former, insulation_checks
 
 
 def _verdicts(build, parts, bands):
     part = parts["insulation"]
-    return list(bare_former(build, ())) if part is None else insulation_checks(build, part, bands)
+    made = list(bare_former(build, ())) if part is None else insulation_checks(build, part, bands)
+    return [*made, *bare_tails(build, parts["coil"], parts["heat"])]
 
 
 INSULATION = Link(

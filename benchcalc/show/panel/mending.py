@@ -44,6 +44,11 @@ def cure_lines(build, found):
             alone = number if mend.cure is None else 0  # each line without a cure has its own reason
             served.setdefault((mend.cure, mend.cured, alone), []).append((number, mend))
     many, told = len(found.first) > 1, []
+    guards = {}
+    for number, mend in enumerate(found.first, 1):
+        if mend.guard:
+            guards.setdefault(mend.guard, []).append(str(number))
+    told += [(f"{', '.join(numbers)}: {words}" if many else words, None) for words, numbers in guards.items()]
     fine = "within its limit if what is assumed or borrowed holds" if guessed(build) or build.begun_from else "fine"
     for (cure, cured, _), lines in served.items():
         place = f"{', '.join(str(n) for n, _ in lines)}: " if many else ""

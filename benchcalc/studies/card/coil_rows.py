@@ -5,6 +5,7 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.names import say
 from ...basics.tables import rows as table_rows
+from ...chain.insulation.bare_tails import WHAT as BARE_TAILS
 from ...chain.wire.coil import coil_span
 from ...chain.wire.turn_steps import turn_steps
 from ...materials.alloys import alloy_name
@@ -179,8 +180,8 @@ def metal(build, step, again=False):
     )
 
 
-def _tails_made(build):
-    """Metal, length, section and sleeve of the tails, as far as the sheet says them."""
+def _tails_made(build, bare):
+    """Metal, length, section and sleeve of the tails, as far as the sheet says them; bare: no sleeve, beside metal."""
     if build.coil is None:
         return ""
     t, way = build.coil.tails, {"units": build.units}
@@ -189,7 +190,8 @@ def _tails_made(build):
         "" if t.material is None or t.section_m2 is None else say("area_m2", t.section_m2, **way),
         "" if t.strands == 1 else f"{t.strands} strands",
     ]
-    return ", ".join(word for word in (t.material, *size, t.sleeve) if word)
+    sleeve = "no sleeve on this sheet" if bare else t.sleeve
+    return ", ".join(word for word in (t.material, *size, sleeve) if word)
 
 
 def tails(build, workings):
@@ -212,9 +214,11 @@ def tails(build, workings):
                 outside="More: a poor joint. Make it again: warming makes it worse.",
             )
         )
-    told = _tails_made(build)
+    bare = any(v.what == BARE_TAILS for v in workings.of("insulation"))
+    told = _tails_made(build, bare)
     if told:
-        found.insert(0, CardRow("tails.made", "Tails of, and their sleeve", words=told))
+        short = "Bare, they short on the metal that they pass: sleeve them all the way first." if bare else ""
+        found.insert(0, CardRow("tails.made", "Tails of, and their sleeve", words=told, outside=short))
     if build.lead_out.joint is not None and leads is not None:
         at_m, pull = build.lead_out.joint_at_m, "Pull at it: it holds, or it is made again."
         at = "" if at_m is None else f", {say('at_m', at_m, units=build.units)} from the tip's end"

@@ -6,10 +6,13 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.chain.insulation.bare_tails import metal_beside
 from benchcalc.chain.insulation.link import work_insulation
 from benchcalc.chain.insulation.verdicts import insulation_checks
 from benchcalc.chain.workings import chain
 from benchcalc.materials.ageing import life_of
+from benchcalc.studies.card.coil_rows import tails
+from benchcalc.studies.mend_first import harm_of
 
 
 @pytest.fixture(scope="module")
@@ -229,3 +232,21 @@ def test_a_sleeve_brings_its_cautions():
         sleeved = bc.change(build, "coil.tails.sleeve", text)
         ids = {r["id"] for r in cautions_for(sleeved, bc.work_out(sleeved, samples=0))}
         assert caution in ids and caution not in {r["id"] for r in cautions_for(build, bc.work_out(build, samples=0))}
+
+
+def test_tails_without_a_sleeve_beside_metal_are_not_known_and_the_card_says_so(outs):
+    """By hand: from the end of the winding to the joint in the press's handle; a coil whose tails meet no metal says
+    nothing, one with a sleeve neither."""
+    build = bc.load_chosen("insert_press")
+    assert all("insulation on the tails" not in said(out) for out in outs.values())
+    bare = replace(build, coil=replace(build.coil, tails=replace(build.coil.tails, sleeve=None)))
+    found = bc.work_out(bare, samples=0)
+    verdict = said(found)["insulation on the tails"]
+    way_m = 0.190 - 0.055 - found.coil.winding_m / 2  # stem from 30 to 80 mm, joint 20 mm before the end at 210 mm
+    assert metal_beside(bare, found.coil) == (("stem", "tube"), pytest.approx(way_m))
+    assert verdict.state == "not known" and "tube" in verdict.why
+    assert harm_of(verdict) == (1, "a short")
+    row = next(r for r in tails(bare, found).rows if r.id == "tails.made")
+    assert "no sleeve" in row.words and "short" in row.outside
+    coil_alone = replace(bare, part=tuple(replace(p, material=None) for p in build.part))
+    assert metal_beside(coil_alone, found.coil)[0] == ()
