@@ -125,8 +125,8 @@ def test_verdicts_of_the_stories():
         assert by[name]["distance of the readings from a line"].state == "fine"
         electrical = [v for link, v in bc.work_out(bc.load_chosen(name)).verdicts if link in ("supply", "wire", "coil")]
         assert worst_state(electrical) != "over"
-    assert by["foam_bow"]["winding after hours of load"].state == "over"  # the lesson of the soak test
-    assert by["insert_press"]["winding after hours of load"].state == "fine"
+    assert by["foam_bow"]["supply's winding after hours of load"].state == "over"  # the lesson of the soak test
+    assert by["insert_press"]["supply's winding after hours of load"].state == "fine"
     assert by["foam_bow"]["load against the core's hint"].state == "over"
     assert by["foil_iron"]["load against the core's hint"].state == "fine"
     assert by["wax_pot"]["load against the core's hint"].state == "does not apply"  # a toroid

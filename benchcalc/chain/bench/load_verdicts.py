@@ -48,7 +48,7 @@ def load_checks(build, supply, load):
     if build.supply.kind == "transformer" and not np.isfinite(load.winding_c):
         made.append(
             unknown(
-                "winding after hours at this load",
+                "supply's winding after hours at this load",
                 "winding_c",
                 why="No soak test, or one too short: volts that hold up say nothing of hours.",
             )
@@ -56,7 +56,7 @@ def load_checks(build, supply, load):
     elif np.isfinite(load.winding_c):
         limit, row = soak.class_limit(int(build.soak.winding_class or UNMARKED_CLASS))
         found = judge(
-            "winding after hours at this load",
+            "supply's winding after hours at this load",
             "winding_c",
             load.winding_c,
             Limit(limit, "at most", row["source_id"]),

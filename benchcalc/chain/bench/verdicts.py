@@ -40,7 +40,7 @@ def bench_checks(build, supply, bench, bands):
 
 
 def _soak(build, bench, bands):
-    what = "winding after hours of load"
+    what = "supply's winding after hours of load"
     if build.supply.kind != "transformer":
         yield not_applying(
             what,
@@ -136,7 +136,7 @@ def _too_short(bench):
 def _heading(build, bench, limit, most):
     """Where the hours lead, with its outer band: a test that saw too little of the way is no answer.  most: times the
     rise, by the most amps of the coil."""
-    what = "winding, where the hours lead"
+    what = "supply's winding, where the hours lead"
     room = end_room(build)
     band = Band(bench.settled_k + room, bench.settled_low_k + room, most * bench.settled_high_k + room)
     short = _too_short(bench)

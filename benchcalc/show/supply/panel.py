@@ -92,7 +92,7 @@ def _says(result, build, bands):
         return rows
     rows.append(
         (
-            "winding after hours",
+            "supply's winding after hours",
             "not known: needs a soak"
             if np.isnan(load.winding_rise_k)
             else "melts: its copper runs before that"

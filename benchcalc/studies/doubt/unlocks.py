@@ -6,6 +6,7 @@ from types import MappingProxyType
 import numpy as np
 
 from ...basics.fault import Fault
+from ...chain.as_told import without_guesses
 from ...chain.workings import all_parts, all_verdicts
 from ...sheet.build import Build, Reading
 from ...sheet.build_supply import Cooling, Hour, Soak
@@ -19,14 +20,15 @@ def answered(build: Build, workings, key: str) -> tuple:
     """The verdicts that are not known today and would be after a reading.
 
     build: Build (floats). workings: Workings of it. key: of data/first_readings.csv.
-    Returns tuple of (what, whether it only advises); empty for a reading that adds nothing new of the kind.
+    Returns tuple of (what, whether it only advises); empty for a reading that adds nothing new of the kind.  What is
+    not known for a guess on the sheet stays so, unless the reading takes that guess away.
     """
     unknown = {v.what: v.advice for _, v in workings.verdicts if v.state == "not known" and not v.borrowed}
     after = PLAYED[key](build, workings) if unknown and key in PLAYED else None
     if after is None:
         return ()
     try:
-        then = {v.what: v.state for _, v in all_verdicts(after, all_parts(after)[0], {})}
+        then = {v.what: v.state for _, v in without_guesses(after, all_verdicts(after, all_parts(after)[0], {}))}
     except Fault:
         return ()
     return tuple((what, advice) for what, advice in unknown.items() if then.get(what, "not known") != "not known")

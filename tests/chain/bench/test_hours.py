@@ -55,8 +55,8 @@ def test_a_test_that_saw_too_little_is_not_called_fine():
         + "".join(f"[[soak.hour]]\nhours = {h}\nohm = {ohm:.2f}\n" for h, ohm in ohms.items())
     )
     workings = bc.work_out(bc.read(sheet), samples=20)
-    told = next(v for v in workings.of("bench") if v.what == "winding, where the hours lead")
+    told = next(v for v in workings.of("bench") if v.what == "supply's winding, where the hours lead")
     assert told.state == "not known" and "too short" in told.why
-    after = next(v for v in workings.of("bench") if v.what == "winding after hours of load")
+    after = next(v for v in workings.of("bench") if v.what == "supply's winding after hours of load")
     assert after.state == "not known" and "go on" in after.why
     assert np.isnan(base_rise(bc.read(sheet))[0])

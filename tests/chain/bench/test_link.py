@@ -33,13 +33,13 @@ def test_one_reading_at_switch_off_gives_the_rise_worked_by_hand():
     # IEC 61558-1 clause 14.2 with 234.5: 12/58 x 254.5 - 2 = 50.66 K
     out, by = bench(SOAK + cooling((0, 70.0)))
     assert out.bench.winding_rise_k == pytest.approx(50.66, abs=0.01)
-    told = by["winding after hours of load"]
+    told = by["supply's winding after hours of load"]
     assert told.state == "not known" and "nobody knows whether it had settled" in told.why
     out, by = bench(SOAK + SETTLED + cooling((0, 70.0)))
-    assert by["winding after hours of load"].value == pytest.approx(72.66, abs=0.01)
+    assert by["supply's winding after hours of load"].value == pytest.approx(72.66, abs=0.01)
     assert (
-        by["winding after hours of load"].state == "fine"
-        and "check the standard" in by["winding after hours of load"].source
+        by["supply's winding after hours of load"].state == "fine"
+        and "check the standard" in by["supply's winding after hours of load"].source
     )
 
 
@@ -54,7 +54,10 @@ def test_readings_while_cooling_are_followed_back_and_the_first_alone_reads_low(
 
 def test_the_class_by_number_moves_the_limit():
     hot = hours((1, 85.0), (2, 87.6), (3, 87.9), (4, 88.0)) + cooling((0, 88.0))
-    limits = [bench(SOAK + f"class = {c}\n" + hot)[1]["winding after hours of load"] for c in (105, 120, 130, 155, 180)]
+    limits = [
+        bench(SOAK + f"class = {c}\n" + hot)[1]["supply's winding after hours of load"]
+        for c in (105, 120, 130, 155, 180)
+    ]
     assert (
         [v.limit for v in limits] == sorted(v.limit for v in limits)
         and limits[0].state == "over"
@@ -74,17 +77,17 @@ def test_a_short_soak_says_so_and_a_long_one_leads_further():
     drifting, _ = bench(SOAK + rows(0.5, 1, 2, 3, 4))
     assert drifting.bench.settled_k == pytest.approx(55.73 - 2, abs=1.0)
     short, by_short = bench(SOAK + rows(0.2, 0.4, 0.6))
-    assert short.bench.reached < 0.5 and "too short" in by_short["winding, where the hours lead"].why
+    assert short.bench.reached < 0.5 and "too short" in by_short["supply's winding, where the hours lead"].why
 
 
-HOURS = "winding after hours of load"
+HOURS = "supply's winding after hours of load"
 
 
 @pytest.mark.parametrize("amps, says", [("amps = 0.1\n", "Test again"), ("", "no amps")])
 def test_a_soak_with_too_few_amps_or_none_told_is_not_known(amps, says):
     test = WIRE + SOAK.replace("amps = 2.0\n", amps)
     _, by = bench(test + hours((1, 66.0), (2, 69.0), (3, 69.8), (4, 70.0)))
-    for what in (HOURS, "winding, where the hours lead"):
+    for what in (HOURS, "supply's winding, where the hours lead"):
         assert by[what].state == "not known" and says in by[what].why
     _, by = bench(test + cooling((0, 90.0)))
     assert by[HOURS].state == "over" and says in by[HOURS].why  # too hot at any amps stays too hot
@@ -100,7 +103,7 @@ def test_the_most_that_the_coil_may_draw_counts_in_the_winding():
 
 def test_no_soak_is_not_known_and_another_kind_is_not_judged_by_it():
     _, by = bench("")
-    assert by["winding after hours of load"].state == "not known"
+    assert by["supply's winding after hours of load"].state == "not known"
     out = bc.work_out(bc.read('[sheet]\nname = "x"\n[supply]\nkind = "bench supply"\nopen = "12 V"\nlimit = "3 A"\n'))
     assert out.of("bench")[0].state == "does not apply"
 
@@ -160,6 +163,6 @@ def test_soak_readings_that_cannot_be(text, says):
 def test_cooling_readings_that_do_not_fall_are_no_answer():
     _, by = bench(SOAK + cooling((40, 67.6), (90, 67.1), (150, 69.6)))
     assert (
-        by["winding after hours of load"].state == "not known"
-        and "do not fall" in by["winding after hours of load"].why
+        by["supply's winding after hours of load"].state == "not known"
+        and "do not fall" in by["supply's winding after hours of load"].why
     )

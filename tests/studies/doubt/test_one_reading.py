@@ -6,6 +6,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.show.doubt.tables import first_line, ranked
 from benchcalc.studies.doubt.ranked import chances, measure_first
+from benchcalc.studies.doubt.unlocks import answered
 
 SHEET = """[sheet]
 name = "one reading"
@@ -80,4 +81,15 @@ def test_what_is_not_known_counts_and_is_said():
     full = sheet(AGAIN.format(18.2, 0))  # with its no-load volts
     assert not any(r.answers for r in measure_first(full, bc.work_out(full)).readings if r.key == "open-again")
     soaks = {what for r in told.readings if r.key == "winding-soak" for what, _ in r.answers}
-    assert "winding after hours of load" in soaks
+    assert "supply's winding after hours of load" in soaks
+
+
+def test_what_a_guess_keeps_open_is_not_answered_by_a_reading_of_something_else():
+    """A wire whose length is only assumed keeps its verdicts from being fine: a soak test of the transformer answers
+    its own and none of the coil."""
+    text = SHEET.format(more_readings=AGAIN.format(18.2, 0), more_wire="")
+    build = bc.read(text.replace('length = "733 mm"', 'length = "733 mm assumed"'))
+    workings = bc.work_out(build)
+    assert any(v.note == "assumed on the sheet" for v in workings.of("wire"))
+    soak = {what for what, _ in answered(build, workings, "winding-soak")}
+    assert soak == {"supply's winding after hours of load"}
