@@ -136,8 +136,8 @@ def digits(number, figures=3):
     size = abs(number)
     if size >= 1e6 or size < 1e-4:
         return f"{number:.{figures - 1}e}"
-    whole = len(str(int(round(size)))) if size >= 1 else 0
-    if size >= 1:
+    if size > 1 - 1e-9:  # one but for rounding is one
+        whole = len(str(int(round(size))))
         return f"{number:.{max(0, figures - whole)}f}"
     zeros = len(f"{size:.12f}".split(".")[1]) - len(f"{size:.12f}".split(".")[1].lstrip("0"))
     return f"{number:.{zeros + figures}f}"

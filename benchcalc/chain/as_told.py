@@ -99,6 +99,17 @@ def guessed(build):
     return [path for path, known in marked if not _as_wide(default(path), known)]
 
 
+def heat_guesses(build):
+    """What the maker only assumed of all that the settled temperatures rest on, in words; "" where nothing is.
+
+    build: Build.
+    """
+    paths = [p for p in guessed(build) if p.split(".")[0] in HEAT and not _elsewhere(build, False, p)]
+    paths.sort(key=lambda p: p != "coil.length_m")  # what carries the watts first
+    few = "; ".join(field_words(build, p) for p in paths[:2])
+    return few + (f"; and {len(paths) - 2} more" if len(paths) > 2 else "")
+
+
 def _as_wide(row, known):
     """Whether a guess leaves at least the doubt of data/defaults.csv.  row: of it, or None. known: Known."""
     return row is not None and row["low"] < row["high"] and known.low <= row["low"] and known.high >= row["high"]

@@ -141,7 +141,8 @@ def own_cures(build, workings, verdict):
         layers = layers_needed(coil.length_m, coil.former_m, thick, coil.room_m - across, pitch)
         if layers is not None:
             moves = {"coil.layers": float(layers), "coil.pitch_m": float(pitch)}
-            words = f"{layers} layer{'s, insulated from each other' if layers > 1 else ''}, turns one wire apart"
+            apart = "wire" if wire.width_m is None else "width of the ribbon"
+            words = f"{layers} layer{'s, insulated from each other' if layers > 1 else ''}, turns one {apart} apart"
             made.append(Cure(words, _moves(moves), 2))
         made += _spread(build)
     if verdict.what.startswith(HELD) and build.control.law == ON_OFF and switch_of(build) != "relay":

@@ -61,9 +61,14 @@ def _drilled(hole, part, i, refuse):
         return None, False
     room = [float(v if np.ndim(v) == 0 else v[i]) for v in (part.to_m, hole.from_m)]
     try:
-        refuse_bad_pattern(p, room[0] - room[1], where=f"heat break {hole.id}".strip())
+        refuse_bad_pattern(p, room[0] - room[1], where=_named(hole))
     except Fault:
         if refuse:
             raise
         return p, False
     return p, True
+
+
+def _named(hole):
+    """A heat break in words, with its name where it has one of its own."""
+    return f"heat break {hole.id}" if hole.id not in ("", "break") else "heat break"

@@ -141,3 +141,15 @@ def wire_across(build):
     wire = next(w for w in build.wire if w.id == build.coil.wire)
     across = wire.width_m if wire.width_m is not None else wire.diameter_m
     return float("nan") if across is None else across
+
+
+def size_words(thick_m, across_m, units="metric"):
+    """A wire by its size, a ribbon by both of its own: it lies on the former with its width.
+
+    thick_m: diameter, or thickness of a ribbon, m. across_m: size along the former, m. units: as names.say.
+    Returns text, e.g. "0.280 mm wire", "ribbon 1.00 mm wide, 0.200 mm thick".
+    """
+    thick = say("thickness_m", thick_m, units=units)
+    if not np.isfinite(across_m) or np.isclose(thick_m, across_m, rtol=1e-6):
+        return f"{thick} wire"
+    return f"ribbon {say('width_m', across_m, units=units)} wide, {thick} thick"

@@ -115,7 +115,7 @@ def _on_hand(build, wire, coil, bands):
         why=f"The piece is long enough, {_ends_counted(build)} counted."
         if short_m <= 0
         else f"It is {say('cut_m', short_m, **way)} too short. Take two pieces end to end, another wire, or a supply "
-        "that needs fewer ohms: page 02 tries each.",
+        "that needs fewer ohms; the tables of page 02 try each.",
         band=bands.get(path),
     )
 
@@ -190,12 +190,14 @@ def _coil(build, supply, coil, bands):
             band=bands.get("coil.winding_m") if build.coil.pitch_m is not None else None,
         )
     across = wire_across(build)
+    ribbon = next(w for w in build.wire if w.id == build.coil.wire).width_m is not None
+    wide = "one width of the ribbon" if ribbon else "one wire diameter"
     yield judge(
         "gap between turns",
         "gap_m",
         coil.gap_m,
         Limit(default("coil.gap_wire_diameters")["value"] * across, "at least", practice),
-        why="Bare turns nearer than one wire diameter touch when the coil is handled or warms up.",
+        why=f"Bare turns nearer than {wide} touch when the coil is handled or warms up.",
         band=bands.get("coil.gap_m"),
     )
     yield from former_check(build, coil, bands, practice)

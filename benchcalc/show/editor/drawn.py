@@ -9,6 +9,7 @@ import numpy as np
 
 from ...basics.fault import Fault
 from ...basics.names import say
+from ...chain.wire.fit_verdicts import wire_across
 from ...chain.workings import links
 from ...sheet.schema import KEYS
 from ...sheet.values import quantity
@@ -90,20 +91,21 @@ def _coil(parts, build, units):
     start = former.from_m if coil.from_m is None else coil.from_m
     end = former.to_m if coil.to_m is None else coil.to_m
     wrong, shapes = [], []
-    across = wire.diameter_m if wire is not None and wire.diameter_m is not None else float("nan")
+    thick = wire.diameter_m if wire is not None and wire.diameter_m is not None else float("nan")
     around, place = former.outer_m, (start, end)
     around = _layers(build, shapes, former.name, "coil", around, place)
     winding_m = made.winding_m if made is not None else float("nan")
-    if np.isfinite(winding_m) and np.isfinite(across):
+    if np.isfinite(winding_m) and np.isfinite(thick):
         middle, half = (start + end) / 2, min(winding_m, 4 * max(end - start, 1e-6)) / 2
-        outer = around + 2 * coil.layers * across
+        outer = around + 2 * coil.layers * thick
         shapes.append(DrawnRing("coil", "", middle - half, middle + half, around, outer, "winding"))
         around = outer
-        if winding_m > end - start + TOUCH_M:
+        room_m = made.room_m if np.isfinite(made.room_m) else end - start
+        if winding_m > room_m + TOUCH_M:
             wrong.append(
                 Wrong(
                     f"The winding is {say('winding_m', winding_m, units=units)} long and has "
-                    f"{say('winding_m', end - start, units=units)}.",
+                    f"{say('room_m', room_m, units=units)}.",
                     middle - half,
                     middle + half,
                 )
@@ -122,7 +124,7 @@ def _coil(parts, build, units):
                     end,
                 )
             )
-    return tuple(shapes), wrong, _room(build, made, across, start, end, units)
+    return tuple(shapes), wrong, _room(build, made, start, end, units)
 
 
 def _off_former(parts, rows, units):
@@ -163,7 +165,7 @@ def _layers(build, shapes, inner, outer, around, place):
     return around
 
 
-def _room(build, made, across, start, end, units):
+def _room(build, made, start, end, units):
     """The room for the coil and what is taken off it, in words, with its place."""
     if made is None or not np.isfinite(made.room_m) or build.coil.end_room_m is None:
         return None
@@ -173,7 +175,7 @@ def _room(build, made, across, start, end, units):
     )
     words = (
         f"room for the coil {room} = {whole} less {less}: at each end {ends} bare and "
-        f"{build.coil.anchor_turns or 0:g} anchor turns of {say('diameter_m', across, units=units)}"
+        f"{build.coil.anchor_turns or 0:g} anchor turns of {say('width_m', wire_across(build), units=units)}"
     )
     return words, start + off / 2, end - off / 2
 

@@ -66,6 +66,7 @@ class _Editor(KeepingView):
         self.list_sheets()
         self.ask_about("")
         self.say("")
+        self.follows.news = ""
         if self.draft.resumed:
             more = f" {self.draft.lost} of them no longer fit and were left out." if self.draft.lost else ""
             count = "1 field" if self.draft.resumed == 1 else f"{self.draft.resumed} fields"
@@ -105,6 +106,7 @@ class _Editor(KeepingView):
             if edits:
                 self.draft.do(*edits)
             after = self._followed(edits)
+            self.follows.news = after if edits else self.follows.news
             tables = self.draft.tables
         except Fault as why:
             self.say(why)
@@ -134,7 +136,11 @@ class _Editor(KeepingView):
             told.append(f"Your readings tell it now, the guess is gone: {self._as_told(gone)}.")
         found = followed(self.draft.text, build)
         if found:
-            told.append(f"What the job assumed follows, until you type it yourself: {self._as_told(found)}.")
+            was = {(s, k): self.draft.tables[s][0].get(k, "") for s, k in found}
+            told.append(
+                f"What the job assumed follows, until you type it yourself: {self._as_told(found)} "
+                f"(before: {self._as_told(was)})."
+            )
         follow = gone | found
         if follow:
             self.draft.do(*(Edit("set", section, None, key, text, True) for (section, key), text in follow.items()))

@@ -86,7 +86,7 @@ class FieldBox:
     def _make_quantity(self):
         self._typed_box()
         if self.field.how:
-            words = f"how {self.field.label} is known"
+            words = f"how {self.field.label} is known: stated is your own word for it, assumed is a guess"
             self._add(widgets.Dropdown(options=self.field.how, tooltip=words), "bench-how")
 
     def _make_text(self):

@@ -5,6 +5,7 @@ import asyncio
 from ...basics.escape import plain_text
 from ...basics.fault import Fault
 from ...basics.names import say
+from ...chain.as_told import heat_guesses
 from ...chain.heat.joint_gaps import gap_words
 from ...chain.heat.lacking import heat_lacks, waits_for
 from ...chain.heat.verdicts import job_row
@@ -36,6 +37,7 @@ class Follows:
         self.steps = self.left = ""
         self.timer = self.now = self.trying = self.shown = None
         self.doubts = []  # what the sheet says twice, and not the same
+        self.news = ""  # what was only assumed and moved with what was typed
 
     def nothing(self):
         """Show none of them: there is no sheet that could be read."""
@@ -113,6 +115,7 @@ class Follows:
             png, wide, tall = drawn_png(n, heat)
             look = f"width:100%;max-width:{wide}px;height:auto;display:block;margin:4px 0"
             picture = image_tag(png, said, look, (wide, tall))
+        wrong += f'<span class="read"><b>{plain_text(self.news)}</b></span>' if self.news else ""
         words = f"{n.room[0][0].upper()}{n.room[0][1:]}. " if n.room else "" if n.shapes else said
         words = f"{lying_words(n)} {words}".lstrip()
         words = plain_text(words) + (f"<b>{plain_text(hot)}</b>" if hot else "")
@@ -143,7 +146,9 @@ class Follows:
             stands = f"{held}{stands}"
             self._picture(heat if len(heat.cells) else None, stands, tails_c, held)
             full = "At full power it" if held else "It"
-            self._tell_head(f"{held}{full} settles at: {marks_words(heat, tails_c)}." if heat.marks else stands)
+            guess = heat_guesses(build)
+            if_so = f", if what is only assumed holds ({guess})," if guess else ""
+            self._tell_head(f"{held}{full} settles{if_so} at: {marks_words(heat, tails_c)}." if heat.marks else stands)
         except Fault as why:
             chain = f"<p>{plain_text(why)}</p>"
         except Exception as why:  # nobody else would see it; older numbers must not stand under this sheet

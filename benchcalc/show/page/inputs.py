@@ -140,6 +140,10 @@ def _spread(build, field, value, known):
         if not suffix_of(field) and np.ndim(value) == 0 and float(value).is_integer():
             return f"{value:.0f}"  # a count, as it was typed
         has_unit = any(letter.isalpha() for letter in known.text or "")
-        return known.text if known.how == "stated" and has_unit and not np.ndim(value) else say(field, value, **way)
+        return (
+            known.text
+            if known.how == "stated" and has_unit and "," not in known.text and not np.ndim(value)
+            else say(field, value, **way)
+        )
     low, high = (said_number(field, x, **way) for x in (known.low, known.high))
     return f"{say(field, value, **way)} ({low} to {high})"

@@ -143,7 +143,10 @@ def told_advice(found):
     names, told = [v.what for v in found.advice], []
     if found.resting:
         limits = "One limit rests" if found.resting == 1 else f"{found.resting} limits rest"
-        told.append(f"{limits} on what the sheet only assumes or borrows: not known before it is measured or typed.")
+        told.append(
+            f"{limits} on what the sheet only assumes or borrows: not known before you measure it, or state it as what "
+            "you know."
+        )
     if names:
         told.append(f"Advice, not limits, to look at: {'; '.join(names)}.")
     return " ".join(told)

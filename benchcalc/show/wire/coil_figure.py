@@ -7,6 +7,7 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from ...basics.names import digits, display, say, shown
+from ...chain.wire.fit_verdicts import size_words
 from ..drawing.layout import blank, hide_all
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
@@ -225,7 +226,7 @@ def _wound(a, n):
         left,
         0.82 * per_in,
         f"The coil to scale: {n.said} {say('diameter_m', n.core_m, **way)} across{wrap}, "
-        f"wire {say('diameter_m', n.thick_m, **way)}",
+        f"{size_words(n.thick_m, n.across_m, units)}",
     )
 
 

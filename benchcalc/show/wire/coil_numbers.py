@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...basics.names import digits, say
-from ...chain.wire.fit_verdicts import bores_around
+from ...chain.wire.fit_verdicts import bores_around, size_words
 from ...sheet.change import item
 from ..drawing.style import coarse_up
 
@@ -162,7 +162,7 @@ def coil_caption(n):
     laid = "turns side by side" if n.overlaps else f"pitch {say('pitch_m', n.pitch_m, **way)}"
     under = f" under {n.insulation}" if n.insulation else ""
     return (
-        f"To scale: {digits(n.turns)} turns of {say('diameter_m', n.thick_m, **way)} wire, {laid}, "
+        f"To scale: {digits(n.turns)} turns of {size_words(n.thick_m, n.across_m, n.units)}, {laid}, "
         f"on the {n.said}, {say('diameter_m', n.core_m, **way)} across{under}; winding "
         f"{say('winding_m', n.end_m - n.start_m, **way)}, {fit}."
     )

@@ -56,6 +56,12 @@ def former_ends_m(build, coil):
     return max((on.inner_m or 0.0) + 2 * LEAST_WALL_M, 0.5 * on.outer_m), high
 
 
+def _spread(row, build, coil):
+    """The tile on the room left, where the turns of a coil without a pitch are spread until none is left."""
+    fills = row[0] == "room left" and build.coil.pitch_m is None and abs(coil.spare_m) < 1e-6
+    return (row[0], "none: turns spread to fill it") if fills else row
+
+
 def near_sizes(build: Build, diameter_m: float) -> tuple:
     """Standard sizes of about one wire's diameter, in the system that the sheet uses.
 
@@ -101,7 +107,7 @@ def wire_panel(build: Build) -> Kept:
     )
 
     def says(result, at, bands):
-        rows = told(result, at, bands)
+        rows = [_spread(row, at, result[2]) for row in told(result, at, bands)]
         if not trips_on(result[0].kind, result[2]):
             return rows
         supply, _, coil = result

@@ -48,7 +48,7 @@ def test_every_demo_is_drawn_to_its_own_sizes_and_nothing_is_wrong(name):
         ([("part", 0, "to", "40 mm")], "at the same place from 30.0 mm to 40.0 mm. If stem sits in a bore"),
         ([("part", 2, "from", "45 mm")], "tip and tube are joined, yet 15.0 mm apart"),
         ([("coil", None, "from", "70 mm"), ("coil", None, "to", "95 mm")], "The coil is off its former"),
-        ([("coil", None, "from", "60 mm"), ("coil", None, "to", "80 mm")], "winding is 40.1 mm long and has 20.0 mm"),
+        ([("coil", None, "from", "60 mm"), ("coil", None, "to", "80 mm")], "winding is 40.1 mm long and has 12.9 mm"),
         ([("part", 2, "inner", "7 mm")], "does not go into tube: it is 7.86 mm thick"),
         ([("part", 3, "from", "190 mm")], "handle touches no other part"),
     ],

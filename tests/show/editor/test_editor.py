@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 import benchcalc as bc
+from benchcalc.chain.as_told import heat_guesses
 from benchcalc.sheet.edits import tables_of
 from benchcalc.show.editor.editor import sheet_form
 from benchcalc.show.editor.form_words import form_words, on_page
@@ -454,6 +455,9 @@ def test_what_a_job_assumed_follows_the_parts_until_it_is_typed(mine, quick):
     small = power.typed()
     assert float(small.split()[0]) < float(before.split()[0]) and small.endswith("assumed")
     assert "until you type it yourself: wanted power" in form.said.value and "coil length" in form.said.value
+    told = re.sub("<[^>]+>", "", form.picture.value)  # where the maker looks, with what it was before
+    assert form.said.value and f"(before: wanted power {before.removesuffix(' assumed')}" in told
+    assert heat_guesses(form.build).startswith("length of wire that heats; ")  # what it settles at rests on it
     build = form.build
     reached_c = bc.work_out(build, samples=0).heat.tip_c
     assert reached_c == pytest.approx(250, abs=8)  # the length follows too, so that the tool still does its job
