@@ -105,9 +105,15 @@ def to_look_at(workings: Workings, links: tuple | None = None) -> tuple[list, li
     open_ones = [(link, v) for link, v in own if v.state in ("over", "tight", "not known")]
     resting = [v for _, v in open_ones if not v.advice and v.state == "not known" and v.note]
     limits = [(link, v) for link, v in open_ones if not v.advice and v not in resting]
-    order = {"over": 0, "not known": 1, "tight": 2}
-    limits.sort(key=lambda one: (order[one[1].state], harm_of(one[1])[0], -past_by(one[1])))
+    limits.sort(key=_gravest)
     return limits, [v for _, v in open_ones if v.advice], len(resting)
+
+
+def _gravest(one):
+    """Order of a (link, Verdict): over, and with it a shock or a short that nobody rules out; not known; tight."""
+    (rank, _), state = harm_of(one[1]), one[1].state
+    first = state == "over" or state == "not known" and rank == 1
+    return 0 if first else BETTER.index(state), rank, state != "over", -past_by(one[1])
 
 
 def mend_steps(build: Build, workings: Workings, links: tuple | None = None, most: int = MOST) -> Generator:

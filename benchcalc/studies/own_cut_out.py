@@ -5,8 +5,9 @@ from dataclasses import replace
 import numpy as np
 
 from ..basics.names import say
+from ..chain.control.cut_out import failing_order, outside_of, own_cut_out, places_for
 from ..chain.control.part import ControlPart
-from ..chain.control.stuck import failed, failing_order, outside_of, own_cut_out, places_for, unheld
+from ..chain.control.stuck import failed, unheld
 from ..chain.heat.left_on import room_doubt
 from ..chain.heat.limits import ITSELF
 from ..chain.workings import Workings
@@ -41,10 +42,12 @@ def cut_out_words(build: Build, workings: Workings, place: str) -> str:
         if best is not None:
             at = say("length_m", best.at_m, **way)
             mark, use, fail = (say("temp_c", c, **way) for c in (best.rating_c, best.normal_c, best.fail_c))
+            hold = "" if best.holds else f" Take one whose maker's sheet holds it closed for good at {use}."
             return (
                 f"first of all a cut-out of its own: a one-shot thermal link marked {mark} on the {on}, "
                 f"{at} from the tip. In use it is at {use} there at most and stays shut; "
-                f"it opens before {order[skip]} may be past its limit ({fail} there then). Page 08 tells how to fit it."
+                f"it opens before {order[skip]} may be past its limit ({fail} there then).{hold} Page 08 tells how to "
+                "fit it."
             )
     return (
         "a cut-out of its own belongs in it, but none of those usually sold both stays shut in use and opens in time "
@@ -60,7 +63,7 @@ def _on_the_sheet(build, workings, control):
     rating = say("temp_c", build.control.cut_out_c, **way)
     if fitted is None:
         return f"the sheet's own cut-out, {rating}, cannot be judged: {why}"
-    does = {"fits": "opens in time: that is what ends it, so try it before you trust it"}.get(fitted.does, fitted.does)
+    does = "opens in time, but not for this" if fitted.guards else fitted.does
     return f"the sheet's own cut-out, {rating}, {does}."
 
 
