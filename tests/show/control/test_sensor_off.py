@@ -9,19 +9,27 @@ import pytest
 import benchcalc as bc
 from benchcalc.chain.control import link, standing, stuck
 from benchcalc.chain.control.link import MOST_RUNS, held_by
+from benchcalc.sheet.build_control import Control, Sensor
+from benchcalc.sheet.defaults import fill
 from benchcalc.show.control import fail_tables, hold_tables, seat_tables
-from benchcalc.show.control.bench_words import on_the_bench
+from benchcalc.show.control.bench_cut_out import cut_out_step, opens_from_c
+from benchcalc.show.control.bench_words import _hold, _trial_rule, _watch, on_the_bench
 from benchcalc.show.control.numbers import held_numbers
 from benchcalc.show.control.panel import control_panel, held_sliders, to_hold, with_settings
 from benchcalc.show.control.runaway_numbers import runaway, runaway_caption
 from benchcalc.show.control.runaway_panel import sensor_off_panel, with_cut_out
 from benchcalc.show.panel.sliders import results_at
 from benchcalc.studies import stopping
+from benchcalc.studies.full_watts import FIT_FIRST, FREE, GUARDED, full_watts
+from benchcalc.studies.harmless_trial import harmless_trial
 from benchcalc.studies.harmless_watts import harmless_watts
 from benchcalc.studies.held_elsewhere import for_wanted
 from benchcalc.studies.holding import holding
 from benchcalc.studies.tuned import tuning_of
 from benchcalc.studies.tunings import SMOOTH
+from benchcalc.thermal.control.failing import first_trip
+from benchcalc.thermal.network.steady import steady
+from benchcalc.thermal.network.warm_up import warm_up
 
 IRON = bc.load_chosen("foil_iron")
 
@@ -95,13 +103,74 @@ def test_a_cut_out_that_the_page_advises_is_not_on_the_sheet_until_it_is_kept(tm
 def test_the_bench_begins_with_watts_that_harm_nothing_and_withholds_what_would(iron):
     few = harmless_watts(IRON, iron)
     steps = on_the_bench(IRON, iron).text.split("\n")
-    assert bc.say("coil_w", few.watts) in steps[0] and 0 < few.share < 0.5
-    assert "Not at this dial yet" in steps[1] and "mica sheet" in steps[1]  # its wire passes the mica while it is held
-    assert "alone with the tool" not in " ".join(steps) and "Never on the full watts" in steps[3]
+    assert bc.say("coil_w", few.watts) in steps[1] and 0 < few.share < 0.5
+    assert "The cut-out waits" in steps[0] and "mica sheet" in steps[0]  # its wire passes the mica while it is held
+    assert "Not at this dial yet" in steps[3] and "mica sheet" in steps[3]
+    assert "alone with the tool" not in " ".join(steps) and "Never on the full watts" in steps[2]
     hot = [h.at.value_c - h.limit_c for h in iron.control.harms]
     assert max(hot) > 0  # the full watts do harm: the share is what spares it
     weak = holding(bc.change(IRON, "control.set_c", 880.0))
     assert "Nothing to hold" in on_the_bench(bc.change(IRON, "control.set_c", 880.0), weak).text
+
+
+def calm_press(cut_out=None):
+    """The press with a bead in the metal, at a dial that use bears: stuck on still harms its wood."""
+    build = bc.load_chosen("insert_press")
+    build = fill(replace(build, control=Control(set_c=110.0), sensor=Sensor(attached="peened or embedded")))
+    return build if cut_out is None else replace(build, control=replace(build.control, **cut_out))
+
+
+@pytest.fixture(scope="module")
+def press():
+    build = calm_press()
+    return build, holding(build)
+
+
+def first_and_full(build, found):
+    """The cut-out's step and the step at full watts."""
+    gate = full_watts(build, found)
+    return gate, cut_out_step(build, found, gate), _hold(build, found, gate)
+
+
+def test_no_full_watts_where_stuck_on_harms_and_nothing_guards_it(press):
+    """Without a cut-out, with one that comes too late, with the advised one: only the last goes on."""
+    build, found = press
+    gate, first, full = first_and_full(build, found)
+    assert gate.state == FIT_FIRST and "the wood at the tube" in gate.passed and gate.first_s > 60
+    best = gate.advice.best
+    assert all(w in first for w in (bc.say("temp_c", best.rating_c), bc.say("length_m", best.at_m), "buy two"))
+    assert "No full watts yet" in full and "once step 4 is done" in _watch(build, found, gate)
+    gate, _, full = first_and_full(calm_press({"cut_out_c": 240.0, "cut_out_at_m": best.at_m}), found)
+    assert gate.state == FIT_FIRST and "No full watts yet" in full
+    gate, first, full = first_and_full(calm_press({"cut_out_c": best.rating_c, "cut_out_at_m": best.at_m}), found)
+    assert gate.state == GUARDED and "hold the set point" in full and "No full" not in full
+    assert "holding temperature" in first and f"{bc.say('temp_c', opens_from_c(best))} and" in first
+    few = tuple(h for h in found.control.harms if "melting" in h.place)  # nothing but metals, which bear it
+    gate, _, full = first_and_full(build, replace(found, control=replace(found.control, harms=few)))
+    assert gate.state == FREE and "hold the set point" in full
+
+
+@pytest.mark.parametrize("name", ["foil_iron", "insert_press", pytest.param("wax_pot", marks=pytest.mark.slow)])
+def test_the_trial_holds_a_dial_that_its_watts_reach(name, iron, press):
+    """Balance at those watts, by the network; the rule that is offered trips on no reading of the way up."""
+    pot = bc.load_chosen("wax_pot")
+    build, found = {"foil_iron": (IRON, iron), "insert_press": press}.get(name) or (pot, holding(pot))
+    few = harmless_watts(build, found)
+    trial = harmless_trial(build, found, few)
+    standing, share = found.control.standing, few.watts / found.control.on_w
+    net = replace(standing.seat.net, power_w=standing.seat.net.power_w * share)
+    node = standing.seat.watch["sensor"][0][0]
+    assert steady(net).temps_c[node] == pytest.approx(trial.reached_c, abs=0.1)
+    assert build.room.ambient_c + 15 <= trial.dial_c < trial.low_c < trial.reached_c and trial.held_c > trial.dial_c
+    time_s = np.arange(0.0, 3 * trial.ready_s, 1.0)
+    read = warm_up(net, time_s[-1], accounted=False).at(time_s, "sensor")
+    assert read[time_s >= trial.ready_s][0] >= trial.dial_c - 1.0
+    said = _trial_rule(build, found, trial)
+    if trial.rule is not None:
+        assert np.isnan(first_trip(trial.rule, time_s, np.ones(time_s.size), read))
+        assert trial.after_s > trial.rule.wait_s and "off** here" not in said
+    else:
+        assert trial.trips_s > 0 and "has to be **off**" in said
 
 
 def test_what_to_dial_aims_at_the_wanted_temperature_and_stands_still_once_it_is_dialled():
