@@ -133,7 +133,7 @@ DOORS = {
     "HELD_TOOL": "show.control.figure:HELD_TOOL",
     "control_panel": "show.control.panel:control_panel",
     "to_hold": "show.control.panel:to_hold",
-    "with_settings": "show.control.panel:with_settings",
+    "with_settings": "studies.settings:with_settings",
     "line_of": "chain.control.link:line_of",
     "lent_words": "show.page.lent:lent_words",
     "holding": "studies.holding:holding",

@@ -27,8 +27,25 @@ class FullWatts:
     passed: tuple = ()
     first_s: float = float("nan")
 
+    @property
+    def stuck(self):
+        """What power stuck on passes and when the first of it is passed, in words; "" where nothing is."""
+        if not self.passed:
+            return ""
+        when = f"{self.first_s:.0f} s" if self.first_s < 60 else f"{self.first_s / 60:.1f} min"
+        if len(self.passed) == 1:
+            return f"{self.passed[0]} passes its limit after {when}"
+        return f"{', '.join(self.passed)} pass their limits, the first after {when}"
 
-def full_watts(build: Build, found: HeldTool) -> FullWatts:
+    @property
+    def no_rating(self):
+        """Why no cut-out guards all of it, in words."""
+        late = () if self.advice is None or self.advice.best is None else self.advice.late
+        words = f"no rating is quick enough for {', '.join(late)}"
+        return words if late else "no rating fits anywhere on its free outside"
+
+
+def full_watts_gate(build: Build, found: HeldTool) -> FullWatts:
     """What stands between a tool at full watts and harm, once its control fails.
 
     build: Build with a controller. found: its HeldTool.

@@ -23,7 +23,7 @@ CLIMB_S, STEP_S, TOL_K = 3 * 3600.0, 5.0, 0.1
 
 
 @dataclass(frozen=True)
-class Trial:
+class SensorOffTrial:
     """A trial on few watts.  reached_c: where the reading settles on them today; low_c: at low mains and by the lower
     end of the tool's own doubt. dial_c: reading to hold, below low_c. held_c: what is held is then at. ready_s: from
     cold to the dial. trips_s: when the rule for full watts may switch a sound tool off on that way, nan for never, or
@@ -40,11 +40,11 @@ class Trial:
     after_s: float
 
 
-def harmless_trial(build: Build, found: HeldTool, few: Harmless) -> Trial | None:
+def harmless_trial(build: Build, found: HeldTool, few: Harmless) -> SensorOffTrial | None:
     """Hold a dial on watts that harm nothing, then take the sensor off.
 
     build: Build with a controller. found: HeldTool, held. few: its harmless watts.
-    Returns Trial, None where these watts lift the reading by less than 15 K.
+    Returns SensorOffTrial, None where these watts lift the reading by less than 15 K.
     What the watts reach is the network's own balance at them; the dial is nine tenths of the lowest rise, and never
     above the set point of the sheet.  The rule is asked from cold, on the way up at low mains.
     """
@@ -56,7 +56,7 @@ def harmless_trial(build: Build, found: HeldTool, few: Harmless) -> Trial | None
     reached_c, weak_c = (float(standing.settled(s)[node]) for s in (share, share * swing))
     low_c = room_c + (weak_c - room_c) * (1 - _own_share(build, found))
     dial_c = float(np.floor(min(room_c + SPARE * (low_c - room_c), found.law.set_c)))
-    if dial_c - room_c < LEAST_K:
+    if not dial_c - room_c >= LEAST_K:
         return None
     held_c = float(reading_of(standing.seat.watch, standing.settled(standing.share_for(dial_c)))[found.control.place])
     time_s = np.arange(0.0, CLIMB_S, STEP_S)
@@ -65,7 +65,8 @@ def harmless_trial(build: Build, found: HeldTool, few: Harmless) -> Trial | None
     trips_s = np.nan if usual is None else first_trip(usual, time_s[below], np.ones(below.sum()), weak_up_c[below])
     spared = usual is not None and not np.isfinite(trips_s)
     rule, after_s = _rule(build, found, (usual,) if spared else (time_s, weak_up_c), (dial_c, share))
-    return Trial(reached_c, low_c, dial_c, held_c, float(time_s[np.argmax(up_c >= dial_c)]), trips_s, rule, after_s)
+    ready_s = float(time_s[np.argmax(up_c >= dial_c)])
+    return SensorOffTrial(reached_c, low_c, dial_c, held_c, ready_s, trips_s, rule, after_s)
 
 
 def _own_share(build, found):

@@ -34,7 +34,7 @@ def in_use_checks(build, control, bands):
             harm.used_c,
             Limit(harm.limit_c, "at most", source_words(harm.source_id)),
             why=f"{why} Power stuck on is judged apart.",
-            band=_band(build, control, harm.used_c, _own_share(harm, control, bands)),
+            band=held_band(build, control, harm.used_c, _own_share(harm, control, bands)),
         )
     if "grip" in control.used:
         touch = touch_limit("wood", HELD_S)
@@ -44,7 +44,7 @@ def in_use_checks(build, control, bands):
             control.used["grip"],
             Limit(touch["value"], "at most", source_words(touch["source_id"])),
             why=HELD_WOOD,
-            band=_band(build, control, control.used["grip"], 0.0),
+            band=held_band(build, control, control.used["grip"], 0.0),
         )
 
 
@@ -59,7 +59,18 @@ def _own_share(harm, control, bands):
     return float(np.max([own.high - harm.end_c, harm.end_c - own.low, 0.0])) / rise
 
 
-def _band(build, control, used_c, own_share):
+def place_share(bands, key, room_c):
+    """Doubt of a place by the tool's own numbers, as a share of its rise at full power.
+
+    bands: path -> Band, as of Workings. key: of heat, such as "grip_c". room_c: degC of today.
+    Returns float: 0 where no samples were drawn or nothing rises, nan where too many could not be worked out.
+    """
+    band = bands.get(ITSELF + key)
+    rise = 0.0 if band is None else band.nominal - room_c
+    return float(np.max([band.high - band.nominal, band.nominal - band.low, 0.0])) / rise if rise > 1.0 else 0.0
+
+
+def held_band(build, control, used_c, own_share):
     """Band of a place in use: the sensor's doubt by its share of the rise, the tool's own doubt, a warmer room.
 
     build: Build. control: ControlPart. used_c: degC. own_share: of its rise.

@@ -18,7 +18,7 @@ from .verdicts import job_row
 AT_MAINS = "heat.at_mains."  # path of a band with the doubt of the mains taken off, the place behind
 ITSELF = "heat.itself."  # the same with that of the room and its draught taken off too
 PART = "part "  # before the id of a part whose hottest place counts, which may be called like a watched place
-PLACES = ("wire_c", "entry_c", "tip_c", "work_c", "tails_c")
+PLACES = ("wire_c", "entry_c", "tip_c", "work_c", "tails_c", "grip_c")
 
 
 @dataclass(frozen=True)

@@ -35,8 +35,9 @@ def as_built_form(build: Build, card: Card) -> Kept:
 class _CardForm(Kept):
     def __init__(self, build, card):
         self.build, self.card = build, card
-        self.rows = [r for r in card.rows() if r.ask and r.expected is not None and np.isfinite(r.expected.nominal)]
         kept = kept_readings(build)
+        asked = (r for r in card.rows() if r.ask or r.id in kept)
+        self.rows = [r for r in asked if r.expected is not None and np.isfinite(r.expected.nominal)]
         self.boxes, lines = {}, []
         for r in self.rows:
             words = f"{plain_text(r.what)}: <b>{plain_text(expected_words(build, r))}</b>"

@@ -1,12 +1,11 @@
 """The first step on the bench: the cut-out chosen, a sample of it tested, one fitted, before anything is hot."""
 
 from ...basics.names import say
+from ...chain.control.cut_out import outside_of
 from ...chain.control.in_use import passed_in_use
-from ...chain.control.stuck import outside_of
 from ...sheet.build import Build
 from ...studies.full_watts import FIT_FIRST, GUARDED, IN_USE, UNGUARDED, UNKNOWN, FullWatts
 from ...studies.holding import HeldTool
-from .fail_tables import advised, in_minutes
 
 
 def cut_out_step(build: Build, found: HeldTool, gate: FullWatts) -> str:
@@ -26,8 +25,8 @@ def cut_out_step(build: Build, found: HeldTool, gate: FullWatts) -> str:
     if gate.state == UNGUARDED:
         own = "" if gate.own is None else f" The one on your sheet {gate.own.does}."
         return (
-            f"**No cut-out serves this sheet yet.**{own} Stuck on, {in_words(gate)}, and "
-            f"{no_rating(build, found, gate)}. So no step below goes to full watts."
+            f"**No cut-out serves this sheet yet.**{own} Stuck on, {gate.stuck}, and "
+            f"{gate.no_rating}. So no step below goes to full watts."
         )
     if gate.state == GUARDED:
         where = f"yours is one of {_mark(build, gate.own)} at {_place(build, found, gate.own)}"
@@ -38,7 +37,7 @@ def cut_out_step(build: Build, found: HeldTool, gate: FullWatts) -> str:
     best = None if gate.advice is None else gate.advice.best
     if gate.state == FIT_FIRST:
         return (
-            f"**The cut-out, before any heat.** Stuck on, {in_words(gate)}, and nothing on your sheet guards it. Take "
+            f"**The cut-out, before any heat.** Stuck on, {gate.stuck}, and nothing on your sheet guards it. Take "
             f"one of {_mark(build, best)}, at {_place(build, found, best)}; type both on page 00, group *control*. "
             f"{_test_and_fit(build, found, best)}"
         )
@@ -52,19 +51,6 @@ def cut_out_step(build: Build, found: HeldTool, gate: FullWatts) -> str:
     )
 
 
-def in_words(gate: FullWatts) -> str:
-    """What power stuck on passes, and when the first of it is passed.  gate: FullWatts with passed limits."""
-    one = "passes its limit" if len(gate.passed) == 1 else "pass their limits"
-    first = "" if len(gate.passed) == 1 else "the first "
-    return f"{', '.join(gate.passed)} {one}, {first}after {in_minutes(gate.first_s)}"
-
-
-def no_rating(build: Build, found: HeldTool, gate: FullWatts) -> str:
-    """Why no cut-out guards all of it.  build: Build. found: HeldTool. gate: FullWatts."""
-    late = () if gate.advice is None or gate.advice.best is None else gate.advice.late
-    return f"no rating is quick enough for {', '.join(late)}" if late else advised(build, found)[0]
-
-
 def _mark(build, cut):
     return say("temp_c", cut.rating_c, degrees=build.degrees)
 
@@ -74,14 +60,9 @@ def _place(build, found, cut):
     return f"{say('length_m', cut.at_m, units=build.units)} from the tip, on the {on}"
 
 
-def opens_from_c(cut) -> float:
-    """The coolest at which a cut-out may open, degC.  cut: CutOut."""
-    return cut.normal_c + cut.spare_low_k
-
-
 def _test_and_fit(build, found, cut):
     way = {"degrees": build.degrees}
-    opens = f"{say('temp_c', opens_from_c(cut), **way)} and {say('temp_c', cut.rating_c + cut.late_k, **way)}"
+    opens = f"{say('temp_c', cut.from_c, **way)} and {say('temp_c', cut.rating_c + cut.late_k, **way)}"
     amps = say("load_a", found.control.left.coil.load_a)
     on = outside_of(found.control.left.heat.model)
     return (

@@ -5,13 +5,13 @@ import numpy as np
 from ...basics.names import say
 from ...chain.control.in_use import passed_in_use
 from ...sheet.build import Build
-from ...studies.full_watts import FIT_FIRST, IN_USE, UNGUARDED, UNKNOWN, full_watts
+from ...studies.full_watts import FIT_FIRST, IN_USE, UNGUARDED, UNKNOWN, full_watts_gate
 from ...studies.harmless_trial import harmless_trial
 from ...studies.harmless_watts import harmless_watts
 from ...studies.holding import HeldTool
 from ..page.lent import tells_lent
 from ..page.words import Words
-from .bench_cut_out import cut_out_step, in_words, no_rating
+from .bench_cut_out import cut_out_step
 from .fail_tables import in_minutes
 from .numbers import swing_words
 
@@ -25,7 +25,7 @@ def on_the_bench(build: Build, found: HeldTool) -> Words:
     build: Build with a controller. found: its HeldTool.
     Returns Words.  A step that passes a limit on this sheet is replaced by what has to be mended first.
     """
-    few, gate = harmless_watts(build, found), full_watts(build, found)
+    few, gate = harmless_watts(build, found), full_watts_gate(build, found)
     steps = (cut_out_step(build, found, gate), _first(build, found, few), _sensor_off(build, found, few),
              _hold(build, found, gate), _watch(build, found, gate))  # fmt: skip
     return Words("\n".join(f"{number}. {text}" for number, text in enumerate(steps, 1)))
@@ -128,12 +128,12 @@ def _hold(build, found, gate):
         return "**No full watts yet:** what power stuck on does could not be worked out."
     if gate.state == UNGUARDED:
         return (
-            f"**No full watts on this sheet.** Stuck on, {in_words(gate)}, and {no_rating(build, found, gate)}. A "
+            f"**No full watts on this sheet.** Stuck on, {gate.stuck}, and {gate.no_rating}. A "
             "longer coil first, until stuck on harms nothing or a rating fits."
         )
     if gate.state == FIT_FIRST:
         return (
-            f"**No full watts yet.** Stuck on, {in_words(gate)}. With the cut-out of step 1 fitted and typed on the "
+            f"**No full watts yet.** Stuck on, {gate.stuck}. With the cut-out of step 1 fitted and typed on the "
             "sheet, run this page again: then this step says what to hold."
         )
     fitted = ", the cut-out in its place," if gate.own is not None else ""

@@ -18,6 +18,7 @@ from ...sheet.defaults import fill
 from ...sheet.key import ASSUMED
 from ...studies.held_elsewhere import for_wanted, set_elsewhere, with_own_lag
 from ...studies.holding import HeldTool, holding
+from ...studies.settings import with_settings as with_settings
 from ...studies.stopping import own_doubt
 from ...studies.tuned import tool_parts, tuning_of
 from ...studies.tunings import SMOOTH
@@ -198,28 +199,6 @@ def _ends(build):
         return NO_ENDS
     bands, times = [1 / t.gain_per_k for t in tried], [t.integral_s for t in tried]
     return min(control.full_c + 50.0, 900.0), max(1.1 * max(bands), 200.0), max(1.1 * max(times), 600.0)
-
-
-def with_settings(build: Build) -> Build:
-    """The build with the tuning's settings and the sensor's place written in, so that sliders start there.
-
-    build: Build, as to_hold.
-    Returns Build; unchanged where nothing can be held.
-    """
-    found = holding(build)
-    if found.tuning is None:
-        return build
-    control, seat = build.control, found.control.standing.seat
-    gain, reset = round(1 / found.tuning.gain_per_k / 5) * 5.0, round(found.tuning.integral_s / 10) * 10.0
-    return replace(
-        build,
-        control=replace(
-            control,
-            proportional_k=max(gain, 5.0) if control.proportional_k is None else control.proportional_k,
-            integral_s=max(reset, 10.0) if control.integral_s is None else control.integral_s,
-        ),
-        sensor=replace(build.sensor, on=seat.on, at_m=seat.at_m, attached=build.sensor.fixed),
-    )
 
 
 def held_at(build: Build) -> HeldTool:

@@ -253,11 +253,14 @@ def finished_coil(build, card: Card, readings: dict) -> dict:
 def as_card_readings(build, card, readings):
     """What a sheet keeps of a card and its readings: the prediction as it was, and what was typed.
 
-    build: Build, whose own earlier predictions stay for readings that did not change. card: Card. readings: as compare.
+    build: Build, whose own earlier predictions stay for readings that did not change, as do its readings of rows that
+    the card has no more. card: Card. readings: as compare.
     Returns tuple of CardReading.
     """
-    found = []
-    for row in card.rows():
+    rows = card.rows()
+    here = {row.id for row in rows}
+    found = [r for r in build.as_built.reading if r.row not in here]
+    for row in rows:
         text = str(readings.get(row.id) or "").strip()
         if not text:
             continue

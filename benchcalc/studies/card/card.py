@@ -5,7 +5,7 @@ from dataclasses import replace
 from ...basics.names import say
 from ...chain.cautions.cautions import cautions_for, is_stop
 from ...chain.log.verdicts import opposite_words
-from . import coil_rows, heated, supply_rows, timed
+from . import coil_rows, control_rows, heated, supply_rows, timed
 from .record import Card, CardSection
 
 READ_FIRST = (
@@ -17,8 +17,8 @@ READ_FIRST = (
     coil_rows.tails,
 )
 COLD_OHM = "cold ohms of the finished coil"
-POWERED = ("9 ", "10 ", "11 ")  # sections with power in the coil
-HEATED = (heated.parts, heated.closed, heated.heat_up, heated.at_the_tool)
+POWERED = ("9 ", "10 ", "11 ", "12 ")  # sections with power in the coil
+HEATED = (heated.parts, heated.closed, heated.heat_up)
 
 
 def stop_of(build, workings):
@@ -104,10 +104,16 @@ def _sections(build, workings) -> list[CardSection]:
 
 
 def _planned(build, workings) -> list[CardSection]:
-    spread = timed.spread_for(build, workings)
+    spread, held = timed.spread_for(build, workings), control_rows.on_card(build, workings)
+    first = [make(build, workings) for make in READ_FIRST]
+    fuse = READ_FIRST.index(supply_rows.fuse)
+    first[fuse] = replace(first[fuse], rows=(*first[fuse].rows, *control_rows.cut_out_rows(build, held)))
     return [
-        *(make(build, workings) for make in (*READ_FIRST, *HEATED)),
-        timed.in_time(build, workings, spread),
+        *first,
+        *(make(build, workings) for make in HEATED),
+        control_rows.to_set(build, held),
+        control_rows.behind_gate(build, held, heated.at_the_tool(build, workings)),
+        control_rows.behind_gate(build, held, timed.in_time(build, workings, spread, held)),
         heated.soaked(build, workings),
         heated.later(build, workings),
     ]

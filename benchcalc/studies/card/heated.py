@@ -139,7 +139,7 @@ def at_the_tool(build, workings):
             outside="Hotter: the joint heats itself. Make it again.",
         ),
     ]
-    return CardSection("10  Full power, at the tool", tuple(r for r in rows if r.expected is not None))
+    return CardSection("11  Full power, at the tool", tuple(r for r in rows if r.expected is not None))
 
 
 def soaked(build, workings):
@@ -150,7 +150,7 @@ def soaked(build, workings):
     """
     test, bench = build.soak, workings.bench
     if build.supply.kind != "transformer" or bench is None:
-        return CardSection("12  Soak", (), "")
+        return CardSection("13  Soak", (), "")
     room = 20.0 if test.cold_room_c is None else test.cold_room_c
     ohm = lambda rise_k: float(soak.hot_winding(test.cold_ohm, room, room + rise_k, METALS[test.metal]))  # noqa: E731
     rows = []
@@ -166,7 +166,7 @@ def soaked(build, workings):
         load = "" if test.load_a is None else f", {say('load_a', test.load_a)} flowing until then"
         what = f"Primary, unplugged, after hours{load}"
         rows.append(CardRow("soak.hot_ohm", what, "primary_ohm", band, "" if band else "not known yet", True, stop))
-    return CardSection("12  Soak, at the pins of the unplugged plug", tuple(rows))
+    return CardSection("13  Soak, at the pins of the unplugged plug", tuple(rows))
 
 
 def later(build, workings):
@@ -192,7 +192,7 @@ def later(build, workings):
             outside="Anything new: unplug, section 8.",
         )
     )
-    return CardSection("13  Cold again, and later", tuple(rows))
+    return CardSection("14  Cold again, and later", tuple(rows))
 
 
 def _rest(r):

@@ -134,12 +134,12 @@ def fuse(build, workings):
     else:
         said = bench.said if bench is not None and bench.said else "no current is known yet to choose one for"
         found.append(CardRow("fuse.rating", "Fuse in the low-voltage lead", words=said.split("\n")[0]))
-    cuts = [v for _, v in workings.verdicts if "cut-out" in v.what]
+    cuts = [v for link, v in workings.verdicts if "cut-out" in v.what and link != "control"]
     found += [
         CardRow(f"fuse.cut_out_{i + 1}", v.what[0].upper() + v.what[1:], words=f"{v.state}: {v.why}")
         for i, v in enumerate(cuts)
     ]
-    if not cuts:
+    if not cuts and workings.control is None:
         found.append(CardRow("fuse.cut_out", "Thermal cut-out: rating and place", words="none chosen on this sheet"))
     return CardSection("3  Fuse and cut-out", tuple(found))
 

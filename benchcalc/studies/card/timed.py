@@ -6,6 +6,8 @@ from ...basics.band import Band
 from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import rows as table_rows
+from ...chain.control.in_use import held_band, place_share
+from ...thermal.control.measures import NEAR_K, mean_over
 from ..spread_in_time import spread_in_time
 from ..when_and_where import front_of
 from .expected import band_at
@@ -13,6 +15,7 @@ from .heated import exact, way_of
 from .record import CardRow, CardSection
 
 MOMENTS_S = (480.0, 3600.0)
+LOOK_S = 60.0  # a swing is averaged over this time, or over a round of on and off
 SAYS = {"tip_c": "Tip", "work_c": "What is melted", "entry_c": "Tube at the handle", "grip_c": "Handle outside"}
 
 
@@ -28,13 +31,13 @@ def spread_for(build, workings):
     return found if found.ranged else None
 
 
-def in_time(build, workings, spread):
-    """Temperatures at eight minutes, at an hour and settled; where a melting marker turns.
+def in_time(build, workings, spread, held=None):
+    """Temperatures at eight minutes, at an hour and settled, or held; where a melting marker turns.
 
-    build: Build. workings: Workings. spread: SpreadInTime or None.
+    build: Build. workings: Workings. spread: SpreadInTime or None. held: OnCard, or None without a controller.
     Returns CardSection.
     """
-    title, until_s = "11  Temperatures and times from cold", _full_power_until(workings, spread)
+    title, until_s = "12  Temperatures and times from cold", _full_power_until(held)
     found = _times(build, workings, spread, until_s)
     wire_c = band_at(workings, "heat.wire_c")
     if wire_c is not None and np.isinf(until_s):
@@ -44,9 +47,10 @@ def in_time(build, workings, spread):
             what = f"{name} ({say('temp_c', temp_c, **way_of(build))}) melts as far as, {t / 60:.0f} min"
             id = f"time.{name}_{t / 60:.0f}".replace(" ", "_")
             found.append(CardRow(id, what, "front_m", front_of(spread, temp_c, t)))
-    said = "" if found else "No heat can be worked out for this sheet."
-    said = said or "markers lie on the tube" * any(row.key == "front_m" for row in found)
-    return CardSection(title, (*found, *_held(workings, until_s)), said)
+    rows = (*found, *_held(workings, held))
+    said = "" if rows else "No heat can be worked out for this sheet."
+    said = said or "markers lie on the tube" * any(row.key == "front_m" for row in rows)
+    return CardSection(title, rows, said)
 
 
 def _times(build, workings, spread, until_s):
@@ -81,38 +85,59 @@ def _past(build, workings, field, temp_c):
     return f"Never go there: switch off at {say(field, min(limits), **way_of(build))}." if limits else ""
 
 
-def _controlled(workings):
-    control = workings.control
-    return control is not None and not control.refused and np.isfinite(control.held_c)
+def _holds(held):
+    return held is not None and not held.found.refused
 
 
-def _full_power_until(workings, spread):
-    """When a controller takes the power back, s: what it holds reaches its set point; inf without one."""
-    if spread is None or not _controlled(workings):
+def _full_power_until(held):
+    """When a controller takes the power back for the first time, s; inf without one."""
+    if not _holds(held):
         return np.inf
-    control, field = workings.control, "tip_c" if workings.control.place == "tip" else "work_c"
-    there = np.flatnonzero(np.asarray(getattr(spread.run, field)) >= control.set_c)
-    return float(spread.run.time_s[there[0]]) if there.size else np.inf
+    run = held.found.run
+    back = np.flatnonzero(run.share[1:] < 1)
+    return float(run.time_s[back[0]]) if back.size else np.inf
 
 
-def _held(workings, until_s):
-    """The controller's display, and what is held by it."""
-    if not _controlled(workings):
+def _held(workings, held):
+    """The controller's display, what is held by it, and what else is hot then."""
+    if not _holds(held):
         return ()
-    control = workings.control
-    held, doubt = control.mean_c, control.doubt_k
-    soon = "not within the first hour" if np.isinf(until_s) else f"{until_s / 60:.0f} min"
+    found, ready_s = held.found, held.found.held.ready_s
+    control = found.control
+    soon = f"{ready_s / 60:.1f} min" if np.isfinite(ready_s) else "not within the first hour"
+    mean, doubt = found.held.mean_c if found.held.settled else control.held_c, control.doubt_k
     return (
-        CardRow("held.ready", "Controller: from cold to its set point, about", words=soon),
+        CardRow("held.ready", f"Controller: from cold to within {NEAR_K:.0f} K of what it holds, about", words=soon),
         CardRow("held.set_c", "Controller: set point", "set_c", exact(control.set_c)),
         CardRow(
             "held.held_c",
             f"the {control.place} itself then, on the mean, by another thermometer",
             "held_c",
-            Band(held, held - doubt, held + doubt) if np.isfinite(doubt) else exact(held),
+            Band(mean, mean - doubt, mean + doubt) if np.isfinite(doubt) else exact(mean),
             outside="The difference is the dial's offset: page 08.",
         ),
+        *_beside(workings, held),
     )
+
+
+def _beside(workings, held):
+    """What else is hot while it is held: tube at the handle, handle, and the wire at the top of a pulse."""
+    found, build = held.found, held.build
+    run, room = found.run, build.room.ambient_c
+
+    def row(id, what, key, temp_c, ask):
+        band = held_band(build, found.control, temp_c, place_share(workings.bands, key, room))
+        known = np.isfinite([band.low, band.high]).all()
+        return CardRow(id, what, key, band if known else exact(temp_c), ask=ask)
+
+    for name in ("entry", "grip"):
+        if name in run.temp_c:
+            late = run.time_s >= run.time_s[-1] - max(np.nan_to_num(found.period_s), LOOK_S)
+            temp_c = mean_over(run.time_s[late], run.temp_c[name][late])
+            what = f"{SAYS[f'{name}_c']}, held, {run.time_s[-1] / 60:.0f} min after switching on"
+            yield row(f"held.{name}_c", what, f"{name}_c", temp_c, True)
+    what = "Hottest wire while it is held (nobody can read it)"
+    yield row("held.wire_c", what, "wire_c", found.wire_top_c, False)
 
 
 def _two_markers(spread):

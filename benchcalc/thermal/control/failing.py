@@ -122,6 +122,11 @@ class CutOut:
     late: tuple = ()
 
     @property
+    def from_c(self):
+        """The coolest at which it may open, degC."""
+        return self.normal_c + self.spare_low_k
+
+    @property
     def late_k(self):
         """How far above its mark it opens at the latest, K."""
         return 0.0 if not np.isfinite(self.fail_c) else self.fail_c - self.spare_high_k - self.rating_c

@@ -12,7 +12,7 @@ from benchcalc.chain.control.link import MOST_RUNS, held_by
 from benchcalc.sheet.build_control import Control, Sensor
 from benchcalc.sheet.defaults import fill
 from benchcalc.show.control import fail_tables, hold_tables, seat_tables
-from benchcalc.show.control.bench_cut_out import cut_out_step, opens_from_c
+from benchcalc.show.control.bench_cut_out import cut_out_step
 from benchcalc.show.control.bench_words import _hold, _trial_rule, _watch, on_the_bench
 from benchcalc.show.control.numbers import held_numbers
 from benchcalc.show.control.panel import control_panel, held_sliders, to_hold, with_settings
@@ -20,7 +20,7 @@ from benchcalc.show.control.runaway_numbers import runaway, runaway_caption
 from benchcalc.show.control.runaway_panel import sensor_off_panel, with_cut_out
 from benchcalc.show.panel.sliders import results_at
 from benchcalc.studies import stopping
-from benchcalc.studies.full_watts import FIT_FIRST, FREE, GUARDED, full_watts
+from benchcalc.studies.full_watts import FIT_FIRST, FREE, GUARDED, full_watts_gate
 from benchcalc.studies.harmless_trial import harmless_trial
 from benchcalc.studies.harmless_watts import harmless_watts
 from benchcalc.studies.held_elsewhere import for_wanted
@@ -128,7 +128,7 @@ def press():
 
 def first_and_full(build, found):
     """The cut-out's step and the step at full watts."""
-    gate = full_watts(build, found)
+    gate = full_watts_gate(build, found)
     return gate, cut_out_step(build, found, gate), _hold(build, found, gate)
 
 
@@ -144,7 +144,7 @@ def test_no_full_watts_where_stuck_on_harms_and_nothing_guards_it(press):
     assert gate.state == FIT_FIRST and "No full watts yet" in full
     gate, first, full = first_and_full(calm_press({"cut_out_c": best.rating_c, "cut_out_at_m": best.at_m}), found)
     assert gate.state == GUARDED and "hold the set point" in full and "No full" not in full
-    assert "holding temperature" in first and f"{bc.say('temp_c', opens_from_c(best))} and" in first
+    assert "holding temperature" in first and f"{bc.say('temp_c', best.from_c)} and" in first
     few = tuple(h for h in found.control.harms if "melting" in h.place)  # nothing but metals, which bear it
     gate, _, full = first_and_full(build, replace(found, control=replace(found.control, harms=few)))
     assert gate.state == FREE and "hold the set point" in full

@@ -162,7 +162,7 @@ def test_a_coil_that_reads_low_stops_every_section_with_power_in_it():
     assert harm_of(low) == (2, "turns that short, or a joint that burns")
     stop = other_coil(touching, out)
     assert bc.say("cold_ohm", read) in stop and bc.say("cold_ohm", plan.coil.meter_ohm) in stop
-    titles = ("8  After closing", "9  First heat", "10  Full power", "11  Temperatures", "12  Soak")
+    titles = ("8  After closing", "9  First heat", "10  Control", "11  Full power", "12  Temperatures", "13  Soak")
     told = stopped([CardSection(t, (CardRow("a", "a"),), "b") for t in titles], stop)
-    assert [s.said.startswith("STOP") for s in told] == [False, True, True, True, False]
+    assert [s.said.startswith("STOP") for s in told] == [False, True, True, True, True, False]
     assert other_coil(build, plan) == "" and all(s.said.endswith("b") for s in told)

@@ -9,9 +9,12 @@ import pytest
 import benchcalc as bc
 from benchcalc.heater.power import resistor_rating
 from benchcalc.show.card.html import card_html
+from benchcalc.studies.card import control_rows
 from benchcalc.studies.card.card import build_card
 from benchcalc.studies.card.coil_rows import winding
 from benchcalc.studies.card.first_heat import a_first_heat
+from benchcalc.studies.holding import holding
+from benchcalc.studies.settings import with_settings
 
 
 @cache
@@ -97,14 +100,72 @@ def test_an_empty_sheet_gives_a_card_that_promises_nothing():
     assert all(row.expected is None for row in card.rows())
 
 
-def test_a_held_tool_is_not_read_where_its_controller_never_lets_it():
-    build = bc.load_chosen("foil_iron")
-    card = build_card(build, bc.work_out(build))
-    timed = next(s for s in card.sections if s.title.startswith("11"))
-    assert {row.id for row in timed.rows} >= {"held.ready", "held.set_c", "held.held_c"}
-    set_c = card.row("held.set_c").expected.nominal
-    for row in timed.rows:
-        assert row.key != "tip_c" or row.expected.nominal <= set_c
+def calm_press():
+    """The press with a bead in the metal, its dial where use harms nothing, and the cut-out that serves it there."""
+    text = bc.chosen("insert_press").read_text(encoding="utf-8")
+    text += '\n[control]\nset = "110 degC"\nCUT[sensor]\nattached = "peened or embedded"\nat = "10 mm"\non = "tip"\n'
+    fitted = 'cut_out = "157 degC"\ncut_out_at = "60 mm"\n'
+    return [bc.read(text.replace("CUT", cut)) for cut in (fitted, "")]
+
+
+@cache
+def card_of(which):
+    build = bc.load_chosen("foil_iron") if which == "iron" else calm_press()[which]
+    workings = bc.work_out(build, samples=40)
+    return build, workings, build_card(build, workings)
+
+
+def test_a_held_tool_keeps_its_temperatures_and_is_ready_when_the_control_page_says():
+    """Ready, mean and wire are those of the run on page 08; what is beside the tip lies between room and full power."""
+    for which in ("iron", 0):
+        build, workings, card = card_of(which)
+        timed = next(s for s in card.sections if s.title.startswith("12"))
+        rows = {row.id: row for row in timed.rows}
+        assert rows.keys() >= {"held.ready", "held.set_c", "held.held_c", "held.entry_c", "held.grip_c", "held.wire_c"}
+        assert "No heat" not in timed.said
+        found = holding(with_settings(build))
+        assert rows["held.ready"].words == f"{found.held.ready_s / 60:.1f} min"
+        assert rows["held.held_c"].expected.nominal == pytest.approx(found.held.mean_c)
+        assert rows["held.wire_c"].expected.nominal == pytest.approx(found.wire_top_c)
+        for id, full_c in (("held.entry_c", workings.heat.entry_c), ("held.grip_c", workings.heat.grip_c)):
+            band = rows[id].expected
+            assert build.room.ambient_c < band.low < band.nominal < band.high and band.nominal < full_c, id
+        set_c = rows["held.set_c"].expected.nominal
+        assert all(row.key != "tip_c" or row.expected.nominal <= set_c for row in timed.rows)
+
+
+def test_the_card_tells_what_is_set_where_the_sensor_and_the_cut_out_sit_and_what_a_fallen_sensor_does():
+    build, _, card = card_of(0)
+    law = holding(with_settings(build)).law
+    told = {row.id: row for row in card.rows()}
+    settings = (law.kind, bc.say("rise_k", 1 / law.gain_per_k), bc.say("constant_s", law.integral_s))
+    assert all(w in told["control.law"].words for w in settings) and "window 2.00 s" in told["control.switch"].words
+    assert all(w in told["control.sensor"].words for w in ("type K", "10.0 mm", "on the tip", "peened or embedded"))
+    assert "the wood at the tube" in told["control.off"].words and "min" in told["control.off"].words
+    assert "157 degC at 60.0 mm" in told["cut.where"].words and "tube" in told["cut.where"].words
+    band = told["cut.sample"].expected
+    assert (band.low, band.high) == (147.0, 157.0)  # ten kelvin below its mark, IEC 60691
+    assert "holding" in told["cut.holds"].what.lower() and "no source" in told["cut.holds"].words
+    assert {"control.rule", "control.trial"} <= told.keys() and "dial" in told["control.trial"].words
+
+
+def test_full_power_waits_for_the_cut_out_on_the_card():
+    """Fitted: a box to tick. Not on the sheet, or use itself past a limit: no reading at full power is asked for."""
+    order = [r.id for r in card_of(0)[2].rows()]
+    assert (
+        order.index("cut.fitted") < order.index("control.law") < order.index("gate.full") < order.index("full.load_a")
+    )
+    for which, word, asked in ((0, "Only with the cut-out", True), ("iron", "NOT at this dial", False)):
+        rows = {r.id: r for r in card_of(which)[2].rows()}
+        gate = rows["gate.full"]
+        assert word in gate.what + gate.words and gate.ask is asked
+        assert {r.ask for id, r in rows.items() if id in ("full.load_v", "full.load_a", "held.grip_c")} == {asked}
+    bare = calm_press()[1]
+    held = control_rows.on_card(bare, bc.work_out(bare, samples=0))
+    assert "NOT yet" in control_rows.full_gate(bare, held).words
+    where = control_rows.cut_out_rows(bare, held)[0]
+    assert "157 degC at 60.0 mm" in where.words and "Not on the sheet yet" in where.outside
+    assert not [r for r in worked()[2].rows() if r.id.startswith(("gate.full", "control.", "cut."))]  # nothing holds it
 
 
 def test_what_the_job_never_bears_has_no_space_for_a_reading():

@@ -1,0 +1,193 @@
+"""The card's rows on control: the cut-out bought twice and fitted once, what to set, the sensor off, the gate before
+full watts.  No physics here, only the calls."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ...basics.band import Band
+from ...basics.names import say
+from ...chain.control.cut_out import outside_of
+from ...chain.control.in_use import passed_in_use
+from ...chain.control.link import set_point
+from ...sheet.build_control import switch_of
+from ...thermal.control.law import ON_OFF
+from ..full_watts import FIT_FIRST, FREE, GUARDED, IN_USE, UNGUARDED, FullWatts, full_watts_gate
+from ..harmless_trial import harmless_trial
+from ..harmless_watts import harmless_watts
+from ..holding import HeldTool, holding
+from ..settings import dialled, with_settings
+from ..stopping import noticing
+from .heated import way_of
+from .record import CardRow, CardSection
+
+GATED = "11"  # the section that begins with the gate
+NOT_READ = ("full.", "time.", "held.")  # rows that nobody reads before the gate is open
+SWITCHED = {"burst": "whole cycles by a triac", "switched DC": "a transistor", "relay": "a relay"}
+
+
+@dataclass(frozen=True, eq=False)
+class OnCard:
+    """A tool with a controller as its card tells it.  build: with the settings that page 08 shows. found: HeldTool.
+    gate: FullWatts."""
+
+    build: object
+    found: HeldTool
+    gate: FullWatts
+
+
+def on_card(build, workings):
+    """The held tool of a card, None without a controller or a tool to hold.
+
+    build: Build. workings: Workings.
+    """
+    if build.control is None or workings.control is None or not np.isfinite(set_point(build)):
+        return None
+    settled = with_settings(dialled(build))
+    found = holding(settled)
+    return OnCard(settled, found, full_watts_gate(settled, found))
+
+
+def cut_out_rows(build, held):
+    """The cut-out of a controlled tool: mark and place, the sample, the one that is fitted.
+
+    build: Build. held: OnCard or None.
+    Returns list of CardRow.
+    """
+    if held is None:
+        return []
+    gate, way = held.gate, way_of(build)
+    if gate.state == FREE and gate.own is None:
+        return [CardRow("cut.none", "Thermal cut-out", words="stuck on, nothing known passes its limit", ask=False)]
+    best = None if gate.advice is None else gate.advice.best
+    cut = gate.own if gate.state == GUARDED or gate.own is not None and best is None else best
+    if gate.state in (IN_USE, UNGUARDED) or cut is None:
+        own = "" if gate.own is None else f"; the one on the sheet {gate.own.does}"
+        why = f"use passes the limit of {', '.join(passed_in_use(held.found.control))}" if gate.state == IN_USE else ""
+        said = f"none serves{own}: {why or gate.no_rating}"
+        return [CardRow("cut.none", "Thermal cut-out (page 08)", words=said, ask=False)]
+    on = outside_of(held.found.control.left.heat.model)
+    where = f"{say('temp_c', cut.rating_c, **way)} at {say('length_m', cut.at_m, **way)} from the tip, on the {on}"
+    to_type = "" if cut is gate.own else "Not on the sheet yet: type it on page 00, then a new card."
+    if gate.own is not None and cut is not gate.own:
+        to_type = f"The one on the sheet {gate.own.does}: type this one there, then a new card."
+    use = f"at most {say('temp_c', cut.normal_c, **way)} there in use; " + (
+        f"it holds {say('temp_c', cut.hold_c, **way)}"
+        if cut.told
+        else f"ask its maker's; by common practice, no source, {say('temp_c', cut.hold_c, **way)}"
+    )
+    use += "" if cut.holds else ": NOT kept, it may open in long use"
+    opens = Band((cut.from_c + cut.rating_c) / 2, cut.from_c, cut.rating_c + cut.late_k)
+    amps = say("load_a", held.found.control.left.coil.load_a)
+    return [
+        CardRow("cut.where", "Thermal cut-out: mark and place", words=where, ask=False, outside=to_type),
+        CardRow("cut.holds", "Holding temperature, above use", words=use),
+        CardRow(
+            "cut.sample",
+            "Buy two: one, warmed alone, opens at",
+            "temp_c",
+            opens,
+            outside="Else: not as marked. Spent either way.",
+        ),
+        CardRow(
+            "cut.fitted",
+            f"The other, for {amps} or more, in series with the coil, low-voltage side",
+            words="crimped, sleeved, bound on",
+            outside="Not fitted: no full power.",
+        ),
+    ]
+
+
+def to_set(build, held):
+    """What is set on the controller, where its sensor sits, and what happens with the sensor off.
+
+    build: Build. held: OnCard or None.
+    Returns CardSection, without rows where there is no controller.
+    """
+    title = "10  Control, before full power"
+    if held is None:
+        return CardSection(title, ())
+    found, own, way = held.found, held.build, way_of(build)
+    if found.refused:
+        return CardSection(title, (CardRow("control.none", "Controller", words=found.refused, ask=False),))
+    law, seat, sensor = found.law, found.control.standing.seat, own.sensor
+    settings = f"on-off, {say('rise_k', law.band_k, **way)} between on and off"
+    if law.kind != ON_OFF:
+        settings = (
+            f"{law.kind}: full power over {say('rise_k', 1 / law.gain_per_k, **way)}, integral time "
+            f"{say('constant_s', law.integral_s)}, derivative 0"
+        )
+    window = "" if law.kind == ON_OFF else f", window {say('window_s', law.window_s)}"
+    place = f"{sensor.sort}, class {sensor.tolerance_class}, {say('length_m', seat.at_m, **way)} from the tip, on the "
+    rows = [
+        CardRow("control.law", "Law", words=settings, ask=False),
+        CardRow("control.switch", "Switch, low-voltage side", words=f"{SWITCHED[switch_of(own)]}{window}", ask=False),
+        CardRow("control.sensor", "Sensor", words=f"{place}{seat.on}: {sensor.fixed}", ask=False),
+        *_sensor_off(own, found, held.gate, way),
+    ]
+    return CardSection(title, tuple(rows))
+
+
+def _sensor_off(build, found, gate, way):
+    """What the sensor off does, the rule that would notice, and the trial on watts that harm nothing."""
+    stuck = gate.stuck or "no limit that is known is passed"
+    what = "Sensor off, not its wire broken" if build.sensor.broken_as == "hot" else "Sensor off or its wire broken"
+    yield CardRow("control.off", what, words=f"full power for ever: {stuck}", ask=False)
+    rule = noticing(build, found).rule
+    words = "none for this tool" if rule is None else _rule_words(rule, way)
+    yield CardRow("control.rule", "Rule for power without a rise, if the box has one", words=words, ask=False)
+    few = harmless_watts(build, found)
+    trial = None if few is None or found.control.untold else harmless_trial(build, found, few)
+    if trial is None:
+        return
+    own = trial.rule is None or np.isfinite(trial.trips_s)
+    rule = "rule off" if trial.rule is None else f"rule then: {_rule_words(trial.rule, way)}" if own else "same rule"
+    dial = f"dial {say('temp_c', trial.dial_c, **way)}, {found.control.place} near {say('temp_c', trial.held_c, **way)}"
+    yield CardRow(
+        "control.trial",
+        f"Sensor off, on {say('coil_w', few.watts)} alone: noticed after",
+        words=f"{dial}; {rule}" + (f"; about {trial.after_s:.0f} s" if trial.rule else "; never"),
+        outside="Stay, a hand on the plug. Never on full power.",
+    )
+
+
+def _rule_words(rule, way):
+    return (
+        f"below {say('temp_c', rule.below_c, **way)}, {say('window_s', rule.wait_s)} of full power, under "
+        f"{say('rise_k', rule.rise_k, figures=2, **way)} of rise"
+    )
+
+
+def full_gate(build, held):
+    """The row that stands before full power, None where nothing is in the way.
+
+    build: Build. held: OnCard or None.
+    """
+    if held is None or held.gate.state == FREE and held.gate.own is None:
+        return None
+    gate, way = held.gate, way_of(build)
+    if gate.state == GUARDED:
+        return CardRow("gate.full", "Only with the cut-out of section 3 in its place", words="yes", outside="No: stop.")
+    told = {
+        IN_USE: f"NOT at this dial, {say('set_c', held.found.control.set_c, **way)}: in use, past the limit of "
+        f"{', '.join(passed_in_use(held.found.control))}",
+        UNGUARDED: f"NOT with this sheet: stuck on, {gate.stuck}, and {gate.no_rating}",
+        FIT_FIRST: f"NOT yet: stuck on, {gate.stuck}. Fit the cut-out of section 3, type it on the sheet",
+    }
+    words = told.get(gate.state, "NOT yet: what power stuck on does is not known")
+    return CardRow("gate.full", "Full power", words=words, ask=False)
+
+
+def behind_gate(build, held, section):
+    """A section at full power behind its gate: no space for readings while that is shut.
+
+    build: Build. held: OnCard or None. section: CardSection.
+    Returns CardSection.
+    """
+    gate = full_gate(build, held)
+    shut = gate is not None and not gate.ask
+    rows = section.rows
+    if shut:
+        rows = tuple(replace(r, ask=False, outside="") if r.id.startswith(NOT_READ) else r for r in rows)
+    first = (gate,) if gate is not None and section.title.startswith(GATED) else ()
+    return replace(section, rows=(*first, *rows))
