@@ -30,7 +30,7 @@ def handle_value(s, build, value):
 
 
 def stands_at(s, build, value):
-    """The value of the sheet for a handle: SI, or text.  s, build: as `handle_value`. value: where the handle stands."""
+    """The value of the sheet for a handle: SI, or text.  s, build: as `handle_value`. value: where it stands."""
     return chosen_value(value) if isinstance(s, Choice) else to_si(s, build, value)
 
 
