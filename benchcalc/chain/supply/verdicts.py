@@ -82,7 +82,10 @@ def _no_load(build, supply, bands):
                 "open_v",
                 value,
                 Limit(limit_v, "at most", source),
-                why=(supply.refused or "Within extra-low voltage, which must hold with no load at all.")
+                why=(
+                    supply.refused
+                    or "Within extra-low voltage, which must hold with no load at all and on the highest mains."
+                )
                 + guessed
                 + unread,
                 band=band,

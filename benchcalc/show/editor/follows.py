@@ -12,7 +12,7 @@ from ...chain.heat.verdicts import job_row
 from ...chain.supply.line import overruled_words
 from ...chain.workings import work_out
 from ...sheet.edits import tables_of
-from ...studies.mend_first import MOST, Mend, ToMend, harm_of, mend_steps, to_look_at
+from ...studies.mend_first import MOST, ROOM_C, Mend, ToMend, harm_of, mend_steps, to_look_at
 from ..drawing.tag import image_tag
 from ..heat.numbers import heat_numbers
 from ..panel.mending import mend_html
@@ -25,6 +25,7 @@ from .left_out import another_tool, left_words, with_kept
 
 REST_S, PAUSE_S = 0.4, 0.02
 WISH = ("job", "temperature")
+ANY_UNIT = 0.6  # of the rise of the job's lower end: degF read as degC leave less, and that is asked about for ever
 TRYING = "What cures it is being tried out."
 
 
@@ -237,7 +238,8 @@ def same_wish(draft, tables):
 def job_doubt(build, kept=False):
     """That a wanted temperature is not one of the job's, in words; "" where it is, or one of them is not told.
 
-    build: Build. kept: whether the maker has kept it so: it is then told no more, but where the job never stands it.
+    build: Build. kept: whether the file says so: it is then told no more, but where the job never stands it, or where
+    so low a one is most likely a slip of the unit.
     """
     row = job_row(build.want.job) if build.want.job else None
     if row is None or build.want.tip_c is None or row["low_c"] <= build.want.tip_c <= row["high_c"]:
@@ -247,7 +249,7 @@ def job_doubt(build, kept=False):
     )
     if build.want.tip_c > row["never_c"]:
         return f"The wanted temperature, {wanted}, is above what {build.want.job} stands, {never}."
-    if kept:
+    if kept and build.want.tip_c - ROOM_C >= ANY_UNIT * (row["low_c"] - ROOM_C):
         return ""
     return (
         f"{build.want.job} is done at {low} to {high}, never above {never}; the wanted temperature is {wanted}: was "

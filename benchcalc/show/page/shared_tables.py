@@ -22,7 +22,7 @@ def whose(build, thing):
 
     build: Build. thing: Table or Words; anything else stays as it is.
     """
-    name = f"Sheet {sheet_name(build)}:"
+    name = f"Sheet {sheet_name(build)}, as this page last ran:"
     return Words(f"{plain_text(name)} {thing.text}") if isinstance(thing, Words) else captioned(name, thing)
 
 

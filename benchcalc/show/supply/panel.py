@@ -75,9 +75,9 @@ def _says(result, build, bands):
     rows = [
         (word, band_text(replace(bands[f], nominal=getattr(load, f)), f) if bands else say(f, getattr(load, f)))
         for word, f in (
-            ("power in the load", "load_w"),
-            ("current", "load_a"),
-            ("volts at the load", "load_v"),
+            ("power in this load", "load_w"),
+            ("current in it", "load_a"),
+            ("volts at it", "load_v"),
             ("heat inside", "source_loss_w"),
         )
     ]

@@ -338,10 +338,14 @@ def test_a_hand_edit_while_the_form_is_open_is_asked_about(mine, quick):
     assert form.ask.layout.display == "none" and form.opened.sections[0].rows[0].fields["to"].typed() == "31 mm"
     form.keep()
     assert "# by hand" in path.read_text() and "31 mm" in path.read_text()
+    for back in ("32 mm", "30 mm"):  # field by field, though they were kept together
+        form.undo()
+        assert form.opened.sections[0].rows[0].fields["to"].typed() == back and "31 mm" in path.read_text()
+        assert "Not kept" in form.kept_said.value
     form.undo()
-    assert form.opened.sections[0].rows[0].fields["to"].typed() == "30 mm" and "31 mm" in path.read_text()
     assert "Nothing is written" in form.said.value and "Not kept" in form.kept_said.value
-    form.redo()
+    for _ in range(3):
+        form.redo()
     assert form.opened.sections[0].rows[0].fields["to"].typed() == "31 mm" and "Kept:" in form.kept_said.value
 
 
@@ -537,8 +541,8 @@ def test_the_form_says_whose_numbers_the_page_below_shows(mine, monkeypatch):
     form.type("part", 0, "to", "9 kg")
     assert "Mend first, nothing is kept before: “ends, from the tip”" in form.head.value
     told = shared_tables.whose(build, shared_tables.numbers(build, workings, "heat.tip_c"))
-    assert told.caption == "Sheet insert_press:"
-    assert shared_tables.whose(build, Words("hot")).text == "Sheet insert_press: hot"
+    assert told.caption == "Sheet insert_press, as this page last ran:"
+    assert shared_tables.whose(build, Words("hot")).text == "Sheet insert_press, as this page last ran: hot"
 
 
 def test_a_plain_number_is_told_with_the_unit_it_is_read_in(mine, quick):
