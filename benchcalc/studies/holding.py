@@ -6,7 +6,7 @@ import numpy as np
 
 from ..basics.fault import Fault
 from ..basics.names import say
-from ..chain.control.link import held_by, work_control
+from ..chain.control.link import held_by, with_failure, work_control
 from ..chain.control.part import ControlPart
 from ..chain.control.tuned import law_of, settings_of
 from ..chain.heat.places import excess_of
@@ -66,6 +66,14 @@ def holding(build: Build, failing: bool = True) -> HeldTool:
     except Fault as told:
         return HeldTool(parts, control, refused=str(told))
     return _at_work(build, HeldTool(parts, control, tuning, law))
+
+
+def failing_too(build: Build, found: HeldTool) -> HeldTool:
+    """A held tool with what power stuck on does.  build: Build with a controller. found: HeldTool without that."""
+    if found.control is None:
+        return found
+    _, _, coil, heat = found.parts
+    return replace(found, control=with_failure(build, found.control, coil, heat))
 
 
 def _at_work(build, found):

@@ -61,13 +61,30 @@ def work_control(
     if build.control is None or supply is None or heat is None or heat.model is None or heat.model.designs:
         return None
     try:
-        control, on_w, begins = _held(build, (supply, wire, coil, heat), watched_s)
+        control = _held(build, (supply, wire, coil, heat), watched_s)
     except Fault as told:
-        set_c = set_point(build)
-        control, on_w, begins = ControlPart(set_c=set_c, refused=_in_words(told)), coil.coil_w, None
-    if not failing:
-        return control
-    return replace(control, **failed(build, on_w, heat, begins or unheld(heat, control.set_c)))
+        control = ControlPart(set_c=set_point(build), refused=_in_words(told))
+    return with_failure(build, control, coil, heat) if failing else control
+
+
+def with_failure(build: Build, control: ControlPart, coil: CoilPart, heat: HeatPart) -> ControlPart:
+    """The held tool with what power stuck on does to it.
+
+    build: Build (floats). control: ControlPart without its failure. coil, heat: of the chain.
+    Returns ControlPart.  It begins from the held state; from full power where the dial is out of reach above; from cold
+    where nothing holds it.
+    """
+    standing, set_c, on_w = control.standing, control.set_c, coil.coil_w
+    if standing is None or control.refused and not set_c > build.room.ambient_c:
+        begins = unheld(heat, set_c)
+    elif control.refused:
+        full = without_nodes(standing.seat.net, standing.settled(1.0), SENSOR)
+        begins = Beginning("full power", full, full)
+    else:
+        calm, run, on_w = standing.settled(control.duty), control.run, control.on_w
+        start_c = without_nodes(standing.seat.net, calm, SENSOR)
+        begins = Beginning("held", start_c, _in_use(standing, calm, run), _tops(run))
+    return replace(control, **failed(build, on_w, heat, begins))
 
 
 def _in_words(told):
@@ -112,22 +129,17 @@ def line_of(supply: SupplyPart, wire: WirePart, coil: CoilPart) -> Line:
 
 
 def _held(build, parts, watched_s):
-    """(ControlPart without a failure, watts while on, the Beginning of one or None)."""
-    _, _, coil, heat = parts
     control = held_calmly(build, parts)
     standing, set_c = control.standing, control.set_c
-    net = standing.seat.net
     if control.refused:
-        full = without_nodes(net, standing.settled(1.0), SENSOR)
-        return control, coil.coil_w, Beginning("full power", full, full) if set_c > build.room.ambient_c else None
+        return control
     law = law_of(build, set_c, _settings(build, parts, standing))
-    run, calm, held = held_by(standing, law, watched_s), standing.settled(control.duty), control.held_c
+    run, held = held_by(standing, law, watched_s), control.held_c
     told = measures_of(run, control.place, set_c, 0.0 if law.kind == ON_OFF else law.window_s)
     mean = told.mean_c if told.settled else held
-    begins = Beginning("held", without_nodes(net, calm, SENSOR), _in_use(standing, calm, run), _tops(run))
     swing_k = max(told.top_c - held, 0.0)
     found = {"mean_c": mean, "offset_k": mean - set_c, "swing_k": swing_k, "law": law, "run": run}
-    return replace(control, **found), control.on_w, begins
+    return replace(control, **found)
 
 
 def held_calmly(build: Build, parts: tuple) -> ControlPart:

@@ -17,7 +17,7 @@ from ...sheet.build_control import FIXED, switch_of
 from ...sheet.defaults import fill
 from ...sheet.key import ASSUMED
 from ...studies.held_elsewhere import for_wanted, set_elsewhere, with_own_lag
-from ...studies.holding import HeldTool, holding
+from ...studies.holding import HeldTool, failing_too, holding
 from ...studies.settings import with_settings as with_settings
 from ...studies.stopping import own_doubt
 from ...studies.tuned import tool_parts, tuning_of
@@ -142,11 +142,13 @@ def held_says(found, build, extra):
 
 
 def held_verdicts(found, build, extra):
-    """Verdicts on the held tool, None while it moves.  found: HeldTool. build: Build. extra: HeldTool with its failure,
-    or None."""
-    if extra is None:
-        return None
-    found = extra
+    """Verdicts on the held tool, None while it moves.  found: HeldTool without its failure. build: Build. extra: None
+    while it moves."""
+    return failing_verdicts(failing_too(build, found), build) if extra else None
+
+
+def failing_verdicts(found, build):
+    """Verdicts on the held tool.  found: HeldTool with its failure. build: Build."""
     if found.control is None or found.refused and found.control.standing is None:
         return [unknown("held temperature", "held_c", why=found.refused)]
     return control_checks(build, found.control, found.parts[3], own_doubt(build))
@@ -212,17 +214,18 @@ def failing_at(build: Build) -> HeldTool:
 
 
 def met_before(of):
-    """What a panel works out at rest, and the same at once where it was met lately: (slow, known) of its Telling.
+    """Verdicts at rest, and at once where their long part was met lately: (slow, known) of a Telling, whose extra only
+    says that they are due.
 
-    of: function of a build: all of it that the long part of `failing_at` hangs on.
+    of: function of a build: all of it that the long part hangs on.
     """
     met = deque(maxlen=MET)
 
     def slow(build):
         met.append(of(build))
-        return failing_at(build)
+        return True
 
-    return slow, lambda build: failing_at(build) if of(build) in met else None
+    return slow, lambda build: of(build) in met or None
 
 
 def _tool_and_dial(build):

@@ -17,7 +17,7 @@ from ..panel.panel import KEEP, Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from ..panel.suggestion import Suggestion
 from .fail_tables import held_place, in_minutes, place_word, wire_words
-from .panel import LENGTH, failing_at, held_verdicts, met_before
+from .panel import LENGTH, failing_at, failing_verdicts, met_before
 from .runaway_figure import SENSOR_OFF
 from .runaway_numbers import cut_out_there, runaway, when_open
 
@@ -76,10 +76,10 @@ def off_says(found, build, extra):
 
 
 def off_verdicts(found, build, extra):
-    """The verdicts on what is left when control fails, None while it moves.  found: HeldTool. build: Build. extra: the
-    same HeldTool, or None."""
-    made = held_verdicts(found, build, extra)
-    return None if made is None else [v for v in made if v.what.startswith((CUT_OUT, STUCK, "held temperature"))]
+    """The verdicts on what is left when control fails.  found: HeldTool. build: Build. extra: None while it moves."""
+    if not extra:
+        return None
+    return [v for v in failing_verdicts(found, build) if v.what.startswith((CUT_OUT, STUCK, "held temperature"))]
 
 
 def unfitted(found, build, extra):
