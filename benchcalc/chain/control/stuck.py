@@ -72,7 +72,7 @@ def failed(build, on_w, heat, begins):
         return found | {"untold": ("the tool on a worse day",)}
     start = None if begins.start_c is None else begins.start_c.tobytes()  # the same for each law at one dial
     work = lambda: passing_of(left, stuck_run(left, heat.model, begins.start_c))  # noqa: E731
-    passing = kept_last(left.kept, start, work, MOST_KEPT)
+    passing = kept_last(left.kept.setdefault("runs", {}), start, work, MOST_KEPT)
     held = passing.run.temp_c.get(held_role(ids_by_role(heat.model.tool.pieces)))
     use = _use(heat, begins, on_w / left.coil.coil_w if left.coil.coil_w > 0 else 1.0)
     found |= {"harms": harms_of(passing, left.heat, use), "untold": passing.untold, "stuck": passing.run}
