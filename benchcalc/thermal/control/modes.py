@@ -68,9 +68,8 @@ def modes_at(net, at_c, watch, count=MODES):
     banded = assembled(net, warming=True)
     half, n = banded.half, banded.free.size
     heat, heat_and_stiffness = working(banded)
-    out, slopes = np.empty(n), np.empty((2 * half + 1, n))
     temps = np.asarray(at_c, dtype=float)[banded.free]
-    heat_and_stiffness(temps, banded.fixed_w, out, slopes)
+    slopes = heat_and_stiffness(temps, banded.fixed_w, np.empty(n)).T
     stiff = np.zeros((half + 1, n), order="F")  # as LAPACK reads it
     stiff[0] = slopes[half]
     for d in range(1, half + 1):

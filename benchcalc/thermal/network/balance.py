@@ -6,23 +6,26 @@ that leaves, for the energy account.
 """
 
 import numpy as np
-from numpy import add, maximum, minimum, multiply, subtract  # called over and over: the third argument is the answer's
+from numpy import add, bincount, maximum, minimum, multiply, subtract  # a third argument of arithmetic is the answer's
 
 from .curves import ABSOLUTE_ZERO_C
 
 
-def working(banded):
-    """Functions heat(temps, given, out) and heat_and_stiffness(temps, given, out, diagonals) for a network.
+def working(banded, spare=0):
+    """Functions heat(temps, given, out) and heat_and_stiffness(temps, given, out, rise=None) for a network.
 
-    banded: Banded.
+    banded: Banded. spare: places left free before each column of the stiffness, as LAPACK wants them.
     Returns heat: writes W into each free node to out (n,), from temps in degC and what is given to each
-    (power + banded.fixed_w) in W, in the solver's order; and heat_and_stiffness: the same, and -dq/dT in
-    W/K into diagonals (2 half + 1, n): the entry of row r and column c stands at [half + r - c, c].
+    (power + banded.fixed_w) in W, in the solver's order; and heat_and_stiffness: the same, and returns -dq/dT in W/K,
+    (n, spare + 2 half + 1): the entry of row r and column c stands at [c, spare + half + r - c]. rise: how fast each
+    temperature rises with what it is to be counted by (n,); None: by itself.
     """
     plan, half, n = banded.structure, banded.half, banded.free.size
     ends = plan.ends
     functions, rises = np.empty(ends[-1]), np.ones(ends[-1])  # of all slots in a row
-    flows, slopes = plan.flows.filled(banded.values), plan.slopes.filled(banded.values)
+    flows, weights, of = plan.flows.filled(banded.values), banded.values[plan.slopes_pick], plan.slopes_of
+    width, middle = 2 * half + 1 + spare, half + spare
+    at, each = plan.slopes_at + spare * (1 + plan.slopes_node) if spare else plan.slopes_at, np.empty(weights.size)
     slots = [
         (s.a, s.b, *_slot_functions(s, functions[k:j], rises[k:j]))
         for s, k, j in zip(banded.slots[1:], ends[1:], ends[2:])
@@ -38,35 +41,44 @@ def working(banded):
             part = out[a:b]
             subtract(part, value(temps[a:b]), part)
 
-    def heat_and_stiffness(temps, given, out, diagonals):
+    def heat_and_stiffness(temps, given, out, rise=None):
         straight[:] = temps
         for a, b, _, both in slots:
             both(temps[a:b])
         subtract(given, flows @ functions, out)
-        diagonals.fill(0.0)
-        diagonals.reshape(-1)[plan.slopes_at] = slopes @ rises
+        rises[:n] = 1.0 if rise is None else rise
+        if rise is not None:
+            for (a, b, *_), start in zip(slots, ends[1:]):
+                part = rises[start : start + b - a]
+                multiply(part, rise[a:b], part)
+        rises.take(of, 0, each, "clip")
+        multiply(each, weights, each)
+        stiffness = bincount(at, each, n * width).reshape(n, width)
         for a, b, _, both in skins:
             values, slope = both(temps[a:b])
             part = out[a:b]
             subtract(part, values, part)
-            part = diagonals[half, a:b]
+            if rise is not None:
+                multiply(slope, rise[a:b], slope)
+            part = stiffness[a:b, middle]
             add(part, slope, part)
+        return stiffness
 
     return heat, heat_and_stiffness
 
 
-def times_vector(diagonals, values):
-    """A band matrix kept by its diagonals, times a vector.
+def times_vector(band, values):
+    """A band matrix times a vector.
 
-    diagonals: the entry of row r and column c at [half + r - c, c], (2 half + 1, n). values: (n,).
+    band: the entry of row r and column c at [c, half + r - c], (n, 2 half + 1). values: (n,).
     Returns array (n,).
     """
     from scipy.linalg.blas import dgbmv
 
-    n, half = values.size, diagonals.shape[0] // 2
-    if n < diagonals.shape[0]:  # the band routine wants at least as many nodes as diagonals
-        return full(diagonals.T, half) @ values
-    return dgbmv(n, n, half, half, 1.0, diagonals, values)
+    n, half = values.size, band.shape[1] // 2
+    if n < band.shape[1]:  # the band routine wants at least as many nodes as diagonals
+        return full(band, half) @ values
+    return dgbmv(n, n, half, half, 1.0, band.T, values)
 
 
 def full(band, half):

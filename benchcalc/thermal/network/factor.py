@@ -29,13 +29,13 @@ class Factor:
         self.lower, self.upper = view(2 * half).T, view(half).T
         self.dtbsv, self.dgbtrf, self.dgbtrs = dtbsv, dgbtrf, dgbtrs
 
-    def take(self, diagonals, more):
+    def take(self, band, more):
         """Factor a matrix.
 
-        diagonals: the entry of row r and column c at [half + r - c, c], (2 half + 1, n). more: for the main one (n,).
+        band: the entry of row r and column c at [c, half + r - c], (n, 2 half + 1). more: for the diagonal (n,).
         """
         half, n = self.half, self.n
-        self.core[:] = diagonals.T
+        self.core[:] = band
         self.middle += more
         _, self.pivots, _ = self.dgbtrf(self.across, half, half, n, n, 3 * half + 1, 1)
         self.exchanged = self.pivots.tobytes() != self.places

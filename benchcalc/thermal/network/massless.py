@@ -6,6 +6,7 @@ They are few beside the others and mostly linked to these alone, so their own eq
 import numpy as np
 
 from ...basics.fault import fault
+from .structure import marked
 
 
 class Massless:
@@ -20,11 +21,11 @@ class Massless:
         self.nodes = np.flatnonzero(banded.capacity_j_k == 0)
         number = np.full(n, -1)
         number[self.nodes] = np.arange(self.nodes.size)
-        diagonal, column = np.divmod(banded.structure.slopes_at, n)
+        column, diagonal = np.divmod(marked(n * (2 * half + 1), banded.structure.slopes_at), 2 * half + 1)
         row = column + diagonal - half
         inner = (number[row] >= 0) & (number[column] >= 0) & (row != column)
-        own = np.full(self.nodes.size, half), self.nodes  # a node may have no way but a surface of its own
-        self.entries = tuple(np.concatenate(pair) for pair in zip((diagonal[inner], column[inner]), own))
+        own = self.nodes, np.full(self.nodes.size, half)  # a node may have no way but a surface of its own
+        self.entries = tuple(np.concatenate(pair) for pair in zip((column[inner], diagonal[inner]), own))
         row, column = (np.concatenate([number[x[inner]], number[self.nodes]]) for x in (row, column))
         self.half = int(np.abs(row - column).max(initial=0))
         self.places = column, 2 * self.half + row - column
@@ -32,7 +33,7 @@ class Massless:
     def step(self, slopes, push):
         """Change that brings these nodes into balance, the others staying.
 
-        slopes: -dq/dT by diagonals, W/K (2 half + 1, n). push: W into each node (n,).
+        slopes: -dq/dT as a band, W/K (n, 2 half + 1). push: W into each node (n,).
         Returns K (m,).
         """
         from scipy.linalg.lapack import dgbsv

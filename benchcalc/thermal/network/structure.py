@@ -78,8 +78,9 @@ class Structure:
     bar's material. steep: bars with ramps; one_ramp: that of each, whose slope goes into the matrix, or None.
     The weights of a network are links, bars times base, steep bars (times their one ramp), rays: source and at are the
     weight and the place (all matrices in a row) of every diagonal entry, beside_source and beside_at of the others.
-    flows: from the functions of all slots (in a row) to the heat out of each node; slopes: from their slopes to -dq/dT,
-    and slopes_at where these go among its diagonals (2 half + 1, n), flat.
+    flows: from the functions of all slots (in a row) to the heat out of each node. -dq/dT sums up entries: slopes_pick
+    is the place of each in the matrices, slopes_of the function whose slope it goes with, slopes_at where it goes in
+    the band (n, 2 half + 1), flat, and slopes_node in which of its columns.
     """
 
     free: np.ndarray
@@ -99,8 +100,10 @@ class Structure:
     beside_at: np.ndarray
     edges: Edges
     flows: Rows
-    slopes: Rows
+    slopes_pick: np.ndarray
+    slopes_of: np.ndarray
     slopes_at: np.ndarray
+    slopes_node: np.ndarray
 
 
 class ButNumbers:
@@ -167,21 +170,20 @@ def structure_of(key):
 
 
 def _products(slots, half, n, places):
-    """Flows, slopes and slopes_at of a Structure.  places: of _entries."""
+    """flows to slopes_node of a Structure.  places: of _entries."""
     start, width = np.cumsum([0, *(s.b - s.a for s in slots)]), 2 * half + 1
-    used = _marked(start[-1] * width, places[1], places[3])
+    used = marked(start[-1] * width, places[1], places[3])
     column, diagonal = np.divmod(used, width)
     slot = np.repeat(np.arange(len(slots)), np.diff(start))[column]
     node = column + (np.array([s.a for s in slots]) - start[:-1])[slot]
-    key = diagonal * n + node
-    at, number = _marked(width * n, key), np.zeros(width * n, dtype=int)
-    number[at] = np.arange(at.size)
-    flows = _by_rows(node + diagonal - half, column, used, (n, start[-1]))
-    return flows, _by_rows(number[key], column, used, (at.size, start[-1])), at
+    return _by_rows(node + diagonal - half, column, used, (n, start[-1])), used, column, node * width + diagonal, node
 
 
-def _marked(size, *places):
-    """The places among 0..size that are given at least once, rising."""
+def marked(size, *places):
+    """The places among 0..size that are given at least once, rising.
+
+    size: how many there are. places: arrays of some of them.
+    """
     there = np.zeros(size, dtype=bool)
     for at in places:
         there[at] = True

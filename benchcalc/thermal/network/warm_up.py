@@ -83,7 +83,7 @@ class _Stepper:
         self.heavy = mass > 0
         self.massless = None if self.heavy.all() else Massless(banded)
         self.inverse = np.where(self.heavy, 1.0, 0.0) / np.where(self.heavy, mass, 1.0)
-        self.slopes, self.factor, self.given = np.empty((2 * half + 1, n)), Factor(n, half), None
+        self.slopes, self.factor, self.given = None, Factor(n, half), None
         self.stages, self.four, self.eight_thirds = np.empty((5, n)), np.full(n, 4.0), np.full(n, 8.0 / 3.0)
 
     def look(self, at, out):
@@ -91,11 +91,9 @@ class _Stepper:
         self.heat(self.holding.temps(at), self.given, out)
 
     def look_and_stiffen(self, at, out):
-        """Heat into each node (W) at a state, into out, and -dq/dT by diagonals, into slopes."""
+        """Heat into each node (W) at a state, into out, and -dq/dstate as a band, in slopes from now on."""
         temps, rise = self.holding.temps_and_rise(at)
-        self.heat_and_stiffness(temps, self.given, out, self.slopes)
-        if rise is not None:
-            self.slopes *= rise
+        self.slopes = self.heat_and_stiffness(temps, self.given, out, rise)
 
     def settle(self, state):
         """Bring the nodes without capacity into balance; the others stay."""
@@ -205,7 +203,7 @@ def _march(banded, pieces, everywhere, tol_k):
 
 
 def _first_length(slopes, rate, inverse, tol_k, longest):
-    """A first step from how fast the rate (K/s) itself changes; slopes is -dq/dT by diagonals."""
+    """A first step from how fast the rate (K/s) itself changes; slopes is -dq/dT as a band."""
     change = -times_vector(slopes, rate)
     change = np.abs(change * inverse).max(initial=0.0)
     fastest = np.abs(rate).max(initial=0.0)

@@ -21,8 +21,8 @@ def test_a_band_matrix_by_scipy(size, half, heaviest):
         whole = diagonals.copy()
         whole[half] += more
         wanted = draw.normal(size=size)
-        right = times_vector(whole, wanted)
-        factor.take(diagonals, more)
+        right = times_vector(whole.T.copy(), wanted)
+        factor.take(diagonals.T, more)
         assert factor.exchanged == (heaviest == 0 and size > 1)
         found = right.copy()
         factor.solve(found)
