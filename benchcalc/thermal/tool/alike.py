@@ -6,11 +6,11 @@ coarse one.  So the nominal itself comes out as it was; every rise stays above z
 coarse mesh has them in.  This is a control variate, by ratio (Hammersley and Handscomb, Monte Carlo Methods, 1964,
 section 5.5, from memory).
 
-Against the same samples on the fine mesh the ends of the 90 % bands of the demos move by at most 1 % of the band's
-width, and by 2.1 % for the tails and the watts they carry, which fall steeply over the first millimetres behind the
-winding; halving the fine mesh itself moves those by 3 to 5 %.  With a longer, a hotter and a badly known tool it is 1
-and 2.7 %.  Of 209 tools drawn at random: 0.3 % in the middle, 1.5 % for 95 of 100 (the tails 3.4 %), 4.1 % at most
-(tests/generated/test_spread.py).
+Against the same samples on the fine mesh the ends of the 90 % bands of the demos, and of a longer, a hotter and a badly
+known tool, move by at most 1.2 % of the band's width in a thousand samples.  In two hundred it is 1 %, up to 3 % for
+the tails and the watts they carry, which fall steeply over the first millimetres behind the winding; halving the fine
+mesh itself moves those by 3 to 5 %.  Of 209 tools drawn at random, in two hundred: 0.3 % in the middle, 1.5 % for 95 of
+100 (the tails 3.4 %), 4.1 % at most (tests/generated/test_spread.py).
 Where the coarse mesh misses more than 8 % and half a kelvin of the nominal's own rise anywhere, it is not used at all;
 nor where anything is past 1400 degC.  Tails so hot pour their heat into the winding's last cell, whose own rise goes
 with its length: one such tool's band moved by 13 %.

@@ -14,7 +14,8 @@ from benchcalc.thermal.tool import alike
 
 PRESS = bc.chosen("insert_press").read_text(encoding="utf-8")
 STEEP = ("tails_c", "carried_w")  # they fall by some 14 K/mm behind the winding
-ENDS, STEEP_ENDS = 0.015, 0.03  # of the band's width
+ENDS, STEEP_ENDS = 0.015, 0.02  # of the band's width
+MANY = 1000  # samples: of two hundred the end of a band is told so coarsely that 3 % can show by chance
 NARROW = 0.01  # of the value: a narrower band is not looked at
 
 
@@ -85,7 +86,7 @@ def ends_moved(build, samples=200):
 
 @pytest.mark.parametrize("name", TOOLS)
 def test_ends_of_bands_are_those_of_the_fine_mesh(name, table):
-    off = ends_moved(TOOLS[name]())
+    off = ends_moved(TOOLS[name](), MANY)
     worst = sorted(off, key=off.get)[-3:]
     words = ", ".join(f"{key} {off[key]:.4f}" for key in reversed(worst))
     table("spread on a coarse mesh: how far a band's ends move, over its width", [f"{name:14s} {words}"])
