@@ -6,12 +6,11 @@ from dataclasses import dataclass
 import numpy as np
 from matplotlib.lines import Line2D
 
-from ...basics.band import MEDIAN_AND_ENDS
 from ...basics.names import display, say, shown
 from ...basics.tables import rows
 from ...studies.calibrate.calibrate import Calibration
 from ...studies.calibrate.findings import TARGET_WORDS
-from ...studies.calibrate.trial_tool import PLACES
+from ...studies.calibrate.hour_band import hour_band
 from ...studies.calibrate.trust import distrust
 from ..drawing.layout import axes_at, hide_all, show_line
 from ..drawing.live_picture import Drawing
@@ -63,13 +62,10 @@ def shrinking_band(found: Calibration):
     """The numbers of the picture.
 
     found: Calibration with its hours run.
-    Returns ShrinkingBand: of the entry, or of what matters most on this tool; bands are the central 90 % of the runs.
+    Returns ShrinkingBand: of the entry, or of what matters most on this tool; 90 % bands.
     """
     place = target_of(found)
-    i = PLACES.index(place)
-    before, after = (
-        np.percentile(h[:, :, i], MEDIAN_AND_ENDS, axis=0) for h in (found.hour_before_c, found.hour_after_c)
-    )
+    before, after = (hour_band(found, place, which) for which in ("before", "after"))
     if distrust(found):  # nothing was learned that may be believed
         after = before
     probes = found.start.trial.probes
@@ -233,7 +229,7 @@ def band_caption(n: ShrinkingBand):
     return (
         f"Above: {logs}.{later} Below: the {TARGET_WORDS[n.place]} after {n.time_s[-1] / 60:.0f} minutes lies between "
         f"{ends(n.before_c)} "
-        f"before the readings, between {ends(n.after_c)} {after} (90 % of the runs).{limit}{pending}"
+        f"before the readings, between {ends(n.after_c)} {after} (90 % bands).{limit}{pending}"
     )
 
 

@@ -1,11 +1,15 @@
 """Many tools of a calibration at once: as they are one by one, or off by no more than is said."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 import benchcalc as bc
 from benchcalc.basics.slices import finished
 from benchcalc.studies.calibrate import trial_tool
+from benchcalc.studies.calibrate.calibrate import calibrate
+from benchcalc.studies.calibrate.hour_band import hour_band
 from benchcalc.studies.calibrate.many_trials import AT_ONCE, middle_of
 from benchcalc.studies.calibrate.practice_readings import practice_probes
 from benchcalc.studies.calibrate.start import trial_of
@@ -72,6 +76,25 @@ def test_bands_about_the_middle_are_those_of_the_fine_mesh(tools):
         for place in np.flatnonzero(np.isfinite(fine).all(axis=tuple(range(fine.ndim - 1)))):
             ends, wanted = ends_of(near[..., place]), ends_of(fine[..., place])
             assert ends == pytest.approx(wanted, abs=0.015 * (wanted[2] - wanted[0]).max()), place
+
+
+def test_the_band_of_few_hours_is_brought_to_that_of_all_draws():
+    """Two dozen hours of the press, time and again, against the percentiles of all: their own miss by far more."""
+    build = bc.load_chosen("insert_press")
+    found = calibrate(build, practice_probes(build)[0][:1], run_count=192)
+    wanted = np.percentile(found.hour_after_c[:, :, 2], [5, 50, 95], axis=0)
+    wide, off = (wanted[2] - wanted[0]).max(), []
+    for first in range(0, 192, 24):
+        few = slice(first, first + 24)
+        order = np.r_[np.arange(400)[few], np.delete(np.arange(400), few)]
+        part = replace(found, hour_after_c=found.hour_after_c[few], settled_after_c=found.settled_after_c[order])
+        band, alone = hour_band(part, "entry"), np.percentile(found.hour_after_c[few, :, 2], [5, 50, 95], axis=0)
+        off.append([np.abs(x - wanted).max() / wide for x in (band, alone)])
+        assert (np.diff(band, axis=0) > 0).all()
+        settled = np.percentile(found.settled_after_c[:, 2], [5, 50, 95])
+        assert band[:, -1] == pytest.approx(settled, abs=0.5)  # as the table beside the picture says it
+    (ours, alone), worst = np.mean(off, axis=0), np.max(off, axis=0)
+    assert ours < 0.08 and worst[0] < 0.15 and alone > 1.5 * ours, off
 
 
 def test_work_pauses_between_slices(tools):
