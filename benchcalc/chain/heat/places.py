@@ -4,19 +4,16 @@ from dataclasses import replace
 
 import numpy as np
 
-from ...materials.bulk import solid
 from ...sheet.roles import ids_by_role, part_with_role
-from ...thermal.network.curves import conductivity_at
 from ...thermal.network.flows import beyond_data
-from ...thermal.surfaces.wire_over_winding import wire_excess
-from ...thermal.tool.paths import air
 from ..parts import NAN, as_floats
+from .excess import excess_of
 from .part import HeatPart
 from .tails import is_unlike, joint_place, own_tails_ohm, tails_way
-from .tool_of import LAYER_C
 
 BEYOND_K = 30.0
 FINGER_M = 0.010  # a finger slips this far beyond the handle
+INSIDE_M = 2e-3  # of a winding: what the tails draw from its end is hardly felt there
 STEP_M = 2e-3  # either side of the handle's beginning, for the slope along the tails
 
 
@@ -129,28 +126,6 @@ def entry_cells(model, roles):
     return (model.node[i, at - 1], model.node[i, at]), (step_m[..., at - 1], step_m[..., at])
 
 
-def excess_of(build, wire, coil, power_w):
-    """How much hotter the wire is than the mean of its winding.
-
-    build, wire, coil: as work_heat. power_w: power in the coil, W.
-    Returns K, at least 0.
-    """
-    laid_m = np.maximum(coil.pitch_m, wire.diameter_m)  # nearer than side by side no turn can lie
-    excess_k = wire_excess(
-        power_w / coil.length_m, _under(build), conductivity_at(air(), LAYER_C), laid_m, wire.diameter_m
-    )
-    return np.maximum(excess_k, 0.0) * build.heat.excess_scale
-
-
-def _under(build):
-    """Conductivity of the layer under the winding, W/(m K); of air where there is none."""
-    for y in build.layer:
-        if y.between == (build.coil.on, "coil") and y.material is not None:
-            material = solid(y.material)
-            return float(np.interp(LAYER_C, material.temps_c, material.conductivity_w_mk)) * y.conductivity_scale
-    return float(conductivity_at(air(), LAYER_C))
-
-
 def _along_known_leads(build, wire, coil, model, temps):
     """As along_leads; nan where the tails' ohms are not those of the wire they count as."""
     if is_unlike(build, wire.tails_ohm, own_tails_ohm(build, wire, tails_way(build, coil))):
@@ -171,7 +146,21 @@ def along_leads(build, model, temps_c):
     if handle is not None:
         fall = along_at(places, temps, handle.from_m - STEP_M) - along_at(places, temps, handle.from_m + STEP_M)
         carried = model.tool.leads.conduction_w_m_k * fall / (2 * STEP_M)
-    return temps.max(axis=-1), along_at(places, temps, joint_place(build)), carried
+    return _at_the_coil(model, places, temps, temps_c), along_at(places, temps, joint_place(build)), carried
+
+
+def _at_the_coil(model, places_m, temps_c, all_c):
+    """Hottest place of the tails: mostly where they leave the winding, half a cell before their first middle.
+
+    The winding counts too, INSIDE_M before its end: what sleeves a tail is pushed up against the last turn, and a few
+    millimetres of wire farther in it is that hot.
+    """
+    ahead_m = places_m[..., 0] - model.tool.leads.from_m
+    slope = (temps_c[..., 0] - temps_c[..., 1]) / (places_m[..., 1] - places_m[..., 0])
+    hottest = np.maximum(temps_c.max(axis=-1), temps_c[..., 0] + ahead_m * slope)
+    if model.tool.winding is not None:
+        hottest = np.maximum(hottest, along_at(*model.along("coil", all_c), model.tool.winding.to_m - INSIDE_M))
+    return hottest if np.ndim(hottest) else float(hottest)
 
 
 def along_at(places_m, temps_c, at_m):

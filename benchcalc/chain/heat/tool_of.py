@@ -3,7 +3,6 @@
 import numpy as np
 
 from ...basics.fault import fault
-from ...heater.wire import round_area
 from ...materials.alloys import alloy_value
 from ...materials.bulk import conductivity_scale, joint_row, melting_of, solid, specific_heat_curve
 from ...materials.wood import wood_bulk, wood_row
@@ -14,10 +13,10 @@ from ...thermal.tool.clearance import clearance_contact
 from ...thermal.tool.parts import Between, Leads, Piece, Place, Tool, Winding
 from ..wire.coil import coil_span
 from ..wire.link import tail_section
+from .excess import LAYER_C, wire_ends
 from .holes import narrow_of
 
 RINGS_OF_WOOD = 3
-LAYER_C = 300.0  # temperature at which a layer's conductivity is taken
 NOT_ON_AXIS = ("frame",)
 
 
@@ -139,7 +138,7 @@ def _winding(build, wire, coil, power_w):
         raise fault("coil", "", f"lies beside its former, the {on.id}.", "", "Place it on its former.")
     along = np.minimum(coil.winding_m, end - start)
     middle = (start + end) / 2
-    mass = round_area(wire.diameter_m) * coil.length_m * _alloy(build, wire, "density_kg_m3", 8000.0)
+    mass = wire.area_m2 * coil.length_m * _alloy(build, wire, "density_kg_m3", 8000.0)
     return Winding(
         on.id,
         middle - along / 2,
@@ -179,7 +178,8 @@ def _leads(build, wire, coil, power_w, winding, parts):
         section, k = 2 * tail_section(tails), metal.conductivity_w_mk[0]
         heat = metal.density_kg_m3 * metal.specific_heat_j_kgk
     else:
-        section = 2 * tails.strands * round_area(wire.diameter_m)
+        section = 2 * tails.strands * wire.area_m2
         k, heat = _alloy(build, wire, "conductivity_w_mk", 13.0), 8000.0 * 460.0
     made = power_w * wire.tails_ohm / coil.hot_ohm
-    return Leads(winding.to_m, rear, k * section, made, heat * section, build.heat.leads_to_tube_w_mk)
+    ends = wire_ends(build, wire, coil)
+    return Leads(winding.to_m, rear, k * section, made, heat * section, build.heat.leads_to_tube_w_mk, *ends)

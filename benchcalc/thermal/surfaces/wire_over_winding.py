@@ -2,6 +2,8 @@
 
 import numpy as np
 
+ENDS = 2  # of a winding, a tail at each
+
 
 def wire_excess(wire_w_m, layer_w_mk, gas_w_mk, pitch_m, diameter_m):
     """A winding is no sheath: each wire must push its heat sideways before it spreads.
@@ -19,3 +21,17 @@ def wire_excess(wire_w_m, layer_w_mk, gas_w_mk, pitch_m, diameter_m):
     crowding = np.log(2 * pitch_m / diameter_m - 1)
     excess_k = wire_w_m * share * crowding / (np.pi * (layer_w_mk + gas_w_mk))
     return excess_k
+
+
+def end_of_wire(excess_k_m_w, conductivity_w_mk, area_m2):
+    """The tails draw their heat out of the wire's own ends, which are cooler than the winding that they lie in.
+
+    excess_k_m_w: wire over winding for each watt made in a metre, K m/W, at least 0. conductivity_w_mk: of the wire.
+    area_m2: its section.
+    Returns end_k_w: both ends side by side.
+    Assumes a wire long against its reach sqrt(k A times excess_k_m_w), a few millimetres: a tenth of a turn.
+    Equation: a fin that goes on for ever, of conductance sqrt(k A over excess_k_m_w); Incropera et al., Fundamentals of
+    Heat and Mass Transfer, eq. 3.80.
+    """
+    end_k_w = (excess_k_m_w / (conductivity_w_mk * area_m2)) ** 0.5 / ENDS
+    return end_k_w

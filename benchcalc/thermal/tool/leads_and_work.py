@@ -7,9 +7,14 @@ from ..network.curves import STEFAN_BOLTZMANN_W_M2K4, melting
 from .surface_curves import Round, shed
 from .tracks import column, innermost, is_work
 
+END_M = 1e-3  # of a winding, from which a wire's end draws: about a turn, and the width of its layers
+
 
 def leads(tool, tracks, node, mesh, paths):
-    """Leads: joined to the winding's rear cell, and to the innermost hollow part around them.
+    """Leads: joined to the winding's rear end, and to the innermost hollow part around them.
+
+    They draw on the last millimetre of the winding, however fine it is cut: were it the last cell alone, that would
+    grow the colder the shorter it is, and tails with it.
 
     tool: Tool. tracks: list of Track. node: node numbers (tracks, stations). mesh: Mesh. paths: Paths, added to.
     """
@@ -19,14 +24,15 @@ def leads(tool, tracks, node, mesh, paths):
     names = [t.name for t in tracks]
     i = names.index("leads")
     cells = np.flatnonzero(node[i] >= 0)
-    along = column(tool.leads.conduction_w_m_k, designs)
     if "coil" in names:
         coil = names.index("coil")
-        before = [s for s in range(tracks[coil].first, tracks[coil].last) if s <= cells[0]]
-        if not before:
+        before = np.arange(tracks[coil].first, min(tracks[coil].last, cells[0] + 1))
+        if not before.size:
             raise fault("coil", "", "lies behind the place where its leads begin.", "", "Place it on its former.")
-        near = before[-1]
-        paths.link(node[coil, near], node[i, cells[0]], along / (mesh.step_m[:, cells[:1]] / 2))
+        shares = _shares(mesh.step_m[:, before])
+        used = np.flatnonzero(shares.any(axis=0))
+        through = shares[:, used] * _through(tool, mesh.step_m[:, cells[:1]])
+        paths.link(node[coil, before[used]], np.repeat(node[i, cells[0]], used.size), through)
     around = [
         j
         for j, t in enumerate(tracks)
@@ -36,6 +42,42 @@ def leads(tool, tracks, node, mesh, paths):
     found = near >= 0
     step_m = mesh.step_m[:, cells[found]]
     paths.link(node[i, cells[found]], near[found], column(tool.leads.to_tube_w_mk, designs) * step_m)
+
+
+def _through(tool, first_m):
+    """From the wire in the winding to the middle of the leads' first cell, W/K.  first_m: its length (designs, 1)."""
+    along_m, end = (column(x, len(first_m)) for x in (tool.leads.conduction_w_m_k, tool.leads.end_k_w))
+    return 1 / (first_m / 2 / along_m + end)
+
+
+def heat_at_the_end(tool, tracks, node, mesh, power):
+    """The heat of the wire's last few millimetres leaves by the tails where these are cooler than the wire.
+
+    tool: Tool. tracks: list of Track. node: node numbers (tracks, stations). mesh: Mesh. power: W (designs, nodes), of
+    which a share is moved from the winding's end into the leads.
+    The leads are linked to the winding's mean, and the wire is hotter than that by what its own watts make of it.
+    """
+    names = [t.name for t in tracks]
+    if tool.leads is None or "coil" not in names:
+        return
+    coil, first = names.index("coil"), tracks[names.index("leads")].first
+    before = np.arange(tracks[coil].first, min(tracks[coil].last, first + 1))
+    designs = len(power)
+    made = column(tool.winding.power_w, designs) * column(tool.leads.over_k_w, designs)
+    moved = made * _through(tool, mesh.step_m[:, first : first + 1])
+    power[:, node[coil, before]] -= moved * _shares(mesh.step_m[:, before])
+    power[:, node[names.index("leads"), first]] += moved[:, 0]
+
+
+def _shares(step_m):
+    """Of the last END_M of a winding, the share that lies in each of its cells.
+
+    step_m: lengths of its cells (designs, cells).
+    Returns (designs, cells), 1 in all.
+    """
+    behind = np.cumsum(step_m[:, ::-1], axis=1)[:, ::-1]
+    reach = np.minimum(END_M, behind[:, :1])
+    return (np.minimum(behind, reach) - np.minimum(behind - step_m, reach)) / reach
 
 
 def workpiece(tool, tracks, node, mesh, paths, capacity, room):

@@ -15,7 +15,7 @@ from ..network.side_by_side import design
 from .across import across
 from .along import along, apart_of, butts, faces, has_holes, skin_track
 from .bore import bore_tracks
-from .leads_and_work import leads, melting_in, workpiece
+from .leads_and_work import heat_at_the_end, leads, melting_in, workpiece
 from .mesh import FINE, make_mesh, refuse_bad_places, refuse_loose_joints, same_order
 from .parts import Tool, designs_of
 from .paths import Paths, air
@@ -85,6 +85,7 @@ class Model:
         power = np.zeros((1, len(self.net.names)))
         for i, t in enumerate(self.tracks):
             _make_heat(tool, t, self.node[i, t.first : t.last], self.mesh.step_m[:, t.first : t.last], power)
+        heat_at_the_end(tool, self.tracks, self.node, self.mesh, power)
         return replace(self, tool=tool, net=replace(self.net, power_w=power[0]))
 
     def with_holes(self, tool):
@@ -123,15 +124,14 @@ def model_of(tool, grain=FINE):
     room = count
     paths = Paths(designs, grain)
     gas = air()
-    capacity = np.zeros((designs, count + 1))
-    power = np.zeros((designs, count + 1))
+    capacity, power = np.zeros((designs, count + 1)), np.zeros((designs, count + 1))
     by_name = {p.id: p for p in tool.pieces}
     for i, t in enumerate(tracks):
-        cells = node[i, t.first : t.last]
-        step = mesh.step_m[:, t.first : t.last]
+        cells, step = node[i, t.first : t.last], mesh.step_m[:, t.first : t.last]
         _fill(tool, t, cells, step, capacity, by_name)
         _make_heat(tool, t, cells, step, power)
         along(tool, t, cells, step, paths, by_name, mesh)
+    heat_at_the_end(tool, tracks, node, mesh, power)
     butts(tool, tracks, node, mesh, paths)
     across(tool, tracks, node, mesh, paths, gas, room)
     leads(tool, tracks, node, mesh, paths)

@@ -86,7 +86,11 @@ class Narrow:
 
 @dataclass(frozen=True)
 class Leads:
-    """Both leads from the coil to the rear: place, k times section of both (W m/K), heat made in them (W)."""
+    """Both leads from the coil to the rear: place, k times section of both (W m/K), heat made in them (W).
+
+    end_k_w: what the ends of the winding's own wire hold back of the heat that the leads draw (K/W, end_of_wire).
+    over_k_w: how much hotter that wire is than its winding for each watt made in the winding (K/W).
+    """
 
     from_m: float
     to_m: float
@@ -94,6 +98,8 @@ class Leads:
     power_w: float
     capacity_j_mk: float
     to_tube_w_mk: float
+    end_k_w: float = 0.0
+    over_k_w: float = 0.0
 
 
 @dataclass(frozen=True)

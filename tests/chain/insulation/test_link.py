@@ -187,7 +187,8 @@ def test_a_sleeve_on_the_tails_is_told_where_it_may_begin():
     part = part_of(rubber)
     heat = chain(rubber)[3]
     places, temps = heat.model.along("leads", heat.temps_c)
-    assert part.tails_c == temps.max() > 180
+    winding_c = heat.model.along("coil", heat.temps_c)[1]
+    assert winding_c[-1] < part.tails_c < winding_c[-4] and part.tails_c > temps.max() > 180  # it is pushed up to there
     assert part.holds_from_m == places[np.argmax(temps <= 180.0)] and temps[-1] < 180 < temps[0]
     told = verdicts_of(rubber)["silicone rubber on the tails"]
     assert told.state == "over" and f"{1e3 * part.holds_from_m:.0f} mm from the tip" in told.why
