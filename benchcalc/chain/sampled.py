@@ -80,5 +80,5 @@ def _by_margin(v, margin):
         if margin.low > 0:
             return v
         band = Band(v.value, 0.0, band.high)
-    judged = judge(v.what, v.key, v.value, Limit(v.limit, v.sense, v.source, v.advice), why=v.why, band=band)
+    judged = judge(v.what, v.key, v.value, Limit(v.limit, v.sense, v.source, v.advice, v.wish), why=v.why, band=band)
     return replace(judged, melts_c=v.melts_c)

@@ -7,6 +7,8 @@ import numpy as np
 from ..basics.names import say
 from ..chain.control.in_use import HELD
 from ..chain.heat.holes import with_break
+from ..chain.supply.verdicts import FOR_COIL
+from ..chain.wire.link import tail_section
 from ..chain.workings import chain
 from ..heater.coil import layers_needed
 from ..materials.bulk import solid, solid_key
@@ -19,7 +21,8 @@ from ..sheet.roles import part_with_role
 from ..thermal.control.law import ON_OFF, STEADY
 
 STEEL, LONGER_M, THINNER_M, OFF_M, LEAST_WALL_M = "stainless-304", 0.020, 0.3e-3, 1e-3, 0.3e-3
-SHARES = (0.8, 0.6)
+SHARES, MOST_STRANDS = (0.8, 0.6), 7
+WANTED = "tip against the wanted temperature"
 UNDER_WIRE = ("mica-plate", "phlogopite", "silica-sleeve", "ceramic-fibre")  # what is sold in sheets and sleeves
 SLEEVES = ("glass-sleeve-bare", "silica-sleeve", "ceramic-fibre-braid")
 
@@ -145,6 +148,8 @@ def own_cures(build, workings, verdict):
             words = f"{layers} layer{'s, insulated from each other' if layers > 1 else ''}, turns one {apart} apart"
             made.append(Cure(words, _moves(moves), 2))
         made += _spread(build)
+    if verdict.what in (FOR_COIL, WANTED):
+        made += _better_tails(build)
     if verdict.what.startswith(HELD) and build.control.law == ON_OFF and switch_of(build) != "relay":
         made.append(Cure(f"{STEADY} instead of on-off", (("control.kind", STEADY),), 1))
     if np.isfinite(verdict.value) and verdict.key == "hottest_c":
@@ -166,6 +171,23 @@ def own_cures(build, workings, verdict):
                     if r.key != own.key
                 ]
     return made
+
+
+def _better_tails(build):
+    """Tails of fewer ohms, where the sheet tells their length: more strands, or copper; of metal already: thicker."""
+    tails = build.coil.tails
+    if tails.length_m is None or tails.resistance_ohm is not None:
+        return []
+    section_m2 = tail_section(tails)
+    size = say("area_m2", section_m2 if tails.material is None else 2 * section_m2, units=build.units)
+    if tails.material is not None:
+        return [Cure(f"tails of twice the section, {size}", (("coil.tails.section_m2", 2 * section_m2),), 1)]
+    made = []
+    if 2 * tails.strands <= MOST_STRANDS:
+        words = f"tails of {2 * tails.strands} strands twisted together instead of {tails.strands}"
+        made.append(Cure(words, (("coil.tails.strands", float(2 * tails.strands)),), 1))
+    copper = {"coil.tails.material": "copper", "coil.tails.section_m2": section_m2}
+    return [*made, Cure(f"copper tails of {size}, crimped on behind the coil", _moves(copper), 2)]
 
 
 def _spread(build):

@@ -238,3 +238,17 @@ def test_a_coil_on_a_stuff_that_belongs_in_no_tool_is_told_and_stops_nothing():
     )
     out = bc.work_out(bc.read(sheet), samples=0)
     assert not [v for _, v in out.verdicts if v.what.startswith("insulation under the coil")]
+
+
+def test_a_wish_missed_by_next_to_nothing_is_tight_and_a_limit_of_safety_over():
+    """Of 280 degC a hundredth of the rise over 20 degC is 2.6 K, of 26.3 W 0.26 W; one by one as many side by side."""
+    wish, limit = (Limit(280.0, "at least", "test", wish=w) for w in (True, False))
+    values = np.array([281.0, 279.0, 277.5, 277.3, 264.0])
+    states = [judge("tip", "tip_c", v, wish, why="").state for v in values]
+    assert (
+        states == ["fine", "tight", "tight", "over", "over"] == list(judge("tip", "tip_c", values, wish, why="").state)
+    )
+    assert judge("tip", "tip_c", 279.0, limit, why="").state == "over"
+    watts = Limit(26.3, "at least", "test", wish=True)
+    assert [judge("most", "load_w", w, watts, why="").state for w in (26.2, 26.0)] == ["tight", "over"]
+    assert judge("tip", "tip_c", 279.0, wish, why="", band=Band(279.0, -INF, INF)).state == "over"  # no doubt helps

@@ -9,6 +9,7 @@ from ...basics.tables import rows, source_words
 from ...materials.alloys import alloy_name, alloy_value
 from ...sheet.change import item
 from ..verdict import Limit, judge, unknown
+from .far_from_tip import far_words
 from .glow_verdicts import BARE, finish_checks, glow_checks
 from .holding_lacks import holding_words
 from .lacking import waits_for
@@ -63,6 +64,7 @@ def _wire(build, heat, bands):
     why = f"Long service of {alloy_name(wire.alloy)} in air; thin wire dies earlier."
     if np.any(heat.wire_c >= melts_c):
         why = f"On these watts it melts, from {say('wire_c', melts_c, degrees=build.degrees)}. {why}"
+    why = f"{why} {far_words(build, heat)}".rstrip()
     judged = judge(
         "hottest wire",
         "wire_c",
@@ -96,13 +98,16 @@ def _wanted(build, heat, bands):
     if build.want.tip_c is None:
         return None
     no_tip = np.all(np.isnan(heat.tip_c))
+    why = "No part of the sheet has the role of a tip." if no_tip else "Left on, without control, it settles here."
+    if not no_tip and not np.ndim(heat.tip_c) and np.all(heat.tip_c < build.want.tip_c):
+        why = f"{why} {far_words(build, heat)}".rstrip()
     return judge(
         "tip against the wanted temperature",
         "tip_c",
         heat.tip_c,
-        Limit(build.want.tip_c, "at least", "your own sheet"),
+        Limit(build.want.tip_c, "at least", "your own sheet", wish=True),
         band=bands.get("heat.tip_c"),
-        why="No part of the sheet has the role of a tip." if no_tip else "Left on, without control, it settles here.",
+        why=why,
     )
 
 

@@ -8,7 +8,7 @@ from .verdicts import bare_former, insulation_checks
 
 def _verdicts(build, parts, bands):
     part = parts["insulation"]
-    made = list(bare_former(build, ())) if part is None else insulation_checks(build, part, bands)
+    made = list(bare_former(build, ())) if part is None else insulation_checks(build, part, bands, parts["heat"])
     return [*made, *bare_tails(build, parts["coil"], parts["heat"])]
 
 

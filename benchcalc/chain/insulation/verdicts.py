@@ -9,19 +9,20 @@ from ...materials.bulk import solid_key
 from ...materials.insulation import coat_gone, notes
 from ...sheet.change import item
 from ...sheet.defaults import default
+from ..heat.far_from_tip import far_words
 from ..verdict import Limit, judge, unknown
 
 OWN_SHEET = "your own sheet"
 BREAKDOWN = "breakdown fields of data/insulation.csv, low end; most are assumed: check the maker's sheet"
 
 
-def insulation_checks(build, part, bands):
+def insulation_checks(build, part, bands, heat=None):
     """Verdicts on the stack.
 
-    build: Build. part: InsulationPart. bands: path -> Band.
+    build: Build. part: InsulationPart. bands: path -> Band. heat: HeatPart, or None.
     Returns list of Verdict.
     """
-    made = [_heat(part, k, bands) for k in range(len(part.layers))]
+    made = [_heat(build, part, k, bands, heat) for k in range(len(part.layers))]
     made += list(bare_former(build, part.layers))
     for k, pair in enumerate(part.pairs):
         made += _pair(build, part, k, pair)
@@ -34,7 +35,7 @@ def place_words(between):
     return f"between {between[0]} and {between[1]}"
 
 
-def _heat(part, k, bands):
+def _heat(build, part, k, bands, heat):
     layer, hot = part.layers[k], part.hot_c[k]
     what = f"{layer.name.split(' (')[0]}, {layer.between[0]} to {layer.between[1]}"
     r = layer.rating
@@ -48,6 +49,8 @@ def _heat(part, k, bands):
         told += f" {coat_gone(r, hot)}"
     elif not np.ndim(hot) and hot > r.limit_c and hot <= r.boldest_c:
         told += f" Some print as much as {r.boldest_c:.0f} degC for it: the cautious figure holds here."
+    if layer.touches and not np.ndim(hot) and hot > r.limit_c:
+        told = f"{told} {far_words(build, heat)}".rstrip()
     if r.basis == "memory":
         told += " The rating is from memory: check the maker's sheet."
     return judge(

@@ -47,12 +47,29 @@ def _supply(build, supply, wire, bands):
             FOR_COIL,
             "load_w",
             wire.most_in_coil_w,
-            Limit(wire.wanted_w, "at least", "maximum power transfer; " + OWN_SHEET),
-            why=(
-                f"The most this supply can put into any coil is {np.max(wire.most_in_coil_w):.3g} W, tails and all"
-                + ("." if supply.kind in LIMITS else "; near that, as much heat is made inside the supply.")
-            ),
+            Limit(wire.wanted_w, "at least", "maximum power transfer; " + OWN_SHEET, wish=True),
+            why=_most_words(supply, wire),
         )
+
+
+def _most_words(supply, wire):
+    """The most for any coil, with these tails and without, and where the rest of the heat then is made, in a sentence.
+
+    By Ohm's law: at the most the coil has the ohms of supply and tails together, so these make as much heat as it.
+    """
+    most_w, tails_ohm = (float(np.max(x)) for x in (wire.most_in_coil_w, wire.tails_ohm))
+    source_ohm = float(np.max(supply.source_in_use_ohm))
+    limits = supply.kind in LIMITS or supply.limit_a is not None
+    if not tails_ohm > 0 or limits or not np.isfinite([most_w, source_ohm]).all():
+        heat = "." if limits else "; near that, as much heat is made inside the supply."
+        return f"The most this supply can put into any coil is {most_w:.3g} W{heat}"
+    inside_w = most_w * source_ohm / (source_ohm + tails_ohm)
+    bare_w = most_w * (source_ohm + tails_ohm) / source_ohm if source_ohm > 0 else np.inf
+    return (
+        f"The most this supply can put into any coil is {most_w:.3g} W with these tails of {tails_ohm:.3g} ohm, "
+        f"{bare_w:.3g} W with none; near that, {inside_w:.3g} W are made inside the supply and its cable and "
+        f"{most_w - inside_w:.3g} W in the tails."
+    )
 
 
 def _no_load(build, supply, bands):

@@ -68,7 +68,7 @@ def supply_today(build, workings):
             outside="Compare like days.",
         ),
         CardRow("line.source_ohm", "Source resistance: (no-load − loaded volts) / amps", "source_ohm"),
-        CardRow("line.most_w", "The most that any coil can get", "load_w"),
+        CardRow("line.most_w", "The most that any coil can get, its tails counted to it", "load_w"),
     ]
     source = None if workings.supply is None or workings.supply.how == "one reading" else "supply.source_ohm"
     found[1] = replace(
