@@ -48,6 +48,7 @@ DOORS = {
     # wire
     "bare_wire_tables": "show.wire.bare_wire_tables",
     "wire_tables": "show.wire.tables",
+    "does_it_glow": "show.wire.wire_heat:does_it_glow",
     "scrap_tables": "show.wire.scrap_tables",
     "WIRE_SIZING": "show.wire.stacked_figure:WIRE_SIZING",
     "wire_panel": "show.wire.panel:wire_panel",

@@ -2,11 +2,12 @@
 
 import numpy as np
 
+from ...basics.fault import Fault
 from ...basics.names import say
 from ...chain.supply.link import most_open_v, nothing_sized
 from ...chain.wire.coil import asked_a, held_w, trips_on
 from ...chain.wire.fit_verdicts import slack_m
-from ...chain.workings import links
+from ...chain.workings import chain, electrical_bands, links
 from ...heater import wire as w
 from ...materials.alloys import alloy_name
 from ...materials.gauges import sizes
@@ -16,8 +17,10 @@ from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling, headlines
 from .length_figure import LENGTH
 from .stacked_figure import WIRE_SIZING
+from .wire_heat import AT_REST, wire_tile
 
 LEAST_WALL_M = 0.3e-3
+HEAT = "the settled tool"  # kept beside the bands that come at rest
 ALLOYS = ("nicr-80-20", "nicr-60-15", "fecral", "fecral-25-5", "cuni-44")
 
 
@@ -108,6 +111,7 @@ def wire_panel(build: Build) -> Kept:
 
     def says(result, at, bands):
         rows = [_spread(row, at, result[2]) for row in told(result, at, bands)]
+        rows.append(("hottest wire", AT_REST if bands is None else wire_tile(at, bands.get(HEAT))))
         if not trips_on(result[0].kind, result[2]):
             return rows
         supply, _, coil = result
@@ -116,7 +120,17 @@ def wire_panel(build: Build) -> Kept:
             (rows[0][0], f"none, or {held}: it trips, or holds its limit"),
             (rows[1][0], f"asks for {asked} of {say('limit_a', supply.limit_a)}"),
             (rows[2][0], "not known: it trips"),
-            *rows[3:],
+            *rows[3:-1],
+            (rows[-1][0], "not known: it trips"),
         ]
 
-    return panel(build, wire_sliders(build), links, WIRE_SIZING, Telling(says=says, derive=derive))
+    return panel(build, wire_sliders(build), links, WIRE_SIZING, Telling(says=says, derive=derive, slow=_at_rest))
+
+
+def _at_rest(build):
+    """The bands of the electrical numbers, and the settled tool behind the wire's temperature.  build: Build."""
+    try:
+        heat = chain(build).heat
+    except Fault:
+        heat = None
+    return electrical_bands(build) | {HEAT: heat}
