@@ -11,6 +11,7 @@ from ...chain.control.in_use import passed_in_use
 from ...chain.control.stuck import wire_curve
 from ...chain.heat.melting_wire import alloy_melts_c
 from ...studies.stopping import cut_out_advice, may_pass, noticing, sheets_cut_out
+from ...thermal.control.failing import LEAST_SPARE_K
 from ..page.lent import tells_lent
 from ..page.table import table
 from ..page.words import Words
@@ -212,7 +213,8 @@ def advised(build, found):
         return words, "it would save nothing of what use itself harms: mend that first"
     best = told.best
     if best is None:
-        words = "no rating fits anywhere on its free outside, both tolerances counted"
+        spare = say("spare_k", LEAST_SPARE_K, **way)
+        words = f"no rating fits anywhere on its free outside, both tolerances and {spare} to spare counted"
         return words, "lower the watts until stuck on harms nothing"
     words = (
         f"{best.key}, {say('length_m', best.at_m, units=build.units)} from the tip, for {told.guards}: in use "

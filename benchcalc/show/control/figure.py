@@ -109,14 +109,14 @@ def _names(a, n, way):
     wide, (_, up) = n.frame[1], a.whole.get_ylim()
     a.words["title"].put(0, 1.06 * up, f"Set to {say('temp_c', n.set_c, **way)}" + (f". {n.lent}" if n.lent else ""))
     hot = f"hottest wire, {say('wire_c', n.wire_c, **way)}"
-    a.words["wire"].put(0.42 * wide, shown("temp_c", n.wire_c, **way) - 0.06 * up, hot)
+    a.words["wire"].put(0.36 * wide, shown("temp_c", n.wire_c, **way) + 0.015 * up, hot)
     bottom, top = a.close.get_ylim()
     a.words["near"].put(0, top + 0.05 * (top - bottom), "In close-up")
     a.words["on"].put(0.01 * n.frame[3], bottom + 0.13 * (top - bottom), "power on")
-    for k, (key, word) in enumerate((("sheath", "winding, its mean"), ("held", n.word), ("read", "sensor"))):
+    for k, (key, word) in enumerate((("sheath", "winding's mean"), ("held", n.word), ("read", "sensor"))):
         value = say("temp_c", n.means_c[k], **way)
         dash = "- -" if key == "read" else "—"
-        a.words[key].put(0.42 * wide, (0.34 - 0.1 * k) * up, f"{dash} {word}, in the end {value}")
+        a.words[key].put(0.36 * wide, (0.34 - 0.1 * k) * up, f"{dash} {word}, in the end {value}")
 
 
 def _numbers(build, result, rest=False):

@@ -102,7 +102,7 @@ def off_sliders(build):
         Choice("control.cut_out_c", tuple((say("temp_c", c, degrees=build.degrees), c) for c in ratings), "cut-out"),
     ]
     if ends := _outside(build):
-        made.append(Slider("control.cut_out_at_m", *ends, 1e-3, "cut-out, from the tip"))
+        made.append(Slider("control.cut_out_at_m", *ends, 1e-3, "its place, from the tip"))
     coil = tool_parts(build)[2]
     if coil is not None and np.isfinite(coil.length_m):
         made.append(Slider(LENGTH, 0.6 * coil.length_m, 4 * coil.length_m, 0.01, "longer coil, fewer W"))

@@ -10,6 +10,7 @@ from .law import decide
 
 WAITS_S = (10, 15, 20, 30, 45, 60, 90, 120, 180, 300)
 SHARES = (1.0, 0.85, 0.7, 0.55, 0.4)  # of the rise up to the highest reading at which the rule may be asked
+LEAST_SPARE_K = 5.0  # on both sides of a cut-out that is advised (own judgement)
 ROOM_SPARE_K = 15.0  # a fallen sensor must get this far below the reading at which the rule begins
 
 
@@ -170,7 +171,7 @@ def holding_c(rating_c, told_c=None):
     return float(rating_c - min(rows("cut_outs"), key=lambda r: abs(r["rating_c"] - rating_c))["hold_k"])
 
 
-def cut_out_for(places_m, normal_c, fail_c, *, spare_k=5.0):
+def cut_out_for(places_m, normal_c, fail_c, *, spare_k=LEAST_SPARE_K):
     """The place and rating with most to spare on both sides.
 
     places_m: places where it can sit (n,). normal_c: hottest each gets in use, doubt counted, degC (n,). fail_c: what
