@@ -24,6 +24,7 @@ _SAYS = {
     "table": "from data/, with its source",
     "assumed": "nobody said: taken until a reading says better",
 }
+_READ = ("supply", "other_supply", "soak", "as_built", "log", "probe")  # sections of readings
 WIRE_TEMP = "coil.wire_temp_c"
 _TOLD = ("supply", "wire", "coil", "room", "want", "as_built", "use")  # sections whose inputs are told one by one
 
@@ -76,7 +77,7 @@ def inputs_used(build, *sections):
 def _inputs(build, how, sections=()):
     """What is known in one way, in words and numbers; readings are put together."""
     told, groups, theirs = [], {}, {path for paths in borrowed(build).values() for path in paths}
-    hows = {path: "borrowed" if path in theirs else known.how for path, known in build.known.items()}
+    hows = {path: "borrowed" if path in theirs else _how(path, known) for path, known in build.known.items()}
     if hows.get(WIRE_TEMP) == "assumed" and settled(build).coil.wire_temp_c != build.coil.wire_temp_c:
         hows[WIRE_TEMP] = "worked out by the heat model"  # the guess was only where its search began
     hows |= {path: "not of this tool" for path in hows if path.startswith("other_supply.")}
@@ -98,7 +99,17 @@ def _inputs(build, how, sections=()):
     others = [p for p in build.known if hows[p] == how and p.split(".")[0] not in _TOLD]
     others = [p for p in others if build.known[p].how != LEARNED]
     others = sum(not sections or p.split(".")[0] in sections for p in others)
-    return told + ([f"{others} values of parts, joints and layers"] if others else [])
+    return told + ([f"{others} value{'s'[: others > 1]} of parts, joints and layers"] if others else [])
+
+
+def _how(path, known):
+    """How an input is known: one with a doubt of its own and no instrument is stated, unless it can only be a reading.
+
+    path: of the sheet. known: Known.
+    """
+    reading = path.split(".")[0] in _READ or path.rpartition(".")[2].startswith("measured")
+    by_hand = not known.group and any(sign in (known.text or "") for sign in ("+-", "+/-", "±"))
+    return "stated" if known.how == "measured" and by_hand and not reading else known.how
 
 
 _WORDS = {
@@ -145,5 +156,6 @@ def _spread(build, field, value, known):
             if known.how == "stated" and has_unit and "," not in known.text and not np.ndim(value)
             else say(field, value, **way)
         )
-    low, high = (said_number(field, x, **way) for x in (known.low, known.high))
-    return f"{say(field, value, **way)} ({low} to {high})"
+    low, at, high = (said_number(field, x, **way) for x in (known.low, value, known.high))
+    told = say(field, value, **way)
+    return told if low == at == high else f"{told} ({low} to {high})"

@@ -269,3 +269,15 @@ def test_a_wire_temperature_that_the_heat_model_finds_is_no_assumed_input():
         assert "wire temperature" not in told.get("assumed", "")
     bare = replace(press, part=(), layer=(), joint=(), coil=replace(press.coil, on=None))  # nothing finds it
     assert "wire temperature" in {how: words for how, _, words in lesson.known_inputs(bare, "coil")}["assumed"]
+
+
+def test_a_doubt_typed_without_an_instrument_is_stated_and_a_band_of_nothing_is_left_out():
+    """A room of 20 degC +- 5 K nobody read; a length by the ruler is read, and shows no ends that look the same."""
+    text = bc.chosen("insert_press").read_text(encoding="utf-8")
+    build = bc.read(text.replace('length = "733 mm"', 'length = "1250 mm with ruler"'))
+    told = {how: words for how, _, words in lesson.known_inputs(build, "coil", "room", "supply")}
+    assert "room 20 degC (15 to 25)" in told["stated"] and "room" not in told["measured"]
+    assert "coil length 1250 mm" in told["measured"] and "1250 mm (" not in told["measured"]
+    one = replace(build, known={p: k for p, k in build.known.items() if not p.startswith(("layer", "joint", "part"))})
+    few = dict(one.known) | {"part.tip.outer_m": build.known["part.tip.outer_m"]}
+    assert "1 value of parts" in repr(lesson.known_inputs(replace(one, known=few)))
