@@ -6,15 +6,16 @@ from ...basics.names import say
 from ...chain.heat.far_from_tip import far_words
 from ...chain.heat.left_on import left_on
 from ...chain.heat.melting_wire import alloy_melts_c
-from ...chain.workings import band_text
+from ...chain.workings import Workings, band_text
 from ...materials.alloys import alloy_value
+from ...sheet.build import Build
 from ..page.words import Words
 from .bare_wire_tables import first_seen
 
 AT_REST = "when the slider rests"
 
 
-def glow_words(temp_c):
+def whether_it_glows(temp_c):
     """Whether a wire at a temperature glows, in a few words.  temp_c: degC, a float."""
     seen = first_seen(temp_c)
     return "no glow, not even in the dark" if seen == "nowhere" else f"it glows, seen {seen}"
@@ -28,7 +29,7 @@ def wire_tile(build, heat):
     """
     if heat is None or heat.refused or np.isnan(heat.wire_c):
         return "not known: the parts around it tell"
-    return f"{say('wire_c', heat.wire_c, degrees=build.degrees)}: {glow_words(heat.wire_c)}{_past(build, heat.wire_c)}"
+    return f"{say('wire_c', heat.wire_c, degrees=build.degrees)}: {whether_it_glows(heat.wire_c)}{_past(build, heat.wire_c)}"
 
 
 def _past(build, wire_c):
@@ -42,7 +43,7 @@ def _past(build, wire_c):
     return f"; past its {say('limit_c', limit.value, degrees=build.degrees)} of long service"
 
 
-def does_it_glow(build, workings):
+def does_it_glow(build: Build, workings: Workings) -> Words:
     """How hot the wire settles on the sheet's watts, whether it glows, and what it comes to when left on.
 
     build: Build. workings: Workings.
@@ -54,11 +55,13 @@ def does_it_glow(build, workings):
         return Words(f"**Does it glow?** Not known: how hot a wire gets hangs on the parts around it{why}.")
     band = workings.bands.get("heat.wire_c")
     value = say("wire_c", heat.wire_c, **way) if band is None else band_text(band, "wire_c", **way)
-    told = f"**Does it glow?** On the sheet's watts the hottest wire settles at {value}: {glow_words(heat.wire_c)}"
+    told = (
+        f"**Does it glow?** On the sheet's watts the hottest wire settles at {value}: {whether_it_glows(heat.wire_c)}"
+    )
     told += f"{_past(build, heat.wire_c)}. {far_words(build, heat)}".rstrip()
     left = left_on(build)
     if left is not None and not left.heat.refused and left.heat.wire_c > heat.wire_c:
         most = say("wire_c", left.heat.wire_c, **way)
-        told += f" Left on at high mains in still air it comes to {most}: {glow_words(left.heat.wire_c)}"
+        told += f" Left on at high mains in still air it comes to {most}: {whether_it_glows(left.heat.wire_c)}"
         told += f"{_past(build, left.heat.wire_c)}."
     return Words(told)

@@ -6,14 +6,18 @@ import benchcalc as bc
 from benchcalc.pages import does_it_glow
 from benchcalc.show.panel.sliders import results_at
 from benchcalc.show.wire.panel import wire_panel
-from benchcalc.show.wire.wire_heat import AT_REST, glow_words, wire_tile
+from benchcalc.show.wire.wire_heat import AT_REST, whether_it_glows, wire_tile
 
 
 def test_red_heat_begins_where_an_old_handbook_saw_it():
     """Visible red heat: in the dark at 400 degC, in sunlight at 581 degC (an old handbook's table, HEARTH-GLOW); Draper
     (1847) saw every body redden at 525 degC, in the light of a shuttered room."""
-    assert glow_words(399.0).startswith("no glow") and "in the dark" in glow_words(401.0)
-    assert "twilight" in glow_words(520.0) and "daylight" in glow_words(530.0) and "sunlight" in glow_words(581.0)
+    assert whether_it_glows(399.0).startswith("no glow") and "in the dark" in whether_it_glows(401.0)
+    assert (
+        "twilight" in whether_it_glows(520.0)
+        and "daylight" in whether_it_glows(530.0)
+        and "sunlight" in whether_it_glows(581.0)
+    )
 
 
 def test_the_panel_tells_the_wire_of_the_settled_tool_at_rest_and_says_so_while_it_moves():
