@@ -29,7 +29,8 @@ def wire_tile(build, heat):
     """
     if heat is None or heat.refused or np.isnan(heat.wire_c):
         return "not known: the parts around it tell"
-    return f"{say('wire_c', heat.wire_c, degrees=build.degrees)}: {whether_it_glows(heat.wire_c)}{_past(build, heat.wire_c)}"
+    value = say("wire_c", heat.wire_c, degrees=build.degrees)
+    return f"{value}: {whether_it_glows(heat.wire_c)}{_past(build, heat.wire_c)}"
 
 
 def _past(build, wire_c):
