@@ -52,14 +52,19 @@ class StillAir:
         return f" It counts on air that moves at {air}, which nobody read; in still air it is {still}."
 
 
+def is_unread(build: Build) -> bool:
+    """Whether nobody read how the air moves, and the ranges leave stillness out.  build: Build (floats)."""
+    known = build.known.get(AIR)
+    return known is not None and known.how in (ASSUMED, LEARNED) and is_left_out(build)
+
+
 def still_air_of(build: Build, wire, coil, heat, power_w=None) -> StillAir | None:
     """The tool in still air where nobody read how the air moves, and the ranges leave stillness out.
 
     build: Build (floats). wire, coil, heat: parts of the chain. power_w: as work_heat.
     Returns StillAir, None where the sheet itself says how the air moves, or no heat can be worked out.
     """
-    known = build.known.get(AIR)
-    if known is None or known.how not in (ASSUMED, LEARNED) or not is_left_out(build):
+    if not is_unread(build):
         return None
     if heat is None or heat.refused or coil is None or np.ndim(heat.tip_c):
         return None

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from ...basics.band import Band
 from ...basics.names import say
 from ...sheet.learned import of_that_day
+from ...thermal.warmup.forecast import has_no_end
 
 MAINS = "supply.mains"
 
@@ -59,7 +60,13 @@ def two_days(build, heat, part, at, never_c):
     Method: rises over the room keep their ratio from one day to the other when the watts are changed a little.
     """
     wanted_c, room_c = build.want.tip_c, build.room.ambient_c
-    if heat is None or wanted_c is None or not room_c < heat.tip_c < wanted_c or not part.metal_c > never_c:
+    if (
+        heat is None
+        or wanted_c is None
+        or has_no_end(part.end_c, part.high_c)
+        or not room_c < heat.tip_c < wanted_c
+        or not part.metal_c > never_c
+    ):
         return None
     then_c = grown(room_c, heat.tip_c, part.metal_c, wanted_c)
     return TwoDays(float(heat.tip_c), wanted_c, part.metal_c, never_c, then_c, mains_of(build, at))

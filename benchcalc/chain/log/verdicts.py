@@ -2,16 +2,20 @@
 
 from dataclasses import replace
 
+import numpy as np
+
 from ...basics.band import Band
 from ...basics.tables import source_words
 from ...sheet.build import Build, Log
 from ...sheet.roles import parts_with_role
-from ...thermal.warmup.forecast import LONG_ENOUGH
+from ...thermal.warmup.forecast import LONG_ENOUGH, has_no_end
 from ..heat.part import HeatPart
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, unknown
 from .link import LogPart, work_warm_up
 from .two_days import mains_of, mains_words, two_days, two_days_words
+
+NO_END = "The log cannot tell yet where it ends."
 
 
 def log_checks(
@@ -37,30 +41,33 @@ def log_checks(
     job = job_row(build.want.job) if build.want.job else None
     if job is None or not _at_the_work(build, at):
         return made
-    band = Band(part.metal_c, min(part.metal_low_c, part.metal_c), max(part.metal_high_c, part.metal_c))
     made.append(
-        judge(
+        _at_end(
+            part,
             "hot enough for the job, by the log",
-            "metal_c",
-            part.metal_c,
             Limit(job["low_c"], "at least", source_words(job["source_id"]), advice=True),
-            why=f"Working range for: {job['job']}, its lower end; the probe's attachment is counted in.",
-            band=band,
+            f"Working range for: {job['job']}, its lower end; the probe's attachment is counted in.",
         )
     )
     mains = mains_of(build, at)
     why = f"Never above this for: {job['job']}. The log says where it settled on its day ({mains_words(mains)})."
     opposite = two_days_words(build, two_days(build, heat, part, at, job["never_c"]))
-    left = judge(
-        "left on, by the log",
-        "metal_c",
-        part.metal_c,
-        Limit(job["never_c"], "at most", source_words(job["source_id"])),
-        why=f"{why} {opposite}".strip(),
-        band=band,
-    )
-    made.append(left if mains is None else replace(left, note=mains_words(mains)))
+    limit = Limit(job["never_c"], "at most", source_words(job["source_id"]))
+    left = _at_end(part, "left on, by the log", limit, f"{why} {opposite}".strip())
+    unsaid = mains is None or left.state == "not known"
+    made.append(left if unsaid else replace(left, note=mains_words(mains)))
     return made
+
+
+def _at_end(part, what, limit, why):
+    """Where a log ends against a limit; where it cannot tell yet, only what it passes even at its lowest counts."""
+    if has_no_end(part.end_c, part.high_c):
+        least_c = min(part.metal_low_c, part.metal_c)
+        if np.isfinite(least_c) and least_c > limit.value:
+            return judge(what, "metal_c", least_c, limit, why=f"{why} This is the least: it cannot tell yet how far.")
+        return unknown(what, "metal_c", why=f"{NO_END} {why}", source=limit.source, advice=limit.advice)
+    band = Band(part.metal_c, min(part.metal_low_c, part.metal_c), max(part.metal_high_c, part.metal_c))
+    return judge(what, "metal_c", part.metal_c, limit, why=why, band=band)
 
 
 def opposite_words(build: Build, workings) -> str:

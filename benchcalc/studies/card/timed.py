@@ -7,6 +7,7 @@ from ...basics.fault import Fault
 from ...basics.names import say
 from ...basics.tables import rows as table_rows
 from ...chain.control.in_use import held_band, place_share
+from ...chain.heat.still_air import is_unread
 from ...thermal.control.measures import NEAR_K, mean_over
 from ..spread_in_time import spread_in_time
 from ..when_and_where import front_of
@@ -49,7 +50,10 @@ def in_time(build, workings, spread, held=None):
             found.append(CardRow(id, what, "front_m", front_of(spread, temp_c, t)))
     rows = (*found, *_held(workings, held))
     said = "" if rows else "No heat can be worked out for this sheet."
-    said = said or "markers lie on the tube" * any(row.key == "front_m" for row in rows)
+    lie = ["markers lie on the tube"] * any(row.key == "front_m" for row in rows)
+    moves = say("air_speed_m_s", build.room.air_speed_m_s, **way_of(build)) if found and is_unread(build) else ""
+    lie += [f"air at {moves}, which nobody read: hotter where it is still"] if moves else []
+    said = said or "; ".join(lie)
     return CardSection(title, rows, said)
 
 

@@ -2,14 +2,17 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.basics.tables import rows
 from benchcalc.chain.log.link import work_warm_up
 from benchcalc.chain.log.two_days import grown, two_days, two_days_words
 from benchcalc.chain.log.verdicts import log_checks, opposite_words
 from benchcalc.sheet.build_learned import Learned
 from benchcalc.sheet.learned import with_learned
+from benchcalc.thermal.warmup.forecast import HOTTEST_C
 
 
 @pytest.fixture(scope="module")
@@ -46,6 +49,21 @@ def test_one_sentence_says_on_which_day_each_line_holds(iron):
     assert two_days(learned_mains(build, "another.csv"), heat, part, at, never_c).mains is None
     roomy = two_days(known, heat, part, at, part.metal_c - 0.1)
     assert "both hold" in two_days_words(known, replace(roomy, then_c=roomy.never_c))
+
+
+def test_an_end_that_cannot_be_told_judges_nothing_but_what_it_passes_at_its_least(iron):
+    build, heat, part, at = iron
+    job = next(r for r in rows("work") if r["never_c"] > part.metal_c)
+    wants = replace(build, want=replace(build.want, job=job["job"]))
+    for least_c, states in (
+        (job["low_c"] - 1, ["not known"] * 2),
+        (job["low_c"] + 1, ["fine", "not known"]),
+        (job["never_c"] + 1, ["fine", "over"]),
+    ):
+        wild = replace(part, end_c=HOTTEST_C, high_c=HOTTEST_C, metal_c=HOTTEST_C, metal_low_c=least_c)
+        told = log_checks(wants, wild, at, heat=heat)[1:]
+        assert [v.state for v in told] == states and all(np.isnan(v.value) or v.value == least_c for v in told)
+        assert two_days(build, heat, wild, at, 0.0) is None
 
 
 def test_nothing_is_said_where_nothing_is_opposite(iron):

@@ -194,6 +194,12 @@ def test_a_brick_holds_its_volts_and_a_resistor_makes_its_first_heat():
     assert f"through {bc.say('series_ohm', ohm)}" in said
 
 
+def test_temperatures_say_that_nobody_read_the_air():
+    build, _, card = worked()
+    said = next(s.said for s in card.sections if "Temperatures and times" in s.title)
+    assert bc.say("air_speed_m_s", build.room.air_speed_m_s) in said and "nobody read" in said
+
+
 def test_what_nobody_knows_stands_at_the_head_of_the_card():
     build, workings, card = worked()
     unknown = {v.what for _, v in workings.verdicts if v.state == "not known" and not v.advice and not v.note}
