@@ -62,7 +62,7 @@ def former_ends_m(build, coil):
 def _spread(row, build, coil):
     """The tile on the room left, where the turns of a coil without a pitch are spread until none is left."""
     fills = row[0] == "room left" and build.coil.pitch_m is None and abs(coil.spare_m) < 1e-6
-    return (row[0], "none: turns spread to fill it") if fills else row
+    return (row[0], "none (turns spread to fill it)") if fills else row
 
 
 def near_sizes(build: Build, diameter_m: float) -> tuple:
@@ -121,7 +121,7 @@ def wire_panel(build: Build) -> Kept:
             (rows[1][0], f"asks for {asked} of {say('limit_a', supply.limit_a)}"),
             (rows[2][0], "not known: it trips"),
             *rows[3:-1],
-            (rows[-1][0], "not known: it trips"),
+            (rows[-1][0], "not known (it trips)"),
         ]
 
     return panel(build, wire_sliders(build), links, WIRE_SIZING, Telling(says=says, derive=derive, slow=_at_rest))

@@ -12,7 +12,7 @@ from ...sheet.build import Build
 from ..page.words import Words
 from .bare_wire_tables import first_seen
 
-AT_REST = "when the slider rests"
+AT_REST = "… (when the slider rests)"
 
 
 def whether_it_glows(temp_c):
@@ -28,9 +28,9 @@ def wire_tile(build, heat):
     Returns text.
     """
     if heat is None or heat.refused or np.isnan(heat.wire_c):
-        return "not known: the parts around it tell"
+        return "not known (the parts around it tell)"
     value = say("wire_c", heat.wire_c, degrees=build.degrees)
-    return f"{value}: {whether_it_glows(heat.wire_c)}{_past(build, heat.wire_c)}"
+    return f"{value} ({whether_it_glows(heat.wire_c)}{_past(build, heat.wire_c)})"
 
 
 def _past(build, wire_c):
