@@ -58,7 +58,7 @@ class Outline:
 
 
 KEYS = {"winding": "sheath_c", "hottest wire": "wire_c"}  # what is told of the wire, by its word in the picture
-DARKEST_C = (200.0, 800.0, 1600.0)
+DARKEST_C = (200.0, 800.0, 1200.0, 1600.0)
 DRAINED_K = 8.0  # a step down at the end of the winding worth a word
 CURVES = (
     ("tip and stem", ("tip", "stem", "cup", "disc")),
