@@ -4,8 +4,8 @@ The middle one is worked out on the fine mesh; all others on one a third as fine
 (thermal/tool/alike.py), and the hour by long steps, all of them side by side (thermal/network/many_in_time.py).  What
 mesh and steps miss is the middle one's own difference, and is taken off each.
 Against the same tools on the fine mesh, each by itself, the ends of the 90 % bands move, of the band's width: for the
-settled tool by at most 0.3 % before the readings and 1.3 % after them, for the hour, at any of its moments, by 1 and
-2.9 % of its widest, or 0.5 K (the two demos in which nothing melts; both practice logs, one of them, ten minutes of
+settled tool by at most 0.3 % before the readings and 0.6 % after them, for the hour, at any of its moments, by 0.8 and
+2.3 % of its widest, or 0.9 K (the two demos in which nothing melts; both practice logs, one of them, ten minutes of
 both).  Where something melts, the moment when it has melted is what counts: long steps would move the band of the work
 by half its width.  Such tools are run each by itself, on the fine mesh.
 """
