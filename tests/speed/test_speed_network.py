@@ -105,11 +105,14 @@ def test_steady_state_from_cold(race, monkeypatch):
     start = np.full(sparsity.shape[0], 300.0)
     net, at = build(GRADED)
     steady(net)
+    others = [build(GRADED, scale={"joint": 1 + k / 20, "skin": 1 + k / 50, "power": 1 + k / 30})[0] for k in range(10)]
     found, *_, theirs = race(
         {
             "network, graded cells, from cold": lambda: [steady(net) for _ in range(10)][0],
-            "network, assembled anew, its structure met before": lambda: [(forget(), steady(net)) for _ in range(10)],
-            "network, nothing of it met before": lambda: [(forget(structure=True), steady(net)) for _ in range(10)],
+            "ten of other numbers, assembled anew, their structure met before": lambda: [
+                (forget(), steady(other)) for other in others
+            ],
+            "nothing of them met before": lambda: [(forget(structure=True), steady(other)) for other in others],
             "scipy.optimize.root, band": lambda: [
                 root(lambda t: rhs(0, t), start, method="hybr", options={"band": (3, 3)}) for _ in range(10)
             ][0],

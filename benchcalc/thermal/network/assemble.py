@@ -26,7 +26,7 @@ from .structure import ButNumbers, Structure, structure_of
 
 @dataclass(frozen=True, eq=False)
 class Slot:
-    """One nodal function on the nodes a..b: its band matrix and what flows to held nodes by it.
+    """One nodal function on the nodes a..b: its band matrix, what flows to held nodes by it, and out of which of a..b.
 
     kind: "straight" (T), "ramps" (sum of slope * integral of clip(T - low, 0, width)), "fourth" (T^4).
     pieces, number: the ramps as even pieces (EvenRamps) and each node's material among them, where there are several
@@ -38,6 +38,7 @@ class Slot:
     b: int
     band: np.ndarray
     to_held: np.ndarray
+    out: np.ndarray
     low_c: np.ndarray | None = None
     width_k: np.ndarray | None = None
     slope: np.ndarray | None = None
@@ -47,11 +48,13 @@ class Slot:
 
 @dataclass(frozen=True, eq=False)
 class SkinSlot:
-    """Surfaces of the nodes a..b: area (zero where there is none) and where their curve's pieces lie."""
+    """Surfaces of the nodes a..b: area (zero where there is none), which of them have one, and where their curve's
+    pieces lie."""
 
     a: int
     b: int
     area_m2: np.ndarray
+    on: np.ndarray
     offset: np.ndarray
     last: np.ndarray
     origin_c: np.ndarray
@@ -106,7 +109,7 @@ def assemble(net, plan=None):
     fixed = _summed(edges.here, out * _held_functions(net, plan), n)
     to_held = _summed(edges.at, out, ends[-1])
     slots = tuple(
-        Slot(s.kind, s.a, s.b, bands[a:b], to_held[a:b], *s.ramps) for s, a, b in zip(plan.slots, ends, ends[1:])
+        Slot(s.kind, s.a, s.b, bands[a:b], to_held[a:b], s.out, *s.ramps) for s, a, b in zip(plan.slots, ends, ends[1:])
     )
     which = net.stored_by[plan.free] if net.stored_by.size else np.full(n, -1)
     melts = sorted((int(place[k]), content) for k, content in net.contents.items() if place[k] >= 0)
@@ -157,11 +160,11 @@ def _skin_slots(net, plans):
         area_m2 = np.zeros(p.b - p.a)
         area_m2[p.at] = net.skins.area_m2[p.skins]
         found.append(
-            SkinSlot(p.a, p.b, area_m2, start[p.curve], last[p.curve], origin_c[p.curve], per_k[p.curve], table)
+            SkinSlot(p.a, p.b, area_m2, p.at, start[p.curve], last[p.curve], origin_c[p.curve], per_k[p.curve], table)
         )
     count = start.size
     area_m2 = _summed(net.skins.curve, net.skins.area_m2, count)
-    return tuple(found), SkinSlot(0, count, area_m2, start, last, origin_c, per_k, table)
+    return tuple(found), SkinSlot(0, count, area_m2, np.arange(count), start, last, origin_c, per_k, table)
 
 
 @lru_cache(maxsize=8)

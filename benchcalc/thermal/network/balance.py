@@ -5,6 +5,8 @@ of their own and one sparse product for all slots.  `lost` is the slower, separa
 that leaves, for the energy account.
 """
 
+from functools import lru_cache
+
 import numpy as np
 from numpy import add, bincount, maximum, minimum, multiply, subtract  # a third argument of arithmetic is the answer's
 
@@ -67,32 +69,15 @@ def working(banded, spare=0):
     return heat, heat_and_stiffness
 
 
-def times_vector(band, values):
-    """A band matrix times a vector.
+@lru_cache(maxsize=64)
+def constant(value, size):
+    """One number many times over, not to be written to: arithmetic takes it faster than a plain number.
 
-    band: the entry of row r and column c at [c, half + r - c], (n, 2 half + 1). values: (n,).
-    Returns array (n,).
+    value: number. size: how many times.
     """
-    from scipy.linalg.blas import dgbmv
-
-    n, half = values.size, band.shape[1] // 2
-    if n < band.shape[1]:  # the band routine wants at least as many nodes as diagonals
-        return full(band, half) @ values
-    return dgbmv(n, n, half, half, 1.0, band.T, values)
-
-
-def full(band, half):
-    """A band matrix written out in full.
-
-    band: (column, diagonal) array (n, 2 half + 1). half: half width.
-    Returns array (n, n).
-    """
-    n = band.shape[0]
-    matrix = np.zeros((n, n))
-    for column in range(n):
-        for row in range(max(0, column - half), min(n, column + half + 1)):
-            matrix[row, column] = band[column, half + row - column]
-    return matrix
+    every = np.full(size, value)
+    every.flags.writeable = False
+    return every
 
 
 def _slot_functions(slot, out, rise):
@@ -100,7 +85,7 @@ def _slot_functions(slot, out, rise):
     its slope into rise."""
     if slot.kind == "fourth":
         kelvin, power = np.empty_like(out), np.empty_like(out)
-        zero_c, four = np.full(kelvin.size, ABSOLUTE_ZERO_C), np.full(kelvin.size, 4.0)  # faster than plain numbers
+        zero_c, four = constant(ABSOLUTE_ZERO_C, kelvin.size), constant(4.0, kelvin.size)
 
         def fourth(temps):
             subtract(temps, zero_c, kelvin)
@@ -120,7 +105,7 @@ def _slot_functions(slot, out, rise):
     low, width, steep = ((x if several else x[0]) for x in (slot.low_c, slot.width_k, slot.slope))
     over, mean = np.empty_like(low), np.empty_like(low)
     risen, area = (np.empty_like(low), np.empty_like(low)) if several else (rise, out)
-    none, half = np.zeros_like(low), np.full_like(low, 0.5)
+    none, half = (constant(value, low.size).reshape(low.shape) for value in (0.0, 0.5))
 
     def ramp(temps):  # a single ramp has its slope in the matrix
         subtract(temps, low, over)
@@ -258,17 +243,15 @@ def lost(banded, temps, *, with_slope=True):
     """
     total, slope = np.full(temps.shape[:-1], -banded.fixed_w.sum()), np.zeros(temps.shape) if with_slope else None
     for s in banded.slots:
-        at = np.flatnonzero(s.to_held)
-        if not at.size:
+        if not s.out.size:
             continue
-        if s.kind == "ramps":  # its functions are those of nodes in a row
-            at = np.arange(s.b - s.a)
+        at = np.arange(s.b - s.a) if s.kind == "ramps" else s.out  # its functions are those of nodes in a row
         here, out = temps[..., s.a + at], s.to_held[at]
         total = total + slot_value(s, here) @ out
         if with_slope:
             slope[..., s.a + at] += slot_slope(s, here) * out
     for s in banded.skins:
-        at = np.flatnonzero(s.area_m2)
+        at = s.on
         x, (a, b, c, d) = _skin_cells(s, temps[..., s.a + at], at)
         total = total + (a + x * (b + x * (c + x * d))) @ s.area_m2[at]
         if with_slope:

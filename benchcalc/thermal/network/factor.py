@@ -1,4 +1,4 @@
-"""One band matrix at a time, factored and solved for many right sides."""
+"""One band matrix at a time: factored and solved for many right sides, times a vector, written out."""
 
 import numpy as np
 
@@ -48,3 +48,31 @@ class Factor:
         else:
             self.dtbsv(half, self.lower, right, 1, 0, 1, 0, 1, 1)
             self.dtbsv(half, self.upper, right, 1, 0, 0, 0, 0, 1)
+
+
+def times_vector(band, values):
+    """A band matrix times a vector.
+
+    band: the entry of row r and column c at [c, half + r - c], (n, 2 half + 1). values: (n,).
+    Returns array (n,).
+    """
+    from scipy.linalg.blas import dgbmv
+
+    n, half = values.size, band.shape[1] // 2
+    if n < band.shape[1]:  # the band routine wants at least as many nodes as diagonals
+        return full(band, half) @ values
+    return dgbmv(n, n, half, half, 1.0, band.T, values)
+
+
+def full(band, half):
+    """A band matrix written out in full.
+
+    band: (column, diagonal) array (n, 2 half + 1). half: half width.
+    Returns array (n, n).
+    """
+    n = band.shape[0]
+    matrix = np.zeros((n, n))
+    for column in range(n):
+        for row in range(max(0, column - half), min(n, column + half + 1)):
+            matrix[row, column] = band[column, half + row - column]
+    return matrix

@@ -97,10 +97,9 @@ def uniform_loss(banded):
     trial_c = banded.coldest_c + TRIALS_K
     loss_w = np.full(trial_c.size, -banded.fixed_w.sum())
     for slot in banded.slots:
-        out = np.flatnonzero(slot.to_held)
-        if out.size and slot.kind != "ramps":
+        if slot.out.size and slot.kind != "ramps":
             loss_w += slot_value(slot, trial_c) * slot.to_held.sum()
-        elif out.size:
+        elif slot.out.size:
             loss_w += slot_value(slot, np.repeat(trial_c[:, None], slot.b - slot.a, axis=1)) @ slot.to_held
     if banded.all_skins is not None:
         loss_w += skin_value(banded.all_skins, trial_c[:, None])

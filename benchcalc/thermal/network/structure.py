@@ -19,11 +19,12 @@ from .numbering import islands, numbering
 
 @dataclass(frozen=True, eq=False)
 class SlotPlan:
-    """One nodal function on the nodes a..b: kind and `ramps` (low_c to number) as Slot in assemble.py."""
+    """One nodal function on the nodes a..b: kind, out and `ramps` (low_c to number) as Slot in assemble.py."""
 
     kind: str
     a: int
     b: int
+    out: np.ndarray
     ramps: tuple = ()
 
 
@@ -208,17 +209,18 @@ def _entries(place, n, half, wanted, kinds, steep_material):
             mine = np.flatnonzero((here >= 0) if rank is None else (here >= 0) & (rank[k] == layer))
             found.append((np.full(mine.size, number), source[mine], here[mine], there[mine], ends[1 - k][mine]))
     slot, source, here, there, node = (np.concatenate(column) for column in zip(*found))
-    slots = [SlotPlan("straight", 0, n)]
+    edge = there < 0
+    slots = [SlotPlan("straight", 0, n, np.unique(here[edge & (slot == 0)]))]
     for number in range(1, len(wanted)):
         kind, arrays = kinds[number]
         mine = here[slot == number]
         a, b = (max(int(mine.min()) - half, 0), min(int(mine.max()) + 1 + half, n)) if mine.size else (0, n)
-        slots.append(SlotPlan(kind, a, b, tuple(_cut(x, a, b) for x in arrays)))
+        out = np.unique(here[edge & (slot == number)]) - a
+        slots.append(SlotPlan(kind, a, b, out, tuple(_cut(x, a, b) for x in arrays)))
     width, first = 2 * half + 1, np.array([s.a for s in slots])
     start = np.cumsum([0, *(s.b - s.a for s in slots)])[:-1]
     column = (start - first)[slot] + here
-    diagonal, both = column * width + half, there >= 0
-    edge = np.flatnonzero(~both)
+    diagonal, both, edge = column * width + half, ~edge, np.flatnonzero(edge)
     kind = np.array([k for k, _ in kinds])[slot[edge]]
     by_ramps = np.flatnonzero(kind == "ramps")
     material = steep_material[source[edge[by_ramps]] - wanted[0][2].size]

@@ -32,9 +32,9 @@ from numpy import add, multiply, subtract
 
 from ...basics.fault import fault
 from .assemble import assembled
-from .balance import times_vector, working
+from .balance import constant, working
 from .curves import ABSOLUTE_ZERO_C
-from .factor import Factor
+from .factor import Factor, times_vector
 from .history import account
 from .massless import Massless
 from .power_steps import power_pieces
@@ -84,7 +84,7 @@ class _Stepper:
         self.massless = None if self.heavy.all() else Massless(banded)
         self.inverse = np.where(self.heavy, 1.0, 0.0) / np.where(self.heavy, mass, 1.0)
         self.slopes, self.factor, self.given = None, Factor(n, half), None
-        self.stages, self.four, self.eight_thirds = np.empty((5, n)), np.full(n, 4.0), np.full(n, 8.0 / 3.0)
+        self.stages, self.four, self.eight_thirds = np.empty((5, n)), constant(4.0, n), constant(8.0 / 3.0, n)
 
     def look(self, at, out):
         """Heat into each node (W) at a state, into out."""

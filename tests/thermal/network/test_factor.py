@@ -4,8 +4,7 @@ import numpy as np
 import pytest
 from scipy.linalg import solve_banded
 
-from benchcalc.thermal.network.balance import times_vector
-from benchcalc.thermal.network.factor import Factor
+from benchcalc.thermal.network.factor import Factor, times_vector
 
 
 @pytest.mark.parametrize("size, half", [(1, 1), (4, 1), (5, 3), (40, 3), (200, 7)])
