@@ -5,7 +5,8 @@ from functools import lru_cache
 
 import numpy as np
 
-from ..chain.control.cut_out import failing_order, own_cut_out, places_for
+from ..chain.control.cut_out import BEFORE_S, failing_order, own_cut_out, places_for
+from ..chain.control.guarded import unguarded
 from ..chain.control.in_use import passed_in_use
 from ..chain.heat.left_on import room_doubt, warmest_room
 from ..chain.heat.limits import AT_MAINS, ITSELF, own_bands
@@ -25,6 +26,7 @@ from .tuned import tool_parts
 
 COOLED = (0.8, 0.5, 0.25)  # of the rise: from here a tool that was unplugged is switched on again
 CLIMB_S, STEP_S, CLIMB_TOL_K = 3600.0, 1.0, 0.1
+SOONER_S = (BEFORE_S, 60.0, 120.0, 240.0)  # before a limit: tried until what is left of the heat spares it
 SPARE_SHARE, SPARE_K = 0.25, 5.0  # the rule begins this much below the lowest reading that work brings
 
 
@@ -127,12 +129,19 @@ def cut_out(build: Build, found: HeldTool, skip: int = 0) -> CutOut | None:
     """The cut-out that fits best, overshoot and ripple counted as use, each limit passed as early as it may be.
 
     build: Build with a controller. found: HeldTool. skip: limits that come first and are left unguarded.
-    Returns CutOut, or None where no rating fits or no limit can be passed.
+    Returns CutOut, or None where no rating fits or no limit can be passed.  Where the heat that is left after it has
+    opened would still bring the place past its limit, it has to open sooner.
     """
-    if len(may_pass(build, found)) <= skip:
+    limits = may_pass(build, found)
+    if len(limits) <= skip:
         return None
-    model, bands = found.parts[3].model, own_doubt(build)
-    return cut_out_for(*places_for(model, found.control, bands, found.control.use_doubt_k, room_doubt(build), skip))
+    model, bands, control = found.parts[3].model, own_doubt(build), found.control
+    for before_s in SOONER_S:
+        met = places_for(model, control, bands, control.use_doubt_k, room_doubt(build), skip, before_s)
+        best = cut_out_for(*met)
+        if best is None or limits[skip][1].place in unguarded(control, bands, best).saved:
+            return best
+    return None
 
 
 def may_pass(build: Build, found: HeldTool) -> list:

@@ -48,14 +48,14 @@ def failing_order(control, bands):
     return sorted(found, key=lambda pair: pair[0])
 
 
-def failing_from_s(control, bands, skip=0):
+def failing_from_s(control, bands, skip=0, before_s=BEFORE_S):
     """Just before the first limit may be passed that use does not pass.
 
-    control, bands: as `failing_order`. skip: limits left unguarded, 0 for none.
+    control, bands: as `failing_order`. skip: limits left unguarded, 0 for none. before_s: so much before it.
     Returns s, nan where no limit can be passed within the run.
     """
     left = failing_order(control, bands)[skip:]
-    return max(left[0][0] - BEFORE_S, 0.0) if left else float("nan")
+    return max(left[0][0] - before_s, 0.0) if left else float("nan")
 
 
 def _outside(control, time_s):
@@ -67,15 +67,16 @@ def _outside(control, time_s):
     return model.along(outside_of(model), temps)
 
 
-def places_for(model, control, bands, doubt_k, room_k, skip=0):
+def places_for(model, control, bands, doubt_k, room_k, skip=0, before_s=BEFORE_S):
     """Where a cut-out can sit, and what it meets there in use and when the first limit may be passed.
 
     model: Model. control: ControlPart. bands: as `failing_order`. doubt_k: doubt of what is held, K, carried to each
     place by its share of the rise. room_k: how much warmer the room may be, K. skip: limits left unguarded.
+    before_s: so long before the limit a cut-out must have opened, s.
     Returns (places m, hottest in use degC, failing degC), each (n,): along the outside that the handle leaves free, in
     whole steps that a ruler finds; failing is inf where no limit is passed.
     """
-    places, *temps = _free_outside(model, control, bands, doubt_k, room_k, skip)
+    places, *temps = _free_outside(model, control, bands, doubt_k, room_k, skip, before_s)
     if not places.size:
         return places, *temps
     for step in ROUND_M:
@@ -86,14 +87,14 @@ def places_for(model, control, bands, doubt_k, room_k, skip=0):
     return at, *(np.interp(at, places, c) for c in temps)
 
 
-def _free_outside(model, control, bands, doubt_k, room_k, skip=0):
+def _free_outside(model, control, bands, doubt_k, room_k, skip=0, before_s=BEFORE_S):
     """As `places_for`, at the network's own places."""
     on, ambient = outside_of(model), model.tool.place.ambient_c
     places, use = model.along(on, control.normal_c)
     top = control.held_c if np.isfinite(control.held_c) else control.set_c
     top = top - ambient if np.isfinite(top) else float(control.normal_c.max()) - ambient
     use = use + doubt_k * (use - ambient) / max(top, 1.0) + room_k
-    fail, from_s = np.full(use.size, np.inf), failing_from_s(control, bands, skip)
+    fail, from_s = np.full(use.size, np.inf), failing_from_s(control, bands, skip, before_s)
     if np.isfinite(from_s):
         where, failing = _outside(control, np.array([from_s]))
         fail = np.interp(places, where, failing[0])

@@ -14,7 +14,7 @@ from ..heat.left_on import forgotten, room_doubt
 from ..heat.limits import ITSELF, upper_end, worst_of
 from ..verdict import Limit, judge, not_fine
 from .cut_out import own_cut_out
-from .opened import opened
+from .opened import after_opening, opened
 from .part import Harm
 
 
@@ -59,9 +59,9 @@ def unguarded(control, bands, fitted, tip=True):
     reached = [max(h.end_c, upper_end(h.end_c, d)) > h.limit_c for h, d in zip(harms, doubts)]
     tops, after_s = [h.end_c for h in harms], [h.after_s for h in harms]
     if cut is not None:
-        curves = dict(zip(cut.places, zip(cut.curves_c, cut.after_s)))
-        tops = [max(float(curves[h.at][0].max()), h.used_c if h.after_s == 0 else -np.inf) for h in harms]
-        after_s = [0.0 if h.after_s == 0 else curves[h.at][1] for h in harms]
+        found = dict(zip(control.harms, after_opening(control, cut)))
+        tops = [max(float(found[h][0].max()), h.used_c if h.after_s == 0 else -np.inf) for h in harms]
+        after_s = [0.0 if h.after_s == 0 else found[h][1] for h in harms]
         doubts = [_up_to(h, top, d) for h, top, d in zip(harms, tops, doubts)]
     places = [replace(h.at, value_c=top) for h, top in zip(harms, tops)]
     place, band = worst_of(places, doubts)
@@ -82,7 +82,7 @@ def _up_to(harm, top_c, band):
         return None
     from_c = harm.curve_c[0]
     gone = (top_c - from_c) / (harm.end_c - from_c) if harm.end_c - from_c > 1.0 else 1.0
-    gone = float(np.clip(gone, 0.0, 1.0))
+    gone = float(np.clip(gone, 1e-9, 1.0))  # of a doubt that has no end nothing small is left
     return Band(top_c, top_c + gone * (band.low - harm.end_c), top_c + gone * (band.high - harm.end_c))
 
 

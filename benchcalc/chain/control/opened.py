@@ -66,6 +66,17 @@ def opened(control, fitted):
     return kept_last(left.kept.setdefault("opened", {}), key, lambda: _opened(stuck, left, opens_s), MOST_KEPT)
 
 
+def after_opening(control, cut):
+    """The places that have a limit, with the power off once a cut-out has opened.
+
+    control: ControlPart. cut: Passing of `opened`.
+    Returns tuple of (curve in degC at cut.run.time_s, s when the limit is passed, nan for never), for control.harms.
+    """
+    curves = {(p.word, p.name, p.key): curve for p, curve in zip(cut.places, cut.curves_c)}
+    own = [(curves[h.at.word, h.at.name, h.at.key], h.limit_c) for h in control.harms]
+    return tuple((curve, float(time_to(cut.run.time_s, curve, limit_c))) for curve, limit_c in own)
+
+
 def _opened(stuck, left, opens_s):
     net = left.heat.model.net
     off = replace(net, power_w=np.zeros_like(net.power_w))

@@ -157,6 +157,8 @@ def _unguarded(control, bands, fitted):
     advice = "" if cut or not left.reached else " Fit a cut-out of its own, or take fewer watts."
     if cut and left.after_s > 0 and left.top_c > worst.limit_c:
         advice = " The cut-out comes too late for it: only fewer watts help that."
+        if left.after_s > left.opens_s:
+            advice = " It is what is left of the heat: a lower mark has to open sooner, or take fewer watts."
     made = judge(
         STUCK,
         "temp_c",

@@ -7,7 +7,7 @@ import numpy as np
 from ...basics.names import say
 from ...chain.control.cut_out import cut_out_run, own_cut_out
 from ...chain.control.in_use import passed_in_use
-from ...chain.control.opened import opened
+from ...chain.control.opened import after_opening, opened
 from ...chain.control.stuck import wire_curve
 from ...chain.heat.in_time import time_to
 from ...chain.heat.left_on import room_doubt
@@ -95,8 +95,8 @@ def _runaway(build, found):
     if cut is not None:
         far = float(coarse_up(max(COOLED * opens_min, 3.0), ROUND))
     top = float(coarse_up(1.08 * max(float(c.max()) for c in curves.values()), ROUND))
-    after = {} if cut is None else dict(zip(cut.places, cut.after_s))
-    passed = sorted(((after.get(h.at, h.after_s) / 60, h) for h in control.passed), key=lambda pair: pair[0])
+    after = {} if cut is None else {h: s for h, (_, s) in zip(control.harms, after_opening(control, cut))}
+    passed = sorted(((after.get(h, h.after_s) / 60, h) for h in control.passed), key=lambda pair: pair[0])
     passed = tuple(
         (at, h.limit_c, f"{h.place}, {in_minutes(60 * at)}") for at, h in passed if np.isfinite(at) and at <= far
     )
