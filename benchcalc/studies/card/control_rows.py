@@ -63,8 +63,9 @@ def cut_out_rows(build, held):
     cut = gate.own if gate.state == GUARDED or gate.own is not None and best is None else best
     if gate.state in (IN_USE, UNGUARDED) or cut is None:
         own = "" if gate.own is None else f"; the one on the sheet {gate.own.does}"
-        why = f"use passes the limit of {', '.join(passed_in_use(held.found.control))}" if gate.state == IN_USE else ""
-        said = f"none serves{own}: {why or gate.no_rating}"
+        said = f"none serves{own}: {gate.no_rating}"
+        if gate.state == IN_USE:
+            said = f"waits, since use itself passes the limit of {', '.join(passed_in_use(held.found.control))}"
         return [CardRow("cut.none", "Thermal cut-out (page 08)", words=said, ask=False)]
     on = outside_of(held.found.control.left.heat.model)
     where = f"{say('temp_c', cut.rating_c, **way)} at {say('length_m', cut.at_m, **way)} from the tip, on the {on}"
@@ -91,7 +92,7 @@ def cut_out_rows(build, held):
         ),
         CardRow(
             "cut.fitted",
-            f"The other, for {amps} or more, in series with the coil, low-voltage side",
+            f"The other, in series with the coil, for {amps} or more",
             words="crimped, sleeved, bound on",
             outside="Not fitted: no full power.",
         ),
@@ -111,16 +112,14 @@ def to_set(build, held):
     if found.refused:
         return CardSection(title, (CardRow("control.none", "Controller", words=found.refused, ask=False),))
     law, seat, sensor = found.law, found.control.standing.seat, own.sensor
-    settings = f"on-off, {say('rise_k', law.band_k, **way)} between on and off"
+    settings = f"{say('rise_k', law.band_k, **way)} between on and off"
     if law.kind != ON_OFF:
-        settings = (
-            f"{law.kind}: full power over {say('rise_k', 1 / law.gain_per_k, **way)}, integral time "
-            f"{say('constant_s', law.integral_s)}, derivative 0"
-        )
+        band, integral = say("rise_k", 1 / law.gain_per_k, **way), say("constant_s", law.integral_s)
+        settings = f"full power over {band}, integral {integral}, derivative 0"
     window = "" if law.kind == ON_OFF else f", window {say('window_s', law.window_s)}"
     place = f"{sensor.sort}, class {sensor.tolerance_class}, {say('length_m', seat.at_m, **way)} from the tip, on the "
     rows = [
-        CardRow("control.law", "Law", words=settings, ask=False),
+        CardRow("control.law", f"Law: {law.kind}", words=settings, ask=False),
         CardRow("control.switch", "Switch, low-voltage side", words=f"{SWITCHED[switch_of(own)]}{window}", ask=False),
         CardRow("control.sensor", "Sensor", words=f"{place}{seat.on}: {sensor.fixed}", ask=False),
         *_sensor_off(own, found, held.gate, way),

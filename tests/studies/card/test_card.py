@@ -139,7 +139,8 @@ def test_the_card_tells_what_is_set_where_the_sensor_and_the_cut_out_sit_and_wha
     law = holding(with_settings(build)).law
     told = {row.id: row for row in card.rows()}
     settings = (law.kind, bc.say("rise_k", 1 / law.gain_per_k), bc.say("constant_s", law.integral_s))
-    assert all(w in told["control.law"].words for w in settings) and "window 2.00 s" in told["control.switch"].words
+    said = told["control.law"].what + told["control.law"].words
+    assert all(w in said for w in settings) and "window 2.00 s" in told["control.switch"].words
     assert all(w in told["control.sensor"].words for w in ("type K", "10.0 mm", "on the tip", "peened or embedded"))
     assert "the wood at the tube" in told["control.off"].words and "min" in told["control.off"].words
     assert "157 degC at 60.0 mm" in told["cut.where"].words and "tube" in told["cut.where"].words
