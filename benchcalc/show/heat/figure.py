@@ -12,7 +12,7 @@ from ..drawing.layout import axes_at, blank, only_a_note, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
 from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SHADES, SKY, hatching, keep_out
-from .numbers import KEYS, heat_caption, heat_numbers
+from .numbers import KEYS, heat_caption, heat_numbers, merged
 
 HEIGHT_IN, TOOL_IN, NAMES_IN, MOST_NAMES = 5.6, 2.05, 0.32, 10
 LINES = {
@@ -75,8 +75,7 @@ def _lay(figure, place):
         "note": Label(axes, ha="center", size=PLAIN),
         "title": Label(tool, size=PLAIN, bold=True, box=False),
     }
-    edge = edges, molten, leaders
-    moving = (*zone, entry, *lines.values(), marks, cells, *edge)
+    moving = (*zone, entry, *lines.values(), marks, cells, *(edge := (edges, molten, leaders)))
     return _Artists(tool, axes, bar, cells, edge, zone, lines, marks, entry, words, moving, tuple(words.values()), [])
 
 
@@ -137,12 +136,13 @@ def _move(a, n):
     if n.frame[0] == "refused":
         _refused(a, n)
         return
-    _, (near, far), wide, top, units, degrees, darkest = n.frame
+    _, (near, far), wide, top, units, degrees, _ = n.frame
     _, size = display("length_m", units=units)
-    x0, x1, r0, r1 = (n.cells[:, k] / size for k in range(4))
+    cells, shade = merged(n.cells, np.clip(n.cells[:, 4] / n.darkest_c, 0, 1))
+    x0, x1, r0, r1 = (cells[:, k] / size for k in range(4))
     up = np.stack([np.stack(c, -1) for c in ((x0, r0), (x1, r0), (x1, r1), (x0, r1))], axis=1)
     a.cells.set_verts(np.concatenate([up, up * [1, -1]]))
-    a.cells.set_facecolor(np.tile(SHADES(np.clip(n.cells[:, 4] / darkest, 0, 1)), (2, 1)))
+    a.cells.set_facecolor(np.tile(SHADES(shade), (2, 1)))
     a.cells.set_visible(True)
     _parts(a, n, size)
     for name, x, t in n.curves:

@@ -58,6 +58,7 @@ class Outline:
 
 
 KEYS = {"winding": "sheath_c", "hottest wire": "wire_c"}  # what is told of the wire, by its word in the picture
+SHADE_STEPS = 100  # more than a palette has
 DARKEST_C = (200.0, 800.0, 1200.0, 1600.0)
 DRAINED_K = 8.0  # a step down at the end of the winding worth a word
 CURVES = (
@@ -203,6 +204,22 @@ def _cells(model, temps):
                 )
             )
     return np.array(found)
+
+
+def merged(cells, shade):
+    """Cells that follow one another in one part and one shade, drawn as one.
+
+    cells: rows as in HeatNumbers. shade: of each, 0 to 1 (cells,).
+    Returns the same of fewer cells, shades in steps of 1/SHADE_STEPS.
+    """
+    if not len(cells):
+        return cells, shade
+    step = np.round(shade * SHADE_STEPS)
+    same = (step[1:] == step[:-1]) & (cells[1:, 0] == cells[:-1, 1]) & (cells[1:, 2:4] == cells[:-1, 2:4]).all(axis=1)
+    first = np.flatnonzero(np.append(True, ~same))
+    found = cells[first]
+    found[:, 1] = cells[np.append(first[1:], len(cells)) - 1, 1]
+    return found, step[first] / SHADE_STEPS
 
 
 def _marks(heat, model, curves):

@@ -8,7 +8,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.show.drawing.live_picture import Live, picture
 from benchcalc.show.heat.figure import TOOL
-from benchcalc.show.heat.numbers import heat_numbers
+from benchcalc.show.heat.numbers import SHADE_STEPS, heat_numbers, merged
 from benchcalc.show.heat.panel import at_moment, at_own_power, at_wanted_power, heat_panel, heat_verdicts, time_panel
 from benchcalc.show.panel.sliders import results_at, settings
 from benchcalc.thermal.tool.watts_out import joules_stored, watts_out
@@ -151,3 +151,24 @@ def test_every_mark_has_its_words_and_no_zone_is_named_that_is_not_there():
         ]
         assert "too hot for wood" in told["zone"]
     assert not words_of(live, results_at(spec, {"want.power_w": 1.2}, rest=False).numbers)["zone"]
+
+
+@pytest.mark.parametrize("name", WITH_PARTS)
+def test_cells_of_one_shade_are_drawn_as_one_and_leave_nothing_out(name):
+    build = at_own_power(bc.load_chosen(name))
+    n = heat_numbers(build, at_wanted_power(build)[3])
+    shade = n.cells[:, 4] / n.darkest_c
+    fewer, stepped = merged(n.cells, shade)
+    assert len(fewer) < 0.7 * len(n.cells)
+
+    def volumes(cells, of):
+        return np.sum((cells[:, 1] - cells[:, 0]) * (cells[:, 3] ** 2 - cells[:, 2] ** 2) * of)
+
+    assert volumes(fewer, 1.0) == pytest.approx(volumes(n.cells, 1.0), rel=1e-12)
+    assert volumes(fewer, stepped) == pytest.approx(
+        volumes(n.cells, shade), abs=0.5 / SHADE_STEPS * volumes(fewer, 1.0)
+    )
+    for row, is_shade in zip(n.cells, shade):
+        over = (fewer[:, 0] <= row[0]) & (fewer[:, 1] >= row[1]) & (fewer[:, 2:4] == row[2:4]).all(axis=1)
+        assert np.abs(stepped[over] - is_shade).min() <= 0.5 / SHADE_STEPS + 1e-12
+    assert merged(n.cells[:0], shade[:0])[0].shape == (0, 5)
