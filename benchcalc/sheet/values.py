@@ -18,6 +18,7 @@ from .key import ASSUMED
 from .schema import KEYS
 
 TYPED_UNIT = {"v": "V", "a": "A", "w": "W", "ohm": "ohm", "h_per_year": "h", "s": "s"}
+_ZERO, _WITH_COMMA = re.compile(r"[+-]?0*[.,]?0+"), re.compile(r"[+-]?\d+,\d+")
 
 
 def checked(spec, value):
@@ -71,14 +72,19 @@ def quantity(spec, value):
         raise _refused(value, f"should be {WORDS[dimension]}.")
     text, meter = str(value), None
     if isinstance(value, (int, float)):
-        if not spec.bare and dimension not in ("count", "ratio"):
+        if not spec.bare and dimension not in ("count", "ratio") and (value or dimension != "m"):
             units = ", ".join(u for u in UNITS[dimension] if u)
             raise _refused(value, f"needs a unit: write it in quotes with one of {units}.")
-        text = f"{value!r} {TYPED_UNIT.get(dimension, '')}".strip()
+        unit = "mm" if dimension == "m" else TYPED_UNIT.get(dimension, "")
+        text = f"{value!r} {unit}".strip()
     if text.endswith(f" {ASSUMED}"):
         text, meter = text.removesuffix(ASSUMED).strip(), ASSUMED
     elif " with " in text:
         text, meter = (t.strip() for t in text.split(" with ", 1))
+    if dimension == "m" and _ZERO.fullmatch(text):
+        text = f"{text} mm"  # nothing is as long in every unit
+    elif spec.bare and dimension in TYPED_UNIT and _WITH_COMMA.fullmatch(text):
+        text = f"{text} {TYPED_UNIT[dimension]}"
     q = parse(text, dimension)
     low, high = (say(f"x_{dimension}", end) for end in (spec.low, spec.high))
     if not spec.low <= q.nominal <= spec.high:

@@ -293,3 +293,16 @@ def test_a_spread_and_an_instrument_become_known_ends():
     k = build.known["coil.length_m"]
     assert (k.low, k.high, k.text, k.line) == (pytest.approx(0.498), pytest.approx(0.502), "500 mm +- 2 mm", 8)
     assert build.known["room.ambient_c"].how == "assumed" and np.isfinite(build.room.ambient_c)
+
+
+def test_nothing_is_as_long_in_every_unit_and_a_comma_is_a_point_where_the_key_names_the_unit():
+    sheet = lambda start, ohm: bc.read(  # noqa: E731
+        f'[sheet]\nname = "x"\n[[wire]]\nid = "w"\ndiameter = "0.3 mm"\nmeasured_ohm = {ohm}\nmeasured_length = "1 m"\n'
+        f'[[part]]\nid = "tip"\nfrom = {start}\nto = "20 mm"\nouter = "8 mm"\n'
+    )
+    for start in ("0", '"0"', '"0.0"', '"0 mm"'):
+        assert sheet(start, '"5,6"').part[0].from_m == 0.0 and sheet(start, 5.6).wire[0].measured_ohm == 5.6
+    assert sheet("0", '"5,6"').wire[0].measured_ohm == 5.6
+    for start, ohm in (("12", "5.6"), ('"12"', "5.6"), ("0", '"1,128"')):
+        with pytest.raises(bc.Fault, match="unit|two ways"):
+            sheet(start, ohm)

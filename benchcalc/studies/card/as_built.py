@@ -1,5 +1,6 @@
 """As built: readings written on the card, typed back and held against what was expected, row by row."""
 
+import re
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -10,6 +11,7 @@ from ...basics.names import say, suffix_of
 from ...basics.quantity import parse
 from ...sheet.build_as_built import CardReading
 from ...sheet.load import by_instrument
+from ...sheet.values import TYPED_UNIT
 from .expected import reader_of
 from .record import Card, CardRow
 
@@ -94,7 +96,7 @@ def typed_back(build, row, text):
     """A reading as it was written on the card.
 
     build: Build, for its meters. row: CardRow. text: number with its unit, "+-" if one likes; a bare number for
-    counts and ratios.
+    counts and ratios, and for volts, amps, watts and ohms, which a sheet takes so too.
     Returns (value, low, high), SI.  Raises Fault.
     """
     dimension = suffix_of(row.key)
@@ -108,7 +110,8 @@ def typed_back(build, row, text):
         if not np.isfinite(value):
             raise fault(row.what, text, "is no number that can be read.")
         return value, value, value
-    read = parse(text, dimension, where=row.what)
+    bare = dimension in ("v", "a", "w", "ohm") and re.fullmatch(r"\d+([.,]\d+)?", text)
+    read = parse(f"{text} {TYPED_UNIT[dimension]}" if bare else text, dimension, where=row.what)
     if read.low < read.high:
         return read.nominal, read.low, read.high
     try:

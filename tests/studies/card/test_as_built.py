@@ -166,3 +166,12 @@ def test_a_coil_that_reads_low_stops_every_section_with_power_in_it():
     told = stopped([CardSection(t, (CardRow("a", "a"),), "b") for t in titles], stop)
     assert [s.said.startswith("STOP") for s in told] == [False, True, True, True, True, False]
     assert other_coil(build, plan) == "" and all(s.said.endswith("b") for s in told)
+
+
+def test_a_bare_number_is_read_as_on_the_sheet():
+    build = bc.load_chosen("insert_press")
+    ohms, temp, time = (CardRow("x", "x", key) for key in ("cold_ohm", "tip_c", "constant_s"))
+    assert typed_back(build, ohms, "4,4")[0] == typed_back(build, ohms, "4.4 ohm")[0] == 4.4
+    for row in (temp, time):  # a temperature has two units, a time three
+        with pytest.raises(bc.Fault, match="unit"):
+            typed_back(build, row, "60")
