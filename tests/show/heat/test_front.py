@@ -160,7 +160,7 @@ def test_the_joint_shown_has_the_largest_drop():
     """By hand from the settled tool: threaded tip and stem 20 K, set screw of tip and tube 4 K."""
     build = bc.load_chosen("insert_press")
     workings = bc.work_out(build, samples=0)
-    assert joint_matters(build, workings).head[0].startswith("joint of tip and stem, threaded, 19.7 K")
+    assert joint_matters(build, workings).head[0].startswith("joint of tip and stem, threaded, 19.8 K")
     other = bc.change(build, "joint.0.contact_scale", 100.0)
     assert "tip and tube" in joint_matters(other, bc.work_out(other, samples=0)).head[0]
     pot = bc.load_chosen("wax_pot")  # its one joint is one piece

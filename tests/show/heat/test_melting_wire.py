@@ -18,9 +18,9 @@ from benchcalc.studies.spread_in_time import spread_in_time
 
 @pytest.fixture(scope="module")
 def gone():
-    """The press with 30 mm of far too thin a wire, and its workings."""
+    """The press with 40 mm of far too thin a wire, and its workings."""
     build = bc.load_chosen("insert_press")
-    for path, value in (("wire.0.diameter_m", 0.06e-3), ("coil.pitch_m", 0.1e-3), ("coil.length_m", 0.03)):
+    for path, value in (("wire.0.diameter_m", 0.06e-3), ("coil.pitch_m", 0.1e-3), ("coil.length_m", 0.04)):
         build = bc.change(build, path, value)
     return build, bc.work_out(build, samples=30)
 
