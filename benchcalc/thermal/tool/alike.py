@@ -7,7 +7,7 @@ coarse mesh has them in.  This is a control variate, by ratio (Hammersley and Ha
 section 5.5, from memory).
 
 Against the same samples on the fine mesh the ends of the 90 % bands of the demos, and of a longer, a hotter and a badly
-known tool, move by at most 1.2 % of the band's width in a thousand samples.  In two hundred it is 1 %, up to 3 % for
+known tool, move by at most 1.3 % of the band's width in a thousand samples.  In two hundred it is 1 %, up to 3 % for
 the tails and the watts they carry, which fall steeply over the first millimetres behind the winding; halving the fine
 mesh itself moves those by 3 to 5 %.  Of 209 tools drawn at random, in two hundred: 0.3 % in the middle, 1.5 % for 95 of
 100 (the tails 3.4 %), 4.1 % at most (tests/generated/test_spread.py).
