@@ -38,7 +38,7 @@ def test_each_sample_is_its_own_tool_in_time(press):
 
 @pytest.mark.parametrize("name", ["insert_press", "wax_pot"])
 def test_the_coarse_mesh_moves_no_band_in_time(press, name, monkeypatch):
-    """Beside the same samples marched on the fine mesh: ends within 1.5 % of the width, from 20 s on (1.1 % is seen)."""
+    """Beside the same samples marched on the fine mesh: ends within 1.5 % of the width from 20 s on (1.1 % seen)."""
     build, workings, _ = press if name == "insert_press" else (bc.load_chosen(name), None, None)
     workings = workings or bc.work_out(build, samples=20)
     near = spread_in_time(build, workings, designs=16, until_s=3600.0)
