@@ -72,8 +72,7 @@ def _failing(build, workings):
     if workings.parts.get("control") is not None:
         return workings.control
     heat, coil = workings.heat, workings.coil
-    wanted_c = np.nan if build.want.tip_c is None else build.want.tip_c
-    control = ControlPart(**failed(build, coil.coil_w, heat, unheld(heat, wanted_c)))
+    control = ControlPart(**failed(build, coil.coil_w, heat, unheld(heat, np.nan)))  # its use is full power
     return replace(control, doubt_k=_use_doubt(control, workings.bands, build.room.ambient_c))
 
 

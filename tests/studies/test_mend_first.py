@@ -13,7 +13,7 @@ from benchcalc.chain.verdict import Verdict
 from benchcalc.show.heat.panel import heat_panel
 from benchcalc.show.panel.designs import difference
 from benchcalc.show.panel.mending import TRIED, cure_lines, mend_panel, mend_words, stands_line, told_advice
-from benchcalc.studies.cures import Cure, cures_of, own_cures
+from benchcalc.studies.cures import Cure, own_cures
 from benchcalc.studies.first_sheet import job_shape
 from benchcalc.studies.from_job import from_job
 from benchcalc.studies.mend_first import Mend, ToMend, _hotter_still, harm_of, mend_first, past_by
@@ -134,15 +134,14 @@ def test_against_what_nobody_watches_a_cut_out_comes_first_and_no_posture_is_a_c
     assert alone and all(m.guard and not (m.cure and m.cure.is_posture) for m in alone)
     assert cure_lines(build, found)[0] == (f"1: {alone[0].guard}", None) and "use itself passes" in alone[0].guard
     assert "cut-out can spare" in mend_words(build, found).text
-    many = "tube of stainless steel, 60 mm more bare tube, 80% of the watts"
-    steel = next(c for c in cures_of(build) if c.words == many)
-    cooler = steel.on(build)
-    told = bc.work_out(cooler, samples=60)
+    held = bc.read(bc.chosen("insert_press").read_text(encoding="utf-8") + '\n[control]\nset = "120 degC"\n')
+    held = bc.change(held, "part.tube.material", "stainless-304")
+    told = bc.work_out(held, samples=60)
     place = next(v.place for v in told.of("heat") if v.what == "left on and forgotten")
-    words = cut_out_words(cooler, told, place)
-    mark_c, at_m = (float(re.search(rf"{end}", words)[1]) for end in (r"marked (\d+) degC", r", (\d+) mm from the tip"))
-    settled = (told.heat, left_on(cooler).heat)
-    use_c, left_c = (np.interp(at_m / 1e3, *h.model.along("tube", h.temps_c)) for h in settled)
+    words = cut_out_words(held, told, place)
+    mark_c, at_mm = (float(re.search(end, words)[1]) for end in (r"marked (\d+) degC", r", ([\d.]+) mm from the tip"))
+    settled = (told.heat.model, told.control.normal_c), (left_on(held).heat.model, left_on(held).heat.temps_c)
+    use_c, left_c = (np.interp(at_mm / 1e3, *model.along("tube", temps_c)) for model, temps_c in settled)
     assert use_c < mark_c - 10 and left_c > mark_c and place in words
 
 
