@@ -104,7 +104,8 @@ def _sections(build, workings) -> list[CardSection]:
 
 
 def _planned(build, workings) -> list[CardSection]:
-    spread, held = timed.spread_for(build, workings), control_rows.on_card(build, workings)
+    held = control_rows.on_card(build, workings)
+    spread = timed.spread_for(build, workings, held)
     first = [make(build, workings) for make in READ_FIRST]
     fuse = READ_FIRST.index(supply_rows.fuse)
     first[fuse] = replace(first[fuse], rows=(*first[fuse].rows, *control_rows.cut_out_rows(build, held)))

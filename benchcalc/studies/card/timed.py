@@ -20,11 +20,14 @@ LOOK_S = 60.0  # a swing is averaged over this time, or over a round of on and o
 SAYS = {"tip_c": "Tip", "work_c": "What is melted", "entry_c": "Tube at the handle", "grip_c": "Handle outside"}
 
 
-def spread_for(build, workings):
-    """The tool's first hour with its bands, or None where the heat model has nothing to work on or no bands.
+def spread_for(build, workings, held=None):
+    """The tool's first hour with its bands, or None where the heat model has nothing to work on or no bands, or where
+    a controller takes the power back before the first row of it.
 
-    build: Build. workings: Workings.
+    build: Build. workings: Workings. held: OnCard, or None without a controller.
     """
+    if _full_power_until(held) < MOMENTS_S[0]:
+        return None
     try:
         found = spread_in_time(build, workings, until_s=MOMENTS_S[-1])
     except Fault:
