@@ -43,11 +43,12 @@ def _supply(build, supply, wire, bands):
     if supply.quality is not None and supply.quality.straight is not None:
         yield _straight(build, supply)
     if wire is not None and not np.all(np.isnan(wire.wanted_w)) and not np.all(np.isnan(wire.most_in_coil_w)):
+        cut = build.coil is not None and build.coil.length_m is not None  # else no length at all gives what is wanted
         yield judge(
             FOR_COIL,
             "load_w",
             wire.most_in_coil_w,
-            Limit(wire.wanted_w, "at least", "maximum power transfer; " + OWN_SHEET, wish=True),
+            Limit(wire.wanted_w, "at least", "maximum power transfer; " + OWN_SHEET, wish=cut),
             why=_most_words(supply, wire),
         )
 
