@@ -23,7 +23,7 @@ def extra_lengths(patterns):
 
     patterns: of Pattern that leave webs.
     Returns m, array.  Where more than a dozen need the two-dimensional solve and lie within 8 % of their middle in
-    each length, they are within 0.4 % of it, most within 0.1 % (tests/thermal/holes/test_many_patterns.py).
+    each length, they are within 0.5 % of it, most within 0.1 % (tests/thermal/holes/test_many_patterns.py).
     """
     found, alike = {}, {}
     for p in patterns:
