@@ -132,6 +132,26 @@ def wait_for_answer(address, server, log):
 @contextmanager
 def opened(browser, address, name):
     """A page with the notebook called name (relative to the served folder), run top to bottom; closes its kernel."""
+    with unrun(browser, address, name) as page:
+        run_all(page)
+        yield page
+
+
+def run_all(page):
+    """Run all cells of a page as its menu does, and wait until all have run."""
+    page.evaluate(
+        "() => { window.ran = null;"
+        " jupyterapp.commands.execute('notebook:run-all-cells').then(x => { window.ran = [x]; }) }"
+    )
+    page.wait_for_function(
+        "() => window.ran && jupyterapp.shell.currentWidget.sessionContext.session.kernel.status === 'idle'",
+        timeout=RUN_LIMIT_S * 1000,
+    )
+
+
+@contextmanager
+def unrun(browser, address, name):
+    """A page with the notebook called name, none of its cells run yet; closes its kernel."""
     context = browser.contexts[0] if browser.contexts else browser.new_context(viewport=VIEW)
     page = context.new_page()  # one context: what the first page has fetched, the next ones find in its store
     try:
@@ -140,14 +160,6 @@ def opened(browser, address, name):
         page.wait_for_function(
             "() => window.jupyterapp?.shell.currentWidget?.sessionContext?.session?.kernel?.status === 'idle'",
             timeout=START_LIMIT_S * 1000,
-        )
-        page.evaluate(
-            "() => { window.ran = null;"
-            " jupyterapp.commands.execute('notebook:run-all-cells').then(x => { window.ran = [x]; }) }"
-        )
-        page.wait_for_function(
-            "() => window.ran && jupyterapp.shell.currentWidget.sessionContext.session.kernel.status === 'idle'",
-            timeout=RUN_LIMIT_S * 1000,
         )
         yield page
     finally:

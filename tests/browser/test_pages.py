@@ -5,14 +5,17 @@ import re
 import pytest
 from browser.lab import (
     CHANGE_LIMIT_S,
+    RUN_LIMIT_S,
     VIEW,
     both_change,
     live_outputs,
     opened,
+    run_all,
     start_watching,
     state_of,
     stop_watching,
     stored_in,
+    unrun,
 )
 from canonical import ROOT, source_of
 
@@ -142,3 +145,27 @@ def test_the_projects_own_switches_are_on(browser, lab, served):
     with opened(browser, lab[0], f"notebooks/{PAGES[0]}") as page:
         page.wait_for_timeout(1000)
         assert page.locator(".Toastify__toast").count() == 0, "a pop-up covers the page at the first start"
+
+
+def test_a_page_says_what_to_run_first_and_stays_where_its_reader_is(browser, lab):
+    with unrun(browser, lab[0], "notebooks/04_insulation.ipynb") as page:
+        page.evaluate(
+            "() => { const book = jupyterapp.shell.currentWidget.content;"
+            " book.activeCellIndex = book.widgets.findIndex((c, i) => i > 1 && c.model.type === 'code');"
+            " jupyterapp.commands.execute('notebook:run-cell') }"
+        )
+        page.wait_for_selector(".jp-OutputArea-output [role=alert]", timeout=RUN_LIMIT_S * 1000)
+        said = page.locator(".jp-OutputArea-output:has([role=alert])").inner_text()
+        assert "first cell" in said and "Run All Above" in said and "NameError" in said, said
+        assert page.locator(".jp-OutputArea-output [role=alert]").count() == 1
+        run_all(page)
+        page.wait_for_timeout(800)
+        assert page.locator("[role=alert]").count() == 0
+        assert page.evaluate("() => document.querySelector('.jp-WindowedPanel-outer').scrollTop") == 0
+        page.evaluate(
+            "() => { const outer = document.querySelector('.jp-WindowedPanel-outer');"
+            " jupyterapp.commands.execute('notebook:run-all-cells');"
+            " outer.dispatchEvent(new Event('wheel')); outer.scrollTop = 900 }"
+        )
+        page.wait_for_timeout(1200)
+        assert page.evaluate("() => document.querySelector('.jp-WindowedPanel-outer').scrollTop") > 0, "he moved on"

@@ -1,5 +1,6 @@
 // Tells a screen reader what each slider moves and where it stands, and what each picture shows; takes a link to
-// another page on to the heading that it names.
+// another page on to the heading that it names; says what to run where a cell was run before the first one;
+// stays where the reader is when all cells run.
 //
 // The handle of a slider has no name of its own and says its bare number; the visible label and the read-out with its
 // digits stand beside it. A stored picture has its words in its output, not on the image. Both are put where they
@@ -39,6 +40,35 @@
     }
   }
 
+  // Before the first cell has run nothing of benchcalc is there that could say so: a sentence above Python's own words.
+  const EARLY =
+    "This cell came too early: it needs what the first cell of this page makes. " +
+    "Choose Run, then Run All Above Selected Cell, and run this cell again.";
+
+  function isOurs(panel) {
+    const cells = (panel && panel.content && panel.content.widgets) || [];
+    return cells.some((cell) => cell.model && /from benchcalc\.pages import/.test(cell.model.sharedModel.source));
+  }
+
+  function sayWhatComesFirst(app) {
+    const panel = app.shell.currentWidget;
+    if (!isOurs(panel)) return;
+    for (const cell of panel.content.widgets) {
+      const outputs = cell.outputArea && cell.outputArea.model;
+      if (!outputs) continue;
+      for (let i = 0; i < outputs.length && i < cell.outputArea.widgets.length; i++) {
+        const output = outputs.get(i);
+        if (output.type !== "error" || output.toJSON().ename !== "NameError") continue;
+        const shown = cell.outputArea.widgets[i].node.querySelector(".jp-OutputArea-output");
+        if (!shown || shown.querySelector("[role=alert]")) continue;
+        const words = document.createElement("p");
+        words.setAttribute("role", "alert");
+        words.textContent = EARLY;
+        shown.prepend(words);
+      }
+    }
+  }
+
   // A page that is opened by a link is asked for the link's heading before its cells stand, and stays at its top: the
   // heading is asked for again once they do.
   function followHeadings(app) {
@@ -68,6 +98,32 @@
     if (tries) setTimeout(goOn, 500, app, page, heading, tries - 1); // twenty seconds: a page with many pictures
   }
 
+  // Run All leaves a long page at its foot: it goes back to where the reader was, unless he moves on himself.
+  const RUNS_ALL = ["notebook:run-all-cells", "notebook:restart-run-all"];
+
+  function stayWhereTheReaderIs(app) {
+    app.commands.commandExecuted.connect(function (_, run) {
+      const panel = app.shell.currentWidget;
+      const outer = RUNS_ALL.includes(run.id) && isOurs(panel) && panel.node.querySelector(".jp-WindowedPanel-outer");
+      if (!outer) return;
+      const book = panel.content;
+      const top = outer.scrollTop;
+      const edge = outer.getBoundingClientRect().top;
+      const inView = book.widgets.findIndex((c) => c.isAttached && c.node.getBoundingClientRect().bottom > edge);
+      let moved = false;
+      for (const how of ["wheel", "pointerdown", "keydown"])
+        outer.addEventListener(how, () => (moved = true), { once: true, passive: true });
+      const back = function () {
+        if (moved || book.isDisposed) return;
+        book.activeCellIndex = Math.max(inView, 0);
+        book.deselectAll();
+        outer.scrollTop = top;
+      };
+      for (const wait of [100, 300, 700]) setTimeout(back, wait); // the page scrolls in steps, as its cells take their height
+      run.result.then(() => setTimeout(back, 100), back);
+    });
+  }
+
   const plugin = {
     id: "benchcalc-labels:plugin",
     autoStart: true,
@@ -77,6 +133,7 @@
         waiting = false;
         nameSliders();
         namePictures(app);
+        sayWhatComesFirst(app);
       };
       const soon = function () {
         if (waiting) return;
@@ -86,6 +143,7 @@
       new MutationObserver(soon).observe(document.body, { childList: true, subtree: true, characterData: true });
       soon();
       followHeadings(app);
+      stayWhereTheReaderIs(app);
     },
   };
 
