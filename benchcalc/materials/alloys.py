@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..basics.fault import closest, fault
-from ..basics.tables import rows
+from ..basics.tables import one, rows
 
 
 @dataclass(frozen=True)
@@ -68,6 +68,31 @@ def alloy_value(key: str, quantity: str) -> TableValue | None:
             high = row["value"] if row["high"] is None else row["high"]
             return TableValue(row["value"], low, high, row["source_id"], row["basis"], row["note"] or "")
     return None
+
+
+def wire_value(alloy, quantity):
+    """One tabulated value of a wire: its alloy's own, or where nobody knows that, what resistance alloys span.
+
+    alloy: key in data/alloys.csv, or "" where it is not known. quantity: "conductivity_w_mk", "emissivity",
+    "density_kg_m3" or "specific_heat_j_kgk".
+    Returns TableValue; of an alloy that is not known the row of data/defaults.csv, from the lowest to the highest of
+    the named ones (copper left out).
+    """
+    found = alloy_value(alloy, quantity) if alloy else None
+    if found is not None:
+        return found
+    row = one("defaults", "key", f"wire.{quantity}")
+    return TableValue(row["value"], row["low"], row["high"], row["source_id"], row["basis"], row["note"] or "")
+
+
+def in_band(table, place):
+    """A tabulated value at a place in its band.
+
+    table: TableValue. place: -1 its low end, 0 the value, +1 its high end (float or array).
+    Returns float or array, on a straight line to either end.
+    """
+    at = table.value + np.where(np.asarray(place) > 0, table.high - table.value, table.value - table.low) * place
+    return at if np.ndim(at) else float(at)
 
 
 def factor_curve(key):

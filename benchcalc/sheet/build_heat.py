@@ -22,5 +22,6 @@ class Heat:
     wood_contact_w_m2k: float | None = None
     stored_scale: float = 1.0
     shine_place: float = 0.0
+    wire_metal_place: float = 0.0
     grip_w_m2k: float = 0.0
     bore_open: float = 1.0

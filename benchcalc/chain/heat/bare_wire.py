@@ -6,15 +6,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...materials.alloys import alloy_value
 from ...sheet.build import Build
 from ...thermal.surfaces.bare_wire import Surroundings, cooled_length, heat_shed, loss_coefficient, wire_heat
 from ...thermal.surfaces.fins import reach_of
 from ...thermal.surfaces.stretched_wire import current_for
 from ..wire.link import WirePart, hot_factor_of
-from .tool_of import wire_shine
-
-METAL_W_MK = 13.0  # conductivity of an alloy without a row of its own: that of Ni-Cr
+from .wire_metal import wire_conducts, wire_shine
 
 
 @dataclass(frozen=True)
@@ -46,7 +43,6 @@ def work_bare(build: Build, wire: WirePart | None, wire_c) -> BarePart | None:
     """
     if wire is None or np.any(np.isnan(wire.edge_m)) or np.any(np.isnan(wire.linear_ohm_per_m)):
         return None
-    metal = alloy_value(wire.alloy, "conductivity_w_mk") if wire.alloy else None
     around = Surroundings(
         wire_shine(build, wire), build.room.ambient_c, build.room.air_speed_m_s, build.room.attitude or "lying"
     )
@@ -57,7 +53,7 @@ def work_bare(build: Build, wire: WirePart | None, wire_c) -> BarePart | None:
     amps = current_for(wire_c, d, wire.linear_ohm_per_m, factor, around)
     convected, radiated = heat_shed(wire_c, d, around)
     loss = loss_coefficient(wire_c, d, around)
-    reach = reach_of(METAL_W_MK if metal is None else metal.value, wire.area_m2, loss, wire.edge_m)
+    reach = reach_of(wire_conducts(build, wire), wire.area_m2, loss, wire.edge_m)
     made = wire_heat(amps, wire.linear_ohm_per_m, factor)
     return BarePart(
         wire_c,

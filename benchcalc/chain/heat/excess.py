@@ -2,11 +2,11 @@
 
 import numpy as np
 
-from ...materials.alloys import alloy_value
 from ...materials.bulk import solid
 from ...thermal.network.curves import conductivity_at
 from ...thermal.surfaces.wire_over_winding import end_of_wire, wire_excess
 from ...thermal.tool.paths import air
+from .wire_metal import wire_conducts
 
 LAYER_C = 300.0  # temperature at which a layer's conductivity is taken
 
@@ -27,9 +27,8 @@ def wire_ends(build, wire, coil):
     Returns (what these hold back of the heat that the tails draw, K/W; how much hotter the wire is than its winding for
     each watt in the winding, K/W).
     """
-    found = alloy_value(wire.alloy, "conductivity_w_mk") if wire.alloy else None
     excess_k_m_w = _excess(build, wire, coil, 1.0)
-    end_k_w = end_of_wire(excess_k_m_w, 13.0 if found is None else found.value, wire.area_m2)
+    end_k_w = end_of_wire(excess_k_m_w, wire_conducts(build, wire), wire.area_m2)
     return end_k_w, excess_k_m_w / coil.length_m
 
 

@@ -6,7 +6,6 @@ from dataclasses import fields, replace
 import numpy as np
 
 from ...basics.fault import Fault
-from ...materials.alloys import alloy_value
 from ...sheet.build import Build
 from ...thermal.network.steady import steady
 from ...thermal.surfaces.bare_wire import Surroundings
@@ -19,7 +18,8 @@ from ..wire.coil import TRIPPED, CoilPart, trips_on
 from ..wire.link import WirePart
 from .part import HeatPart, refused_heat
 from .places import read_heat
-from .tool_of import tool_of, wire_shine
+from .tool_of import tool_of
+from .wire_metal import wire_conducts, wire_shine
 
 BARE = "bare wire in free air"
 AT_ONCE = 512  # designs that are worked out together; more are taken in turn, so that memory does not grow with them
@@ -100,14 +100,13 @@ def _settled(tool, near):
 
 def _bare(build, wire, coil, power_w):
     """A stretched bare wire: only the wire has a temperature.  A ribbon counts as a round wire of its circumference."""
-    found = alloy_value(wire.alloy, "conductivity_w_mk") if wire.alloy else None
     diameter_m = wire.edge_m / np.pi
     metal = wire.area_m2 / (np.pi * diameter_m**2 / 4)  # of a ribbon, as a share of that round wire
     _, temps = stretched_wire(
         coil.length_m,
         diameter_m,
         power_w,
-        conductivity_w_mk=metal * (13.0 if found is None else found.value),
+        conductivity_w_mk=metal * wire_conducts(build, wire),
         around=Surroundings(
             wire_shine(build, wire), build.room.ambient_c, build.room.air_speed_m_s, build.room.attitude or "lying"
         ),

@@ -13,7 +13,8 @@ from ...sheet.defaults import default
 from ...thermal.tool.bare_coil import Helix, bare_coil
 from ...thermal.tool.parts import Tool
 from .link import work_heat
-from .tool_of import tool_of, wire_shine
+from .tool_of import tool_of
+from .wire_metal import wire_shine
 
 STAGES = ("coil alone, lying on a brick", "coil on its core, in the open", "closed tool")
 

@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...basics.fault import fault
-from ...materials.alloys import alloy_value
+from ...materials.alloys import wire_value
 from ...materials.bulk import conductivity_scale, joint_row, melting_of, solid, specific_heat_curve
 from ...materials.wood import wood_bulk, wood_row
 from ...sheet.change import item
@@ -15,6 +15,7 @@ from ..wire.coil import coil_span
 from ..wire.link import tail_section
 from .excess import LAYER_C, wire_ends
 from .holes import narrow_of
+from .wire_metal import wire_conducts, wire_shine
 
 RINGS_OF_WOOD = 3
 NOT_ON_AXIS = ("frame",)
@@ -138,7 +139,7 @@ def _winding(build, wire, coil, power_w):
         raise fault("coil", "", f"lies beside its former, the {on.id}.", "", "Place it on its former.")
     along = np.minimum(coil.winding_m, end - start)
     middle = (start + end) / 2
-    mass = wire.area_m2 * coil.length_m * _alloy(build, wire, "density_kg_m3", 8000.0)
+    mass = wire.area_m2 * coil.length_m * wire_value(wire.alloy, "density_kg_m3").value
     return Winding(
         on.id,
         middle - along / 2,
@@ -146,25 +147,9 @@ def _winding(build, wire, coil, power_w):
         coil.former_m,
         coil.former_m + 2 * build.coil.layers * wire.diameter_m,
         power_w,
-        mass * _alloy(build, wire, "specific_heat_j_kgk", 460.0),
+        mass * wire_value(wire.alloy, "specific_heat_j_kgk").value,
         wire_shine(build, wire),
     )
-
-
-def wire_shine(build, wire):
-    """Emissivity of the wire's surface at its place in its band; wire whose alloy is not known has that of any.
-
-    build: Build. wire: part of the chain.
-    Returns ratio, float or array.
-    """
-    found = alloy_value(wire.alloy, "emissivity") if wire.alloy else None
-    middle, half = (0.8, 0.15) if found is None else (found.value, (found.high - found.low) / 2)
-    return middle + half * build.heat.shine_place
-
-
-def _alloy(build, wire, quantity, otherwise):
-    found = alloy_value(wire.alloy, quantity) if wire.alloy else None
-    return otherwise if found is None else found.value
 
 
 def _leads(build, wire, coil, power_w, winding, parts):
@@ -179,7 +164,8 @@ def _leads(build, wire, coil, power_w, winding, parts):
         heat = metal.density_kg_m3 * metal.specific_heat_j_kgk
     else:
         section = 2 * tails.strands * wire.area_m2
-        k, heat = _alloy(build, wire, "conductivity_w_mk", 13.0), 8000.0 * 460.0
+        density, specific = (wire_value(wire.alloy, x).value for x in ("density_kg_m3", "specific_heat_j_kgk"))
+        k, heat = wire_conducts(build, wire), density * specific
     made = power_w * wire.tails_ohm / coil.hot_ohm
     ends = wire_ends(build, wire, coil)
     return Leads(winding.to_m, rear, k * section, made, heat * section, build.heat.leads_to_tube_w_mk, *ends)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...materials.alloys import alloy_value, hot_factor
+from ...materials.alloys import hot_factor, wire_value
 from ..network.curves import STEFAN_BOLTZMANN_W_M2K4
 from .surface_loss import convection_of
 
@@ -63,13 +63,12 @@ def heat_shed(temp_c, diameter_m, around=STILL_AIR):
 
 
 def wire_emissivity(alloy):
-    """Emissivity of an alloy's oxidised wire; 0.8 where data/alloys.csv has none (own judgement).
+    """Emissivity of an alloy's oxidised wire.
 
     alloy: key in data/alloys.csv, or "" where it is not known.
-    Returns ratio, 0 to 1.
+    Returns ratio, 0 to 1, of the tables.
     """
-    found = alloy_value(alloy, "emissivity") if alloy else None
-    return 0.8 if found is None else found.value
+    return wire_value(alloy, "emissivity").value
 
 
 def long_wire_temp(diameter_m, linear_ohm_per_m, alloy, feed, around=None, *, place=0.0):

@@ -14,7 +14,7 @@ CELLS = 60
 DRAUGHT = Surroundings(air_speed_m_s=0.15)  # of a room with people in it
 
 
-def stretched_wire(length_m, diameter_m, power_w, *, conductivity_w_mk=13.0, clamp_c=None, around=DRAUGHT):
+def stretched_wire(length_m, diameter_m, power_w, *, conductivity_w_mk, clamp_c=None, around=DRAUGHT):
     """Temperatures along a bare wire that carries current evenly, its ends held by cold clamps.
 
     length_m: between the clamps. diameter_m: 0.02e-3 to 3e-3. power_w: in the whole wire. conductivity_w_mk: of

@@ -35,27 +35,30 @@ def test_published_currents_400_to_1000_degc():
 def test_middle_of_a_long_wire_is_the_wire_without_ends():
     d, temp_c = 0.4e-3, 500.0
     amps = current_for(temp_c, d, 8.674, 1.045)
-    x, t = stretched_wire(1.0, d, amps**2 * 8.674 * 1.045, around=STILL_AIR)
+    x, t = stretched_wire(1.0, d, amps**2 * 8.674 * 1.045, conductivity_w_mk=13.0, around=STILL_AIR)
     assert t[len(t) // 2] == pytest.approx(temp_c, abs=1.0)
     assert t[0] < t[len(t) // 2] and np.all(np.diff(t[:30]) > -1e-9)
 
 
 def test_clamps_cool_a_short_wire_throughout():
-    long = stretched_wire(0.5, 0.4e-3, 20.0, around=STILL_AIR)[1].max()
-    short = stretched_wire(0.02, 0.4e-3, 20.0 * 0.02 / 0.5, around=STILL_AIR)[1].max()
+    long = stretched_wire(0.5, 0.4e-3, 20.0, conductivity_w_mk=13.0, around=STILL_AIR)[1].max()
+    short = stretched_wire(0.02, 0.4e-3, 20.0 * 0.02 / 0.5, conductivity_w_mk=13.0, around=STILL_AIR)[1].max()
     assert short < long - 20
 
 
 def test_many_wires_equal_single_ones():
     d, w = np.array([0.2e-3, 0.4e-3, 0.8e-3]), np.array([10.0, 20.0, 40.0])
-    _, many = stretched_wire(0.4, d, w)
+    _, many = stretched_wire(0.4, d, w, conductivity_w_mk=13.0)
     for i in range(3):
-        assert many[i] == pytest.approx(stretched_wire(0.4, float(d[i]), float(w[i]))[1], abs=1e-6)
+        assert many[i] == pytest.approx(
+            stretched_wire(0.4, float(d[i]), float(w[i]), conductivity_w_mk=13.0)[1], abs=1e-6
+        )
 
 
 def test_draught_cools():
     still, moved = (
-        stretched_wire(0.4, 0.4e-3, 15.0, around=Surroundings(air_speed_m_s=v))[1].max() for v in (0.0, 0.3)
+        stretched_wire(0.4, 0.4e-3, 15.0, conductivity_w_mk=13.0, around=Surroundings(air_speed_m_s=v))[1].max()
+        for v in (0.0, 0.3)
     )
     assert moved < still - 30
 
