@@ -6,6 +6,7 @@ from functools import cache
 import numpy as np
 
 from ..basics.fault import closest, fault
+from ..basics.names import say
 from ..basics.tables import rows
 from .alloys import TableValue
 from .bulk import solid_key
@@ -142,18 +143,17 @@ def strength(text):
     return None, "not known"
 
 
-def coat_gone(rated, temp_c):
+def coat_gone(rated, temp_c, degrees="C"):
     """What is left of a coated sleeve once its coat is gone, in a sentence; "" where that is not so.
 
-    rated: Rating. temp_c: degC at the sleeve.
+    rated: Rating. temp_c: degC at the sleeve. degrees: "C" or "F".
     """
     glass = insulation_value(rated.key, "glass_limit_c")
     if glass is None or not temp_c > rated.binder_off_c:
         return ""
-    return (
-        f"Its coat is gone from about {rated.binder_off_c:.0f} degC: a bare braid is left, which stands "
-        f"{glass.low:.0f} to {glass.high:.0f} degC"
-        + (", less than it meets here." if temp_c > glass.low else " and frays where it is touched.")
+    off, low, high = (say("limit_c", c, degrees=degrees) for c in (rated.binder_off_c, glass.low, glass.high))
+    return f"Its coat is gone from about {off}: a bare braid is left, which stands {low} to {high}" + (
+        ", less than it meets here." if temp_c > glass.low else " and frays where it is touched."
     )
 
 

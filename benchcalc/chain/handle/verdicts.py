@@ -2,21 +2,19 @@
 
 import numpy as np
 
+from ...basics.names import say
 from ...basics.tables import one, rows, source_words
 from ...materials.wood import STRAIN
 from ...thermal.holes.strength import EDGE_OF_HOLE
+from ..heat.places import FINGER_M
 from ..verdict import Limit, judge, unknown
 
 HELD_S = 600.0  # a handle counts as held for ten minutes on end
 HELD_WOOD = f"Burn threshold for wood held for {HELD_S / 60:g} minutes; its hottest place counts."
 SLIP_S = 1.0  # a finger that slips onto the tube lets go within a second
-SLIPS = (
-    "A finger that slips 10 mm past the handle touches bare metal for a second; a rim or a knot on the handle keeps it "
-    "back."
-)
 WOOD_FOR_YEARS = (
-    "Wood that stays hotter than this for long chars slowly and can light itself; this limit has no safety factor in "
-    "it. The tube that it touches is judged, hotter than the wood's own mean."
+    "Wood kept hotter than this for long chars slowly and can light itself; this limit has no safety factor in it. The "
+    "tube that it touches is judged, hotter than the wood's own mean."
 )
 YEARS = 1.0  # wood that is a tenth weaker sooner than this is used up
 
@@ -95,7 +93,11 @@ def handle_checks(build, heat, handle, bands, still=None):
     told = still_told(still, build.room.air_speed_m_s)
     made = wood_checks(heat, bands, told)
     touch = touch_limit("metal", SLIP_S)
-    finger, why_finger = told("finger_c", handle.finger_c, bands.get("handle.finger_c"), SLIPS)
+    slips = (
+        f"A finger that slips {say('length_m', FINGER_M, units=build.units)} past the handle touches bare metal for a "
+        "second; a rim or a knot on the handle keeps it back."
+    )
+    finger, why_finger = told("finger_c", handle.finger_c, bands.get("handle.finger_c"), slips)
     made.append(
         judge(
             "tube beside the hand",

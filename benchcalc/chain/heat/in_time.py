@@ -165,8 +165,9 @@ def power_for(
     from scipy.optimize import brentq
 
     ambient = build.room.ambient_c
+    wanted, room = (say("temp_c", c, degrees=build.degrees) for c in (wanted_c, ambient))
     if wanted_c <= ambient:
-        raise fault("wanted temperature", say("temp_c", wanted_c), f"is not above the room ({say('temp_c', ambient)}).")
+        raise fault("wanted temperature", wanted, f"is not above the room ({room}).")
 
     kept = [None]
 
@@ -181,7 +182,7 @@ def power_for(
     while off(high) < 0:
         high *= 2
         if high > most_w:
-            raise fault("wanted temperature", say("temp_c", wanted_c), f"is out of reach of {most_w:g} W.")
+            raise fault("wanted temperature", wanted, f"is out of reach of {most_w:g} W.")
     return float(brentq(off, 1e-6, high, xtol=1e-3))
 
 

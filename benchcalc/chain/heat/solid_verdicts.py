@@ -71,7 +71,7 @@ def solid_limit(material):
     found = []
     if material.family == "wood":
         row = one("wood_limits", "key", "long_term_c")
-        why = "Wood that stays hotter than this for long chars slowly and can light itself."
+        why = "Wood kept hotter than this for long chars slowly and can light itself."
         found.append((row["value"], row["source_id"], row["basis"] == "memory", why))
     for row in rows("solid_values"):
         if row["key"] == material.key and row["quantity"] == "melting_low_c":

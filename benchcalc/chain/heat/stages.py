@@ -50,7 +50,8 @@ def stages(build, wire, coil, power_w=None, many=None):
         return ()
     band = alone_band(build, wire, coil, tool, power)
     word = "It shows an even winding or a spot: stop at once if one turn is brighter than the others."
-    found = [Stage(STAGES[0], band.nominal, band.nominal, float("nan"), word, band, glow_words(band, wire))]
+    glow = glow_words(band, wire, build.degrees)
+    found = [Stage(STAGES[0], band.nominal, band.nominal, float("nan"), word, band, glow)]
     ids = ids_in_the_open(tool)
     for name, of in ((STAGES[1], lambda one: open_tool(one, ids)), (STAGES[2], None)):
         heat = work_heat(build, wire, coil, power, of)
@@ -94,10 +95,10 @@ def alone_band(build, wire, coil, tool, power):
     return Band(*(float("inf") if np.isnan(x) else x for x in (middle, low, high)))
 
 
-def glow_words(band, wire):
+def glow_words(band, wire, degrees="C"):
     """Whether the coil alone is seen to glow, in the dark and by day, told with its band.
 
-    band: Band of its temperature. wire: part of the chain.
+    band: Band of its temperature. wire: part of the chain. degrees: "C" or "F".
     Returns a sentence; a thin wire must be hotter than a bar to be seen.
     """
     told, distance_m = [], default("eye.distance_m")["value"]
@@ -105,7 +106,8 @@ def glow_words(band, wire):
         need = default(f"eye.whole_arcmin/{light}")
         ends = [line_threshold(light, wire.diameter_m, distance_m, need[k]) for k in ("low", "high")]
         sure = "seen" if band.low >= ends[1] else "not seen" if band.high < ends[0] else "perhaps seen"
-        told.append(f"{sure} {words} (from {say('temp_c', ends[0])} to {say('temp_c', ends[1])})")
+        low, high = (say("temp_c", end, degrees=degrees) for end in ends)
+        told.append(f"{sure} {words} (from {low} to {high})")
     return "Glow of this wire: " + ", ".join(told) + "."
 
 

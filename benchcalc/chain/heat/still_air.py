@@ -27,10 +27,11 @@ def is_left_out(build: Build) -> bool:
 
 @dataclass(frozen=True, eq=False)
 class StillAir:
-    """A tool in air that does not move.  heat: HeatPart. degrees: of the sheet."""
+    """A tool in air that does not move.  heat: HeatPart. degrees, units: of the sheet."""
 
     heat: HeatPart
     degrees: str = "C"
+    units: str = "metric"
 
     def reach(self, field, value_c, band):
         """A band that reaches to still air too, never narrower.
@@ -48,7 +49,7 @@ class StillAir:
         still_c = getattr(self.heat, field)
         if not np.isfinite([value_c, still_c]).all() or not still_c > value_c:
             return ""
-        still, air = say(field, still_c, degrees=self.degrees), say("air_speed_m_s", air_m_s)
+        still, air = say(field, still_c, degrees=self.degrees), say("air_speed_m_s", air_m_s, units=self.units)
         return f" It counts on air that moves at {air}, which nobody read; in still air it is {still}."
 
 
@@ -69,4 +70,4 @@ def still_air_of(build: Build, wire, coil, heat, power_w=None) -> StillAir | Non
     if heat is None or heat.refused or coil is None or np.ndim(heat.tip_c):
         return None
     still = work_heat(change(build, AIR, STILL_M_S), wire, coil, power_w)
-    return None if still is None or still.refused else StillAir(still, build.degrees)
+    return None if still is None or still.refused else StillAir(still, build.degrees, build.units)

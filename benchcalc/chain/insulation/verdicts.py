@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from ...basics.names import say
 from ...basics.tables import source_words
 from ...materials.bulk import solid_key
 from ...materials.insulation import coat_gone, notes
@@ -46,9 +47,10 @@ def _heat(build, part, k, bands, heat):
     if r.never:
         told = f"{notes(r.key)['gives_off']} {told}"
     elif not np.ndim(hot) and coat_gone(r, hot):
-        told += f" {coat_gone(r, hot)}"
+        told += f" {coat_gone(r, hot, build.degrees)}"
     elif not np.ndim(hot) and hot > r.limit_c and hot <= r.boldest_c:
-        told += f" Some print as much as {r.boldest_c:.0f} degC for it: the cautious figure holds here."
+        most = say("limit_c", r.boldest_c, degrees=build.degrees)
+        told += f" Some print as much as {most} for it: the cautious figure holds here."
     if layer.touches and not np.ndim(hot) and hot > r.limit_c:
         told = f"{told} {far_words(build, heat)}".rstrip()
     if r.basis == "memory":
@@ -96,7 +98,7 @@ def _pair(build, part, k, pair):
             yield unknown(what, "withstand_v", why="No breakdown field is known for a layer here.")
         else:
             found = _holds_off(part, what, np.asarray(volts, float), words)
-            yield _past_its_heat(part, pair, found)
+            yield _past_its_heat(part, pair, found, build.degrees)
     if not np.all(np.isnan(space)):
         yield judge(
             f"thickness of layers {place_words(pair)}",
@@ -126,7 +128,7 @@ def _holds_off(part, what, volts, words):
     )
 
 
-def _past_its_heat(part, pair, verdict):
+def _past_its_heat(part, pair, verdict, degrees="C"):
     """The same verdict on volts, told beside layers of the pair that are past their own heat.
 
     Where none is left that is not, nobody has read what the pair holds off: not known, whatever a table promises.
@@ -138,8 +140,9 @@ def _past_its_heat(part, pair, verdict):
     if not hot or np.ndim(verdict.value):
         return verdict
     worst, over_k = max(hot, key=lambda one: one[1])
+    over = say("over_k", over_k, figures=2, degrees=degrees).replace(" (difference)", "")
     told = (
-        f"The {worst.name.split(' (')[0]} here is {over_k:.0f} K past its own heat: what it holds off so hot stands in "
+        f"The {worst.name.split(' (')[0]} here is {over} past its own heat: what it holds off so hot stands in "
         "no table, and it keeps metal apart only while it is whole."
     )
     if len(hot) == len(here):

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ...basics.names import say
 from ...basics.tables import rows, source_words
 from ...materials.bulk import solid_key
 from ..heat.tails import is_unlike
@@ -51,11 +52,11 @@ def unlike_tails(build, leads):
     """
     if not is_unlike(build, leads.tails_ohm, leads.own_ohm):
         return ""
+    way = say("length_m", float(np.min(leads.way_m)), figures=2, units=build.units)
     return (
         f"The tails count as {np.min(leads.tails_ohm):.2g} ohm, but the coil's own wire has "
-        f"{np.min(leads.own_ohm):.2g} ohm over the "
-        f"{np.min(leads.way_m) * 1e3:.0f} mm to the joint. Under [coil.tails] write their length instead of ohms, "
-        'or their metal and its section, e.g. material = "copper" and section = "0.5 mm2".'
+        f"{np.min(leads.own_ohm):.2g} ohm over the {way} to the joint. Under [coil.tails] write their length instead "
+        'of ohms, or their metal and its section, e.g. material = "copper" and section = "0.5 mm2".'
     )
 
 
@@ -90,7 +91,8 @@ def _joint(build, leads, bands):
             leads.joint_c,
             Limit(row["value"], "at most", _source(row)),
             why=(
-                f"Loaded solder creeps from here on, long before it melts at {melts:.0f} degC"
+                "Loaded solder creeps from here on, long before it melts at "
+                + say("limit_c", melts, degrees=build.degrees)
                 + ("." if out.solder else "; tin-lead taken, since the sheet names no solder.")
             ),
             band=band,

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...basics.fault import fault
+from ...basics.names import say
 from ...materials.metals import NEVER, family_of, mean_between, metal_at, metal_key, metal_name, metal_value, metals
 from ...sheet.change import change, item
 from ...thermal.surfaces.by_hand import drop_from, tube_mass
@@ -137,7 +138,7 @@ def _tried(build, workings, part, metal):
         heat.entry_c,
         mass,
         _least(metal, mass, build.room.ambient_c, hottest, workings.coil.coil_w),
-        _why(metal, word),
+        _why(metal, word, build.degrees),
     )
 
 
@@ -151,7 +152,7 @@ def _least(metal, mass_kg, cold_c, hot_c, coil_w):
     return mass_kg * heat * (top - cold_c) / coil_w
 
 
-def _why(metal, word):
+def _why(metal, word, degrees):
     """What speaks for or against a metal at its temperature, in a phrase."""
     if metal in NEVER:
         return NEVER[metal]
@@ -162,7 +163,7 @@ def _why(metal, word):
     if note.startswith("as ") and like in metals():
         note = metal_value(like, "service_limit_c").note
     if word == "melts":
-        return f"begins to melt at {metal_value(metal, 'melting_low_c').low:.0f} degC"
+        return f"begins to melt at {say('limit_c', metal_value(metal, 'melting_low_c').low, degrees=degrees)}"
     if word in ("past its limit", "at its limit"):
         return note.split(";")[0].split(":")[-1].strip() if note else "past its long service"
     return SPEAKS.get(family, "")

@@ -117,7 +117,7 @@ def fit_words(build, coil):
         return f"It fits with {say('length_m', coil.spare_m, units=units)} to spare."
     return (
         f"It is {say('length_m', -coil.spare_m, units=units)} too long for the former. {layers_words(build, coil)} "
-        f"Or at the tightest pitch a former at least {coil.smallest_former_m * 1e3:.1f} mm thick."
+        f"Or at the tightest pitch a former at least {say('former_m', coil.smallest_former_m, units=units)} thick."
     )
 
 

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ...basics.names import say
+from ...basics.names import say, shown
 from ...chain.control.stuck import wire_curve
 from ...chain.heat.places import excess_of
 from ...sheet.build import Build
@@ -44,7 +44,7 @@ def faults(build: Build, found: HeldTool) -> Table:
         rows.append(("its two leads swapped", "the hotter the tool, the colder it reads: full power for ever", *full))
     rows += [_half_loose(build, found, full)] if not found.refused else []
     if np.isfinite(control.set_c):
-        wrong_c = control.set_c * 1.8 + 32
+        wrong_c = float(shown("temp_c", control.set_c, degrees="F"))
         reached = min(wrong_c, float(held[-1]))
         at = float(np.interp(reached, held, wire))
         what = f"set point mistyped: {wrong_c:.0f}, its figure in degrees F, into a box that counts in degrees C"

@@ -155,7 +155,7 @@ def life_or_why(build, rated, temp_c, halving_k, index_life_s):
     if temp_c > ageing.AGES_TO_C:
         top = say("temp_c", ageing.AGES_TO_C, degrees=build.degrees)
         met = say("temp_c", temp_c, degrees=build.degrees)
-        gone = coat_gone(rated, temp_c) or "Nothing organic is left at such heat."
+        gone = coat_gone(rated, temp_c, build.degrees) or "Nothing organic is left at such heat."
         return Words(f"*No life is told at {met}: data on ageing end at {top}. {gone}*")
     return derive(
         ageing.life_by_halving,

@@ -28,4 +28,4 @@ def dropped_log_html(build, name, data, *, channel=None, time=None, kind=None, a
         if view.part
         else plain_text(view.said)
     )
-    return log, f"{as_html(channels(log))}{image}{below}{as_html(report(log))}"
+    return log, f"{as_html(channels(log, build.degrees))}{image}{below}{as_html(report(log))}"

@@ -17,14 +17,14 @@ PARAMETERS = {
 }
 
 
-def forms(part):
-    """The forms side by side: what each leaves over.  part: LogPart.  Returns Table."""
+def forms(part, degrees="C"):
+    """The forms side by side: what each leaves over.  part: LogPart. degrees: "C" or "F".  Returns Table."""
     best = min(f.score for f in part.forecast.fits)
     rows = [
         (
             FORM_WORDS[f.form] + (" (chosen)" if f is part.forecast.best else ""),
-            say("end_c", f.shape.end_c),
-            say("rise_k", f.rms_k),
+            say("end_c", f.shape.end_c, degrees=degrees),
+            say("rise_k", f.rms_k, degrees=degrees),
             f"{f.follow:.2f}",
             f"{f.score - best:.0f}",
         )
@@ -59,28 +59,32 @@ def hand_and_fit(part, step_s, rises_k, degrees="C"):
     return table(("", "end", "time constant"), rows)
 
 
-def fit_report(part):
-    """The fit's own report: start values, bounds, errors, what ended at a bound or never moved.  part: LogPart."""
+def fit_report(part, degrees="C"):
+    """The fit's own report: start values, bounds, errors, what ended at a bound or never moved.
+
+    part: LogPart. degrees: "C" or "F".
+    """
     fit, rows = part.forecast.best, []
     for name, first, value, error, low, high in zip(fit.names, fit.first, fit.value, fit.error, fit.low, fit.high):
         state = "at a bound" if name in fit.at_bound else "never moved" if name in fit.never_moved else "free"
         rows.append(
             (
                 PARAMETERS[name],
-                *(_told(name, x) for x in (first, value)),
-                _told(name, error, True),
-                f"{_told(name, low)} to {_told(name, high)}",
+                *(_told(name, x, degrees) for x in (first, value)),
+                _told(name, error, degrees, True),
+                f"{_told(name, low, degrees)} to {_told(name, high, degrees)}",
                 state,
             )
         )
     return table(("", "began at", "found", "one sigma", "bounds", "state"), rows)
 
 
-def _told(name, value, difference=False):
+def _told(name, value, degrees, difference=False):
     if name.endswith("_s"):
         return say("lasted_s" if value > 600 else name, value)
     if name.endswith("_c"):
-        return f"{value:.3g} K" if difference else f"{value:.4g} degC"
+        key = "rise_k" if difference else name
+        return say(key, value, figures=3 if difference else 4, degrees=degrees)
     return f"{value:.3g}"
 
 

@@ -31,8 +31,8 @@ def report(log, extra=()):
     )
 
 
-def channels(log):
-    """The log at a glance.  log: WarmUpLog.  Returns Table."""
+def channels(log, degrees="C"):
+    """The log at a glance.  log: WarmUpLog. degrees: "C" or "F".  Returns Table."""
     hours = f"{log.time_s.size} readings over {minutes(log.time_s[-1])}"
     steps = "not in the file" if log.steps is None else ", ".join(f"{w:.1f} W from {minutes(t)}" for t, w in log.steps)
     return table(
@@ -42,7 +42,7 @@ def channels(log):
             ("length", hours),
             ("channel read", f"{log.channel} ({log.kind})"),
             ("other channels", ", ".join(c for c in log.channels if c != log.channel) or "none"),
-            ("smallest step of the reading", say("rise_k", log.resolution_k)),
+            ("smallest step of the reading", say("rise_k", log.resolution_k, degrees=degrees)),
             ("power", steps),
         ],
     )

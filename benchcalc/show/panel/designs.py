@@ -3,9 +3,11 @@
 import re
 
 from ...basics.escape import plain_text
+from ...basics.names import display
 from .keeping import kept_words
 
 NOTHING = "as on the sheet"
+STEPS = {display("temp_c", degrees=d)[0]: display("rise_k", degrees=d)[0].removesuffix(" (difference)") for d in "CF"}
 
 
 def design_of(at, sliders, moved):
@@ -27,7 +29,7 @@ def difference(one, other):
         return ""
     places = max(len(f[1].partition(".")[2]) for f in found)
     gap = float(found[1][1]) - float(found[0][1])
-    unit = {"degC": "K", "degF": "degF"}.get(found[0][2], found[0][2] or "")
+    unit = STEPS.get(found[0][2], found[0][2] or "")
     tiny = "e" in found[0][1] + found[1][1]
     return f"{gap:+.2e} {unit}".strip() if tiny else f"{gap:+.{places}f} {unit}".strip()
 

@@ -181,8 +181,8 @@ def _refuse_bad(trial, heat):
         if p.time_s.size > 1 and p.time_s[0] < STARTS_S and p.temp_c[0] > warmest + COLD_K:
             raise fault(
                 p.name,
-                say("temp_c", float(p.temp_c[0])),
+                say("temp_c", float(p.temp_c[0]), degrees=trial.build.degrees),
                 f"at {p.time_s[0]:.0f} s: this log starts hot.",
-                f"The room of the sheet is at most {say('temp_c', float(warmest))}.",
+                f"The room of the sheet is at most {say('temp_c', float(warmest), degrees=trial.build.degrees)}.",
                 "Take a log from switching on, of a tool that has cooled down.",
             )
