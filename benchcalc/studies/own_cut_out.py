@@ -5,14 +5,14 @@ from dataclasses import replace
 import numpy as np
 
 from ..basics.names import say
-from ..chain.control.cut_out import failing_order, outside_of, own_cut_out, places_for
+from ..chain.control.cut_out import outside_of, own_cut_out
 from ..chain.control.part import ControlPart
 from ..chain.control.stuck import failed, unheld
 from ..chain.heat.left_on import room_doubt
 from ..chain.heat.limits import ITSELF
 from ..chain.workings import Workings
 from ..sheet.build import Build
-from ..thermal.control.failing import cut_out_for
+from .stopping import advised_for
 
 LEFT_ALONE = ("left on and forgotten", "power stuck on")  # verdicts on what nobody watches
 
@@ -21,8 +21,8 @@ def cut_out_words(build: Build, workings: Workings, place: str) -> str:
     """The cut-out that a tool left alone needs, in a sentence; or why none fits.
 
     build: Build (floats). workings: Workings of it. place: the place that passes its limit, in words.
-    Returns text, "" where the heat cannot be worked out.  The cut-out has to stay shut in use, doubt of mains and
-    draught counted, and to open before that place may pass its limit on the day of a tool left on.
+    Returns text, "" where the heat cannot be worked out or nothing is left to guard.  The cut-out has to stay shut in
+    use, doubt of mains and draught counted, and to open before a limit may be passed on the day of a tool left on.
     """
     heat = workings.parts.get("heat")
     if heat is None or heat.refused or heat.model is None or heat.model.designs:
@@ -32,39 +32,54 @@ def cut_out_words(build: Build, workings: Workings, place: str) -> str:
         return ""
     if build.control is not None and build.control.cut_out_c is not None:
         return _on_the_sheet(build, workings, control)
-    on, way = outside_of(heat.model), {"units": build.units, "degrees": build.degrees}
     if any(h.place == place and h.after_s == 0 for h in control.harms):
         return f"no cut-out can spare {place}: use itself passes that limit; mend that first, then fit one."
-    order = [h.place for _, h in failing_order(control, workings.bands)]
-    for skip in range(order.index(place) + 1 if place in order else 0):
-        doubt_k, room_k = control.use_doubt_k, room_doubt(build)
-        best = cut_out_for(*places_for(heat.model, control, workings.bands, doubt_k, room_k, skip))
-        if best is not None:
-            at = say("length_m", best.at_m, **way)
-            mark, use, fail = (say("temp_c", c, **way) for c in (best.rating_c, best.normal_c, best.fail_c))
-            hold = "" if best.holds else f" Take one whose maker's sheet holds it closed for good at {use}."
-            return (
-                f"first of all a cut-out of its own: a one-shot thermal link marked {mark} on the {on}, "
-                f"{at} from the tip. In use it is at {use} there at most and stays shut; "
-                f"it opens before {order[skip]} may be past its limit ({fail} there then).{hold} Page 08 tells how to "
-                "fit it."
-            )
+    told = advised_for(heat.model, control, workings.bands, room_doubt(build))
+    if told is None:
+        return ""
+    if told.unsure:
+        return "no cut-out would save what use itself harms: mend that first, then fit one."
+    best = told.best
+    if best is None:
+        return f"a cut-out of its own belongs in it, but {_none(heat.model)}"
+    use, fail = (say("temp_c", c, degrees=build.degrees) for c in (best.normal_c, best.fail_c))
+    hold = "" if best.holds else f" Take one whose maker's sheet holds it closed for good at {use}."
+    more = f" None is quick enough for {', '.join(told.late)}: only fewer watts help that." if told.late else ""
     return (
-        "a cut-out of its own belongs in it, but none of those usually sold both stays shut in use and opens in time "
-        f"on the {on}: fewer watts, or a controller that holds it cooler, make room for one (page 08). Until then a "
-        "plug-in timer ends a forgotten evening."
+        f"first of all a cut-out of its own: a one-shot thermal link {_mark(build, heat.model, best)}. In use it is at "
+        f"{use} there at most and stays shut; it opens before {told.guards} may be past its limit ({fail} there then)."
+        f"{more}{hold} Page 08 tells how to fit it."
     )
 
 
+def _none(model):
+    return (
+        f"none of those usually sold both stays shut in use and opens in time on the {outside_of(model)}: fewer watts, "
+        "or a controller that holds it cooler, make room for one (page 08). Until then a plug-in timer ends a "
+        "forgotten evening."
+    )
+
+
+def _mark(build, model, cut):
+    at = say("length_m", cut.at_m, units=build.units)
+    return f"marked {say('temp_c', cut.rating_c, degrees=build.degrees)} on the {outside_of(model)}, {at} from the tip"
+
+
 def _on_the_sheet(build, workings, control):
-    """What the cut-out that the sheet names does."""
-    model, way = workings.heat.model, {"degrees": build.degrees}
-    fitted, why = own_cut_out(build, model, control, workings.bands, control.use_doubt_k, room_doubt(build))
-    rating = say("temp_c", build.control.cut_out_c, **way)
+    """What the cut-out that the sheet names does, and the one that serves where it does not."""
+    model, rating = workings.heat.model, say("temp_c", build.control.cut_out_c, degrees=build.degrees)
+    room_k = room_doubt(build)
+    fitted, why = own_cut_out(build, model, control, workings.bands, control.use_doubt_k, room_k)
     if fitted is None:
         return f"the sheet's own cut-out, {rating}, cannot be judged: {why}"
-    does = "opens in time, but not for this" if fitted.guards else fitted.does
-    return f"the sheet's own cut-out, {rating}, {does}."
+    if fitted.guards:
+        long = "" if fitted.holds else ", and may open in long use"
+        return f"the sheet's own cut-out, {rating}, opens in time, but not for this{long}."
+    told = advised_for(model, control, workings.bands, room_k)
+    if told is None:
+        return f"the sheet's own cut-out, {rating}, {fitted.does}."
+    other = f". One {_mark(build, model, told.best)}, guards {told.guards}." if told.best is not None else ""
+    return f"the sheet's own cut-out, {rating}, {fitted.does}{other or ', and ' + _none(model)}"
 
 
 def _failing(build, workings):

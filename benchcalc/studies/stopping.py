@@ -8,6 +8,7 @@ import numpy as np
 from ..chain.control.cut_out import BEFORE_S, failing_order, own_cut_out, places_for
 from ..chain.control.guarded import unguarded
 from ..chain.control.in_use import passed_in_use
+from ..chain.control.part import ControlPart
 from ..chain.heat.left_on import room_doubt, warmest_room
 from ..chain.heat.limits import AT_MAINS, ITSELF, own_bands
 from ..chain.heat.link import nominal_heat
@@ -20,6 +21,7 @@ from ..thermal.control.failing import CutOut, RiseRule, cut_out_for, first_trip,
 from ..thermal.control.law import ON_OFF, State
 from ..thermal.control.seated import SENSOR
 from ..thermal.network.warm_up import warm_up
+from ..thermal.tool.model import Model
 from .holding import HeldTool
 from .touching import touched, touches_of
 from .tuned import tool_parts
@@ -125,25 +127,6 @@ def _climbs(build, found):
     ]
 
 
-def cut_out(build: Build, found: HeldTool, skip: int = 0) -> CutOut | None:
-    """The cut-out that fits best, overshoot and ripple counted as use, each limit passed as early as it may be.
-
-    build: Build with a controller. found: HeldTool. skip: limits that come first and are left unguarded.
-    Returns CutOut, or None where no rating fits or no limit can be passed.  Where the heat that is left after it has
-    opened would still bring the place past its limit, it has to open sooner.
-    """
-    limits = may_pass(build, found)
-    if len(limits) <= skip:
-        return None
-    model, bands, control = found.parts[3].model, own_doubt(build), found.control
-    for before_s in SOONER_S:
-        met = places_for(model, control, bands, control.use_doubt_k, room_doubt(build), skip, before_s)
-        best = cut_out_for(*met)
-        if best is None or limits[skip][1].place in unguarded(control, bands, best).saved:
-            return best
-    return None
-
-
 def may_pass(build: Build, found: HeldTool) -> list:
     """The limits that power stuck on may pass and use does not, first those that come first.
 
@@ -166,25 +149,49 @@ class Advice:
 
 
 def cut_out_advice(build: Build, found: HeldTool) -> Advice | None:
-    """The cut-out that guards most of what power stuck on passes and use does not.
+    """The cut-out that guards most of what power stuck on passes and use does not, overshoot and ripple counted as use.
 
     build: Build with a controller. found: HeldTool.
+    Returns as `advised_for`.
+    """
+    return advised_for(found.parts[3].model, found.control, own_doubt(build), room_doubt(build))
+
+
+def advised_for(model: Model, control: ControlPart, bands: dict, room_k: float) -> Advice | None:
+    """The cut-out that guards most of what power stuck on passes and use does not.
+
+    model: Model of the tool in use. control: ControlPart with power stuck on. bands: path -> Band. room_k: how much
+    warmer the room may be in use, K.
     Returns Advice, None where nothing is left to guard.  A limit that only the doubt of its place may reach is guarded
     on the way, and alone only where use passes no limit: a link for it would save nothing of what is harmed before.
     """
-    limits = [harm for _, harm in may_pass(build, found)]
+    limits = [harm for _, harm in failing_order(control, bands)]
     if not limits:
         return None
     sure = [k for k, harm in enumerate(limits) if harm.end_c > harm.limit_c]
     last = sure[-1] if sure else 0
-    if not sure and passed_in_use(found.control):
+    if not sure and passed_in_use(control):
         return Advice(None, unsure=tuple(dict.fromkeys(h.place for h in limits)))
     for skip in range(last + 1):
-        best = cut_out(build, found, skip)
+        best = _best_cut_out(model, control, bands, room_k, skip)
         if best is not None:
             late = tuple(dict.fromkeys(h.place for h in limits[:skip]))
             return Advice(best, limits[skip].place, late)
     return Advice(None)
+
+
+def _best_cut_out(model, control, bands, room_k, skip):
+    """The cut-out that fits best, each limit passed as early as it may be, or None where no rating fits.  Where the
+    heat that is left after it has opened would still bring the place past its limit, it has to open sooner.
+
+    model, control, bands, room_k: as `advised_for`. skip: limits that come first and are left unguarded.
+    """
+    place = failing_order(control, bands)[skip][1].place
+    for before_s in SOONER_S:
+        best = cut_out_for(*places_for(model, control, bands, control.use_doubt_k, room_k, skip, before_s))
+        if best is None or place in unguarded(control, bands, best).saved:
+            return best
+    return None
 
 
 def sheets_cut_out(build: Build, found: HeldTool):

@@ -16,8 +16,10 @@ from benchcalc.show.panel.mending import TRIED, cure_lines, mend_panel, mend_wor
 from benchcalc.studies.cures import Cure, own_cures
 from benchcalc.studies.first_sheet import job_shape
 from benchcalc.studies.from_job import from_job
+from benchcalc.studies.holding import holding
 from benchcalc.studies.mend_first import Mend, ToMend, _hotter_still, harm_of, mend_first, past_by
 from benchcalc.studies.own_cut_out import LEFT_ALONE, cut_out_words
+from benchcalc.studies.stopping import cut_out_advice
 
 
 @pytest.fixture(scope="module")
@@ -143,6 +145,32 @@ def test_against_what_nobody_watches_a_cut_out_comes_first_and_no_posture_is_a_c
     settled = (told.heat.model, told.control.normal_c), (left_on(held).heat.model, left_on(held).heat.temps_c)
     use_c, left_c = (np.interp(at_mm / 1e3, *model.along("tube", temps_c)) for model, temps_c in settled)
     assert use_c < mark_c - 10 and left_c > mark_c and place in words
+
+
+@pytest.mark.parametrize("length_m, late", [(0.733, False), (0.45, True)])
+def test_the_cut_out_of_every_page_is_the_one_of_the_control_page_and_names_what_it_is_too_late_for(length_m, late):
+    """By a coil of so many watts that the sleeve on it is gone before any link opens."""
+    text = bc.chosen("insert_press").read_text(encoding="utf-8") + '\n[control]\nset = "120 degC"\n'
+    build = bc.change(bc.read(text), "part.tube.material", "stainless-304")
+    build = bc.change(build, "coil.length_m", length_m)
+    workings, told = bc.work_out(build), cut_out_advice(build, holding(build))
+    words = cut_out_words(build, workings, told.guards)
+    assert f"marked {bc.say('temp_c', told.best.rating_c)} " in words
+    assert f"before {told.guards} may be past" in words and bool(told.late) == late
+    assert ("None is quick enough for" in words) == late and all(place in words for place in told.late)
+
+
+def test_a_cut_out_of_the_sheet_that_does_not_serve_is_told_beside_one_that_does():
+    text = bc.chosen("insert_press").read_text(encoding="utf-8")
+    text += '\n[control]\nset = "120 degC"\ncut_out = "RATING"\ncut_out_at = "40 mm"\n'
+    wrong, right = (bc.change(bc.read(text.replace("RATING", c)), "part.tube.material", "stainless-304")
+                    for c in ("150 degC", "240 degC"))  # fmt: skip
+    words = cut_out_words(wrong, bc.work_out(wrong), "the wood at the tube")
+    best = cut_out_advice(wrong, holding(wrong)).best
+    assert "150 degC, opens in use. One marked " + bc.say("temp_c", best.rating_c) in words
+    assert "but not for this" in cut_out_words(right, bc.work_out(right), "the wood at the tube")
+    pot = bc.load_chosen("wax_pot")
+    assert "opens in use, and none of those" in cut_out_words(pot, bc.work_out(pot), "the paraffin-wax")
 
 
 def test_differences_keep_their_unit_and_unlike_things_have_none():

@@ -16,7 +16,7 @@ from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.workings import chain
 from benchcalc.materials.sensors import tolerance
 from benchcalc.studies.holding import holding
-from benchcalc.studies.stopping import cut_out, cut_out_advice, may_pass
+from benchcalc.studies.stopping import cut_out_advice, may_pass
 from benchcalc.studies.touching import touched
 from benchcalc.studies.tuned import tuning_of
 from benchcalc.thermal.network.warm_up import warm_up
@@ -115,7 +115,7 @@ def test_a_cut_out_that_fits_clears_the_verdict():
     """A bead in the metal and a lower dial: then a rating fits, and written on the sheet it settles the matter."""
     pot = bc.change(bc.load_chosen("wax_pot"), "sensor.attached", "peened or embedded")
     pot = bc.change(pot, "control.set_c", 60.0)
-    best = cut_out(pot, holding(pot))
+    best = cut_out_advice(pot, holding(pot)).best
     assert best.rating_c - 10 >= best.normal_c + 5 and best.fail_c >= best.rating_c + 5
     pot = bc.change(bc.change(pot, "control.cut_out_c", best.rating_c), "control.cut_out_at_m", best.at_m)
     said = {v.what: v for _, v in bc.work_out(pot, samples=0).verdicts}
@@ -154,7 +154,8 @@ def test_no_rating_fits_where_use_comes_too_near_to_harm(iron):
     """The iron that is soldered with, held as hot as its flux stands: fewer watts are the answer, not a link."""
     job = bc.change(IRON, "want.job", "soldering, Sn60Pb40")
     found = holding(job)
-    assert may_pass(job, found) and cut_out(job, found) is None
+    first = may_pass(job, found)[0][1].place
+    assert first in cut_out_advice(job, found).late
 
 
 def test_out_of_reach_says_the_most_and_is_never_fine():
