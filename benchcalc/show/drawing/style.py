@@ -16,6 +16,7 @@ from matplotlib.patches import Polygon, Rectangle
 PAPER, INK, FAINT, RULE = "#fffdf7", "#20303a", "#6b747a", "#d9d4c7"
 COPPER, DARK_COPPER, SKY, STEEL, CREAM = "#c4621d", "#7d3a0c", "#1d6a96", "#cdd3d6", "#efe6c8"
 SHADES = LinearSegmentedColormap.from_list("heat", ["#eef1f2", "#f0d9b0", "#e0913f", "#b04a12", "#4a1402"])
+DARKEST_C, PALE_C = 1600.0, 60.0  # shades go by the logarithm of a temperature over the second
 WIDTH_IN = 8.3  # a notebook's column
 DPI_LIVE, DPI_STILL = 100, 150
 SMALL, PLAIN = 8.5, 9.5
@@ -105,6 +106,15 @@ def hatching(low_in, high_in, tall_in, *, rising=True, step_in=0.12):
     x, gap = np.column_stack([left, right, right]), np.full(len(left), np.nan)
     y = np.column_stack([left - start, right - start, gap])
     return x.ravel(), (y if rising else tall_in - y).ravel()
+
+
+def shade_of(temp_c):
+    """How dark a temperature is drawn: the same in every picture, and steadily darker where it is hotter.
+
+    temp_c: degC, a number or an array.
+    Returns place in SHADES, 0 to 1.
+    """
+    return np.log1p(np.clip(temp_c, 0.0, DARKEST_C) / PALE_C) / np.log1p(DARKEST_C / PALE_C)
 
 
 def coarse_up(value, steps=(1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10)):

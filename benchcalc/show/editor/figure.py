@@ -19,6 +19,7 @@ from ..drawing.style import (
     STEEL,
     WIDTH_IN,
     house,
+    shade_of,
     sheet_of_paper,
 )
 
@@ -100,7 +101,7 @@ def _heated(axes, heat, at, scale):
     x0, x1, r0, r1, temps = heat.cells.T
     x0, x1, r0, r1 = at(x0), at(x1), r0 * scale, r1 * scale
     up = np.stack([np.stack(c, -1) for c in ((x0, r0), (x1, r0), (x1, r1), (x0, r1))], axis=1)
-    shades = np.tile(SHADES(np.clip(temps / heat.darkest_c, 0, 1)), (2, 1))
+    shades = np.tile(SHADES(shade_of(temps)), (2, 1))
     axes.add_collection(
         PolyCollection(np.concatenate([up, up * [1, -1]]), facecolors=shades, edgecolors="face", lw=0.3)
     )

@@ -11,7 +11,7 @@ from ...basics.names import display, say, shown
 from ..drawing.layout import axes_at, blank, only_a_note, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
-from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SHADES, SKY, hatching, keep_out
+from ..drawing.style import COPPER, DARK_COPPER, FAINT, INK, PLAIN, SHADES, SKY, hatching, keep_out, shade_of
 from .numbers import KEYS, heat_caption, heat_numbers, merged
 
 HEIGHT_IN, TOOL_IN, NAMES_IN, MOST_NAMES = 5.6, 2.05, 0.32, 10
@@ -93,7 +93,7 @@ def _frame(a, n):
         blank(a.axes)
         _scale(a, *n.frame[1], n.frame[2], display("length_m", units=n.units)[1])
         return
-    _, (near, far), wide, top, units, degrees, darkest = n.frame
+    _, (near, far), wide, top, units, degrees = n.frame
     a.axes.set_axis_on()
     a.bar.set_axis_on()
     unit, size = display("length_m", units=units)
@@ -105,11 +105,13 @@ def _frame(a, n):
     _scale(a, near, far, wide, size)
     a.bar.clear()
     a.bar.imshow(
-        np.linspace(0, 1, 64).reshape(-1, 1),
+        shade_of(np.linspace(0, top, 128)).reshape(-1, 1),
         origin="lower",
         aspect="auto",
         cmap=SHADES,
-        extent=(0, 1, 0, shown("temp_c", darkest, degrees=degrees)),
+        vmin=0,
+        vmax=1,
+        extent=(0, 1, shown("temp_c", 0, degrees=degrees), shown("temp_c", top, degrees=degrees)),
     )
     a.bar.set_xticks([])
     a.bar.grid(False)
@@ -136,9 +138,9 @@ def _move(a, n):
     if n.frame[0] == "refused":
         _refused(a, n)
         return
-    _, (near, far), wide, top, units, degrees, _ = n.frame
+    _, (near, far), wide, top, units, degrees = n.frame
     _, size = display("length_m", units=units)
-    cells, shade = merged(n.cells, np.clip(n.cells[:, 4] / n.darkest_c, 0, 1))
+    cells, shade = merged(n.cells, shade_of(n.cells[:, 4]))
     x0, x1, r0, r1 = (cells[:, k] / size for k in range(4))
     up = np.stack([np.stack(c, -1) for c in ((x0, r0), (x1, r0), (x1, r1), (x0, r1))], axis=1)
     a.cells.set_verts(np.concatenate([up, up * [1, -1]]))

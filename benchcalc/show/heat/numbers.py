@@ -22,7 +22,6 @@ class HeatNumbers:
 
     marks: (word, x_m, temp_c). handle: (from_m, to_m, limit_c) or None. frame: what still parts depend on.
     said: a sentence where there is nothing to draw. outlines: of Outline. melts_c: where the wire begins to melt.
-    darkest_c: what the darkest shade stands for; in few steps, so that shades stand while a slider moves.
     """
 
     frame: tuple
@@ -36,7 +35,6 @@ class HeatNumbers:
     names: dict
     outlines: tuple = ()
     melts_c: float = np.inf
-    darkest_c: float = 1.0
 
     def says(self, key, temp_c):
         """A temperature in the picture's degrees; of a wire past its melting, that it melts."""
@@ -59,7 +57,6 @@ class Outline:
 
 KEYS = {"winding": "sheath_c", "hottest wire": "wire_c"}  # what is told of the wire, by its word in the picture
 SHADE_STEPS = 100  # more than a palette has
-DARKEST_C = (200.0, 800.0, 1200.0, 1600.0)
 DRAINED_K = 8.0  # a step down at the end of the winding worth a word
 CURVES = (
     ("tip and stem", ("tip", "stem", "cup", "disc")),
@@ -110,14 +107,13 @@ def heat_numbers(build, heat, temps_c=None):
             curves.append((name, *_joined(x, t)))
     ends = _ends_m(*([float(getattr(p, end)) for p in model.tool.pieces] for end in ("from_m", "to_m")))
     top = coarse_up(1.08 * (hottest if temps_c is None else heat.wire_c))
-    darkest_c = next((t for t in DARKEST_C if top <= t), top)
     wide = max(float(p.outer_m) for p in model.tool.pieces)
     wood = part_with_role(model.tool.pieces, "handle")
     limit = next(r["value"] for r in rows("wood_limits") if r["key"] == "long_term_c")
     handle = None if wood is None else (float(wood.from_m), float(wood.to_m), limit)
     marks = _marks(heat, model, curves) if temps_c is None else ()
     return HeatNumbers(
-        ("tool", ends, round(wide, 6), top, *way, darkest_c),
+        ("tool", ends, round(wide, 6), top, *way),
         cells,
         tuple(curves),
         marks,
@@ -127,7 +123,6 @@ def heat_numbers(build, heat, temps_c=None):
         {"tip and stem": "cup and bottom"} if "cup" in roles.values() else {},
         _outlines(build, model, temps),
         wire_melts_c(build),
-        darkest_c,
     )
 
 

@@ -12,7 +12,7 @@ from ...basics.names import display, say, shown
 from ..drawing.layout import axes_at, blank, only_a_note, show_line
 from ..drawing.live_picture import Drawing
 from ..drawing.moving_labels import Label
-from ..drawing.style import COPPER, INK, PLAIN, SHADES, SKY
+from ..drawing.style import COPPER, INK, PLAIN, SHADES, SKY, shade_of
 from .stack_numbers import stack_caption, stack_numbers
 
 HEIGHT_IN, WEDGE_IN, MOST = 4.5, 1.75, 12
@@ -102,7 +102,7 @@ def _move(a, n):
         edge = _arc(r.outer_m, half, size)[::-1]
         for p, c in zip(steps, (at[1:] + at[:-1]) / 2):  # each over the last, to the outer edge: no seam shows
             verts.append(np.concatenate([_arc(p, half, size), edge]))
-            colours.append((1, 1, 1, 1) if r.kind == "air" else SHADES(min(max(c / top, 0), 1)))
+            colours.append((1, 1, 1, 1) if r.kind == "air" else SHADES(shade_of(c)))
         edges += [
             _arc(inner, half, size),
             np.full((1, 2), np.nan),

@@ -7,6 +7,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.show.drawing.live_picture import Live, picture
+from benchcalc.show.drawing.style import shade_of
 from benchcalc.show.heat.figure import TOOL
 from benchcalc.show.heat.numbers import SHADE_STEPS, heat_numbers, merged
 from benchcalc.show.heat.panel import at_moment, at_own_power, at_wanted_power, heat_panel, heat_verdicts, time_panel
@@ -125,14 +126,20 @@ def test_a_panel_that_only_looks_offers_no_keeping():
     assert words == ["back to the sheet"]
 
 
-def test_shades_stand_while_the_power_moves_and_the_hotter_is_the_darker():
-    """A tool at twice the power is darker on the same scale; cold as a hand it is pale."""
-    spec = heat_panel(bc.load_chosen()).spec
-    at = [results_at(spec, {"want.power_w": w}, rest=False).numbers for w in (8.0, 14.0, 20.0, 28.0, 36.0)]
-    assert len({n.darkest_c for n in at}) == 1 and len({n.frame[3] for n in at}) > 2
-    assert all(n.cells[:, 4].max() <= n.darkest_c == n.frame[-1] for n in at)
-    cold = results_at(spec, {"want.power_w": 1.2}, rest=False).numbers
-    assert cold.cells[:, 4].max() < 0.3 * cold.darkest_c
+def test_a_shade_is_one_temperature_whatever_the_power_and_the_hotter_is_the_darker():
+    """From a warm hand to white heat no cell jumps in shade at any step of the slider."""
+    spec, live, drawn = heat_panel(bc.load_chosen()).spec, Live(TOOL), []
+    for w in (1.2, 8.0, 20.0, 20.1, 36.0, *np.linspace(44.0, 54.0, 21)):  # its winding passes 740 degC, and 800
+        n = results_at(spec, {"want.power_w": w}, rest=False).numbers
+        live.image(n)
+        cells = live.artists.cells.get_facecolor()[: len(merged(n.cells, shade_of(n.cells[:, 4]))[0])]
+        drawn.append((n.cells[:, 4].max(), cells.sum(axis=1).min(), cells.sum(axis=1).max()))
+    hottest, darkest, palest = np.array(drawn).T
+    assert hottest[5] < 740 < 800 < hottest[-1] and (np.diff(hottest) > 0).all()
+    assert (np.diff(darkest) <= 1e-9).all() and np.abs(np.diff(darkest[5:])).max() < 0.05  # a step of shades
+    assert palest[0] - darkest[0] < 0.3 < palest[-1] - darkest[-1]
+    shades = shade_of(np.linspace(-20.0, 2000.0, 500))
+    assert (np.diff(shades) >= 0).all() and shades[0] == 0 and shades[-1] == 1
 
 
 def words_of(live, numbers):
@@ -157,7 +164,7 @@ def test_every_mark_has_its_words_and_no_zone_is_named_that_is_not_there():
 def test_cells_of_one_shade_are_drawn_as_one_and_leave_nothing_out(name):
     build = at_own_power(bc.load_chosen(name))
     n = heat_numbers(build, at_wanted_power(build)[3])
-    shade = n.cells[:, 4] / n.darkest_c
+    shade = shade_of(n.cells[:, 4])
     fewer, stepped = merged(n.cells, shade)
     assert len(fewer) < 0.7 * len(n.cells)
 
