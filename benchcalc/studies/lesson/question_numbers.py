@@ -53,9 +53,8 @@ def _half_volts():
 
 
 def _wood():
-    return (
-        "; ".join(f"at {t} degC a tenth weaker after {hours_to_weaken(float(t)):.0f} h" for t in (100, 130, 160)) + "."
-    )
+    told = (f"{t} degC a tenth weaker after {hours_to_weaken(float(t)):.0f} h" for t in (100, 130, 160))
+    return f"At {'; at '.join(told)}."
 
 
 def _two_coils():
