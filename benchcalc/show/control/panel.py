@@ -18,7 +18,6 @@ from ...sheet.defaults import fill
 from ...sheet.key import ASSUMED
 from ...studies.held_elsewhere import for_wanted, set_elsewhere, with_own_lag
 from ...studies.holding import HeldTool, failing_too, holding
-from ...studies.settings import with_settings as with_settings
 from ...studies.stopping import own_doubt
 from ...studies.tuned import tool_parts, tuning_of
 from ...studies.tunings import SMOOTH

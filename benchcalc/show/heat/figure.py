@@ -104,15 +104,9 @@ def _frame(a, n):
     a.axes.set_ylabel(f"temperature, {hot}")
     _scale(a, near, far, wide, size)
     a.bar.clear()
-    a.bar.imshow(
-        shade_of(np.linspace(0, top, 128)).reshape(-1, 1),
-        origin="lower",
-        aspect="auto",
-        cmap=SHADES,
-        vmin=0,
-        vmax=1,
-        extent=(0, 1, shown("temp_c", 0, degrees=degrees), shown("temp_c", top, degrees=degrees)),
-    )
+    low, high = (shown("temp_c", t, degrees=degrees) for t in (0, top))
+    shades = SHADES(shade_of(np.linspace(0, top, 128)))[:, None]
+    a.bar.imshow(shades, origin="lower", aspect="auto", extent=(0, 1, low, high))
     a.bar.set_xticks([])
     a.bar.grid(False)
     a.bar.yaxis.tick_right()

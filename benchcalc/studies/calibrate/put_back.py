@@ -11,9 +11,8 @@ from ...sheet.teachable import MAINS, name_of, said_of
 from ...sheet.teachable import STORED as STORED_SCALE
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION
 from .calibrate import Calibration
-from .trial_tool import tool_at
 from .trust import distrust
-from .unknowns import POWER, STORED, Unknown
+from .unknowns import POWER, STORED
 
 FIELD_OF = {POWER: MAINS, STORED: STORED_SCALE}
 DIGITS = 3  # of how two go with each other
@@ -74,23 +73,3 @@ def calibrated(build: Build, found: Calibration, *, that_day: bool = False) -> B
         return build
     learned = replace(without_learned(build), learned=entries)
     return of_that_day(learned) if that_day else with_learned(learned)
-
-
-def after_build(found: Calibration):
-    """The build with all its unknowns as drawn after the readings, so that what belongs together stays together.
-
-    found: Calibration.
-    Returns (Build with arrays (draws,), power W (draws,)): give both to work_heat.
-    """
-    build, power_w, _ = tool_at(found.trial, found.after)
-    return build, power_w
-
-
-def values_of(found: Calibration, unknown: Unknown, which="after"):
-    """Draws of one unknown in its own unit.
-
-    found: Calibration. unknown: one of its unknowns. which: "before" or "after".
-    Returns (draws,).
-    """
-    i = found.unknowns.index(unknown)
-    return unknown.value((found.after if which == "after" else found.before)[:, i])

@@ -14,7 +14,6 @@ from .personal import random_for
 
 MOST_DRAWS = 200  # until the numbers keep every slip apart from the answer
 APART = 3.0  # a slip's answer lies at least this many tolerances from the right one
-LANES = ("everyday", "why")
 
 
 @dataclass

@@ -14,19 +14,12 @@ from benchcalc.show.control import fail_tables, hold_tables, seat_tables, ways_t
 from benchcalc.show.control.fault_table import faults
 from benchcalc.show.control.figure import HELD_TOOL
 from benchcalc.show.control.numbers import envelope, held_caption, held_numbers
-from benchcalc.show.control.panel import (
-    control_panel,
-    held_at,
-    held_says,
-    held_sliders,
-    held_verdicts,
-    to_hold,
-    with_settings,
-)
+from benchcalc.show.control.panel import control_panel, held_at, held_says, held_sliders, held_verdicts, to_hold
 from benchcalc.show.drawing.live_picture import Live
 from benchcalc.show.panel.sliders import Telling, plan, results_at, settings
 from benchcalc.studies.held_elsewhere import for_wanted, hold_band
 from benchcalc.studies.holding import holding
+from benchcalc.studies.settings import with_settings
 from benchcalc.thermal.control.law import Law
 from benchcalc.thermal.control.measures import mean_over
 from benchcalc.thermal.control.modes import fast_run, pulse_over_mean

@@ -15,7 +15,7 @@ from benchcalc.show.control import fail_tables, hold_tables, seat_tables
 from benchcalc.show.control.bench_cut_out import cut_out_step
 from benchcalc.show.control.bench_words import _hold, _trial_rule, _watch, on_the_bench
 from benchcalc.show.control.numbers import held_numbers
-from benchcalc.show.control.panel import control_panel, held_sliders, to_hold, with_settings
+from benchcalc.show.control.panel import control_panel, held_sliders, to_hold
 from benchcalc.show.control.runaway_numbers import runaway, runaway_caption
 from benchcalc.show.control.runaway_panel import sensor_off_panel, with_cut_out
 from benchcalc.show.panel.sliders import results_at
@@ -25,6 +25,7 @@ from benchcalc.studies.harmless_trial import harmless_trial
 from benchcalc.studies.harmless_watts import harmless_watts
 from benchcalc.studies.held_elsewhere import for_wanted
 from benchcalc.studies.holding import holding
+from benchcalc.studies.settings import with_settings
 from benchcalc.studies.tuned import tuning_of
 from benchcalc.studies.tunings import SMOOTH
 from benchcalc.thermal.control.failing import first_trip

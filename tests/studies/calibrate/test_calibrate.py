@@ -22,7 +22,7 @@ from benchcalc.studies.calibrate import trial_tool
 from benchcalc.studies.calibrate.calibrate import calibrate, fewer_readings
 from benchcalc.studies.calibrate.findings import look_alike, next_readings, told, would_tell_apart
 from benchcalc.studies.calibrate.probe import marker_probe, probe, sheet_markers
-from benchcalc.studies.calibrate.put_back import after_build, calibrated, learned_entries, values_of
+from benchcalc.studies.calibrate.put_back import calibrated, learned_entries
 from benchcalc.studies.calibrate.start import trial_of
 from benchcalc.studies.calibrate.trial_tool import hour, settled_temps, true_readings
 from benchcalc.studies.calibrate.trust import distrust, pushed
@@ -191,7 +191,7 @@ def test_a_loose_joint_is_found(loose):
     at = [u.path for u in found.unknowns].index("joint.0.contact_scale")
     assert found.narrowed()[at] < 0.7
     assert ends(found.after, at)[0] < truth[at] < ends(found.after, at)[1]
-    values = values_of(found, found.unknowns[at])
+    values = found.unknowns[at].value(found.after[:, at])
     assert np.percentile(values, 95) < 1.0  # it is looser than the thread of the table
 
 
@@ -240,7 +240,7 @@ def test_measured_power_counts(small, single):
     i = [u.path for u in found.unknowns].index(POWER)
     watts = chain(small)[2].coil_w * float(found.unknowns[i].value(truth[i]))
     told_w = calibrate(small, logs, power_w=(0.98 * watts, 1.02 * watts), run_count=0)
-    spread = [values_of(c, c.unknowns[i]).std() for c in (found, told_w)]
+    spread = [c.unknowns[i].value(c.after[:, i]).std() for c in (found, told_w)]
     assert spread[1] < 0.4 * spread[0]
     assert told_w.settled_after_c[:, 0].std() < found.settled_after_c[:, 0].std()
 
@@ -381,7 +381,7 @@ def test_the_sheet_keeps_what_the_draws_know(press, done, monkeypatch, tmp_path)
 
 def test_draws_through_the_chain_are_the_draws(press, done):
     found = done[0]
-    build, power_w = after_build(found)
+    build, power_w, _ = trial_tool.tool_at(found.trial, found.after)
     _, wire, coil, _, _ = chain(press)
     near = found.start.middle.near
     drawn_c = found.settled_after_c[:, 2]
