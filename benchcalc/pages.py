@@ -124,6 +124,7 @@ DOORS = {
     # turning down and holding
     "ways_tables": "show.control.ways_tables",
     "hold_tables": "show.control.hold_tables",
+    "at_share": "studies.turned_down:at_share",
     "fail_tables": "show.control.fail_tables",
     "faults": "show.control.fault_table:faults",
     "into_the_box": "show.control.menu_words:into_the_box",

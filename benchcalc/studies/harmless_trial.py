@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..chain.heat.in_time import time_to
 from ..chain.heat.left_on import warmest_room
 from ..sheet.build import Build
 from ..sheet.defaults import default
@@ -44,7 +45,7 @@ def harmless_trial(build: Build, found: HeldTool, few: Harmless) -> SensorOffTri
     """Hold a dial on watts that harm nothing, then take the sensor off.
 
     build: Build with a controller. found: HeldTool, held. few: its harmless watts.
-    Returns SensorOffTrial, None where these watts lift the reading by less than 15 K.
+    Returns SensorOffTrial, None where these watts lift the reading by less than 15 K, or take three hours to the dial.
     What the watts reach is the network's own balance at them; the dial is nine tenths of the lowest rise, and never
     above the set point of the sheet.  The rule is asked from cold, on the way up at low mains.
     """
@@ -61,11 +62,13 @@ def harmless_trial(build: Build, found: HeldTool, few: Harmless) -> SensorOffTri
     held_c = float(reading_of(standing.seat.watch, standing.settled(standing.share_for(dial_c)))[found.control.place])
     time_s = np.arange(0.0, CLIMB_S, STEP_S)
     up_c, weak_up_c = (_climb(standing.seat.net, s, time_s) for s in (share, share * swing))
+    ready_s = time_to(time_s, up_c, dial_c)
+    if np.isnan(ready_s):
+        return None
     usual, below = noticing(build, found).rule, weak_up_c < dial_c
     trips_s = np.nan if usual is None else first_trip(usual, time_s[below], np.ones(below.sum()), weak_up_c[below])
     spared = usual is not None and not np.isfinite(trips_s)
     rule, after_s = _rule(build, found, (usual,) if spared else (time_s, weak_up_c), (dial_c, share))
-    ready_s = float(time_s[np.argmax(up_c >= dial_c)])
     return SensorOffTrial(reached_c, low_c, dial_c, held_c, ready_s, trips_s, rule, after_s)
 
 

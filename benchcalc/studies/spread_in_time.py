@@ -15,7 +15,7 @@ from ..chain.heat.in_time import HOUR_S, Warming, places_in_time, warming
 from ..chain.heat.link import nominal_heat
 from ..chain.workings import SAMPLES, SEED, chain, drawn_builds
 from ..sheet.roles import part_with_role
-from ..thermal.network.many_in_time import step_ends, warm_up_many
+from ..thermal.network.many_in_time import read_between, step_ends, warm_up_many
 
 FIELDS = ("tip_c", "wire_c", "entry_c", "grip_c", "work_c")
 DESIGNS = 64
@@ -68,7 +68,7 @@ class SpreadInTime:
         if np.isinf(time_s):
             return self.bands[field]
         nominal = float(np.interp(time_s, self.run.time_s, getattr(self.run, field)))
-        found = band_of(nominal, _at(self.run.time_s, self.samples[field], time_s))
+        found = band_of(nominal, read_between(np.array([time_s]), self.run.time_s, self.samples[field])[0])
         own = band_of(self.settled[field], self.settled_samples[field])
         more = self.bands[field]
         risen = self.settled[field] - float(getattr(self.run, field)[0])
@@ -88,7 +88,7 @@ class SpreadInTime:
         if np.isinf(time_s):
             return self.tube_settled_c, self.tube_settled_samples_c
         nominal = _on_tube(self.run.model, self.run.run.at(np.array([time_s])), (self.tube, self.tube_m))[0]
-        return nominal, nominal + _at(self.steps_s, self.tube_off_c, time_s)
+        return nominal, nominal + read_between(np.array([time_s]), self.steps_s, self.tube_off_c)[0]
 
 
 def spread_in_time(build, workings, *, designs=DESIGNS, until_s=LONGEST_S):
@@ -115,7 +115,7 @@ def spread_in_time(build, workings, *, designs=DESIGNS, until_s=LONGEST_S):
     bands = {k: replace(workings.bands.get(f"heat.{k}", own), nominal=own.nominal) for k, own in bands.items()}
     return SpreadInTime(
         run,
-        {k: getattr(run, k)[:, None] + _between(run.time_s, time_s, off[k]) for k in FIELDS},
+        {k: getattr(run, k)[:, None] + read_between(run.time_s, time_s, off[k]) for k in FIELDS},
         {k: float(settled[k]) for k in FIELDS},
         {k: ends[k] for k in FIELDS},
         bands,
@@ -145,13 +145,6 @@ def _joined(groups, like, designs):
         short = designs - sum(part.shape[-1] for part in parts)
         found[k] = np.concatenate([*parts, np.full((*value.shape, short), np.nan)], axis=-1)
     return found
-
-
-def _between(times_s, time_s, values):
-    """Values (t, designs) at other times, on straight lines."""
-    i = np.clip(np.searchsorted(time_s, times_s) - 1, 0, time_s.size - 2)
-    share = ((times_s - time_s[i]) / (time_s[i + 1] - time_s[i]))[:, None]
-    return values[i] * (1 - share) + values[i + 1] * share
 
 
 def _first(thing, n):
@@ -239,13 +232,6 @@ def _on_tube(model, temps_c, tube):
     if not model.designs:
         return np.array([np.interp(places, x, row) for row in t])
     return np.array([np.stack([np.interp(places, a, b) for a, b in zip(x, row)], axis=-1) for row in t])
-
-
-def _at(time_s, values, when_s):
-    """Values (t, ...) at a time, on a straight line."""
-    i = int(np.clip(np.searchsorted(time_s, when_s) - 1, 0, time_s.size - 2))
-    share = (when_s - time_s[i]) / (time_s[i + 1] - time_s[i])
-    return values[i] + share * (values[i + 1] - values[i])
 
 
 def _ratio(wanted, own):

@@ -47,8 +47,8 @@ def _first(build, found, few):
     return (
         f"**{say('coil_w', few.watts)} first**, {few.share:.0%} of the full watts, with the resistor or the tap: so "
         f"much it could take all night, on a bad day too, and pass no limit of the sheet.{more} After an hour the "
-        f"{_place(found)} should stand below {say('temp_c', few.tip_c, **way)}, and within the band of page 05 for "
-        f"those watts.{_untold(found)}"
+        f"{_place(found)} should stand below {say('temp_c', few.tip_c, **way)}, and within the band that the panel of "
+        f"page 05 gives for those watts.{_untold(found)}"
     )
 
 
@@ -67,7 +67,7 @@ def _sensor_off(build, found, few):
             "nothing is held" if found.refused else
             "no watts are known that could stay on and harm nothing" if few is None else
             f"of {', '.join(found.control.untold)} nobody knows" if found.control.untold else
-            "the watts of step 2 hardly lift the reading"
+            "the watts of step 2 hardly lift the reading, or take hours for it"
         )  # fmt: skip
         return f"{what} not on this sheet, since {why}. Believe the table above."
     way, place = {"degrees": build.degrees}, found.control.place

@@ -115,7 +115,7 @@ def _names(a, n, way):
     a.words["on"].put(0.01 * n.frame[3], bottom + 0.13 * (top - bottom), "power on")
     for k, (key, word) in enumerate((("sheath", "winding's mean"), ("held", n.word), ("read", "sensor"))):
         value = say("temp_c", n.means_c[k], **way)
-        dash = "- -" if key == "read" else "—"
+        dash = {"read": "- -", "held": "━"}.get(key, "—")
         a.words[key].put(0.36 * wide, (0.34 - 0.1 * k) * up, f"{dash} {word}, in the end {value}")
 
 

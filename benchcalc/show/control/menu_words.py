@@ -12,7 +12,7 @@ from ..page.table import Table, table
 from ..page.words import Words
 from .numbers import LEAST_K, swing_words
 
-RANGES_K = (400.0, 1300.0)  # of boxes with a type K sensor, as examples
+RANGES_K = {"type K": (400.0, 1300.0), "Pt100": (200.0, 600.0)}  # of boxes for such a sensor, as examples
 
 
 @tells_lent
@@ -23,7 +23,7 @@ def into_the_box(build: Build, found: HeldTool) -> Table:
     Returns Table.
     """
     way, t = {"degrees": build.degrees}, found.tuning
-    spans = (f"{band_share(t.gain_per_k, k):.2g} % of {say('rise_k', k, **way)}" for k in RANGES_K)
+    spans = (f"{band_share(t.gain_per_k, k):.2g} % of {say('rise_k', k, **way)}" for k in RANGES_K[build.sensor.sort])
     on_off = next(one.found for one in laws_tried(build, found) if one.words == ON_OFF)
     swing = swing_words(max(on_off.held.overshoot_k, on_off.held.ripple_k), **way)
     rows = [
@@ -61,7 +61,7 @@ def into_the_box(build: Build, found: HeldTool) -> Table:
             "autotune, self-tune",
             "off at first",
             f"It swings the tool about the dial by on-off at full watts, here by {swing}: only once the cut-out is "
-            "fitted and nothing is touched. What it finds should lie within twice and half of these.",
+            "fitted and nothing is touched. What it finds should lie within twice and half of these (own judgement).",
         ),
     ]
     told = (

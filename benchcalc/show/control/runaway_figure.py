@@ -17,7 +17,7 @@ HEIGHT_IN, RIGHT_IN = 3.6, 2.9
 STYLE = {
     "wire": {"color": COPPER, "lw": 1.0},
     "held": {"color": DARK_COPPER, "lw": 2.2},
-    "entry": {"color": INK, "lw": 1.4},
+    "entry": {"color": INK, "lw": 1.4, "ls": (0, (7, 2, 1, 2))},
     "read": {"color": SKY, "lw": 1.4, "ls": (0, (4, 2))},
     "cut": {"color": INK, "lw": 1.2, "ls": (0, (1, 1))},
 }
@@ -82,7 +82,7 @@ def _names(a, n, far, up):
     """Words at the right of the picture, a line for each curve, then the limits that are passed."""
     line, step, left = 0.97, 0.085, 1.03 * far
     for key, (_, y) in n.curves.items():
-        dash = {"read": "- -", "cut": "· · ·"}.get(key, "—")
+        dash = {"held": "━", "entry": "– ·", "read": "- -", "cut": "· · ·"}.get(key, "—")
         far_c = y[-1] if key == "read" else y.max()
         a.words[key].put(left, line * up, f"{dash} {n.words[key]}, to {say('temp_c', far_c, degrees=n.degrees)}")
         line -= step

@@ -12,6 +12,8 @@ from ..page.lent import tells_lent
 from ..page.table import table
 from ..page.words import Words
 
+SAME_M = 1e-3  # so near to its place the sensor is at it
+
 
 @tells_lent
 def seats(build, found):
@@ -26,8 +28,9 @@ def seats(build, found):
     own = f"yours: {say('length_m', seat.at_m, **way)} on the {seat.on}"
     places = [(f"{own}, {fixed}", seat.on, seat.at_m, fixed) for fixed in FIXED]
     for p in pieces:
-        middle = (p.from_m + p.to_m) / 2
-        places += [(f"front of the {p.id}", p.id, p.from_m, None), (f"middle of the {p.id}", p.id, middle, None)]
+        ends = ("front", p.from_m), ("middle", (p.from_m + p.to_m) / 2)
+        there = ((word, at) for word, at in ends if p.id != seat.on or abs(at - seat.at_m) >= SAME_M)
+        places += [(f"{word} of the {p.id}", p.id, at, None) for word, at in there]
     for word, on, at, fixed in places:
         sensor = replace(build.sensor, on=on, at_m=float(at), attached=fixed or build.sensor.attached)
         got = seated(with_own_lag(replace(build, sensor=sensor)), found)

@@ -1,63 +1,22 @@
 """Small tables of the control page on turning down: half power by every way, parts and failures, the box."""
 
-from dataclasses import replace
-
 import numpy as np
 
 from ...basics.names import say
 from ...chain.bench.link import rise_of
 from ...chain.control.link import line_of
-from ...chain.heat.link import work_heat
-from ...chain.heat.places import excess_of, read_heat
-from ...heater.box import vented_rise
 from ...heater.power import phase_share, relay_life
 from ...heater.soak import class_limit, rise_at_load
 from ...heater.supply import SHUTS_OFF
 from ...heater.ways_down import BRICK_V, brick_steps, full_watts, trips, way_down, ways_down
 from ...sheet.build_control import SWITCHES, switch_of
 from ...sheet.defaults import default
-from ...thermal.control.modes import pulse_over_mean
-from ...thermal.network.steady import steady
-from ...thermal.network.warm_up import warm_up
+from ...studies.turned_down import at_watts, pulse_rise, supply_box, winding_in_box, window_of, wire_in_pulse
 from ..page.lent import tells_lent
 from ..page.table import table, unbroken
 from ..page.words import Words
 
-NEAR_K = 5.0
-WARM_S = 4 * 3600.0
 FIRED_DEG = (0, 30, 60, 90, 120, 150)
-
-
-def at_share(build, parts, share):
-    """The tool settled at a share of the coil's own watts.
-
-    build: Build. parts: (supply, wire, coil, heat) of the chain (floats). share: above 0.
-    Returns (HeatPart, minutes until what is held is within 5 K of its end).
-    """
-    return at_watts(build, parts, share * parts[2].coil_w)
-
-
-def at_watts(build, parts, watts):
-    """The tool settled at some watts in its coil.
-
-    build: Build. parts: (supply, wire, coil, heat) of the chain (floats). watts: above 0.
-    Returns as at_share.
-    """
-    _, wire, coil, heat = parts
-    if coil.coil_w > 0:
-        model = heat.model
-        net = replace(model.net, power_w=model.net.power_w * watts / coil.coil_w)
-        end = read_heat(build, wire, coil, watts, model, steady(net))
-    else:  # its supply trips at full power
-        end = work_heat(build, wire, coil, watts)
-        model, net = end.model, end.model.net
-    time_s = np.linspace(0.0, WARM_S, 1441)
-    temps = warm_up(net, WARM_S, accounted=False).at(time_s)
-    role = next((r for r in ("work", "tip") if any(p.role == r for p in model.tool.pieces)), None)
-    id = next((p.id for p in model.tool.pieces if p.role == role), build.coil.on)  # without either: what it is wound on
-    curve = model.along(id, temps)[1][:, 0]
-    near = np.flatnonzero(curve >= curve[-1] - NEAR_K)
-    return end, time_s[near[0]] / 60
 
 
 @tells_lent
@@ -82,8 +41,8 @@ def half_power(build, found, share=0.5):
         if w.why_not:
             rows.append((w.key, w.why_not, *["–"] * 8))
         else:
-            pulse_k = _pulse(build, found, w) if w.on_w > 1.001 * w.coil_w else 0.0
-            rows.append(_half_row(build, parts, (w.key, w.setting, w.coil_w, w.on_w, w.equal_a, pulse_k), done))
+            told = w.key, w.setting, w.coil_w, w.on_w, w.equal_a, pulse_rise(build, found, w)
+            rows.append(_half_row(build, parts, told, done))
     head = (
         "way",
         "set to",
@@ -99,7 +58,7 @@ def half_power(build, found, share=0.5):
     word = "what is melted" if np.isfinite(heat.work_c) else "tip"
     whose = f"the invented demo {build.name}; " if build.invented and not build.lent else ""
     caption = f"{whose}wanted: {share:.0%} of {say('coil_w', full_w)}"
-    windows = ", ".join(f"{k} {say('window_s', _window(build, k))}" for k in SWITCHES)
+    windows = ", ".join(f"{k} {say('window_s', window_of(build, k))}" for k in SWITCHES)
     caption += f"; pulses in windows of {windows}"
     if found.control is None or found.control.standing is None:
         caption += ", their peaks not worked out where nothing is held: the wire is hotter than told"
@@ -138,24 +97,6 @@ def currents(build, found, share=0.5):
     return table(head, rows)
 
 
-def _window(build, way):
-    """The window of a switch: the sheet's own for its own switch, else the usual one."""
-    if build.control is not None and build.control.window_s is not None and switch_of(build) == way:
-        return build.control.window_s
-    return default(f"control.window_s/{way}")["value"]
-
-
-def _pulse(build, found, way):
-    """How far the winding rises over its mean in a pulse of half power, K."""
-    control = found.control
-    if control is None or control.standing is None:
-        return 0.0
-    place = list(control.standing.seat.watch).index("sheath")
-    duty = way.coil_w / way.on_w
-    top_k = pulse_over_mean(control.standing.kept_modes, place, duty, _window(build, way.key))
-    return top_k * way.on_w / control.on_w
-
-
 @tells_lent
 def serving(build, parts, key, show):
     """What show() gives where a way down serves this supply, else why it does not.
@@ -168,13 +109,12 @@ def serving(build, parts, key, show):
 
 def _half_row(build, parts, told, done):
     name, setting, watts, on_w, amps, swing_k = told
-    _, wire, coil, _ = parts
     way, key = {"degrees": build.degrees}, round(watts, 6)
     if key not in done:
         done[key] = at_watts(build, parts, watts)
     end, minutes = done[key]
     place = end.work_c if np.isfinite(end.work_c) else end.tip_c
-    pulse = end.sheath_c + swing_k + excess_of(build, wire, coil, on_w)
+    pulse = wire_in_pulse(build, parts, end, swing_k, on_w)
     return (
         name,
         setting,
@@ -267,33 +207,24 @@ def box_rows(build, found):
     build: Build with a controller. found: its HeldTool; where nothing is held the switch is on all the time.
     Returns Table of one row closed and one with vents.
     """
-    supply, wire, coil, _ = found.parts
-    line, way = line_of(supply, wire, coil), {"degrees": build.degrees}
-    full_w, full_a = full_watts(line)
-    share = 1.0 if found.refused else min(found.control.hold_w / full_w, 1.0)
-    switch = way_down(line, switch_of(build), share)
-    amps, lost_w = (full_a, 0.0) if switch.why_not else (switch.equal_a, switch.elsewhere_w)
-    kind = supply.kind if supply.kind in ("transformer", "battery") else "other"
-    idle = default(f"control.idle_share/{kind}")
-    iron_w, copper_w = idle["value"] * full_w, amps**2 * line.source_ohm
-    loss = copper_w + iron_w + lost_w
-    size, vent, height = (default(f"control.box_{k}")["value"] for k in ("m2", "vent_m2", "height_m"))
-    rise, room = rise_of(build)
+    box, way = supply_box(build, found), {"degrees": build.degrees}
     limit, _ = class_limit(int(build.soak.winding_class or 105))
     rows = []
-    for word, area in (("closed", 0.0), ("a row of holes below, one above", vent)):
-        air = vented_rise(loss, size, area, height, build.room.ambient_c)
+    for word, vented in (("closed", False), ("a row of holes below, one above", True)):
+        air_k = box.air_rise(build, vented)
+        hot = winding_in_box(build, box, air_k)
         winding = "not known: no soak test"
-        if build.soak.load_a is not None and np.isfinite(rise):
-            hot = rise_at_load(rise, build.soak.load_a, amps, default("soak.iron_share")["high"]) + room + air
-            winding = f"{say('winding_c', float(hot), **way)} of {say('limit_c', limit, **way)} allowed"
-        rows.append((word, say("load_w", loss), say("rise_k", air, figures=2, **way), winding))
-    side = say("length_m", float(np.sqrt(size / 6)), units=build.units)
+        if np.isfinite(hot):
+            winding = f"{say('winding_c', hot, **way)} of {say('limit_c', limit, **way)} allowed"
+        rows.append((word, say("load_w", box.loss_w), say("rise_k", air_k, figures=2, **way), winding))
+    idle = box.idle
+    side = say("length_m", float(np.sqrt(box.area_m2 / 6)), units=build.units)
     caption = (
-        f"a box of {size * 1e4:.0f} cm2 outside, such as a cube of {side}; each row of holes {vent * 1e4:.0f} cm2, "
-        f"{say('length_m', height, units=build.units)} apart; {say('load_w', copper_w)} of it in the copper, "
-        f"{say('load_w', iron_w)} of its own loss, taken as {idle['value']:.0%} ({idle['low']:.0%} to "
-        f"{idle['high']:.0%}) of its full watts, {say('load_w', lost_w)} of the switch ({switch_of(build)}); the "
+        f"a box of {box.area_m2 * 1e4:.0f} cm2 outside, such as a cube of {side}; each row of holes "
+        f"{box.vent_m2 * 1e4:.0f} cm2, {say('length_m', box.height_m, units=build.units)} apart; "
+        f"{say('load_w', box.copper_w)} of it in the copper, {say('load_w', box.iron_w)} of its own loss, taken as "
+        f"{idle['value']:.0%} ({idle['low']:.0%} to {idle['high']:.0%}) of its full watts, "
+        f"{say('load_w', box.switch_w)} of the switch ({switch_of(build)}); the "
         "controller's own watts come on top: its label tells them"
     )
     return table(("box", "heat made inside", "its air over the room", "winding"), rows, caption)

@@ -16,7 +16,7 @@ import numpy as np
 
 from ...basics.fault import Fault
 from ...chain.heat.places import excess_of
-from ...thermal.network.many_in_time import march_many
+from ...thermal.network.many_in_time import march_many, read_between
 from ...thermal.network.steady import steady
 from ...thermal.tool.alike import Nominal
 from ...thermal.tool.model import model_of
@@ -73,7 +73,7 @@ class Middle:
             off.append(told[1:] - told[0])
             yield ()
         own = hour(self.trial, np.zeros(len(self.trial.unknowns)), times_s)
-        return own + np.moveaxis(_between(np.asarray(times_s), np.array(ends_s), np.array(off)), 0, 1)
+        return own + np.moveaxis(read_between(np.asarray(times_s), np.array(ends_s), np.array(off)), 0, 1)
 
     def _seen(self, places):
         """The middle one and others on the coarse mesh, and how much hotter than its winding the wire of each is; None
@@ -93,10 +93,3 @@ def middle_of(trial):
     """The middle of a trial's bands, settled.  trial: Trial.  Returns Middle."""
     model = model_of(tool_at(trial, np.zeros(len(trial.unknowns)))[2])
     return Middle(trial, Nominal(model, steady(model.net).temps_c))
-
-
-def _between(times_s, ends_s, values):
-    """Values (steps, ...) at other times, on straight lines."""
-    i = np.clip(np.searchsorted(ends_s, times_s) - 1, 0, ends_s.size - 2)
-    share = ((times_s - ends_s[i]) / (ends_s[i + 1] - ends_s[i])).reshape(-1, *[1] * (values.ndim - 1))
-    return values[i] * (1 - share) + values[i + 1] * share

@@ -40,6 +40,17 @@ def step_ends(until_s, first_s=FIRST_S, growth=GROWTH):
     return until_s * ends
 
 
+def read_between(times_s, ends_s, values):
+    """Values at the ends of steps, read at other times on straight lines.
+
+    times_s: s (t,). ends_s: s (steps,), rising, two or more. values: (steps, ...).
+    Returns (t, ...).
+    """
+    i = np.clip(np.searchsorted(ends_s, times_s) - 1, 0, ends_s.size - 2)
+    share = ((times_s - ends_s[i]) / (ends_s[i + 1] - ends_s[i])).reshape(-1, *[1] * (values.ndim - 1))
+    return values[i] * (1 - share) + values[i + 1] * share
+
+
 def warm_up_many(net, until_s, *, contents=None, start_c=None, growth=GROWTH):
     """All designs of a network warming up from their own room, or cooling from a start.
 
