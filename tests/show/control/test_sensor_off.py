@@ -14,6 +14,7 @@ from benchcalc.sheet.defaults import fill
 from benchcalc.show.control import fail_tables, hold_tables, seat_tables
 from benchcalc.show.control.bench_cut_out import cut_out_step
 from benchcalc.show.control.bench_words import _hold, _trial_rule, _watch, on_the_bench
+from benchcalc.show.control.menu_words import into_the_box
 from benchcalc.show.control.numbers import held_numbers
 from benchcalc.show.control.panel import control_panel, held_sliders, to_hold
 from benchcalc.show.control.runaway_numbers import runaway, runaway_caption
@@ -281,3 +282,15 @@ def test_a_press_runs_what_it_changes_and_no_more(monkeypatch):
     longer = 1.02 * build.coil.length_m
     assert pressed(held, "coil.length_m", longer) == ["fast_run", "modes_at", "warm_up"]
     assert pressed(held, "coil.length_m", longer, rest=True) == ["drawn_builds", "warm_up"]
+
+
+def test_no_place_of_the_sensor_stands_twice_and_the_ranges_are_those_of_its_kind(iron):
+    """A Pt100 is sold up to 850 degC at the most (IEC 60751): no box for it has a range of 1300 K."""
+    press = to_hold(bc.load_chosen("insert_press"))[0]
+    rows = seat_tables.seats(press, holding(press)).rows
+    assert "front of the tip" not in {row[0] for row in rows} and len({row[0] for row in rows}) == len(rows)
+    assert not any(row[1:] == rows[0][1:] for row in rows[1:])
+    platinum = bc.change(IRON, "sensor.kind", "Pt100")
+    for build, most in ((IRON, 1300.0), (platinum, 850.0)):
+        band = into_the_box(build, holding(build)).rows[0][1]
+        assert max(float(x) for x in re.findall(r"of (\d+) K", band)) <= most
