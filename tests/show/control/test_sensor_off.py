@@ -290,7 +290,7 @@ def test_no_place_of_the_sensor_stands_twice_and_the_ranges_are_those_of_its_kin
     rows = seat_tables.seats(press, holding(press)).rows
     assert "front of the tip" not in {row[0] for row in rows} and len({row[0] for row in rows}) == len(rows)
     assert not any(row[1:] == rows[0][1:] for row in rows[1:])
-    platinum = bc.change(IRON, "sensor.kind", "Pt100")
+    platinum = replace(IRON, sensor=replace(IRON.sensor, kind="Pt100", grade=None))
     for build, most in ((IRON, 1300.0), (platinum, 850.0)):
         band = into_the_box(build, holding(build)).rows[0][1]
         assert max(float(x) for x in re.findall(r"of (\d+) K", band)) <= most
