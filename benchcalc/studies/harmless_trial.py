@@ -45,7 +45,8 @@ def harmless_trial(build: Build, found: HeldTool, few: Harmless) -> SensorOffTri
     """Hold a dial on watts that harm nothing, then take the sensor off.
 
     build: Build with a controller. found: HeldTool, held. few: its harmless watts.
-    Returns SensorOffTrial, None where these watts lift the reading by less than 15 K, or take three hours to the dial.
+    Returns SensorOffTrial, None where these watts lift the reading by less than 15 K, or not up to the dial within
+    three hours, at low mains too.
     What the watts reach is the network's own balance at them; the dial is nine tenths of the lowest rise, and never
     above the set point of the sheet.  The rule is asked from cold, on the way up at low mains.
     """
@@ -59,12 +60,12 @@ def harmless_trial(build: Build, found: HeldTool, few: Harmless) -> SensorOffTri
     dial_c = float(np.floor(min(room_c + SPARE * (low_c - room_c), found.law.set_c)))
     if not dial_c - room_c >= LEAST_K:
         return None
-    held_c = float(reading_of(standing.seat.watch, standing.settled(standing.share_for(dial_c)))[found.control.place])
     time_s = np.arange(0.0, CLIMB_S, STEP_S)
     up_c, weak_up_c = (_climb(standing.seat.net, s, time_s) for s in (share, share * swing))
     ready_s = time_to(time_s, up_c, dial_c)
-    if np.isnan(ready_s):
+    if not min(up_c[-1], weak_up_c[-1]) >= dial_c:
         return None
+    held_c = float(reading_of(standing.seat.watch, standing.settled(standing.share_for(dial_c)))[found.control.place])
     usual, below = noticing(build, found).rule, weak_up_c < dial_c
     trips_s = np.nan if usual is None else first_trip(usual, time_s[below], np.ones(below.sum()), weak_up_c[below])
     spared = usual is not None and not np.isfinite(trips_s)

@@ -6,7 +6,7 @@ from ...basics.names import say
 from ...chain.control.in_use import passed_in_use
 from ...sheet.build import Build
 from ...studies.full_watts import FIT_FIRST, IN_USE, UNGUARDED, UNKNOWN, full_watts_gate
-from ...studies.harmless_trial import harmless_trial
+from ...studies.harmless_trial import CLIMB_S, harmless_trial
 from ...studies.harmless_watts import harmless_watts
 from ...studies.holding import HeldTool
 from ..page.lent import tells_lent
@@ -67,7 +67,7 @@ def _sensor_off(build, found, few):
             "nothing is held" if found.refused else
             "no watts are known that could stay on and harm nothing" if few is None else
             f"of {', '.join(found.control.untold)} nobody knows" if found.control.untold else
-            "the watts of step 2 hardly lift the reading, or take hours for it"
+            f"the watts of step 2 hardly lift the reading, or take more than {CLIMB_S / 3600:g} hours for it"
         )  # fmt: skip
         return f"{what} not on this sheet, since {why}. Believe the table above."
     way, place = {"degrees": build.degrees}, found.control.place
