@@ -172,7 +172,7 @@ def test_a_former_too_short_says_by_how_much(to_mm, fits):
         bigger = bc.change(
             bc.change(build, "part.core.outer_m", out.coil.smallest_former_m), "coil.pitch_m", 2 * 0.37592e-3
         )
-        assert f"{out.coil.smallest_former_m * 1e3:.1f} mm" in told.why
+        assert f"at least {bc.say('former_m', out.coil.smallest_former_m)} thick" in told.why
         assert bc.links(bigger)[2].spare_m == pytest.approx(0, abs=1e-9)
 
 

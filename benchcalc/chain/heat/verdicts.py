@@ -59,7 +59,8 @@ def _wire(build, heat, bands):
     wire = item(build.wire, build.coil.wire)
     limit = alloy_value(wire.alloy, "service_limit_c") if wire.alloy else None
     if limit is None:
-        return None
+        why = "Nobody has named the wire's alloy, so it is not known what it stands."
+        return unknown("hottest wire", "limit_c", why=why)
     melts_c = alloy_melts_c(wire.alloy)
     why = f"Long service of {alloy_name(wire.alloy)} in air; thin wire dies earlier."
     if np.any(heat.wire_c >= melts_c):

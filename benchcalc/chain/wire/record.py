@@ -2,12 +2,13 @@
 
 from ..record import Link
 from .coil import work_coil
+from .heat_stood import heat_stood_checks
 from .link import work_wire
 from .verdicts import coil_checks, wire_checks
 
 
 def _wire_verdicts(build, parts, bands):
-    return wire_checks(build, parts["wire"], parts["coil"], bands)
+    return [*wire_checks(build, parts["wire"], parts["coil"], bands), *heat_stood_checks(build, parts)]
 
 
 def _coil_verdicts(build, parts, bands):
