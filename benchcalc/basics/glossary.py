@@ -107,7 +107,6 @@ critical_m | critical radius of insulation | r_{cr}
 meter_ohm | what a meter should read over the finished coil, cold | R_{read}
 misfit | departure from the table, as a share | \\epsilon
 full_rise_k | rise over the room of a long wire | \\theta_{long}
-middle_rise_k | rise over the room in the middle | \\theta_m
 cooled_m | length cooled by each clamp | x_c
 cold_winding_ohm | winding, cold | R_{1c}
 hot_winding_ohm | winding at switch-off | R_{2h}

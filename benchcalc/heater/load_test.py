@@ -118,10 +118,11 @@ def from_volts_and_amps(load_v, load_a):
     return load_ohm
 
 
-def share_error(reading, share, floor):
-    """The error of a reading as a share of it.
+def half_width(reading, share, floor):
+    """The error of a reading, by what its meter promises.
 
-    reading: value, any unit. share: share of the reading. floor: counts or leads, same unit.
-    Returns ratio; for volts over amps add both shares for the worst case, or their squares for the likely one.
+    reading: value, any unit. share: share of the reading. floor: counts or leads, same unit, 0 or more.
+    Returns half the width of its band, same unit; over the reading it is a share, and of volts over amps both shares
+    add up in the worst case, their squares in the likely one.
     """
-    return share + floor / np.asarray(reading, float)
+    return share * np.abs(reading) + floor

@@ -168,18 +168,6 @@ def life_ends(index_c, temp_c):
     return np.minimum(*ends), np.maximum(*ends)
 
 
-def thermal_class(temp_c):
-    """The lowest thermal class of IEC 60085 that a temperature still allows, degC, or None above the highest.
-
-    temp_c: degC of the insulation.
-    """
-    checked_temp(temp_c)
-    return next(
-        (r["class_c"] for r in sorted(rows("thermal_classes"), key=lambda r: r["class_c"]) if r["class_c"] >= temp_c),
-        None,
-    )
-
-
 def enamel_index(designation):
     """Temperature index of enamelled wire by its designation, degC.
 

@@ -100,12 +100,3 @@ def sizes(system: str) -> tuple:
     if system == "metric":
         return tuple((f"{r['diameter_m'] * 1e3:g} mm", r["diameter_m"]) for r in table)
     return tuple((f"{int(r['number'])} {system}", r["diameter_m"]) for r in table)
-
-
-def nearest_size(diameter_m, system):
-    """The size of a system that is nearest to a diameter (nearest, not the next thicker).
-
-    diameter_m: 0.05e-3 to 4e-3. system: "AWG", "SWG" or "metric".
-    Returns (name, diameter_m).
-    """
-    return min(sizes(system), key=lambda size: abs(size[1] / diameter_m - 1))

@@ -205,20 +205,3 @@ def checked_temp(temp_c, *, low_c=COLDEST_C, high_c=HOTTEST_C, where="temp_c"):
             "Write the temperature in degC.",
         )
     return float(met) if met.ndim == 0 else met
-
-
-def checked_thickness(thickness_m, *, where="thickness_m"):
-    """The thickness, if a layer can have it.
-
-    thickness_m: m, 0 to 0.05. where: for messages.
-    Returns it.  Raises Fault for a negative one and for more than 50 mm.
-    """
-    if not np.all((np.asarray(thickness_m) >= 0) & (np.asarray(thickness_m) <= 0.05)):
-        raise fault(
-            where,
-            f"{1e3 * float(np.ravel(thickness_m)[0]):g} mm",
-            "is no thickness of a layer, 0 to 50 mm.",
-            "A minus sign or a mix of mm and m does that.",
-            "Measure the layer as it lies, pressed as it will be.",
-        )
-    return thickness_m

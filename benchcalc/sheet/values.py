@@ -8,6 +8,7 @@ from ..basics.fault import Complaint, Fault, closest
 from ..basics.names import say
 from ..basics.quantity import UNITS, WORDS, parse
 from ..basics.tables import rows
+from ..heater.load_test import half_width
 from ..heater.refused_kinds import refused_kind
 from ..materials.alloys import alloy_key
 from ..materials.bulk import finish_word, joint_row, solid_key
@@ -113,7 +114,7 @@ def by_instrument(value: float, dimension: str, meter: str, text: str = "", line
         names = [row["key"], *(row["also"] or "").split(";")]
         if wanted in [n.strip().lower() for n in names]:
             gain = row["share_of_reading"] * abs(value)
-            half = gain + row["floor"]
+            half = float(half_width(value, row["share_of_reading"], row["floor"]))
             share = gain / half if half else 0.0
             return Known(
                 value - half, value + half, "measured", text, line, group=f"{row['key']} {dimension}", share=share

@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 
 from benchcalc.basics.fault import Fault
-from benchcalc.materials.gauges import awg_diameter, diameter_of, nearest_size, sizes, swg_diameter
+from benchcalc.materials.gauges import awg_diameter, diameter_of, sizes, swg_diameter
 
 
 @pytest.mark.parametrize("text", ["32 AWG", "AWG 32", "32AWG", "awg32", " 32 awg "])
@@ -83,13 +83,6 @@ def test_sizes_run_from_thick_to_thin_and_read_back(system):
     assert [d for _, d in listed] == sorted((d for _, d in listed), reverse=True)
     for name, diameter_m in listed:
         assert diameter_of(name) == pytest.approx(diameter_m, rel=1e-6)
-        assert nearest_size(diameter_m * 1.001, system)[0] == name
-
-
-def test_nearest_is_nearest_and_not_the_next_thicker():
-    # fluids picks the next thicker (SWG 35); 0.20 mm lies nearer to SWG 36, 0.193 mm
-    assert nearest_size(0.20e-3, "SWG")[0] == "36 SWG"
-    assert nearest_size(0.29e-3, "metric")[0] == "0.28 mm"
 
 
 def test_unknown_system_and_number_outside():

@@ -86,13 +86,6 @@ def test_a_temperature_beyond_the_data_is_refused(bad):
         ageing.life_of(180.0, bad)
 
 
-@pytest.mark.parametrize("bad", [-1e-3, 0.2, float("nan")])
-def test_a_thickness_that_cannot_be_is_refused(bad):
-    with pytest.raises(bc.Fault, match="no thickness of a layer, 0 to 50 mm"):
-        ins.checked_thickness(bad)
-    assert ins.checked_thickness(3e-4) == 3e-4
-
-
 # ---- ageing ----
 
 
@@ -165,11 +158,6 @@ def test_points_that_are_no_ageing_are_refused():
             ageing.fit_line(temps, lives)
     with pytest.raises(bc.Fault, match="Closest: .*worked example"):
         ageing.ageing_points("IEC 60216-3 worked exampel")
-
-
-@pytest.mark.parametrize("temp_c, expected", [(20, 90), (95, 105), (131, 155), (180, 180), (201, 220), (251, None)])
-def test_the_lowest_class_that_still_holds(temp_c, expected):
-    assert ageing.thermal_class(temp_c) == expected
 
 
 def test_enamel_by_either_of_its_names_and_an_unlabelled_reel_by_none():

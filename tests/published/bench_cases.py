@@ -28,7 +28,7 @@ OURS = {
     ("fuse 5 A at 5 A", "drop_v"): lambda: 5.0 * protection.fuse_ohms(5.0),
     ("four-wire 0.1 ohm", "load_ohm"): lambda: load_test.from_volts_and_amps(0.1, 1.0),
     ("meter 3 ohm by volts and amps", "worst"): lambda: (
-        load_test.share_error(3.0, 0.005, 0.03) + load_test.share_error(1.0, 0.01, 0.03)
+        load_test.half_width(3.0, 0.005, 0.03) / 3.0 + load_test.half_width(1.0, 0.01, 0.03) / 1.0
     ),
-    ("meter 120 V", "half width"): lambda: 120.0 * load_test.share_error(120.0, 0.01, 0.3),
+    ("meter 120 V", "half width"): lambda: load_test.half_width(120.0, 0.01, 0.3),
 }

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from benchcalc.basics.tables import one
 from benchcalc.materials import ageing
 from benchcalc.materials import insulation as ins
 from benchcalc.thermal.tool.stack import layer_drop
@@ -25,8 +26,8 @@ def cold(text, thickness_m):
 
 
 OURS = {
-    (f"class {letter}", "class_c"): (lambda c=c: ageing.thermal_class(c - 0.5))
-    for letter, c in zip("YAEBFHNR", (90, 105, 120, 130, 155, 180, 200, 220))
+    (f"class {letter}", "class_c"): (lambda x=letter: one("thermal_classes", "letter", x)["class_c"])
+    for letter in "YAEBFHNR"
 } | {
     ("IEC 60216-3 example", "index_c"): lambda: INDEX_C,
     ("IEC 60216-3 example", "halving_k"): lambda: ageing.halving_by_line(INDEX_C, LINE.slope_k),

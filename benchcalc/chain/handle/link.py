@@ -6,7 +6,7 @@ import numpy as np
 
 from ...basics.tables import one, rows
 from ...materials.bulk import solid_key
-from ...materials.wood import STATED_MOISTURE, hours_to_weaken, moisture_beside, shrinkage, wood_row
+from ...materials.wood import STATED_MOISTURE, bore_change, hours_to_weaken, moisture_beside, shrinkage, wood_row
 from ...sheet.build import Build
 from ...sheet.hole_defaults import pattern_of
 from ...sheet.roles import part_with_role
@@ -75,8 +75,8 @@ def _drying(build, handle, heat):
     dry = moisture_beside(heat.entry_c, build.room.ambient_c, one("defaults", "key", "room.humidity")["value"])
     if known is None or wood_row(species, "specific_gravity") is None or handle.inner_m is None:
         return dry, NAN, NAN
-    closing = shrinkage(species)[1] * np.maximum(start - dry, 0.0)
-    return dry, closing * handle.inner_m, closing
+    tangential, lost = shrinkage(species)[1], np.maximum(start - dry, 0.0)
+    return dry, bore_change(handle.inner_m, tangential, lost), tangential * lost
 
 
 def _holes(build, handle, heat):

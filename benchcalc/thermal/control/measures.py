@@ -100,34 +100,3 @@ def mean_over(time_s, values):
     Returns float.
     """
     return float(np.sum((values[1:] + values[:-1]) / 2 * np.diff(time_s)) / (time_s[-1] - time_s[0]))
-
-
-@dataclass(frozen=True)
-class Cycle:
-    """The cycle that on-off settles to: top and bottom, degC; period, s; share of the time that is on."""
-
-    top_c: float
-    bottom_c: float
-    period_s: float
-    duty: float
-
-
-def on_off_cycle(shape, law):
-    """The cycle of on-off on a first-order tool with dead time, in closed form.
-
-    shape: (off_c, full_c, constant_s, dead_s): where the tool settles without and with full power, its time constant
-    and dead time. law: Law of kind on-off, its switching temperatures strictly between the two; dead_s or its band
-    above 0.
-    Returns Cycle.
-    Equation: exponentials joined at the switchings; with no band and the set point half way it is Tsypkin's result for
-    a relay, half amplitude (full - off)/2 (1 - exp(-dead/constant)), period 2 constant ln(2 exp(dead/constant) - 1);
-    Astrom and Hagglund, Advanced PID Control, relay feedback (from memory).
-    """
-    off_c, full_c, constant_s, dead_s = shape
-    high, low = law.set_c + law.band_k / 2, law.set_c - law.band_k / 2
-    left = np.exp(-dead_s / constant_s)
-    top = full_c + (high - full_c) * left
-    bottom = off_c + (low - off_c) * left
-    up_s = constant_s * np.log((full_c - bottom) / (full_c - high)) + dead_s
-    down_s = constant_s * np.log((top - off_c) / (low - off_c)) + dead_s
-    return Cycle(float(top), float(bottom), float(up_s + down_s), float(up_s / (up_s + down_s)))

@@ -197,15 +197,6 @@ def face(first, second, shape_m, materials, *, contact_w_k=None):
     ]
 
 
-def series_conductance(*conductances_w_k):
-    """Conductance of several one after another.
-
-    conductances_w_k: W/K each, > 0.
-    Returns conductance in W/K.
-    """
-    return 1.0 / sum(1.0 / np.asarray(c) for c in conductances_w_k)
-
-
 def network(*pieces, station_by_station=False):
     """Put nodes and ways together.
 

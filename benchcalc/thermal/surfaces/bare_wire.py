@@ -121,21 +121,6 @@ def wire_heat(load_a, linear_ohm_per_m, hot_factor):
     return wire_w_m
 
 
-def middle_rise(full_rise_k, length_m, reach_m):
-    """A short wire between cold clamps stays below the temperature of a long one, even in its middle.
-
-    full_rise_k: rise over the room of a long wire. length_m: between the clamps. reach_m: fins.reach_of.
-    Returns middle_rise_k.
-    Assumes clamps at room temperature and a loss that goes with the rise; within a twentieth of the true rise for
-    wires longer than six reaches, and lower than it below.
-    Equation: fin with heat made inside, 1 - 1/cosh(L / 2 reach); Carslaw and Jaeger, Conduction of Heat in
-    Solids, 2nd ed., section 4.10 (from memory).
-    """
-    reaches = length_m / (2 * reach_m)
-    middle_rise_k = full_rise_k * (1 - 2 / (np.exp(reaches) + np.exp(-reaches)))
-    return middle_rise_k
-
-
 def cooled_length(reach_m):
     """From each clamp it takes this length until the wire is within two per cent of its full rise.
 

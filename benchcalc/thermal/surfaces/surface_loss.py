@@ -9,6 +9,7 @@ from ...basics.tables import rows
 
 GRAVITY_M_S2 = 9.80665
 FINE_M = 0.3e-3  # a wire below this answers to the least draught
+ALREADY = 0.3  # of the moved air: what it conducts at rest, which free convection counts already
 MOST_CURVED = 5.0  # curvature up to which Popiel's correction was fitted
 BLEND_RA = (1e2, 1e4)  # between these two the mean of Morgan and Churchill-Chu, +-15 %
 
@@ -193,7 +194,7 @@ def _crossing(prandtl):
 
 
 def _crossed(reynolds, factor):
-    return 0.3 + factor * np.sqrt(reynolds) * (1 + (reynolds / 282000) ** (5 / 8)) ** 0.8
+    return ALREADY + factor * np.sqrt(reynolds) * (1 + (reynolds / 282000) ** (5 / 8)) ** 0.8
 
 
 def nusselt_flat_up(ra):
@@ -228,7 +229,7 @@ def flat_in(air, diameter_m, air_speed_m_s):
     k, nu = air.conductivity_w_mk, air.viscosity_m2_s
     free = k / (diameter_m / 4) * nusselt_flat_up(air.rayleigh_m3 * (diameter_m / 4) ** 3)
     forced = k / diameter_m * 0.664 * np.sqrt(np.asarray(air_speed_m_s) * diameter_m / nu) * np.cbrt(air.prandtl)
-    return _joined(free, forced) * air.excess_k
+    return np.cbrt(_cubed(free) + _cubed(forced)) * air.excess_k
 
 
 def surface_words(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying", length_m=0.2):
@@ -270,8 +271,9 @@ def convection_of(temp_c, ambient_c, diameter_m, air_speed_m_s, attitude="lying"
     surface's own rise of air. free_share: on free convection alone, 0 and above: below 1 where the surface stands in
     air that the tool has warmed, which a draught carries away.
     Returns W/m2, negative where the surface is colder than the room.
-    Assumes free and moved air to add as h = ((share h_free)^3 + h_forced^3)^(1/3) (Incropera et al., section 9.9).
-    A draught is taken to cross the tool, whatever its attitude.
+    Assumes free and moved air to add as h = ((share h_free)^3 + h_forced^3)^(1/3) (Incropera et al., section 9.9); of
+    the moved air's Nu^3 the 0.3^3 that Churchill and Bernstein's equation keeps at rest is taken off, so that a draught
+    dies down into still air without a jump (own step).  A draught is taken to cross the tool, whatever its attitude.
     """
     return convection_in(
         air_beside(temp_c, ambient_c), diameter_m, air_speed_m_s, attitude, length_m, free_share=free_share
@@ -289,10 +291,10 @@ def convection_in(air, diameter_m, air_speed_m_s, attitude="lying", length_m=0.2
     else:
         free = air.conductivity_w_mk / length_m * _standing(air, diameter_m, length_m)
     reynolds = np.asarray(air_speed_m_s) * diameter_m / air.viscosity_m2_s
-    forced = air.conductivity_w_mk / diameter_m * _crossed(np.maximum(reynolds, 1e-9), air.crossing)
-    return _joined(free_share * free, np.where(reynolds > 0, forced, 0.0)) * air.excess_k
+    moved = _crossed(reynolds, air.crossing)
+    per_nusselt = air.conductivity_w_mk / diameter_m
+    return np.cbrt(_cubed(free_share * free) + _cubed(per_nusselt) * (_cubed(moved) - ALREADY**3)) * air.excess_k
 
 
-def _joined(free, forced):
-    """Free and moved air together."""
-    return np.cbrt(free * free * free + forced * forced * forced)
+def _cubed(x):
+    return x * x * x

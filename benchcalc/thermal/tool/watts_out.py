@@ -1,9 +1,6 @@
-"""Where the watts go: heat that each part gives to the room, and what it stores while warming."""
-
-import numpy as np
+"""Where the watts go: heat that each part gives to the room."""
 
 from ..network.curves import ABSOLUTE_ZERO_C, Loss, loss_at
-from ..network.stored import state_at
 
 
 def watts_out(model, temps_c):
@@ -29,18 +26,3 @@ def watts_out(model, temps_c):
             watts = exchange * (kelvin[a] ** 4 - kelvin[b] ** 4)
             found[owner[int(a)]] = found.get(owner[int(a)], 0.0) + float(watts)
     return found
-
-
-def joules_stored(model, temps_c, from_c):
-    """Heat held by each part above a starting temperature.
-
-    model: Model of one design, nothing in it melting. temps_c: (nodes,) degC. from_c: degC.
-    Returns dict: part's id -> J.
-    """
-    found = {}
-    for i, t in enumerate(model.tracks):
-        for n in model.node[i][model.node[i] >= 0]:
-            curve = model.net.stores[model.net.stored_by[n]] if model.net.stored_by[n] >= 0 else None
-            heat = model.net.capacity_j_k[n] * float(state_at(curve, temps_c[n]) - state_at(curve, from_c))
-            found[t.owner] = found.get(t.owner, 0.0) + float(heat)
-    return {k: v for k, v in found.items() if not np.isclose(v, 0.0)}

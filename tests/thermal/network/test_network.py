@@ -13,20 +13,7 @@ from benchcalc.thermal.network.curves import (
     loss_curve,
 )
 from benchcalc.thermal.network.flows import beyond_data, flows
-from benchcalc.thermal.network.network import (
-    Bars,
-    Links,
-    Network,
-    bar,
-    face,
-    held,
-    link,
-    network,
-    node,
-    ray,
-    series_conductance,
-    skin,
-)
+from benchcalc.thermal.network.network import Bars, Links, Network, bar, face, held, link, network, node, ray, skin
 from benchcalc.thermal.network.steady import steady
 
 
@@ -129,7 +116,7 @@ def test_two_bars_in_contact_holman_2_11():
 def test_chip_on_epoxy_incropera_3_2():
     """Incropera and DeWitt, 6th ed., Ex 3.2: 1e4 W/m2 in a chip, epoxy, 8 mm of aluminium, air both sides: 75.3
     degC."""
-    below = series_conductance(1 / 0.9e-4, 239.0 / 8e-3, 100.0)
+    below = 1 / (0.9e-4 + 8e-3 / 239.0 + 1 / 100.0)
     net = network(node("chip", power_w=1e4), held("air", 25.0), link("chip", "air", 100.0), link("chip", "air", below))
     assert steady(net)["chip"] == pytest.approx(75.3, rel=1e-3)
 

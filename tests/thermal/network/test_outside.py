@@ -6,7 +6,7 @@ import pytest
 from scipy.integrate import solve_bvp
 
 from benchcalc.thermal.network.curves import STEFAN_BOLTZMANN_W_M2K4, conductivity, loss_curve
-from benchcalc.thermal.network.network import bar, face, held, link, network, node, ray, series_conductance, skin
+from benchcalc.thermal.network.network import bar, face, held, link, network, node, ray, skin
 from benchcalc.thermal.network.steady import steady
 from benchcalc.thermal.surfaces.fins import far_end_rise, reach_of
 from benchcalc.thermal.surfaces.surface_loss import convection_of
@@ -47,7 +47,7 @@ def test_two_bars_holman_2_11():
 
 def test_transistor_on_copper_cengel_3_5():
     """h_c 42000 on 8 cm2, copper plate 1 cm, k 386, surface 0.01 m2, h 25, 20 to 70 degC: 12.4 W, joint 0.37 K."""
-    plate = series_conductance(42000 * 8e-4, 386 * 0.01 / 0.01, 25 * 0.01)
+    plate = 1 / (1 / (42000 * 8e-4) + 0.01 / (386 * 0.01) + 1 / (25 * 0.01))
     net = network(
         held("case", 70.0),
         held("room", 20.0),

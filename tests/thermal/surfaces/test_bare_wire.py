@@ -20,7 +20,6 @@ from benchcalc.thermal.surfaces.bare_wire import (
     heat_shed,
     long_wire_temp,
     loss_coefficient,
-    middle_rise,
     wire_heat,
 )
 from benchcalc.thermal.surfaces.fins import reach_of
@@ -118,11 +117,13 @@ def test_morgan_joins_within_one_per_cent():
 
 @pytest.mark.parametrize("length_m, within", [(0.02, 0.05), (0.03, 0.03), (0.06, 0.01)])
 def test_middle_of_a_short_wire_against_the_network(length_m, within):
+    """A fin with heat made inside, between clamps as cold as the room: its middle rises by 1 - 1/cosh(L / 2 reach) of a
+    long wire's; Carslaw and Jaeger, Conduction of Heat in Solids, 2nd ed., section 4.10 (from memory)."""
     temp_c = long_wire_temp(D, LINEAR, ALLOY, Feed(3.0))
     reach = reach_of(13.0, np.pi * D**2 / 4, loss_coefficient(temp_c, D), np.pi * D)
     watts = wire_heat(3.0, LINEAR, hot_factor(ALLOY, temp_c)) * length_m
-    full = stretched_wire(length_m, D, watts, around=STILL_AIR)[1].max() - 20.0
-    assert middle_rise(temp_c - 20.0, length_m, reach) == pytest.approx(full, rel=within)
+    full = stretched_wire(length_m, D, watts, conductivity_w_mk=13.0, around=STILL_AIR)[1].max() - 20.0
+    assert (temp_c - 20.0) * (1 - 1 / np.cosh(length_m / (2 * reach))) == pytest.approx(full, rel=within)
 
 
 def test_cooled_length_is_on_the_safe_side_of_the_network():
@@ -130,10 +131,10 @@ def test_cooled_length_is_on_the_safe_side_of_the_network():
     temp_c = long_wire_temp(D, LINEAR, ALLOY, Feed(3.0))
     reach = reach_of(13.0, np.pi * D**2 / 4, loss_coefficient(temp_c, D), np.pi * D)
     watts = wire_heat(3.0, LINEAR, hot_factor(ALLOY, temp_c)) * 0.06
-    x, t = stretched_wire(0.06, D, watts, around=STILL_AIR)
+    x, t = stretched_wire(0.06, D, watts, conductivity_w_mk=13.0, around=STILL_AIR)
     true = np.interp(20.0 + 0.98 * (temp_c - 20.0), t[:30], x[:30])
     assert 0.4 * cooled_length(reach) < true < cooled_length(reach)
 
 
 def test_derivable():
-    assert all(is_straight(f) for f in (bare_wire.wire_heat, bare_wire.middle_rise, bare_wire.cooled_length))
+    assert all(is_straight(f) for f in (bare_wire.wire_heat, bare_wire.cooled_length))

@@ -145,6 +145,18 @@ def test_slow_air_across_fine_wires_against_measured_ones(reynolds):
     assert nusselt_forced(reynolds, 0.7) == pytest.approx(measured, rel=0.12)
 
 
+@pytest.mark.parametrize("diameter_m", [0.05e-3, 0.2e-3, 1e-3, 8e-3, 25e-3])
+@pytest.mark.parametrize("attitude", ["lying", "tip down"])
+def test_a_draught_that_dies_down_passes_over_into_still_air(diameter_m, attitude):
+    """What air at rest conducts is counted once: no jump between no draught and the least one, and more sheds more,
+    never steeper than the 0.6th power of the speed (Churchill and Bernstein's steepest in this range)."""
+    speed = np.concatenate([[0.0], np.geomspace(1e-9, 1.0, 200)])
+    shed = convection_of(np.full(speed.size, 300.0), 20.0, diameter_m, speed, attitude)
+    assert shed[1] == pytest.approx(shed[0], rel=1e-3)
+    assert np.all(np.diff(shed) >= 0)
+    assert np.max(np.diff(np.log(shed[1:])) / np.diff(np.log(speed[1:]))) < 0.6
+
+
 def test_a_room_explains_why_fine_wire_takes_more_than_still_air_says():
     """SWG 42 at dull red: still air asks for 16 to 19 % less current than a school handbook prints, and the ordinary
     air of a room, 0.05 to 0.35 m/s, holds all but the last of it; at SWG 20 it hardly counts."""
