@@ -6,7 +6,7 @@ from functools import cache
 import numpy as np
 
 from ..basics.fault import closest, fault
-from ..basics.names import say
+from ..basics.names import said_number, say
 from ..basics.tables import rows
 from .alloys import TableValue
 from .bulk import solid_key
@@ -151,7 +151,8 @@ def coat_gone(rated, temp_c, degrees="C"):
     glass = insulation_value(rated.key, "glass_limit_c")
     if glass is None or not temp_c > rated.binder_off_c:
         return ""
-    off, low, high = (say("limit_c", c, degrees=degrees) for c in (rated.binder_off_c, glass.low, glass.high))
+    off, high = (say("limit_c", c, degrees=degrees) for c in (rated.binder_off_c, glass.high))
+    low = said_number("limit_c", glass.low, degrees=degrees)
     return f"Its coat is gone from about {off}: a bare braid is left, which stands {low} to {high}" + (
         ", less than it meets here." if temp_c > glass.low else " and frays where it is touched."
     )
