@@ -31,13 +31,17 @@ def fuse_of(build, supply, amps, cold_a, cable):
             )
         ]
     )
-    if cases[0].ndim == 0:
-        return _one_fuse(supply, *(float(x) for x in cases))
-    return _many_fuses(supply, *cases)
+    rating, slow, short, latest = _fuses(supply, *(np.atleast_1d(x) for x in cases))
+    if cases[0].ndim:
+        return rating, "", short, latest, ""
+    why = "" if np.isfinite(rating[0]) else _why_none(float(cases[0]))
+    kind = "" if np.isnan(rating[0]) else "time-lag" if slow[0] else "quick-acting"
+    return float(rating[0]), kind, float(short[0]), float(latest[0]), why
 
 
-def _many_fuses(supply, amps, cold_a, open_v, source_ohm, cable, limit_a):
-    """As _one_fuse for arrays, without words: all that take one fuse of one kind at a time."""
+def _fuses(supply, amps, cold_a, open_v, source_ohm, cable, limit_a):
+    """Rating, whether it is a slow one, short-circuit current and latest opening of each design: all that take one fuse
+    of one kind at a time."""
     rating = protection.smallest_fuse(amps)
     slow = protection.needs_slow(cold_a, rating, supply.rectifier == "bridge with capacitor")
     short, latest = np.full((2, *rating.shape), NAN)
@@ -47,21 +51,18 @@ def _many_fuses(supply, amps, cold_a, open_v, source_ohm, cable, limit_a):
             ways = (x[here] for x in (open_v, source_ohm, limit_a, cable + float(protection.fuse_ohms(rated))))
             short[here] = short_of(supply, *ways)
             latest[here] = np.where(np.isnan(short[here]), NAN, protection.opening(kind, rated, short[here]).latest_s)
-    return rating, "", short, latest, ""
+    return rating, slow, short, latest
 
 
-def _one_fuse(supply, amps, cold_a, open_v, source_ohm, cable, limit_a):
+def _why_none(amps):
+    """Why no fuse is chosen for a current, in a sentence; "" where that is not known itself.  amps: A."""
     if not amps > 0:
-        return NAN, "", NAN, NAN, "" if np.isnan(amps) else "No current flows, so no fuse is chosen."
+        return "" if np.isnan(amps) else "No current flows, so no fuse is chosen."
     try:
-        rating = protection.fuse_rating(amps)
+        protection.fuse_rating(amps)
     except Fault as told:
-        return NAN, "", NAN, NAN, str(told)
-    kind = protection.characteristic_for(cold_a, rating, supply.rectifier == "bridge with capacitor")
-    short = short_of(supply, open_v, source_ohm, limit_a, cable + float(protection.fuse_ohms(rating)))
-    if np.isnan(short):
-        return rating, kind, NAN, NAN, ""
-    return rating, kind, short, protection.opening(kind, rating, short).latest_s, ""
+        return str(told)
+    return ""
 
 
 def short_of(supply, open_v, source_ohm, limit_a, cable_ohm):
