@@ -4,6 +4,8 @@ from dataclasses import dataclass, field, fields, replace
 
 import numpy as np
 
+from ..thermal.tool.parts import arrays_in
+
 NAN = float("nan")
 
 
@@ -44,20 +46,9 @@ def as_floats(part):
     return replace(part, **{f.name: one(getattr(part, f.name)) for f in fields(part)})
 
 
-_PLAIN = frozenset((float, int, str, bool, type(None)))  # most fields: passed over without a call
-
-
 def has_arrays(thing):
     """Whether any field of a build is an array.
 
     thing: Build or any dataclass or tuple in it.
     """
-    if isinstance(thing, np.ndarray):
-        return thing.ndim > 0
-    if isinstance(thing, tuple):
-        inner = thing
-    elif hasattr(thing, "__dataclass_fields__"):
-        inner = [getattr(thing, name) for name in thing.__dataclass_fields__ if name != "known"]
-    else:
-        return False
-    return any(has_arrays(t) for t in inner if type(t) not in _PLAIN)
+    return any(True for _ in arrays_in(thing))

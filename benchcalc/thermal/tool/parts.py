@@ -142,11 +142,20 @@ _PLAIN = frozenset((float, int, str, bool, type(None), Conductivity, SpecificHea
 
 
 def designs_of(thing):
-    """Number of designs side by side in a tool (0: plain numbers only).
+    """Number of designs side by side in a tool: 0 when every number is a float.
 
     thing: Tool, or any dataclass or tuple in it.
     """
-    found, waiting = 0, [thing]
+    return max((array.shape[0] for array in arrays_in(thing)), default=0)
+
+
+def arrays_in(thing):
+    """All arrays in a tool or a build that hold a number for each design.
+
+    thing: any dataclass or tuple.
+    Yields array, of one axis or more.
+    """
+    waiting = [thing]
     while waiting:
         one = waiting.pop()
         if type(one) in _PLAIN:
@@ -154,7 +163,7 @@ def designs_of(thing):
         if isinstance(one, tuple):
             waiting.extend(one)
         elif isinstance(one, np.ndarray):
-            found = max(found, one.shape[0] if one.ndim else 0)
+            if one.ndim:
+                yield one
         elif hasattr(one, "__dataclass_fields__"):
             waiting.extend(vars(one).values())
-    return found
