@@ -8,11 +8,12 @@ from ..basics.names import say
 from ..chain.control.in_use import HELD
 from ..chain.heat.holes import with_break
 from ..chain.supply.verdicts import FOR_COIL
+from ..chain.wire.coil import coil_span
 from ..chain.wire.link import tail_section
 from ..chain.workings import chain
 from ..heater.coil import layers_needed
 from ..materials.bulk import solid, solid_key
-from ..materials.insulation import stays_or_leaves
+from ..materials.insulation import rating, stays_or_leaves
 from ..sheet.build import Build
 from ..sheet.build_control import switch_of
 from ..sheet.change import change, get, item
@@ -21,9 +22,11 @@ from ..sheet.roles import part_with_role
 from ..thermal.control.law import ON_OFF, STEADY
 
 STEEL, LONGER_M, THINNER_M, OFF_M, LEAST_WALL_M = "stainless-304", 0.020, 0.3e-3, 1e-3, 0.3e-3
+LEAST_SHIFT_M = 5e-3  # of a winding, worth winding it anew
 SHARES, MOST_STRANDS = (0.8, 0.6), 7
 WANTED = "tip against the wanted temperature"
 UNDER_WIRE = ("mica-plate", "phlogopite", "silica-sleeve", "ceramic-fibre")  # what is sold in sheets and sleeves
+ON_TAILS = " on the tails"
 SLEEVES = ("glass-sleeve-bare", "silica-sleeve", "ceramic-fibre-braid")
 
 
@@ -43,6 +46,15 @@ class Cure:
         """Whether it only holds as long as the tool lies as it was laid: nobody sees to that in an empty room."""
         return any(path == "room.attitude" for path, _ in self.moves)
 
+    @property
+    def of_layers(self):
+        """Whether it changes nothing but insulation."""
+        return all(path.startswith("layer.") for path, _ in self.moves)
+
+    def beside(self, other):
+        """This change and another one at once.  other: Cure of other fields."""
+        return Cure(f"{self.words}; {other.words}", (*self.moves, *other.moves), 9)
+
     def on(self, build):
         """The build with this change.  build: Build.  Returns Build."""
         if any(path.startswith("heat_break.") for path, _ in self.moves):
@@ -50,6 +62,9 @@ class Cure:
         for path, value in self.moves:
             build = change(build, path, value)
         return build
+
+
+NOTHING = Cure("", (), 0)
 
 
 def cures_of(build: Build) -> list:
@@ -66,6 +81,8 @@ def cures_of(build: Build) -> list:
     coil = chain(build).coil
     fewer = {share: _fewer_watts(build, coil, share) for share in SHARES}
     made += [Cure(f"{share:.0%} of the watts, by a longer coil", _moves(m), 2) for share, m in fewer.items() if m]
+    if handle is not None and coil is not None:
+        made += _further(build, coil, handle)
     if None not in (tube, handle) and None not in (tube.material, tube.outer_m):
         steel, longer, made_of = _tube(build, tube, handle)
         made += made_of
@@ -130,8 +147,42 @@ def _tube(build, tube, handle):
     return steel, longer, made
 
 
+def and_layer(build, cure, verdict):
+    """A cure with another insulation beside it, where after it a layer or a sleeve is what comes nearest to its limit.
+
+    build: Build (floats). cure: Cure, NOTHING for none. verdict: Verdict as it stands with it.
+    Returns list of Cure, none where its place is no insulation of the sheet.
+    """
+    if verdict.key not in ("hottest_c", "temp_c") or not verdict.place:
+        return []
+    hot_c = verdict.value if verdict.band is None else verdict.band.high
+    places = [(" between {} and {}".format(*y.between), solid(y.material), f"layer.{i}.material", UNDER_WIRE)
+              for i, y in enumerate(build.layer) if y.between and y.material is not None]  # fmt: skip
+    if build.coil.tails.sleeve is not None:
+        places.append((ON_TAILS, rating(build.coil.tails.sleeve), "coil.tails.sleeve", SLEEVES))
+    made = []
+    for where, own, path, keys in places:
+        if verdict.place.endswith(where):
+            made += _other_insulation(cure, (where, own, path), keys, hot_c)
+    return made
+
+
+def _other_insulation(cure, place, keys, hot_c):
+    """A cure with each insulation of some kinds beside it that holds at a place, instead of what the cure put there."""
+    where, own, path = place
+    names = {r.key: f"{_apart(r.name, own.name)}{where}" for r in map(rating, keys)}
+    told = [words for words in cure.words.split("; ") if words and words not in names.values()]
+    kept = tuple(move for move in cure.moves if move[0] != path)
+    return [
+        Cure("; ".join([*told, names[r.key]]), (*kept, (path, r.key)), 9)
+        for r in _that_hold(hot_c, keys)
+        if r.key not in (own.key, dict(cure.moves).get(path))
+    ]
+
+
 def own_cures(build, workings, verdict):
-    """Cures of one verdict alone: another insulation, more layers, another pitch.
+    """Cures of one verdict alone: more layers, another pitch, a winding spread out, better tails, the calmer law,
+    another insulation.
 
     build: Build (floats). workings: Workings. verdict: Verdict.
     Returns list of Cure.
@@ -150,26 +201,48 @@ def own_cures(build, workings, verdict):
         made += _spread(build)
     if verdict.what in (FOR_COIL, WANTED):
         made += _better_tails(build)
+    if verdict.key == "temp_c":
+        made += and_layer(build, NOTHING, verdict)
     if verdict.what.startswith(HELD) and build.control.law == ON_OFF and switch_of(build) != "relay":
         made.append(Cure(f"{STEADY} instead of on-off", (("control.kind", STEADY),), 1))
     if np.isfinite(verdict.value) and verdict.key == "hottest_c":
-        hot_c = verdict.value if verdict.band is None else verdict.band.high
-        if verdict.what.endswith("on the tails"):
-            made += [
-                Cure(f"{r.name.split(' (')[0]} on the tails", (("coil.tails.sleeve", r.key),), 1)
-                for r in _that_hold(hot_c, SLEEVES)
-            ]
+        hot_c, tails = verdict.value if verdict.band is None else verdict.band.high, build.coil.tails
+        if verdict.what.endswith(ON_TAILS) and tails.sleeve is not None:
+            made += _other_insulation(NOTHING, (ON_TAILS, rating(tails.sleeve), "coil.tails.sleeve"), SLEEVES, hot_c)
         for i, layer in enumerate(build.layer):
             ends = "-", "-"
             if layer.between:
                 ends = tuple(words.format(*layer.between) for words in (", {} to {}", " between {} and {}"))
             if verdict.what.endswith(ends) and layer.material is not None:
-                own = solid(layer.material)
-                made += [
-                    Cure(f"{_apart(r.name, own.name)} there instead", ((f"layer.{i}.material", r.key),), 1)
-                    for r in _that_hold(hot_c, UNDER_WIRE)
-                    if r.key != own.key
-                ]
+                place = " there instead", solid(layer.material), f"layer.{i}.material"
+                made += _other_insulation(NOTHING, place, UNDER_WIRE, hot_c)
+    return made
+
+
+def _further(build, coil, handle):
+    """Cures that wind the coil further from the handle on its part: by all the room that there is, and by half of it.
+
+    build: Build. coil: CoilPart. handle: Part.  Of a tip half of what is bare in front of the winding stays so, to work
+    with.  Layers go with the coil.
+    """
+    part = next((p for p in build.part if p.id == build.coil.on), None)
+    near_m, far_m = (None, None) if part is None else coil_span(build.coil, part)
+    if None in (near_m, far_m, part and part.from_m) or far_m > handle.from_m or not np.isfinite(coil.spare_m):
+        return []
+    needed_m = far_m - near_m - (0.0 if build.coil.pitch_m is None else max(coil.spare_m, 0.0))
+    start_m, way = (near_m + far_m - needed_m) / 2, {"units": build.units}
+    most_m, made = (start_m - part.from_m) * (0.5 if part.role == "tip" else 1.0), []
+    for share in (0.5, 1.0):
+        by_m = float(np.floor(1e3 * share * most_m + 1e-6)) / 1e3
+        if by_m < LEAST_SHIFT_M:
+            continue
+        moves = {f"coil.{end}_m": round(float(start_m - by_m + x), 4) for end, x in (("from", 0.0), ("to", needed_m))}
+        if build.coil.tails.length_m is not None:
+            moves["coil.tails.length_m"] = build.coil.tails.length_m + by_m
+        where = " to ".join(say("length_m", moves[f"coil.{end}_m"], **way) for end in ("from", "to"))
+        made.append(
+            Cure(f"wound {say('length_m', by_m, **way)} further from the handle, from {where}", _moves(moves), 2)
+        )
     return made
 
 

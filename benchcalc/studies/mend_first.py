@@ -13,10 +13,11 @@ from ..chain.verdict import Verdict
 from ..chain.workings import Workings, with_bands, work_out
 from ..sheet.build import Build
 from ..sheet.key import ASSUMED
-from .cures import Cure, cures_of, own_cures
+from .cures import Cure, and_layer, cures_of, own_cures
 from .own_cut_out import LEFT_ALONE, cut_out_words
 
 MOST, SAMPLES, ROOM_C = 5, 50, 20.0
+MOST_BESIDE = 4  # changes beside one that does not cure alone
 IN_HAND = 0.06  # of the limit's rise over the room: a band of so few samples wanders by some kelvin
 BETTER = ("over", "not known", "tight", "fine")
 
@@ -148,11 +149,30 @@ class _Bench:
         harm = harm_of(verdict)[1]
         if verdict.state == "not known":
             return Mend(link, verdict, harm)
-        found = None
         general = [c for c in self._general() if not (verdict.what in LEFT_ALONE and c.is_posture)]
         if harm == "fire":  # how it lies is the first thing that a hand changes
             general.sort(key=lambda c: c.is_posture)
-        for cure in [*own_cures(self.build, self.workings, verdict), *general]:
+        found = yield from self._best_of([*own_cures(self.build, self.workings, verdict), *general], link, verdict)
+        for _ in range(MOST_BESIDE):  # what gets too hot with the best change may be another place
+            before = found
+            if found is None or found.cured or found.after.place == verdict.place:
+                break
+            more = and_layer(self.build, found.cure, found.after)
+            if not more and found.cure.of_layers:
+                more = [found.cure.beside(cure) for cure in general]
+            found = yield from self._best_of(more, link, verdict, found)
+            if found is before:
+                break
+        helps = found is not None and _better(found.after, verdict) and not _hotter_still(found.after, verdict)
+        return found if helps else Mend(link, verdict, harm)
+
+    def _best_of(self, cures, link, verdict, found=None):
+        """The Mend by the first cure that cures, else by the one that helps most; None by none, after a step for each.
+
+        found: Mend that they have to beat, or None.
+        """
+        harm = harm_of(verdict)[1]
+        for cure in cures:
             rough = self._after(cure, link, verdict)
             yield
             if rough is not None and rough.state == "fine" and _too_near(rough, verdict):
@@ -168,8 +188,7 @@ class _Bench:
                 rough = after
             if found is None or _better(rough, found.after):
                 found = Mend(link, verdict, harm, cure, rough, *self._reached(link, cure))
-        helps = found is not None and _better(found.after, verdict) and not _hotter_still(found.after, verdict)
-        return found if helps else Mend(link, verdict, harm)
+        return found
 
     def guard(self, verdict):
         """The cut-out against what nobody watches, in a sentence; "" where nothing is to be guarded."""

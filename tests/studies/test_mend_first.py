@@ -10,10 +10,11 @@ import benchcalc as bc
 from benchcalc.basics.tables import rows
 from benchcalc.chain.heat.left_on import left_on
 from benchcalc.chain.verdict import Verdict
+from benchcalc.chain.wire.coil import coil_span
 from benchcalc.show.heat.panel import heat_panel
 from benchcalc.show.panel.designs import difference
 from benchcalc.show.panel.mending import TRIED, cure_lines, mend_panel, mend_words, stands_line, told_advice
-from benchcalc.studies.cures import Cure, own_cures
+from benchcalc.studies.cures import NOTHING, Cure, and_layer, cures_of, own_cures
 from benchcalc.studies.first_sheet import job_shape
 from benchcalc.studies.from_job import from_job
 from benchcalc.studies.holding import holding
@@ -214,3 +215,69 @@ def test_a_held_tool_is_told_as_it_is_held_and_its_law_is_a_cure():
     lines = Mend("control", mica, "fire", cure, replace(mica, value=480.0, state="fine"), 355.0, "tip")
     ((told, _),) = cure_lines(iron, ToMend((lines,), 0, ()))
     assert "held as today, the tip is then at 355 degC" in told
+
+
+def test_a_winding_with_bare_metal_in_front_is_wound_further_from_the_handle():
+    """By geometry: as many turns at the same pitch, its middle nearer to the tip by what is said, on its own part; heat
+    that is made further away has more tube to lose it from, so the handle's end is cooler and the tip hotter."""
+    press = bc.load_chosen("insert_press")
+    short = bc.change(press, "coil.length_m", 0.4)
+    spread = press
+    for path, value in (
+        ("coil.pitch_m", None),
+        ("coil.from_m", 0.045),
+        ("coil.to_m", 0.08),
+        ("coil.tails.length_m", 0.1),
+    ):
+        spread = bc.change(spread, path, value)
+    bit = from_job(job_shape("winding on the bit"), 0.008, wanted_c=300.0).build
+    for build in (short, spread, bit):
+        part = next(p for p in build.part if p.id == build.coil.on)
+        was = bc.work_out(build, samples=0)
+        found = [c for c in cures_of(build) if "further from the handle" in c.words]
+        assert len(found) == 2
+        for cure in found:
+            moved = cure.on(build)
+            now, ends = bc.work_out(moved, samples=0), (moved.coil.from_m, moved.coil.to_m)
+            by_m = float(re.search(r"wound ([\d.]+) mm", cure.words)[1]) / 1e3
+            assert sum(coil_span(build.coil, part)) / 2 - sum(ends) / 2 == pytest.approx(by_m, abs=1e-4)
+            assert part.from_m <= ends[0] and now.coil.turns == pytest.approx(was.coil.turns, rel=1e-3)
+            assert now.coil.spare_m > -1e-4 and now.heat.entry_c < was.heat.entry_c and now.heat.tip_c > was.heat.tip_c
+            assert by_m <= coil_span(build.coil, part)[0] / (2 if part.role == "tip" else 1)
+    assert moved.coil.tails == bit.coil.tails and found[-1].on(spread).coil.tails.length_m == 0.1
+    assert next(c for c in cures_of(spread) if "further" in c.words).on(spread).coil.tails.length_m == pytest.approx(
+        0.107
+    )
+    assert not [c for c in cures_of(press) if "further" in c.words]  # its stem is wound from end to end
+
+
+def test_what_gets_too_hot_with_the_best_change_is_changed_beside_it(press):
+    """Neither the tube nor the watts nor the sleeve alone: together the whole range is within its limit."""
+    build, workings, found = press
+    left = found.first[0]
+    assert left.cured and "; mica plate between coil and tube" in left.cure.words
+    tube = replace(left.cure, moves=tuple(m for m in left.cure.moves if not m[0].startswith("layer.")))
+    sleeve = replace(left.cure, moves=tuple(m for m in left.cure.moves if m[0].startswith("layer.")))
+    for alone in (tube, sleeve):
+        verdict = next(v for v in bc.work_out(alone.on(build), samples=200).of("heat") if v.what == left.verdict.what)
+        assert verdict.state in ("over", "tight")
+    whole = next(v for v in bc.work_out(left.cure.on(build)).of("heat") if v.what == left.verdict.what)
+    assert whole.state == "fine"
+
+
+def test_an_insulation_put_beside_a_cure_takes_the_place_of_the_one_before():
+    iron = bc.load_chosen("foil_iron")
+    hot = Verdict("left on and forgotten", "temp_c", 700.0, 500.0, "at most", -200.0, None, "over", "", "",
+                  place="the mica sheet between coil and shroud")  # fmt: skip
+    first = and_layer(iron, NOTHING, hot)[0]
+    (path, _), = first.moves  # fmt: skip
+    again = and_layer(iron, first, replace(hot, value=900.0))
+    assert again and all(len(c.moves) == 1 and c.moves[0][0] == path and c.moves != first.moves for c in again)
+    assert all(c.words.count("between coil and shroud") == 1 for c in again)
+    beside = first.beside(Cure("20 mm more bare tube", (("part.shroud.to_m", 0.27),), 3))
+    assert [c.words.split("; ")[0] for c in and_layer(iron, beside, replace(hot, value=900.0))] == [
+        "20 mm more bare tube"
+    ]
+    tails = and_layer(iron, NOTHING, replace(hot, place="the silica fibre sleeve on the tails"))
+    assert [c.moves for c in tails] == [(("coil.tails.sleeve", "ceramic-fibre-braid"),)]
+    assert not and_layer(iron, NOTHING, replace(hot, place="the wood at the tube"))
