@@ -14,6 +14,7 @@ from typing import Any
 from PIL import Image, ImageColor
 
 from ...sheet.build import Build
+from .scales import draw_still
 from .style import (
     COPPER,
     CREAM,
@@ -73,6 +74,7 @@ class _Artists:
     parts: tuple
     moving: tuple
     labels: tuple
+    framed: list  # of each part, what its still parts are set to
 
 
 def stack(*drawings):
@@ -91,13 +93,15 @@ def stack(*drawings):
         for d in drawings:
             top -= d.height_in
             parts.append(d.lay(figure, (place[0], top, place[2], d.height_in)))
-        return _Artists(
-            tuple(parts), tuple(a for p in parts for a in p.moving), tuple(w for p in parts for w in p.labels)
-        )
+        moving, labels = (tuple(a for p in parts for a in of(p)) for of in (lambda p: p.moving, lambda p: p.labels))
+        return _Artists(tuple(parts), moving, labels, [None] * len(parts))
 
     def frame(artists, numbers):
-        for d, a, n in zip(drawings, artists.parts, numbers.parts):
-            d.frame(a, n)
+        for i, (d, a, n) in enumerate(zip(drawings, artists.parts, numbers.parts)):
+            if artists.framed[i] != n.frame:
+                artists.framed[i] = None  # until it is done
+                d.frame(a, n)
+                artists.framed[i] = n.frame
 
     def move(artists, numbers):
         for d, a, n in zip(drawings, artists.parts, numbers.parts):
@@ -128,7 +132,7 @@ class Live:
             self.drawing.frame(self.artists, numbers)
             kept = [pair for pair in self.drawn if pair[0] == numbers.frame]
             if not kept:
-                canvas.draw()
+                draw_still(self.figure)
                 kept = [(numbers.frame, canvas.copy_from_bbox(self.figure.bbox))]
         self.framed, self.background = kept[0]
         self.drawn = [*(pair for pair in self.drawn if pair[0] != numbers.frame), *kept][-BACKGROUNDS:]

@@ -8,7 +8,7 @@ from PIL import Image, ImageDraw, ImageFont
 
 from .style import INK, PAPER, SMALL
 
-_PAD_PX = 2
+PAD_PX = 2
 
 
 class Label:
@@ -33,7 +33,7 @@ class Label:
         """Set the words on a picture.  image: PIL image of the whole figure. dpi: its dots an inch."""
         if not self.text:
             return
-        tile = _tile(self.text, self.size * dpi / 72, self.color, self.bold, self.box, self.upright)
+        tile = tile_of(self.text, self.size * dpi / 72, self.color, self.bold, self.box, self.upright)
         x, y = self.axes.transData.transform(self.place)
         y = image.height - y
         x -= {"left": 0, "center": tile.width / 2, "right": tile.width}[self.ha]
@@ -43,19 +43,21 @@ class Label:
 
 
 @lru_cache(maxsize=16)
-def _font(size_px, bold):
+def font_of(size_px, bold):
+    """The letters of the house.  size_px: px. bold: heavy letters.  Returns PIL font."""
     name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
     return ImageFont.truetype(str(Path(matplotlib.get_data_path()) / "fonts" / "ttf" / name), size_px)
 
 
-@lru_cache(maxsize=256)
-def _tile(text, size_px, color, bold, box, upright):
-    font = _font(size_px, bold)
+@lru_cache(maxsize=512)
+def tile_of(text, size_px, color, bold, box, upright):
+    """A text as a small image.  text, color, bold, box, upright: as `Label`. size_px: px.  Returns PIL image."""
+    font = font_of(size_px, bold)
     up, down = font.getmetrics()
     lines = text.split("\n")
     wide = max(font.getlength(line) for line in lines)
-    tile = Image.new("RGBA", (round(wide) + 2 * _PAD_PX, (up + down) * len(lines)), PAPER if box else PAPER + "00")
+    tile = Image.new("RGBA", (round(wide) + 2 * PAD_PX, (up + down) * len(lines)), PAPER if box else PAPER + "00")
     pen = ImageDraw.Draw(tile)
     for i, line in enumerate(lines):
-        pen.text((_PAD_PX + (wide - font.getlength(line)) / 2, i * (up + down)), line, font=font, fill=color)
+        pen.text((PAD_PX + (wide - font.getlength(line)) / 2, i * (up + down)), line, font=font, fill=color)
     return tile.transpose(Image.Transpose.ROTATE_90) if upright else tile

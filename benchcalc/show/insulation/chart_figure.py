@@ -85,7 +85,7 @@ def _frame(a, n):
     row_in = tall_in / (count + 0.35)
     for i, s in enumerate(n.stays):
         limit, bold = min(s.limit_c, TOP_C), min(s.boldest_c, TOP_C)
-        axes.add_patch(
+        axes.add_artist(
             Rectangle(
                 (at(0), i - 0.28),
                 at(limit) - at(0),
@@ -96,14 +96,16 @@ def _frame(a, n):
             )
         )
         if bold > limit:
-            axes.add_patch(
+            axes.add_artist(
                 Rectangle((at(limit), i - 0.28), at(bold) - at(limit), 0.56, facecolor="white", edgecolor=FAINT, lw=0.8)
             )
             x, y = hatching(limit / TOP_C * wide_in, bold / TOP_C * wide_in, 0.56 * row_in, step_in=0.07)
-            axes.add_line(Line2D(at(0) + x / wide_in * (at(TOP_C) - at(0)), i + 0.28 - y / row_in, color=FAINT, lw=0.7))
+            axes.add_artist(
+                Line2D(at(0) + x / wide_in * (at(TOP_C) - at(0)), i + 0.28 - y / row_in, color=FAINT, lw=0.7)
+            )
     smokes = [(at(s.smoke_c), i) for i, s in enumerate(n.stays) if np.isfinite(s.smoke_c)]
     if smokes:
-        axes.add_collection(
+        axes.add_artist(
             LineCollection([[(x, i - 0.42), (x, i + 0.42)] for x, i in smokes], colors=DARK_COPPER, linewidths=2.2)
         )
     axes.set_title(

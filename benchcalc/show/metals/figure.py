@@ -68,7 +68,9 @@ class _Artists:
     marks: dict
     bars: object
     words: tuple
+    names: tuple
     top: object
+    built: list
     moving: tuple
     labels: tuple
 
@@ -91,26 +93,33 @@ def _lay(figure, place):
         axes.add_artist(artist)
     drops.add_collection(bars)
     words = tuple(Label(drops, size=SMALL, box=False) for _ in range(ROWS))
+    names = tuple(Label(axes, size=SMALL, box=False, ha="right") for _ in range(ROWS))
     top = Label(axes, size=PLAIN, bold=True, ha="center", va="bottom")
-    return _Artists(axes, drops, [], line, marks, bars, words, top, (bars, line, *marks.values()), (*words, top))
+    moving, labels = (bars, line, *marks.values()), (*words, *names, top)
+    return _Artists(axes, drops, [], line, marks, bars, words, names, top, [], moving, labels)
 
 
 def _frame(a, n):
+    ends, most, degrees, own = n.frame
+    a.drops.set_xlim(0, float(shown("drop_k", most, degrees=degrees)))
+    if a.built == [ends, degrees, own]:  # the scale of the drops alone has changed
+        return
     for artist in a.still:
         artist.remove()
     a.still.clear()
-    ends, most, degrees, _ = n.frame
+    a.built[:] = ends, degrees, own
     unit, _ = display("temp_c", degrees=degrees)
     a.axes.set_xlim(*(float(shown("temp_c", t, degrees=degrees)) for t in (0.0, HIGH_C)))
     a.axes.set_xlabel(
         f"temperature, {unit}\ngrey: long service; pale: its boldest figure; dark: melting", linespacing=1.35
     )
-    a.drops.set_xlim(0, float(shown("drop_k", most, degrees=degrees)))
     a.drops.set_xlabel(f"drop, {display('drop_k', degrees=degrees)[0].split(' ')[0]}")
     for x in (a.axes, a.drops):
         x.set_ylim(-0.6, len(ends) - 0.4)
-        left, right = x.get_xlim()
-        _put(a, x, Rectangle((left, n.own - 0.5), right - left, 1.0, facecolor=CREAM, alpha=0.55, zorder=0))
+        whole = x.get_yaxis_transform()
+        _put(a, x, Rectangle((0, own - 0.5), 1.0, 1.0, facecolor=CREAM, alpha=0.55, zorder=0, transform=whole))
+    between = np.repeat(np.arange(len(ends)) - 0.5, 3), np.tile([0, 1, np.nan], len(ends))
+    _put(a, a.drops, Line2D(*between[::-1], color="#eeeae0", lw=0.6, transform=a.drops.get_yaxis_transform()))
     for i, end in enumerate(ends):
         _rung(a, i, end, len(ends), degrees)
     for x, title in ((a.axes, "How hot each may run"), (a.drops, "What the watts cost")):
@@ -123,8 +132,8 @@ def _put(a, axes, artist):
 
 
 def _rung(a, i, end, count, degrees):
-    """What stands still of one metal: its service, its boldest figure, its melting, its name."""
-    name, service, bold, melts, melted = end
+    """What stands still of one metal: its service, its boldest figure, its melting."""
+    _, service, bold, melts, melted = end
     x = [
         float(shown("temp_c", t, degrees=degrees))
         for t in (0.0, service, bold, melts, max(melted, melts + 8.0), HIGH_C)
@@ -136,12 +145,6 @@ def _rung(a, i, end, count, degrees):
     per_in = (x[5] - x[0]) / wide_in
     hx, hy = hatching((x[4] - x[0]) / per_in, wide_in, 0.52 / count * tall_in, step_in=0.09)
     _put(a, a.axes, Line2D(hx * per_in + x[0], i - 0.26 + hy * count / tall_in, color="#d9b79c", lw=0.7))
-    a.still.append(
-        a.axes.text(
-            -0.015, i, _short(name), transform=a.axes.get_yaxis_transform(), ha="right", va="center", size=SMALL
-        )
-    )
-    a.still.append(a.drops.axhline(i - 0.5, color="#eeeae0", lw=0.6))
 
 
 def _short(name):
@@ -176,6 +179,7 @@ def _move(a, n):
             else say("drop_k", r.drop_k, degrees=n.degrees).split(" (")[0]
         )
         inside = wide > 0.62 * most
+        a.names[i].put(left - 0.015 * (right - left), i, _short(r.name))
         a.words[i].put(wide - 0.03 * most if inside else wide + 0.02 * most, i, text, ha="right" if inside else "left")
     a.bars.set_verts(verts)
     a.bars.set_facecolor([COPPER if i == n.own else "#9fc3d8" for i in range(count)])
