@@ -23,18 +23,12 @@ from ..drawing.tag import image_tag
 from .designs import design_of, designs_html
 from .handles import handle_of, handle_value, stands_at
 from .keeping import WORKED_OUT, kept_words, lent_note, nothing_moved, own_sheet, to_keep
-from .panel_html import CARD_PX, at_its_end, cards, math_html, math_px, told_verdicts
-from .resting import Resting
+from .panel_html import WIDE, at_its_end, cards, math_html, math_px, told_verdicts
+from .resting import Resting, set_aside
 from .sliders import Choice, build_at, plan, results_at
 from .suggestion import Suggestion
 
 KEEP = "keep this in my sheet"
-# Beside a picture of 830 px the verdicts need not be of a fixed height: the picture is taller, nothing jumps.
-_WIDE = (
-    "<style>.bench-verdicts td{white-space:nowrap}.bench-verdicts td:nth-child(2){white-space:normal}"
-    "@container (min-width: 1200px){.bench-verdicts{height:auto !important}.bench-verdicts td+td{white-space:normal}"
-    f".bench-verdicts td{{padding:3px 8px !important}}.bench-cards{{min-height:{CARD_PX}px !important}}}}</style>"
-)
 
 
 class Kept(widgets.VBox):
@@ -55,7 +49,9 @@ def panel(build, sliders, work, draw, tells, suggestion=None):
     Returns a widget box with `.spec`, `.view`, `.moved()`, `.set(path, value)`, `.keep()`, `.reset()`,
     `.hold(letter)`, `.try_on(moves, words)` and `.offer(paths)`.
     """
-    return _Panel(plan(build, sliders, work, draw, tells), suggestion or Suggestion(()))
+    made = _Panel(plan(build, sliders, work, draw, tells), suggestion or Suggestion(()))
+    set_aside()
+    return made
 
 
 def _alone(act):
@@ -232,7 +228,7 @@ class _Panel(Kept):
         tiles = cards(at.rows, self.room[0], at.rest or late or not self.spec.tells.slow)
         verdicts = told_verdicts(self.judged, self.room[1], at.build, late)
         return (
-            f"{_WIDE}"
+            f"{WIDE}"
             f'<div class="jp-RenderedHTMLCommon" style="padding:0;line-height:1.3;container-type:inline-size">'
             f'<div style="margin-bottom:4px{dim}">{tiles}</div>'
             f'<div style="display:flex;flex-wrap:wrap;gap:0 14px"><div style="flex:0 1 {wide}px;min-width:0">'

@@ -13,6 +13,12 @@ LATE = "The verdicts follow when the slider rests."
 CARD_PX, _ROW_PX, _WHY_PX, _A_ROW = 70, 22, 54, 6
 _WRAP_PX = 4  # a row here and there has two lines
 _CARD_WIDE_PX = 128
+# Beside a picture of 830 px the verdicts need not be of a fixed height: the picture is taller, nothing jumps.
+WIDE = (
+    "<style>.bench-verdicts td{white-space:nowrap}.bench-verdicts td:nth-child(2){white-space:normal}"
+    "@container (min-width: 1200px){.bench-verdicts{height:auto !important}.bench-verdicts td+td{white-space:normal}"
+    f".bench-verdicts td{{padding:3px 8px !important}}.bench-cards{{min-height:{CARD_PX}px !important}}}}</style>"
+)
 
 
 def cards(rows, room, rest):
@@ -82,7 +88,7 @@ def at_its_end(handle):
     """
     if handle is None or not hasattr(handle, "max") or handle.min < handle.value < handle.max:
         return ""
-    ends = f"{handle.min + 0.0:g} to {handle.max:g}"  # no zero below zero
+    ends = " to ".join(f"{end:{handle.readout_format}}" for end in (handle.min, handle.max))  # as it shows itself
     beyond = " Beyond that, type it on page 00." if handle.on_sheet else ""
     return f"<i>{plain_text(handle.description)}: this slider goes from {ends}.{beyond}</i>"
 

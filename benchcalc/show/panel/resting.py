@@ -5,6 +5,7 @@ Between two slices the page has a few milliseconds of its own, so that a press n
 """
 
 import asyncio
+import gc
 
 import ipywidgets as widgets
 
@@ -69,6 +70,17 @@ class Resting:
         if not self.later(PAUSE_S):
             raise RuntimeError("slices need a running loop")
         return False, None
+
+
+def set_aside():
+    """Leave what a page has loaded by now out of later collections of memory.
+
+    One over all of it takes as long as several presses and may come in the midst of one; over what is made from now on
+    it takes a moment.  What was set aside for a page that has run before is let go first.
+    """
+    gc.unfreeze()
+    gc.collect()
+    gc.freeze()
 
 
 def tell(bar, done, of, what):

@@ -17,7 +17,9 @@ from benchcalc.basics.fault import fault
 from benchcalc.heater import wire
 from benchcalc.sheet.choose import new_sheet
 from benchcalc.show.page.worked import worked
+from benchcalc.show.panel.handles import handle_of
 from benchcalc.show.panel.panel import panel
+from benchcalc.show.panel.panel_html import at_its_end
 from benchcalc.show.panel.sliders import (
     Choice,
     Slider,
@@ -290,6 +292,17 @@ def test_a_slider_steps_through_the_sheets_own_value():
     scale = scale_of(Slider("coil.length_m", 0.2, 1.5, 0.005, ""), build)
     assert scale.step == 5 and (733 - scale.low) % 5 == pytest.approx(0)
     assert to_si(Slider("coil.length_m", 0.2, 1.5, 0.005, ""), build, 733) == 0.733
+
+
+@pytest.mark.parametrize("start, step, ends", [(20.18178923, 0.5, "1.2 to 40.2"), (20.0, 0.25, "1.00 to 40.25")])
+def test_the_ends_of_a_slider_are_told_as_it_shows_itself(start, step, ends):
+    build = bc.change(bc.load_chosen(), "want.power_w", start)
+    handle = handle_of(Slider("want.power_w", 1.0, 40.4, step, "power"), build)
+    for end in (handle.min, handle.max):
+        handle.value = end
+        assert f"goes from {ends}. " in at_its_end(handle) and f"{end:{handle.readout_format}}" in ends.split(" to ")
+    handle.value = handle.start
+    assert at_its_end(handle) == "" and handle.value == pytest.approx(start)
 
 
 def test_a_temperature_slider_in_fahrenheit():

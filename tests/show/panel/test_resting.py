@@ -1,6 +1,7 @@
 """What a panel works out at rest in slices: the page has its turn between them, a newer press lets it go."""
 
 import asyncio
+import gc
 from dataclasses import replace
 
 import pytest
@@ -206,3 +207,13 @@ def test_bands_of_heat_and_handle_let_a_press_between_and_show_no_bar(monkeypatc
     left, then = ([s for s in steps if abs(s[path] / start - x) < 0.05] for x in (1.1, 1.2))
     assert len(left) == 2 and len(then) >= 3 and box.good.extra
     assert bc.get(box.good.build, path) == pytest.approx(1.2 * start, rel=0.02)
+
+
+def test_what_a_page_has_loaded_is_left_out_of_later_collections(work):
+    """Else one over all of it, longer than several presses, comes in the midst of one."""
+    held = work.panel()
+    loaded, looked_through = gc.get_freeze_count(), len(gc.get_objects())
+    assert held.good and loaded > 50_000 and looked_through < loaded / 50
+    for _ in range(3):  # a page that is run again: nothing of it is kept for good
+        held = work.panel()
+    assert gc.get_freeze_count() < 1.1 * loaded
