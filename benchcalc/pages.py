@@ -21,7 +21,7 @@ DOORS = {
     "shared_tables": "show.page.shared_tables",
     "picture": "show.drawing.live_picture:picture",
     "sheet_form": "show.editor.editor:sheet_form",
-    "mend_first": "studies.mend_first:mend_first",
+    "mend_first": "show.panel.mending:found_to_mend",
     "mend_panel": "show.panel.mending:mend_panel",
     "mend_words": "show.panel.mending:mend_words",
     "way": "show.page.way:way",

@@ -1,12 +1,13 @@
 """What to mend first: the gravest verdicts, each with the one change that cures it, worked out on the whole chain."""
 
-from collections.abc import Generator
+from collections.abc import Callable, Generator
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 import numpy as np
 
 from ..basics.fault import Fault
+from ..basics.slices import finished
 from ..basics.tables import rows
 from ..chain.supply.link import nothing_sized
 from ..chain.verdict import Verdict
@@ -77,19 +78,17 @@ def past_by(verdict):
     return float(-verdict.margin / max(abs(whole), 1e-12))
 
 
-def mend_first(build: Build, workings: Workings, links: tuple | None = None, most: int = MOST) -> ToMend:
+def mend_first(
+    build: Build, workings: Workings, links: tuple | None = None, most: int = MOST, tell: Callable | None = None
+) -> ToMend:
     """What to mend first, by harm and then by excess, each with the least change that cures it.
 
     build: Build (floats). workings: Workings of it. links: names of the links to look at, None for all. most: lines.
+    tell: function that is called with what `mend_steps` yields.
     Returns ToMend.  A change counts as a cure when it makes this verdict fine over its whole band and pushes no other
     past its limit; where none does, the one that helps most is given.
     """
-    steps = mend_steps(build, workings, links, most)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as done:
-            return done.value
+    return finished(mend_steps(build, workings, links, most), tell)
 
 
 def to_look_at(workings: Workings, links: tuple | None = None) -> tuple[list, list]:

@@ -6,20 +6,39 @@ import numpy as np
 from ...basics.escape import plain_text
 from ...basics.names import say
 from ...chain.as_told import guessed
-from ...chain.workings import band_text
+from ...chain.workings import Workings, band_text
 from ...sheet.build import Build
 from ...studies.cures import Cure
-from ...studies.mend_first import ToMend, harm_of
+from ...studies.mend_first import MOST, ToMend, harm_of, mend_first
 from ..editor.form_words import on_page
 from ..page.lesson import Words
 from ..page.table import as_html, say_state, verdict_table
 from .panel import Kept
+from .progress_bar import late_bar
 
 NONE = "Nothing is past a limit here."
 TRIED = (
     "The panel further up shows the tool so, in ordinary use. What this line says of a tool left on, stuck or held is "
     "reckoned for another day, and stands here alone."
 )
+
+
+def found_to_mend(build: Build, workings: Workings, links: tuple | None = None, most: int = MOST) -> ToMend:
+    """As `mend_first`, for a page: with a bar where trying the cures takes longer than a moment.
+
+    build: Build (floats). workings: Workings of it. links: names of the links to look at, None for all. most: lines.
+    Returns ToMend.
+    """
+    moved, lines = late_bar("trying cures"), []
+
+    def tell(line, of):
+        lines[:] = [of]
+        moved(line - 1, of, f"line {line} of {of}")
+
+    found = mend_first(build, workings, links, most, tell)
+    for of in lines:
+        moved(of, of, "done")
+    return found
 
 
 def stands_line(build, verdict):
