@@ -24,7 +24,7 @@ from ..panel.sliders import Choice, Slider, Telling
 from .figure import BREAK
 from .numbers import whole_heat
 
-LENT_HOLES = "of this panel alone: the sheet has none"
+NO_HOLES = "none on {} (those drawn are this panel's own)"
 ROWS = (
     ("tube at the handle", "entry_c"),
     ("handle outside", "grip_c"),
@@ -146,7 +146,8 @@ def handle_panel(build: Build) -> Kept:
     build = to_play(build)
 
     def says(result, moved, bands):
-        lent = [] if own_holes or not build.heat_break else [("holes", LENT_HOLES)]
+        whose = f"the demo {build.lent}" if build.lent else "your sheet"
+        lent = [] if own_holes or not build.heat_break else [("holes", NO_HOLES.format(whose))]
         return [*lent, *handle_says(result, moved, bands)]
 
     return panel(

@@ -155,11 +155,10 @@ def at_own_power(build: Build) -> Build:
     build: Build.
     Returns Build; unchanged where that power is not known.
     """
-    build = settled(build)
-    coil = chain(build)[2]
+    coil, build = chain(build)[2], settled(build)
     if coil is None or not np.isfinite(coil.coil_w):
         return build
-    return change(build, "want.power_w", round(coil.coil_w, 1) if coil.coil_w > 1 else float(f"{coil.coil_w:.2g}"))
+    return change(build, "want.power_w", float(coil.coil_w))
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,5 +1,7 @@
 """The handle page: panel at every end, picture, tables, remedies."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -10,7 +12,7 @@ from benchcalc.show.handle import tables as handle_rows
 from benchcalc.show.handle.figure import BREAK
 from benchcalc.show.handle.numbers import break_caption, break_numbers
 from benchcalc.show.handle.panel import (
-    LENT_HOLES,
+    NO_HOLES,
     handle_bands,
     handle_links,
     handle_panel,
@@ -162,7 +164,10 @@ def test_tables_read():
 
 def test_holes_that_the_sheet_has_not_are_told_as_the_panels_own():
     build = bc.load_chosen("insert_press")
-    assert not build.heat_break and dict(handle_panel(build).good.rows)["holes"] == LENT_HOLES
+    told = dict(handle_panel(build).good.rows)["holes"]
+    assert not build.heat_break and told == NO_HOLES.format("your sheet") and told.startswith("none on your sheet (")
+    lent = handle_panel(replace(build, lent="insert_press"))
+    assert dict(lent.good.rows)["holes"].startswith("none on the demo insert_press (")
     assert "holes" not in dict(handle_panel(with_holes(with_break(build), rings=1.0)).good.rows)
 
 

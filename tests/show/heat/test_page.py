@@ -10,7 +10,15 @@ from benchcalc.show.drawing.live_picture import Live, picture
 from benchcalc.show.drawing.style import shade_of
 from benchcalc.show.heat.figure import TOOL
 from benchcalc.show.heat.numbers import SHADE_STEPS, heat_numbers, merged
-from benchcalc.show.heat.panel import at_moment, at_own_power, at_wanted_power, heat_panel, heat_verdicts, time_panel
+from benchcalc.show.heat.panel import (
+    ROWS,
+    at_moment,
+    at_own_power,
+    at_wanted_power,
+    heat_panel,
+    heat_verdicts,
+    time_panel,
+)
 from benchcalc.show.panel.sliders import results_at, settings
 from benchcalc.thermal.tool.watts_out import watts_out
 
@@ -55,6 +63,22 @@ def test_the_panel_holds_at_every_end_of_every_slider(name):
         at = results_at(spec, moved, rest=False)
         assert at.rows and ("not worked out" in at.rows[0][1]) == bool(at.refused), words
         assert not at.refused or words.startswith("all "), (words, at.refused)  # one slider alone never ends in a clash
+
+
+@pytest.mark.parametrize("name", WITH_PARTS)
+def test_the_panels_begin_where_the_tables_of_the_page_stand(name):
+    """At the coil's own watts, not at the nearest step of their slider."""
+    build = bc.load_chosen(name)
+    workings, settled, cold = bc.work_out(build), heat_panel(build), time_panel(build)
+    told = dict(settled.good.rows)
+    for shown in (settled, cold):
+        assert shown.spec.build.want.power_w == workings.coil.coil_w
+    for word, field in ROWS:
+        if word in told:
+            assert getattr(settled.good.result[3], field) == pytest.approx(getattr(workings.heat, field), abs=0.002)
+            assert told[word] == bc.band_text(workings.bands[f"heat.{field}"], field)
+    handle = settled.handles["want.power_w"]
+    assert f"{handle.value:{handle.readout_format}}" == f"{workings.coil.coil_w:.1f}" and not settled.moved()
 
 
 def test_the_power_slider_raises_every_temperature():
