@@ -209,22 +209,6 @@ def slot_value(slot, temps):
     return (slot.slope * risen * (over - risen / 2)).sum(axis=-2)
 
 
-def slot_slope(slot, temps):
-    """Slope of slot_value by temperature.
-
-    slot: Slot. temps: degC (..., b - a).
-    Returns slope (..., b - a), or 1.
-    """
-    if slot.kind == "straight":
-        return 1.0
-    if slot.kind == "fourth":
-        return 4 * (temps - ABSOLUTE_ZERO_C) ** 3
-    if slot.pieces is not None:
-        x, (_, b, c) = _even_cells(slot, temps)
-        return (b + 2 * x * c) * slot.pieces.per_k[slot.number]
-    return (slot.slope * np.clip(temps[..., None, :] - slot.low_c, 0.0, slot.width_k)).sum(axis=-2)
-
-
 def _even_cells(slot, temps):
     """Where in its cell each temperature lies (0..1), and the pieces there (3, ..., b - a)."""
     even, number = slot.pieces, slot.number
@@ -233,30 +217,25 @@ def _even_cells(slot, temps):
     return x - cell, even.table.take(cell + even.offset[number], axis=1)
 
 
-def lost(banded, temps, *, with_slope=True):
+def lost(banded, temps):
     """Heat that leaves the free nodes, to surfaces and held temperatures, summed way by way.
 
     Heat that comes in from a held temperature counts as negative.
 
-    banded: Banded. temps: degC (..., n) in the solver's order. with_slope: False saves time.
-    Returns W (...,), and its slope by each node's temperature in W/K (..., n), or None.
+    banded: Banded. temps: degC (..., n) in the solver's order.
+    Returns W (...,).
     """
-    total, slope = np.full(temps.shape[:-1], -banded.fixed_w.sum()), np.zeros(temps.shape) if with_slope else None
+    total = np.full(temps.shape[:-1], -banded.fixed_w.sum())
     for s in banded.slots:
         if not s.out.size:
             continue
         at = np.arange(s.b - s.a) if s.kind == "ramps" else s.out  # its functions are those of nodes in a row
-        here, out = temps[..., s.a + at], s.to_held[at]
-        total = total + slot_value(s, here) @ out
-        if with_slope:
-            slope[..., s.a + at] += slot_slope(s, here) * out
+        total = total + slot_value(s, temps[..., s.a + at]) @ s.to_held[at]
     for s in banded.skins:
         at = s.on
         x, (a, b, c, d) = _skin_cells(s, temps[..., s.a + at], at)
         total = total + (a + x * (b + x * (c + x * d))) @ s.area_m2[at]
-        if with_slope:
-            slope[..., s.a + at] += (b + x * (2 * c + x * 3 * d)) * (s.area_m2 * s.per_k)[at]
-    return total, slope
+    return total
 
 
 def skin_value(skin, temps):

@@ -83,7 +83,7 @@ def steady_of(net, banded, power_w, *, start_c=None):
             left = left if abs(float(step[idamax(step)])) > 0.1 * left else 0.0  # a tenth: ten times what is expected
     everywhere = net.held_c.copy()
     everywhere[banded.free] = temps
-    lost_w = float(lost(banded, temps, with_slope=False)[0])
+    lost_w = float(lost(banded, temps))
     return Steady(net.names, everywhere, total_w, lost_w, total_w - lost_w, count)
 
 

@@ -1,26 +1,24 @@
 """Warming up: a network through time, with steps as long as the accuracy asked for allows.
 
-The method is Rodas3, a stiffly accurate Rosenbrock pair of order 3(2): one factorisation, three heat balances and four
-solves a step, and a fifth for what lies between its ends.  Its coefficients are those of Sandu, Verwer, Blom, Spee,
-Carmichael and Potra, Benchmarking stiff ODE solvers for atmospheric chemistry problems II: Rosenbrock solvers,
-Atmospheric Environment 31 (1997) 3459; in this form (no products with the Jacobian) see Hairer and Wanner, Solving
-Ordinary Differential Equations II, 2nd ed. 1996, section IV.7:
+The method is a Rosenbrock method with coefficients of its own: one factorisation, two heat balances and five solves a
+step.  Four solves in a row, each of what the one before it left, follow the straight part of the balance; the guess
+they give is looked at, and a fifth puts right what it missed (J = dq/dT at the start of the step, g = 1/3):
 
-    (M / (g h) - J) K_i = q(T + sum a_ij K_j) + M sum c_ij K_j / h,   T_new = T + sum m_i K_i,  error = K_4
-    g = 1/2;  a_31 = 2, a_41 = 2, a_43 = 1;  c_21 = 4, c_31 = 1, c_32 = -1, c_41 = 1, c_42 = -1, c_43 = -8/3
-    m = 2, 0, 1, 1
+    (M / (g h) - J) K_1 = q(T);  the same matrix times K_2, K_3, K_4 = M / (g h) times the K before it
+    guess = T + K_1 + 3/2 K_2 + 3/2 K_3 - K_4
+    (M / (g h) - J) K_5 = q(guess) + M (-7/8 K_1 + 33/8 K_2 - 53/8 K_3 + 19/8 K_4) / (g h);  T_new = guess + K_5
 
-Between the ends of a step its stages give a cubic, t from 0 to 1:
+Where all lines are straight each K is the rate times a power of w = 1 / (1 - g h J), and these are the sums that meet
+exp(h J) to the third power of h in the guess and to the fourth in the answer; what settles far within a step is gone
+at its end (Norsett, Restricted Pade approximations to the exponential function, SIAM J. Numer. Anal. 15 (1978) 1008;
+Hairer and Wanner, Solving Ordinary Differential Equations II, 2nd ed. 1996, section IV.6).  No step, however long,
+swings beyond what it settles to.  Curved lines, looked at where the step ends, are met to the third power if g = 1/3
+(the same, section IV.7).  K_5 is by how much guess and answer differ.  Half of it is what a step is judged by, and all
+of it where a node melts: across a corner the answer is no better than the guess.
 
-    T + (5t - 3t2) K_1 + (t2 - t) K_2 + (t + t2 - t3) K_3 + (9t - 9t2 + t3) K_4
-
-It meets the conditions for order 3 of a straight-line balance (Hairer and Wanner, section IV.7; with these four stages
-none meets that for the curved part, which is left to the second order), and what settles far within the step dies out
-as (1 - t)^3.  A cubic through the rates of the balance itself at both ends would not do: where a light node hangs on a
-heavy one, a thousandth of a kelvin left between them is a rate of kelvins a step.  So what the cubic's rate r at the
-start lacks is added as (t - 2t2 + t3) K_5 / g, softened by the step's own matrix: (M / (g h) - J) K_5 = q(T) - M r.
-The tool of tests/thermal/network/heated_tool.py is then as exact between steps as at their ends: a third of its error
-is gone.
+Between the ends of a step its stages give a quartic that meets straight lines to the third power and curved ones to the
+second.  The two weights that this leaves free are such that the tool of tests/thermal/network/heated_tool.py is as
+exact between steps as at their ends; a cubic through both ends is not, even with the exact rates there.
 
 Each node is carried by its heat, divided by its capacity when cold: what it takes as it warms, and latent heat where
 it melts, are then stored exactly (stored.py).
@@ -28,11 +26,11 @@ A node without capacity is in balance at every moment.
 """
 
 import numpy as np
-from numpy import add, multiply, subtract
+from numpy import add, multiply
 
 from ...basics.fault import fault
 from .assemble import assembled
-from .balance import constant, working
+from .balance import working
 from .curves import ABSOLUTE_ZERO_C
 from .factor import Factor, times_vector
 from .history import account
@@ -40,8 +38,16 @@ from .massless import Massless
 from .power_steps import power_pieces
 
 MOST_REFUSED = 100_000
-SHRINK, GROW, SAFETY = 0.2, 6.0, 0.9
-RATES = np.array([[5.0, -1.0, 1.0, 9.0], [-1.0, 1.0, 0.0, -6.0]])  # of the stages' own cubic at both ends
+SHRINK, GROW, SAFETY, JUDGED_BY = 0.2, 6.0, 0.9, 0.5
+GAMMA = 1 / 3
+SUMS = np.array([[1.0, 1.5, 1.5, -1.0], [-0.875, 4.125, -6.625, 2.375]])  # of the first four stages
+CURVE_32NDS = (  # of all stages: what goes with t to t4, t from 0 to 1 across the step
+    (312, -360, 168, -24, 0),
+    (-672, 1440, -1008, 240, 0),
+    (495, -1341, 1197, -351, 48),
+    (-103, 309, -309, 103, -16),
+)
+CURVE = np.array(CURVE_32NDS) / 32
 
 
 def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1, accounted=True):
@@ -53,11 +59,11 @@ def warm_up(net, until_s, *, start_c=None, power=None, every_s=None, tol_k=0.1, 
     power(time_s, temps) asked every every_s seconds, where temps["tip"] is a temperature; or Decided, which also says
     for how long.  A power is W in all (shared out as the nodes' own), {name: W}, or an array over the nodes.
     every_s: s, for a callable only.
-    tol_k: K, > 0, error allowed in a step at the worst node; what adds up is mostly about half of it.
+    tol_k: K, > 0, error allowed in a step at the worst node; what adds up is mostly less than half of it.
     accounted: False leaves out the energy account (lost_j and closure_j are nan), for many runs in a row.
     Returns WarmUp: ask it for temperatures at any time.
     Fails: a part without a way for heat to leave and without capacity; no start temperature to be told.
-    Equation: Rodas3, Sandu et al. 1997 (see the head of this module).
+    Equation: a Rosenbrock method, Hairer and Wanner 1996, section IV.7 (see the head of this module).
     """
     if not (np.isfinite(until_s) and until_s > 0 and tol_k > 0):
         raise fault("warming up", f"until {until_s} s, tolerance {tol_k} K", "must both be above zero.")
@@ -84,7 +90,9 @@ class _Stepper:
         self.massless = None if self.heavy.all() else Massless(banded)
         self.inverse = np.where(self.heavy, 1.0, 0.0) / np.where(self.heavy, mass, 1.0)
         self.slopes, self.factor, self.given = None, Factor(n, half), None
-        self.stages, self.four, self.eight_thirds = np.empty((5, n)), constant(4.0, n), constant(8.0 / 3.0, n)
+        self.stages, self.judged_by = np.empty((5, n)), 1.0 if banded.holding.melts else JUDGED_BY
+        self.straight = self.stages[:4]
+        self.in_turn = list(zip(self.straight, self.straight[1:]))
 
     def look(self, at, out):
         """Heat into each node (W) at a state, into out."""
@@ -95,74 +103,52 @@ class _Stepper:
         temps, rise = self.holding.temps_and_rise(at)
         self.slopes = self.heat_and_stiffness(temps, self.given, out, rise)
 
-    def settle(self, state):
-        """Bring the nodes without capacity into balance; the others stay."""
-        push = self.stages[4]
+    def settle(self, state, flow):
+        """The state once nodes without capacity are in balance (the others stay), looked at and stiffened into flow."""
         for _ in range(60):
-            self.look_and_stiffen(state, push)
-            change = self.massless.step(self.slopes, push)
-            state = state.copy()
-            state[self.massless.nodes] += np.clip(change, -400.0, 400.0)
+            self.look_and_stiffen(state, flow)
+            change = self.massless.step(self.slopes, flow) if self.massless else np.zeros(0)
             if np.abs(change).max(initial=0.0) < 1e-9:
                 return state
+            state = state.copy()
+            state[self.massless.nodes] += np.clip(change, -400.0, 400.0)
         raise fault("warming up", "", "a node without capacity found no balance.")
 
     def try_step(self, state, flow, step):
-        """One step of `step` s from a state where `flow` W go into each node: (third stage's state, error in K).
-
-        The state after a step that is kept is that third one and the last of the stages.
-        """
-        k1, k2, k3, k4, push = self.stages
-        solve, per_s = self.factor.solve, self.mass * (1.0 / step)
-        self.factor.take(self.slopes, per_s + per_s)
-        k1[:] = flow
-        solve(k1)
-        multiply(per_s, k1, push)
-        multiply(push, self.four, k2)
-        add(k2, flow, k2)
-        solve(k2)
-        third = state + k1
-        add(third, k1, third)
-        self.look(third, k3)
-        subtract(k1, k2, push)
+        """One step of `step` s from a state where `flow` W go into each node: (state after it, error in K)."""
+        (first, *_, last), solve, per_s = self.stages, self.factor.solve, self.mass * (1.0 / (GAMMA * step))
+        self.factor.take(self.slopes, per_s)
+        first[:] = flow
+        solve(first)
+        for before, stage in self.in_turn:
+            multiply(per_s, before, stage)
+            solve(stage)
+        new, push = SUMS.dot(self.straight)
+        add(new, state, new)
+        self.look(new, last)
         multiply(push, per_s, push)
-        add(k3, push, k3)
-        solve(k3)
-        add(third, k3, third)
-        self.look(third, k4)
-        add(k4, push, k4)
-        multiply(k3, self.eight_thirds, push)
-        multiply(push, per_s, push)
-        subtract(k4, push, k4)
-        solve(k4)
-        return third, abs(float(k4[self.largest(k4)]))
+        add(last, push, last)
+        solve(last)
+        add(new, last, new)
+        return new, self.judged_by * abs(float(last[self.largest(last)]))
 
-    def rates(self, flow, step):
-        """Rates of the cubic at both ends of the step that was tried last, K/s (2, n).  flow, step: as there."""
-        found = RATES @ self.stages[:4]
-        found /= step
-        lacking, start = self.stages[4], found[0]
-        multiply(self.mass, start, lacking)
-        subtract(flow, lacking, lacking)
-        if self.massless is not None:
-            lacking[self.massless.nodes] = 0.0
-        self.factor.solve(lacking)
-        multiply(lacking, 2.0 / step, lacking)
-        add(start, lacking, start)
-        return found
+    def curve(self):
+        """The step that was tried last, between its ends: K by powers of the share of it gone by, from the first on
+        (4, n)."""
+        return CURVE.dot(self.stages)
 
 
 def _march(banded, pieces, everywhere, tol_k):
     """Steps from 0 to the end, stopping at the end of each piece of power; `everywhere` is the start, degC.
 
     pieces: (end in s, what power_pieces gave).
-    Returns list of (time_s, length_s, state before, rate there, state after, rate there, W in all), and how many steps
-    were refused; the rates are those of the cubic.
+    Returns list of (time_s, length_s, state before, curve from there on, state after, W in all), and how many steps
+    were refused.
     """
     stepper, holding = _Stepper(banded), banded.holding
     mass, inverse = stepper.mass, stepper.inverse
     until_s, piece_at = pieces
-    rows, refused, before, length, now = [], 0, None, 0.0, 0.0
+    rows, refused, before, length, now, flow = [], 0, None, 0.0, 0.0, np.empty(mass.size)
     state = holding.states(everywhere[banded.free])
     while now < until_s:
         everywhere[banded.free] = holding.temps(state)
@@ -170,16 +156,14 @@ def _march(banded, pieces, everywhere, tol_k):
         asked = asked[banded.free]
         if before is None or not np.array_equal(asked, before):
             stepper.given, total_w, length = asked + banded.fixed_w, float(asked.sum()), 0.0
-            state = state if stepper.massless is None else stepper.settle(state)
-            before, flow = asked, np.empty(mass.size)
-            stepper.look_and_stiffen(state, flow)
+            state, before = stepper.settle(state, flow), asked
         while now < end:
             if not length:
                 length = _first_length(stepper.slopes, flow * inverse, inverse, tol_k, end - now)
             while True:
                 left = end - now
                 step = left if length >= left else left / 2 if length > 0.55 * left else length
-                third, error = stepper.try_step(state, flow, step)
+                new, error = stepper.try_step(state, flow, step)
                 factor = SAFETY * (tol_k / error) ** (1 / 3) if error > 0 else GROW
                 length = step * min(max(factor, SHRINK), GROW) if factor == factor else step * SHRINK
                 if error <= tol_k:
@@ -192,12 +176,9 @@ def _march(banded, pieces, everywhere, tol_k):
                         "cannot be stepped over to the accuracy asked for.",
                         do="Ask for a coarser tol_k, or look for values many powers of ten apart.",
                     )
-            third += stepper.stages[3]
-            rates = stepper.rates(flow, step)
-            rows.append((now, step, state, rates[0], third, rates[1], total_w))
-            state, now = third, end if step >= left else now + step
+            rows.append((now, step, state, stepper.curve(), new, total_w))
+            state, now = new, end if step >= left else now + step
             if now < until_s:
-                flow = np.empty(mass.size)
                 stepper.look_and_stiffen(state, flow)
     return rows, refused
 
