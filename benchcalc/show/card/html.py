@@ -8,6 +8,7 @@ from ...sheet.borrowed import borrowed
 from ...studies.card.heated import over_words
 from ..page.lesson import known_inputs
 from .picture import picture_tag
+from .sources import card_sources
 from .words import expected_words
 
 STYLE = """
@@ -32,7 +33,6 @@ PAPER = """
   @bottom-right { content: counter(page) " / " counter(pages); font: 8pt sans-serif } }
 @media print { body { margin: 0 } .card { max-width: none } }
 """
-WARNS = ("memory", "check", "judgement", "practice", "assume")  # what is no source and must be said
 DRAWN_IN = "7"  # the section that the picture belongs to
 
 
@@ -66,7 +66,8 @@ def _list(title, items):
 
 
 def _run_in(title, items):
-    return f"<h2>{title}</h2><p>{' · '.join(items)}</p>" if items else ""
+    told = " · ".join(items)
+    return f"<h2>{title}</h2><p>{told}</p>" if told else ""
 
 
 def _known(build):
@@ -106,7 +107,8 @@ def card_html(build, card, picture="", so_far=""):
     top += "band)</b>, <i>what to do if not</i>, a box. Local code decides.</p>"
     top += f"<p>{_safe(so_far)}</p>" if so_far else ""
     rest = [f"{_safe(r['sentence'])} <i>Defer to: {_safe(r['defer_to'])}.</i>" for r in card.cautions if r not in stops]
-    end = [_known(build), _list("Cautions", rest), _run_in("Sources of the limits", map(_safe, sources_of(card)))]
+    sources = "Sources of the limits (titles of standards: data/sources.csv)", map(_safe, card_sources(card))
+    end = [_known(build), _list("Cautions", rest), _run_in(*sources)]
     return f'<style>{STYLE}</style><div class="card">{top}{_body(build, card, picture)}{_columns(end)}</div>'
 
 
@@ -130,21 +132,6 @@ def _body(build, card, picture):
     if at is None or not picture:
         return picture + _columns(made)
     return _columns(made[:at]) + _head(card.sections[at]) + picture + _columns(made[at:])
-
-
-def _is_source(part):
-    return bool(part) and (part[0].isupper() or any(c.isdigit() for c in part) or any(w in part for w in WARNS))
-
-
-def sources_of(card):
-    """The sources of a card, each once however many limits stand on it; what follows from the sheet by geometry or by
-    Ohm's law alone has none.
-
-    card: Card.
-    Returns list of texts.
-    """
-    parts = (part.strip() for source in card.sources for part in source.split(";"))
-    return list({part.lower(): part for part in parts if _is_source(part)}.values())
 
 
 def card_document(build, card, so_far=""):

@@ -8,10 +8,12 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.band import Band
+from benchcalc.basics.tables import rows
 from benchcalc.chain.verdict import Limit, judge
 from benchcalc.show.card import paper
 from benchcalc.show.card.form import as_built_form, card_form
 from benchcalc.show.card.html import PAPER, STYLE, card_document
+from benchcalc.show.card.sources import card_sources
 from benchcalc.show.card.words import card_text, expected_words
 from benchcalc.show.card.write import write_card
 from benchcalc.show.drawing.style import WIDTH_IN
@@ -136,3 +138,29 @@ def test_why_two_lines_ask_for_opposite_things_stands_below_them():
     build, card = foam_bow()
     card = replace(card, over=(judge("a", "tip_c", 3.0, Limit(1.0, "at most", "b"), why=""),), opposite="Two <days>.")
     assert "<br>Two &lt;days&gt;.</p>" in card_document(build, card)
+
+
+def test_every_source_stands_once_and_with_its_own_doubt():
+    """Against data/sources.csv: a reference with a semicolon is one; what is only in other words is not twice there; of
+    a standard its number, the place in it and how it was seen are never left out."""
+    kinds = {r["reference"]: r["kind"] for r in rows("sources")}
+    for demo in ("foam_bow", "foil_iron"):
+        build = bc.load_chosen(demo)
+        sources = dict.fromkeys(v.source for _, v in bc.work_out(build, samples=0).verdicts if v.source)
+        card = replace(foam_bow()[1], sources=tuple(sources))
+        told = card_sources(card)
+        text, used = "; ".join(told).lower(), {ref for ref in kinds for s in card.sources if ref in s}
+        assert len(used) > 10 and len({part.lower() for part in told}) == len(told)
+        for ref in used:
+            words = ref.removesuffix(", brand withheld").removesuffix(", brands withheld").lower().split(", ")
+            if kinds[ref] in ("common practice", "own derivation"):
+                continue
+            kept = words[:1] + [w for w in words[1:] if re.search(r"\d|clause|table|sheet|memory|quoted|printed", w)]
+            assert all(w in text for w in (kept if kinds[ref] == "standard" else words)), ref
+        assert text.count("brands withheld") == 1 and text.count("common practice") == 1
+        judged = any("judgement" in s.lower() for s in card.sources)
+        assert text.count("nothing published says it") == judged and "part 1; definition 3.7.16" in text
+        assert not any(part.lower().startswith(("check ", "most are", "definition")) for part in told)
+    book, low = "A book; from memory: check the standard", "low end of a table; most are assumed"
+    odd = card_sources(replace(foam_bow()[1], sources=("Lame's tube", book, "a book", low)))
+    assert odd == ["Lame's tube", "A book (from memory: check the standard)", "low end of a table (most are assumed)"]
