@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.chain.supply.verdicts import FOR_COIL
 from benchcalc.heater import rectified
 from benchcalc.pages import mend_first
 
@@ -110,3 +111,37 @@ def test_readings_beat_an_assumed_line_and_a_typed_one_says_that_it_overrules_th
     open_v, source_ohm, told = line_of('open = "24 V"\nsource = "2.66 ohm assumed"', *READ)
     assert (open_v, source_ohm) == (24.0, pytest.approx(0.7)) and "24.0 V as typed" in told[0]
     assert not line_of('open = "24 V"', READ[1])[2]
+
+
+TAILS = """
+[sheet]
+name = "tails and a supply"
+[supply]
+kind = "transformer"
+open = "12 V"
+source = "{ohm}"
+[[wire]]
+id = "w"
+alloy = "nicr-80-20"
+diameter = "0.3 mm"
+[coil]
+wire = "w"
+[coil.tails]
+ohm = "0.5 ohm"
+[want]
+power = "10 W"
+"""
+
+
+def test_the_most_for_any_coil_is_told_with_its_tails_and_without():
+    """Ohm's law at the match: 144 V2 over 4 x 2 ohm with tails, over 4 x 1.5 ohm without; as much is made outside the
+    coil, in the ratio of the two resistances."""
+    told = {v.what: v for _, v in bc.work_out(bc.read(TAILS.format(ohm="1.5 ohm")), samples=0).verdicts}[FOR_COIL]
+    assert told.value == pytest.approx(144 / 8)
+    assert "18.0 W with these tails of 0.500 ohm, 24.0 W with none" in told.why
+    assert "13.5 W are made inside the supply and its cable and 4.50 W in the tails" in told.why
+
+
+def test_a_supply_that_reads_level_is_told_to_be_read_again_and_no_end_is_promised():
+    told = {v.what: v for _, v in bc.work_out(bc.read(TAILS.format(ohm="0 ohm")), samples=0).verdicts}[FOR_COIL]
+    assert "inf" not in told.why and "heavier load" in told.why

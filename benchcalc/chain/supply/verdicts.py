@@ -3,6 +3,7 @@
 import numpy as np
 
 from ...basics.band import Band
+from ...basics.names import say
 from ...basics.tables import one, source_words
 from ...heater.supply import LIMITS, extra_low_limit
 from ...sheet.readings_first import left_out, overruled
@@ -61,15 +62,22 @@ def _most_words(supply, wire):
     most_w, tails_ohm = (float(np.max(x)) for x in (wire.most_in_coil_w, wire.tails_ohm))
     source_ohm = float(np.max(supply.source_in_use_ohm))
     limits = supply.kind in LIMITS or supply.limit_a is not None
+    most, tails = say("load_w", most_w), say("tails_ohm", tails_ohm)
     if not tails_ohm > 0 or limits or not np.isfinite([most_w, source_ohm]).all():
         heat = "." if limits else "; near that, as much heat is made inside the supply."
-        return f"The most this supply can put into any coil is {most_w:.3g} W{heat}"
+        return f"The most this supply can put into any coil is {most}{heat}"
+    if not source_ohm > 0:
+        return (
+            f"The supply shows no resistance of its own, so the tails of {tails} alone set this most of {most}. No "
+            "supply is so stiff: take a reading at a heavier load."
+        )
     inside_w = most_w * source_ohm / (source_ohm + tails_ohm)
-    bare_w = most_w * (source_ohm + tails_ohm) / source_ohm if source_ohm > 0 else np.inf
+    bare, inside, outside = (
+        say("load_w", x) for x in (most_w * (source_ohm + tails_ohm) / source_ohm, inside_w, most_w - inside_w)
+    )
     return (
-        f"The most this supply can put into any coil is {most_w:.3g} W with these tails of {tails_ohm:.3g} ohm, "
-        f"{bare_w:.3g} W with none; near that, {inside_w:.3g} W are made inside the supply and its cable and "
-        f"{most_w - inside_w:.3g} W in the tails."
+        f"The most this supply can put into any coil is {most} with these tails of {tails}, {bare} with none; near "
+        f"that, {inside} are made inside the supply and its cable and {outside} in the tails."
     )
 
 
