@@ -20,7 +20,7 @@ from .in_use import in_use_checks, passed_in_use
 OWN = "your own sheet; the heat model"
 LINK = source_words("IEC60691") + "; from memory: check the standard"
 CUT_OUT = "the cut-out, between use and harm"
-IN_USE, AT_HARM = f"{CUT_OUT}: its place in use", f"{CUT_OUT}: its place at the first harm"
+IN_USE, AT_HARM = f"{CUT_OUT}: its place in use", f"{CUT_OUT}: its place at the harm"
 STUCK = "power stuck on"
 MOST_OFF_K = 25.0  # more than that and the number on the display is no temperature of the tool (own judgement)
 
@@ -108,7 +108,10 @@ def _stuck(build, control, heat, bands):
 
 
 def _between(build, control, fitted):
-    """The sheet's own cut-out, between use and the first harm: the side with less to spare is judged."""
+    """The sheet's own cut-out, between use and harm: the side with less to spare is judged.
+
+    One that comes too late for a limit is at the best tight, whatever it has to spare for the next one.
+    """
     way = {"degrees": build.degrees}
     used = "use" if control.begins == "held" else "what was asked for"
     early, harm = passed_in_use(control), "no limit beyond use is passed"
@@ -130,7 +133,8 @@ def _between(build, control, fitted):
         limit = Limit(fitted.hold_c, "at most", LINK)
     elif late:
         what, value, limit = AT_HARM, fitted.fail_c, Limit(fitted.fail_c - fitted.spare_high_k, "at least", LINK)
-    return judge(what, "temp_c", value, limit, why=why)
+    judged = judge(what, "temp_c", value, limit, why=why)
+    return replace(judged, state="tight") if fitted.late and judged.state == "fine" else judged
 
 
 def _held_closed(fitted, way):

@@ -15,6 +15,8 @@ from benchcalc.chain.heat.left_on import left_on
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.workings import chain
 from benchcalc.materials.sensors import tolerance
+from benchcalc.sheet.build_control import Control, Sensor
+from benchcalc.sheet.defaults import fill
 from benchcalc.studies.holding import holding
 from benchcalc.studies.stopping import cut_out_advice, may_pass
 from benchcalc.studies.touching import touched
@@ -127,6 +129,17 @@ def test_a_cut_out_that_fits_clears_the_verdict():
         told = bc.work_out(bc.change(pot, "control.cut_out_hold_c", hold_c), samples=0).of("control")
         link = next(v for v in told if v.what.startswith("the cut-out, between use and harm"))
         assert link.state == state and word in link.why and bc.say("temp_c", hold_c) in link.why
+
+
+def test_a_cut_out_that_is_too_late_for_a_limit_is_never_fine():
+    """Marked 150 degC and 100 mm from the tip it saves the glass sleeve and not the wood at the tube: what it has to
+    spare for the sleeve does not make it fine."""
+    cut_out = Control(set_c=110.0, cut_out_c=150.0, cut_out_at_m=0.1, cut_out_hold_c=145.0)
+    press = bc.load_chosen("insert_press")
+    build = fill(replace(press, control=cut_out, sensor=Sensor(attached="peened or embedded")))
+    (told,) = [v for v in bc.work_out(build, samples=0).of("control") if v.what.startswith("the cut-out")]
+    assert "too late for the wood" in told.why and "in time for the glass sleeve" in told.why
+    assert told.margin > 0 and told.state == "tight"
 
 
 def test_heat_goes_on_walking_outwards_once_a_cut_out_has_opened(iron):
