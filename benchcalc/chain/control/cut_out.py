@@ -31,7 +31,8 @@ def failing_order(control, bands):
 
     control: ControlPart. bands: path -> Band, as of Workings; each limit is passed as early as the upper end of its
     place would, at once where that end is not known.
-    Returns list of (s, Harm).
+    Returns list of (s, Harm).  What is passed only after the run counts as passed at its end: of a slow tool nobody may
+    conclude that nothing happens to it.
     """
     held, found = control.stuck, []
     for harm in control.harms:
@@ -44,7 +45,8 @@ def failing_order(control, bands):
             continue
         gone = (harm.curve_c - from_c) / (harm.end_c - from_c) if harm.end_c - from_c > 1.0 else 1.0
         time_s = time_to(held.time_s, harm.curve_c + more * np.clip(gone, 0.0, 1.0), harm.limit_c)
-        found += [(time_s, harm)] if np.isfinite(time_s) else []
+        if harm.end_c + more > harm.limit_c:
+            found.append((time_s if np.isfinite(time_s) else float(held.time_s[-1]), harm))
     return sorted(found, key=lambda pair: pair[0])
 
 

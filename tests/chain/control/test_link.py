@@ -142,6 +142,17 @@ def test_a_cut_out_that_is_too_late_for_a_limit_is_never_fine():
     assert told.margin > 0 and told.state == "tight"
 
 
+def test_a_harm_that_comes_after_the_run_still_counts():
+    """With two hundred times the heat in it the wood passes its limit after two hours, when nobody looks any more."""
+    cut_out = Control(set_c=110.0, cut_out_c=150.0, cut_out_at_m=0.1, cut_out_hold_c=145.0)
+    press = fill(replace(bc.load_chosen("insert_press"), control=cut_out, sensor=Sensor(attached="peened or embedded")))
+    slow = bc.work_out(bc.change(press, "heat.stored_scale", 200.0), samples=0)
+    wood = next(h for h in slow.control.harms if "wood" in h.place)
+    assert np.isnan(wood.after_s) and wood.end_c > wood.limit_c
+    (told,) = [v for v in slow.of("control") if v.what.startswith("the cut-out")]
+    assert told.state == "over" and "too late" in told.why and "no limit" not in told.why
+
+
 def test_heat_goes_on_walking_outwards_once_a_cut_out_has_opened(iron):
     """Against one run of the network whose power is taken off at that moment; the wood is hottest only after it."""
     control = iron.control
