@@ -63,7 +63,7 @@ class WarmUp:
         place[self.banded.free] = np.arange(self.banded.free.size)
         at = place[numbers]
         columns = at[at >= 0]
-        step = np.clip(np.searchsorted(self.time_s, times, side="right") - 1, 0, self.steps - 1)
+        step = np.searchsorted(self.time_s[1:-1], times, side="right")
         parts = np.concatenate([self.before_k[:, None, columns], self.curve_k[:, :, columns]], axis=1)
         x = (times - self.time_s[step]) / np.diff(self.time_s)[step]
         weights = np.ones((5, times.size))
@@ -100,8 +100,12 @@ def account(net, banded, rows, refused, accounted=True):
     lost_j = np.nan
     if accounted:
         middle = before + np.einsum("k,ikj->ij", 0.5 ** np.arange(1, 5), curve)
-        lost_w = lost(banded, banded.holding.temps(np.stack([before, middle, after])))
-        lost_j = float((lost_w * length).sum(axis=1) @ np.array([1, 4, 1]) / 6)
+        apart = np.append((before[1:] != after[:-1]).any(axis=1), True)  # elsewhere a step ends where the next begins
+        lost_w = lost(banded, banded.holding.temps(np.concatenate([before, middle, after[apart]])))
+        first_w, middle_w, apart_w = np.split(lost_w, [length.size, 2 * length.size])
+        last_w = np.append(first_w[1:], 0.0)
+        last_w[apart] = apart_w
+        lost_j = float(((first_w + 4 * middle_w + last_w) * length).sum() / 6)
     time_s = np.append(start, start[-1] + length[-1])
     return WarmUp(
         net, banded, time_s, before, curve, supplied_j, stored_j, lost_j, supplied_j - stored_j - lost_j, refused

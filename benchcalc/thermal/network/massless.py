@@ -3,10 +3,27 @@
 They are few beside the others and mostly linked to these alone, so their own equations make a narrow band.
 """
 
+from functools import lru_cache
+
 import numpy as np
 
 from ...basics.fault import fault
 from .structure import marked
+
+
+def massless_of(banded):
+    """The nodes without capacity of a network; None where each has some.
+
+    banded: Banded.
+    Returns Massless, the same one for networks of one structure whose nodes without capacity are the same.
+    """
+    light = banded.capacity_j_k == 0
+    return _massless(banded.structure, light.tobytes()) if light.any() else None
+
+
+@lru_cache(maxsize=16)
+def _massless(structure, light):
+    return Massless(structure, np.flatnonzero(np.frombuffer(light, dtype=bool)))
 
 
 class Massless:
@@ -15,13 +32,13 @@ class Massless:
     nodes: their places (m,). half: half width of the band of their own equations.
     """
 
-    def __init__(self, banded):
-        """banded: Banded."""
-        n, half = banded.free.size, banded.half
-        self.nodes = np.flatnonzero(banded.capacity_j_k == 0)
+    def __init__(self, structure, nodes):
+        """structure: Structure. nodes: as above."""
+        n, half = structure.free.size, structure.half
+        self.nodes = nodes
         number = np.full(n, -1)
         number[self.nodes] = np.arange(self.nodes.size)
-        column, diagonal = np.divmod(marked(n * (2 * half + 1), banded.structure.slopes_at), 2 * half + 1)
+        column, diagonal = np.divmod(marked(n * (2 * half + 1), structure.slopes_at), 2 * half + 1)
         row = column + diagonal - half
         inner = (number[row] >= 0) & (number[column] >= 0) & (row != column)
         own = self.nodes, np.full(self.nodes.size, half)  # a node may have no way but a surface of its own

@@ -165,6 +165,8 @@ class Holding:
 
     def only(self, columns):
         """The same for some of the nodes.  columns: their places.  Returns Holding."""
+        if self.plain:
+            return self
         at = {int(c): i for i, c in enumerate(columns)}
         melts = [(at[k], content) for k, content in self.melts if k in at]
         return Holding(self.capacity_j_k[columns], self.curves, self.which[columns], melts)
@@ -172,7 +174,14 @@ class Holding:
     def _look_up(self, state):
         x = state * self.per_k
         x += self.shift
-        cell = np.minimum(np.maximum(x.astype(np.intp), self.first), self.last)
+        cell = x.astype(np.intp)
+        np.maximum(cell, self.first, out=cell)
+        np.minimum(cell, self.last, out=cell)
         x -= cell
-        a, b, c, d = self.table.take(cell, axis=1)
-        return a + x * (b + x * (c + x * d)), (x, b, c, d)
+        a, b, c, d = self.table.take(cell, axis=1, mode="clip")
+        temps = d * x
+        for lower in (c, b):
+            temps += lower
+            temps *= x
+        temps += a
+        return temps, (x, b, c, d)

@@ -34,7 +34,7 @@ from .balance import working
 from .curves import ABSOLUTE_ZERO_C
 from .factor import Factor, times_vector
 from .history import account
-from .massless import Massless
+from .massless import massless_of
 from .power_steps import power_pieces
 
 MOST_REFUSED = 100_000
@@ -86,9 +86,8 @@ class _Stepper:
         half, n, mass = banded.half, banded.free.size, banded.capacity_j_k
         self.largest, self.mass, self.holding = idamax, mass, banded.holding
         self.heat, self.heat_and_stiffness = working(banded)
-        self.heavy = mass > 0
-        self.massless = None if self.heavy.all() else Massless(banded)
-        self.inverse = np.where(self.heavy, 1.0, 0.0) / np.where(self.heavy, mass, 1.0)
+        self.massless = massless_of(banded)
+        self.inverse = np.divide(1.0, mass, out=np.zeros(n), where=mass > 0)
         self.slopes, self.factor, self.given = None, Factor(n, half), None
         self.stages, self.judged_by = np.empty((5, n)), 1.0 if banded.holding.melts else JUDGED_BY
         self.straight = self.stages[:4]
@@ -188,7 +187,7 @@ def _first_length(slopes, rate, inverse, tol_k, longest):
     change = -times_vector(slopes, rate)
     change = np.abs(change * inverse).max(initial=0.0)
     fastest = np.abs(rate).max(initial=0.0)
-    return min(longest, (24 * tol_k * fastest / change**2) ** (1 / 3)) if change > 0 else longest
+    return min(longest, (12 * tol_k * fastest / change**2) ** (1 / 3)) if change > 0 else longest
 
 
 def start_temps(net, start_c):
