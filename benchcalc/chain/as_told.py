@@ -8,6 +8,7 @@ from ..sheet.borrowed import borrowed
 from ..sheet.defaults import default
 from ..sheet.field_words import field_words
 from ..sheet.key import ASSUMED
+from ..thermal.control.law import ON_OFF
 from .supply.link import is_guessed
 from .wire.link import wound
 
@@ -45,7 +46,6 @@ RESTS_ON = {  # sections, or single paths, that the verdicts of a link rest on; 
 }
 BY_KEY = {  # and those of verdicts that rest on something else, by their key or their words
     ("supply", "load_w"): (*ELECTRICAL, WISH_W),
-    ("bench", "winding_c"): ("supply", "soak"),
     **dict.fromkeys([("coil", key) for key in ("winding_m", "gap_m", "turns")], ("wire", "coil", "part", "layer")),
     **dict.fromkeys([("coil", "former_m"), ("coil", "outer_m"), ("insulation", "stack_m")], SIZES),
     ("wire", "misfit"): ("wire",),
@@ -56,7 +56,7 @@ BY_KEY = {  # and those of verdicts that rest on something else, by their key or
     ("handle", "web_m"): ("part", "heat_break"),
     ("heat", "tip against the wanted temperature"): (*HEAT, WISH_C),
     ("warm_up", "lasted_s"): ("log",),
-    ("control", "contact_life_s"): ("control", "use"),
+    ("control", "contact_life_s"): ("control", "use"),  # where the window tells the rounds
 }
 
 
@@ -68,6 +68,8 @@ def rests_on(build, link, verdict, paths):
     is wound.
     """
     sections = BY_KEY.get((link, verdict.what), BY_KEY.get((link, verdict.key), RESTS_ON.get(link)))
+    if verdict.key == "contact_life_s" and build.control is not None and build.control.law == ON_OFF:
+        sections = (*RESTS_ON[link], "use")  # the tool itself tells them
     if sections is None:
         return paths
     if "coil" in sections and build.coil is not None and build.coil.length_m is None:

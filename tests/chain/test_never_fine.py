@@ -10,7 +10,7 @@ from chain.test_arrays import numeric_paths
 import benchcalc as bc
 from benchcalc.basics.band import Band
 from benchcalc.basics.fault import Complaint
-from benchcalc.chain.as_told import guessed
+from benchcalc.chain.as_told import guessed, rests_on
 from benchcalc.chain.heat import left_on
 from benchcalc.chain.verdict import Limit, judge, worst_state
 from benchcalc.sheet.build import Known
@@ -144,6 +144,26 @@ def test_what_rests_on_the_makers_own_guess_is_never_fine():
     assert {k for k in sure if sure[k] == "fine" != soft[k] and k[0] in ("supply", "wire", "coil")} == {
         ("supply", "most power for the coil, against the wanted power")
     }
+
+
+def test_contacts_and_a_soaked_winding_rest_on_what_moves_them():
+    """On-off turns as often as the tool lets it, the other law once in a window; a winding is as warm as the coil's
+    amps make it, so a coil of a guessed length promises nothing of it."""
+    iron, life = bc.load_chosen("foil_iron"), "contacts of the relay, for a year"
+
+    def paths(law):
+        build = replace(iron, control=replace(iron.control, law=law))
+        verdict = judge(life, "contact_life_s", 2.0, Limit(1.0, "at least", "x"), why="")
+        return rests_on(build, "control", verdict, ["part.core.outer_m", "use.hours_per_year", "supply.open_v"])
+
+    assert paths("on-off") == ["part.core.outer_m", "use.hours_per_year", "supply.open_v"]
+    assert paths("proportional-integral") == ["use.hours_per_year"]
+    warm = judge("winding", "winding_c", 60.0, Limit(100.0, "at most", "x"), why="")
+    press = bc.load_chosen("insert_press")
+    assert rests_on(press, "bench", warm, ["coil.length_m", "soak.load_a", "part.tip.outer_m"]) == [
+        "coil.length_m",
+        "soak.load_a",
+    ]
 
 
 def test_a_limit_rests_only_on_what_moves_it():
