@@ -152,7 +152,7 @@ def test_contacts_and_a_soaked_winding_rest_on_what_moves_them():
     iron, life = bc.load_chosen("foil_iron"), "contacts of the relay, for a year"
 
     def paths(law):
-        build = replace(iron, control=replace(iron.control, law=law))
+        build = replace(iron, control=replace(iron.control, kind=law))
         verdict = judge(life, "contact_life_s", 2.0, Limit(1.0, "at least", "x"), why="")
         return rests_on(build, "control", verdict, ["part.core.outer_m", "use.hours_per_year", "supply.open_v"])
 
