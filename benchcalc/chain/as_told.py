@@ -46,6 +46,7 @@ RESTS_ON = {  # sections, or single paths, that the verdicts of a link rest on; 
 }
 BY_KEY = {  # and those of verdicts that rest on something else, by their key or their words
     ("supply", "load_w"): (*ELECTRICAL, WISH_W),
+    ("bench", "winding_c"): ("supply", "soak"),  # as read, at the amps of the test
     **dict.fromkeys([("coil", key) for key in ("winding_m", "gap_m", "turns")], ("wire", "coil", "part", "layer")),
     **dict.fromkeys([("coil", "former_m"), ("coil", "outer_m"), ("insulation", "stack_m")], SIZES),
     ("wire", "misfit"): ("wire",),

@@ -146,9 +146,8 @@ def test_what_rests_on_the_makers_own_guess_is_never_fine():
     }
 
 
-def test_contacts_and_a_soaked_winding_rest_on_what_moves_them():
-    """On-off turns as often as the tool lets it, the other law once in a window; a winding is as warm as the coil's
-    amps make it, so a coil of a guessed length promises nothing of it."""
+def test_contacts_rest_on_what_tells_their_rounds():
+    """On-off turns as often as the tool lets it, the other law once in a window."""
     iron, life = bc.load_chosen("foil_iron"), "contacts of the relay, for a year"
 
     def paths(law):
@@ -158,12 +157,6 @@ def test_contacts_and_a_soaked_winding_rest_on_what_moves_them():
 
     assert paths("on-off") == ["part.core.outer_m", "use.hours_per_year", "supply.open_v"]
     assert paths("proportional-integral") == ["use.hours_per_year"]
-    warm = judge("winding", "winding_c", 60.0, Limit(100.0, "at most", "x"), why="")
-    press = bc.load_chosen("insert_press")
-    assert rests_on(press, "bench", warm, ["coil.length_m", "soak.load_a", "part.tip.outer_m"]) == [
-        "coil.length_m",
-        "soak.load_a",
-    ]
 
 
 def test_a_limit_rests_only_on_what_moves_it():

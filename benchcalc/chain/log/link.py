@@ -23,6 +23,7 @@ from ...thermal.warmup.formulas import fitted_capacity, thermal_resistance, time
 from ..parts import NAN, Keyed
 
 NEAR_K = 5.0
+UNTOLD = "pressed bead"  # the worst contact: what counts where nobody tells how a probe sits
 
 
 @dataclass(frozen=True, eq=False)
@@ -185,12 +186,15 @@ def attached_end(at, start_c, ends_c):
     """What the metal is at where a probe reads low: a share of the rise, by how it is attached.
 
     at: Log, or None. start_c: degC. ends_c: (nominal, low, high) as read, degC.
-    Returns (nominal, low, high) degC of the metal; as read where the attachment is not told.
+    Returns (nominal, low, high) degC of the metal; as read for a log of no tool.  Where a sheet does not tell how its
+    probe sits, nothing is put right, and the high end is that of the worst contact, a bead pressed on.
     Shares of data/defaults.csv (sensor.low_share/...).
     """
-    row = default(f"sensor.low_share/{at.attached}") if at is not None and at.attached else None
-    if row is None:
+    if at is None:
         return tuple(ends_c)
+    row = default(f"sensor.low_share/{at.attached or UNTOLD}")
+    if not at.attached:
+        row = row | {"value": 0.0, "low": 0.0}
     return tuple(metal_behind(start_c, end, row[which]) for end, which in zip(ends_c, ("value", "low", "high")))
 
 

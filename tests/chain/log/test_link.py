@@ -8,7 +8,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.fault import Fault
-from benchcalc.basics.tables import data_folder
+from benchcalc.basics.tables import data_folder, rows
 from benchcalc.chain.log.link import attached_end, keep_log, listed_parts, sheet_log, work_log
 from benchcalc.chain.log.verdicts import log_checks
 from benchcalc.sheet.build import Log
@@ -91,16 +91,15 @@ def test_a_probe_that_reads_low_is_put_right():
     assert attached_end(Log(attached="pressed bead"), 20.0, (220.0, 220.0, 220.0))[1:] == pytest.approx(
         (20 + 200 / 0.95, 20 + 200 / 0.65)
     )
-    assert attached_end(Log(), 20.0, (220.0, 215.0, 230.0)) == (220.0, 215.0, 230.0)
+    untold = attached_end(Log(), 20.0, (220.0, 215.0, 230.0))  # who tells less is not told a narrower band
+    assert untold == pytest.approx((220.0, 215.0, 20 + 210 / (1 - 0.35)))
+    assert attached_end(None, 20.0, (220.0, 215.0, 230.0)) == (220.0, 215.0, 230.0)
 
 
 def test_verdicts_of_a_log(press):
     build, out = press
     step = work_log(out.coil, sheet_log(build, 1), at=build.log[1])
     assert [v.state for v in log_checks(build, step, build.log[1])] == ["fine"]  # this sheet names no job
-    wants = replace(build, want=replace(build.want, job="soft soldering of copper foil"))
-    from benchcalc.basics.tables import rows
-
     wants = replace(build, want=replace(build.want, job=rows("work")[0]["job"]))
     assert {v.what for v in log_checks(wants, step, build.log[1])} >= {
         "left on, by the log",
@@ -237,3 +236,17 @@ def test_an_end_at_the_bound_of_the_search_is_no_answer():
     told = dict(log_says(replace(part, wide_high_c=1400.0, high_c=1400.0)))
     assert told["ends at"] == "cannot tell yet" and told["outer band"].endswith("and up")
     assert dict(log_says(part))["ends at"].count("to") == 1
+
+
+def test_who_does_not_tell_how_a_probe_sits_is_told_no_safer_end(press):
+    """The same log by a bead pressed on and by one of which nobody tells: the high end is the same, and it is said."""
+    build, out = press
+    wants = replace(build, want=replace(build.want, job=rows("work")[0]["job"]))
+    told = []
+    for at in (build.log[1], replace(build.log[1], attached=None)):
+        part = work_log(out.coil, sheet_log(build, 1), at=at)
+        told.append(next(v for v in log_checks(wants, part, at) if v.what == "left on, by the log"))
+    sure, untold = told
+    assert build.log[1].attached == "pressed bead" and untold.band.high == pytest.approx(sure.band.high)
+    assert untold.band.low < sure.band.low and untold.value < sure.value
+    assert "35% of the rise may hide" in untold.why and "not told, so" not in sure.why
