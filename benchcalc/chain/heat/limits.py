@@ -55,7 +55,7 @@ def places_of(build, wire, coil, heat, tip=True):
     the tip counts where nothing is melted.
     Returns (tuple of WeakPlace, tuple of words for what is not known).
     """
-    found = [*_wire(wire, heat), *_wood(build, heat), *_job(build, heat, tip), *_metals(build, heat)]
+    found = [*_wire(build, wire, heat), *_wood(build, heat), *_job(build, heat, tip), *_metals(build, heat)]
     found += [*_solids(build, heat), *_insulation(build, wire, coil, heat)]
     known = tuple(p for p in found if p.limit_c is not None and np.isfinite([p.value_c, p.limit_c]).all())
     return known, tuple(dict.fromkeys(_untold(p, wire.alloy) for p in found if p not in known))
@@ -69,9 +69,12 @@ def _untold(place, alloy):
     return f"{place.word} (its temperature)" if place.limit_c is not None else f"{place.word} (material or place)"
 
 
-def _wire(wire, heat):
+def _wire(build, wire, heat):
+    """The wire in the winding, and the tails of the same wire where they run hotter."""
     limit = alloy_value(wire.alloy, "service_limit_c") if wire.alloy else None
     yield WeakPlace("the wire", "sheath", "wire_c", heat.wire_c, *_of(limit))
+    if build.coil.tails.material is None and limit is not None and heat.tails_c > heat.wire_c:
+        yield WeakPlace("the tails", "sheath", "tails_c", heat.tails_c, *_of(limit))
 
 
 def _of(row):

@@ -132,10 +132,15 @@ def test_a_part_may_be_called_like_a_place():
     assert ends[1] == pytest.approx(ends[0]) and ends[2] == pytest.approx(ends[0])
 
 
+def own_tails():
+    """The iron with one strand of the coil's own wire as tails."""
+    sheet = IRON.replace('material = "nickel"      #', "strands = 1  #")
+    return bc.read(sheet.replace('section = "0.3 mm2"\nohm = "0.1 ohm +- 0.05 ohm"', 'length = "150 mm"'))
+
+
 def test_tails_of_the_coils_own_wire_are_told_as_the_wire_is():
     """Hotter than the winding they are held against its alloy's limit; past its melting no temperature is told."""
-    sheet = IRON.replace('material = "nickel"      #', "strands = 1  #")
-    build = bc.read(sheet.replace('section = "0.3 mm2"\nohm = "0.1 ohm +- 0.05 ohm"', 'length = "150 mm"'))
+    build = own_tails()
     own, told = chain(build), {}
     for watts in (40.0, 100.0, 150.0):
         heat = work_heat(build, own.wire, own.coil, watts)
@@ -144,3 +149,16 @@ def test_tails_of_the_coils_own_wire_are_told_as_the_wire_is():
         told[tails.state, tails.said(tails.value) == "melts"] = heat.tails_c
     assert list(told) == [("fine", False), ("over", False), ("over", True)]
     assert told["over", True] > 1450.0 > told["over", False]  # iron-chromium-aluminium melts: data/alloy_values.csv
+
+
+def test_tails_that_run_hotter_than_the_winding_are_among_the_limits_of_a_forgotten_tool():
+    """One strand of the coil's own wire hangs in the tube and makes heat of its own: it is wire too."""
+    build = own_tails()
+    _, wire, coil, heat, _ = chain(build)
+    assert heat.tails_c > heat.wire_c
+    places, _ = places_of(build, wire, coil, heat)
+    tails = next(p for p in places if p.word == "the tails")
+    own = next(p for p in places if p.word == "the wire")
+    assert (tails.value_c, tails.limit_c) == (heat.tails_c, own.limit_c)
+    cool = chain(bc.read(IRON))
+    assert not any(p.word == "the tails" for p in places_of(bc.read(IRON), *cool[1:4])[0])
