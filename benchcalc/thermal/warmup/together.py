@@ -30,8 +30,9 @@ def going_together(time_s, rest, slopes, place):
     whole = np.maximum(np.sqrt((slopes**2).sum(axis=0)), 1e-300)
     each = np.linalg.pinv(slopes / whole, rcond=1e-7)[place] / whole[place]
     alone = float(each @ each) * float(rest @ rest) / max(n - k, 1)
-    blocks = np.array_split(np.arange(n), min(n, BLOCKS))
-    t, r, j = (np.array([x[b].mean(axis=0) for b in blocks]) for x in (time_s, rest, slopes))
+    starts = np.array([b[0] for b in np.array_split(np.arange(n), min(n, BLOCKS))])
+    each_of = np.diff(starts, append=n)
+    t, r, j = ((np.add.reduceat(x, starts, axis=0).T / each_of).T for x in (time_s, rest, slopes))
     size = np.maximum(np.sqrt((j**2).sum(axis=0)), 1e-300)
     j = j / size
     back = np.linalg.pinv(j, rcond=1e-7)
@@ -39,20 +40,22 @@ def going_together(time_s, rest, slopes, place):
     freedom = max(len(r) - k, 1)
     if n < FEWEST or not r.any():
         return plain * float(r @ r) / freedom / np.outer(size, size), 1.0
-    chances, spreads = [], []
-    each_block = max(n // len(blocks), 1)
-    for values, modes in _modes(t.tobytes(), each_block):
-        rj, rr, rb = modes.T @ j, modes.T @ r, back @ modes
-        for share in SHARES:
-            d = (1 - share) / each_block + share * values
-            inner = (rj / d[:, None]).T @ rj + 1e-10 * np.eye(k)
-            left = rr / d
-            cost = max(float(left @ rr - (left @ rj) @ np.linalg.solve(inner, rj.T @ left)), 1e-300)
-            chances.append(-(np.log(d).sum() + np.linalg.slogdet(inner)[1] + freedom * np.log(cost)) / 2)
-            spreads.append((rb * d) @ rb.T * cost / freedom)
-    weights = np.exp(np.array(chances) - max(chances)).reshape(-1, SHARES.size)
+    each_block = max(n // starts.size, 1)
+    values, modes = _modes(t.tobytes(), each_block)
+    rj, rr, rb = modes.transpose(0, 2, 1) @ j, modes.transpose(0, 2, 1) @ r, (back @ modes).transpose(0, 2, 1)
+    share = SHARES[:, None]
+    d = (1 - share) / each_block + share * values[:, None]  # of each span, share and mode
+    inner = _over_modes(1 / d, rj, rj) + 1e-10 * np.eye(k)
+    swallowed = _over_modes(1 / d, rj, rr[..., None])
+    kept = _over_modes(1 / d, rr[..., None], rr[..., None]) - swallowed.transpose(0, 1, 3, 2) @ np.linalg.solve(
+        inner, swallowed
+    )
+    cost = np.maximum(kept[..., 0, 0], 1e-300)
+    chances = -(np.log(d).sum(axis=-1) + np.linalg.slogdet(inner)[1] + freedom * np.log(cost)) / 2
+    spreads = _over_modes(d, rb, rb) * (cost / freedom)[..., None, None]
+    weights = np.exp(chances - chances.max())
     weights[:, 0] *= SHARES.size - 1  # as likely beforehand that each reading errs by itself as that they go together
-    weights, spreads = weights.ravel() / weights.sum(), np.array(spreads)
+    weights, spreads = weights.ravel() / weights.sum(), spreads.reshape(-1, k, k)
     spread = np.tensordot(weights, spreads, 1)
     middle = np.exp(weights @ np.log(np.maximum(spreads[:, place, place], 1e-300)))  # not led by the least likely
     spread *= middle / max(spread[place, place], 1e-300)
@@ -61,9 +64,16 @@ def going_together(time_s, rest, slopes, place):
     return spread * max(1.0, 1 / max(widen, 1e-12)), max(widen, 1.0)
 
 
+def _over_modes(weights, one, other):
+    """Sums over modes of products of two vectors.  weights: (spans, shares, modes). one, other: (spans, modes, k)."""
+    products = one[..., :, None] * other[..., None, :]
+    found = weights @ products.reshape(*products.shape[:2], -1)
+    return found.reshape(*found.shape[:2], *products.shape[2:])
+
+
 @lru_cache(maxsize=8)
 def _modes(times, each):
-    """Eigenvalues and vectors of the correlations of block means, for each span tried.
+    """Eigenvalues (spans, n) and vectors (spans, n, n) of the correlations of block means, for each span tried.
 
     times: bytes of the blocks' middles. each: readings in a block, which are taken as equally far apart.
     """
@@ -76,7 +86,7 @@ def _modes(times, each):
         np.fill_diagonal(together, np.exp(-np.abs(places[:, None] - places) / span).mean())
         values, modes = np.linalg.eigh(together)
         found.append((np.maximum(values, 1e-6), modes))
-    return tuple(found)
+    return tuple(np.array(every) for every in zip(*found))
 
 
 def end_by_drift(data, fitted):
