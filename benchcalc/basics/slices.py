@@ -15,3 +15,17 @@ def finished(work, tell=None):
             return end.value
         if tell is not None:
             tell(*told)
+
+
+def told_as(what, work):
+    """Work in slices, each told as one thing.
+
+    what: that is yielded after each slice. work: generator.
+    Yields what; returns what the work comes to.
+    """
+    while True:
+        try:
+            next(work)
+        except StopIteration as end:
+            return end.value
+        yield what

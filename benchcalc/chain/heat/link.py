@@ -1,11 +1,12 @@
 """Link 4 of the chain: how hot everything gets.  No physics here, only the calls; an unknown value is nan."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Generator
 from dataclasses import fields, replace
 
 import numpy as np
 
 from ...basics.fault import Fault
+from ...basics.slices import finished
 from ...sheet.build import Build
 from ...thermal.network.steady import steady
 from ...thermal.surfaces.bare_wire import Surroundings
@@ -42,6 +43,22 @@ def work_heat(
     Returns HeatPart, or None where there are no parts on an axis with a coil on one of them.  Parts
     that overlap or leave a gap, heat with no way out, a supply that trips on this coil: nan, and `refused` says why.
     """
+    return finished(heat_steps(build, wire, coil, power_w, of, near))
+
+
+def heat_steps(
+    build: Build,
+    wire: WirePart | None,
+    coil: CoilPart | None,
+    power_w: float | None = None,
+    of: Callable[[Tool], Tool] | None = None,
+    near: Nominal | None = None,
+) -> Generator:
+    """As `work_heat`, in slices, so that whatever else there is to do comes in between.
+
+    build, wire, coil, power_w, of, near: as `work_heat`.
+    Yields () between slices; returns as `work_heat`.
+    """
     if wire is None or coil is None:
         return None
     if power_w is None and trips_on(build.supply.kind, coil):
@@ -62,7 +79,7 @@ def work_heat(
         designs = designs_of(tool)
         if designs > AT_ONCE:
             return _joined((build, wire, coil, power), np.arange(designs) // AT_ONCE, of, near)
-        model, found = _settled(tool, near)
+        model, found = yield from _settling(tool, near)
     except Fault as told:
         if designs > 1:
             return _in_groups((build, wire, coil, power), designs, of, near)
@@ -81,15 +98,15 @@ def nominal_heat(heat):
     return Nominal(heat.model, heat.temps_c)
 
 
-def _settled(tool, near):
-    """(Model, Steady) of a tool; of samples about a nominal without its network."""
+def _settling(tool, near):
+    """(Model, Steady) of a tool, in slices; of samples about a nominal without its network."""
     if near is not None and designs_of(tool) <= 1:
         model = near.model.with_power(tool) or near.model.with_holes(tool)
         if model is not None:
             return model, steady(model.net, start_c=near.temps_c)
     elif near is not None:
         try:
-            found = near.settled(tool)
+            found = yield from near.settling(tool)
         except Fault:  # told again below, where it is not the coarse mesh's own
             found = None
         if found is not None:

@@ -5,10 +5,11 @@ from dataclasses import replace
 import numpy as np
 
 from ...basics.band import Band, band_of
+from ...basics.slices import told_as
 from ...chain.handle.link import work_handle
 from ...chain.handle.verdicts import handle_checks
 from ...chain.heat.holes import with_break
-from ...chain.heat.link import nominal_heat, work_heat
+from ...chain.heat.link import heat_steps, nominal_heat, work_heat
 from ...chain.heat.still_air import still_air_of
 from ...chain.parts import has_arrays
 from ...chain.verdict import unknown
@@ -71,7 +72,7 @@ def handle_bands(build):
     drawn = drawn_builds(build, None, wire)
     yield 2, 4, ""
     _, wire, coil = links(drawn)
-    heat = work_heat(drawn, wire, coil, near=nominal_heat(heat))
+    heat = yield from told_as((3, 4, ""), heat_steps(drawn, wire, coil, near=nominal_heat(heat)))
     yield 3, 4, ""
     many = work_handle(drawn, heat)
     keys = ("entry_c", "grip_c", "finger_c", "web_pa", "wood_years")

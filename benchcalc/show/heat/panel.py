@@ -7,9 +7,10 @@ import numpy as np
 
 from ...basics.band import Band, band_of
 from ...basics.names import NAMES, say
+from ...basics.slices import told_as
 from ...chain.handle.verdicts import still_told, wood_checks
 from ...chain.heat.in_time import HOUR_S, warming
-from ...chain.heat.link import nominal_heat, work_heat
+from ...chain.heat.link import heat_steps, nominal_heat, work_heat
 from ...chain.heat.melting_wire import told_band, told_c, wire_melts_c
 from ...chain.heat.part import refused_heat
 from ...chain.heat.still_air import still_air_of
@@ -73,16 +74,18 @@ def heat_bands(build):
     _, wire, coil, nominal = at_wanted_power(build)
     if nominal is None or nominal.refused:
         return {}
-    yield 1, 3, ""
+    yield 1, 4, ""
     drawn = drawn_builds(build, None, wire)
-    yield 2, 3, ""
+    yield 2, 4, ""
     share = drawn.want.power_w / build.want.power_w  # of a power that was typed with a spread
     _, wire, many_coils = links(drawn)
     if np.isfinite(coil.coil_w):
         share = (
             share * many_coils.coil_w / coil.coil_w
         )  # the mains, the wire and the tails make the same doubt at any power
-    many = work_heat(drawn, wire, many_coils, build.want.power_w * share, near=nominal_heat(nominal))
+    many = yield from told_as(
+        (3, 4, ""), heat_steps(drawn, wire, many_coils, build.want.power_w * share, near=nominal_heat(nominal))
+    )
     found = {k: getattr(nominal, k) for _, k in ROWS if np.isfinite(getattr(nominal, k))}
     none = np.full(2, np.nan)  # samples that cannot be worked out leave no band, and nothing is fine by it
     return {f"heat.{k}": band_of(at, none if many is None else getattr(many, k)) for k, at in found.items()}

@@ -24,7 +24,7 @@ from .designs import design_of, designs_html
 from .handles import handle_of, handle_value, stands_at
 from .keeping import WORKED_OUT, kept_words, lent_note, nothing_moved, own_sheet, to_keep
 from .panel_html import WIDE, at_its_end, cards, math_html, math_px, told_verdicts
-from .resting import Resting, set_aside
+from .resting import Resting, set_aside, shown_apart
 from .sliders import Choice, build_at, plan, results_at
 from .suggestion import Suggestion
 
@@ -73,7 +73,7 @@ class _Panel(Kept):
         self.suggestion = suggestion
         self.spec, self.live, self.resting, self.quiet = spec, Live(spec.draw), Resting(self._rest), False
         self.good, self.png, self.tried, self.designs, self.trouble, self.judged = None, b"", {}, {}, "", ()
-        self.looked = {}  # what stood moved when it was last looked at
+        self.looked, self.shown = {}, (None, {})  # what stood moved when it was last looked at, and when it was shown
         self.handles = {s.path: handle_of(s, spec.build) for s in spec.sliders}
         self.view, self.math = widgets.HTML(layout={"flex": "2 1 600px", "min_width": "0"}), widgets.HTMLMath()
         self.told, self.beside = widgets.HTML(), widgets.HTML()
@@ -179,7 +179,8 @@ class _Panel(Kept):
         self.looked, known = self.moved(), self.spec.tells.known
         try:
             extra = known(build_at(self.spec, self.looked)) if known and extra is None else extra
-            self._show(results_at(self.spec, self.looked, rest or extra is not None, extra))
+            met = self.good.result if self.shown[0] is self.spec and self.shown[1] == self.looked else None
+            self._show(results_at(self.spec, self.looked, rest or extra is not None, extra, met))
             return True
         except Fault as why:
             self._refuse(why)
@@ -199,7 +200,7 @@ class _Panel(Kept):
                 if not done:
                     return
             elif isgeneratorfunction(slow) and self.resting.later(0.0):
-                self.resting.take(slow(build_at(self.spec, self.looked)))
+                self.resting.take(shown_apart(slow(build_at(self.spec, self.looked))))
                 return
             self._try(True, extra)
         except Fault as why:
@@ -209,7 +210,7 @@ class _Panel(Kept):
             raise
 
     def _show(self, at):
-        self.good, self.png = at, self.live.png(at.numbers)
+        self.good, self.png, self.shown = at, self.live.png(at.numbers), (self.spec, self.looked)
         self.judged = self.judged if at.verdicts is None else at.verdicts
         self.view.value = self._page(at)
         self._keeps(at.refused)

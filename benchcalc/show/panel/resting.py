@@ -72,6 +72,16 @@ class Resting:
         return False, None
 
 
+def shown_apart(work):
+    """Work in slices with one more pause at its end: showing what it comes to is a slice of its own.
+
+    work: generator, as of `Resting.take`.
+    """
+    found = yield from work
+    yield 1, 1, ""
+    return found
+
+
 def set_aside():
     """Leave what a page has loaded by now out of later collections of memory.
 

@@ -195,15 +195,15 @@ def build_at(spec, moved):
     return build
 
 
-def results_at(spec, moved, rest=True, extra=None):
+def results_at(spec, moved, rest=True, extra=None, result=None):
     """All that a panel shows when some fields are moved.
 
-    spec: Spec. moved: dict of path -> SI value or text; paths left out stay as the sheet has them.
-    rest: True to work out the bands as well, as when the slider rests. extra: what `slow` gives, where it is known.
+    spec: Spec. moved: dict of path -> SI value or text; paths left out stay as the sheet has them. rest: True to work
+    out the bands as well, as when the slider rests. extra, result: what `slow` and `work` give there, where known.
     Returns Moved.  Raises Fault where the change is not possible.
     """
     build = build_at(spec, moved)
-    result = spec.work(build)
+    result = spec.work(build) if result is None else result
     tells = spec.tells
     if rest and tells.slow and extra is None:
         extra = tells.slow(build)

@@ -128,9 +128,13 @@ def wire_panel(build: Build) -> Kept:
 
 
 def _at_rest(build):
-    """The bands of the electrical numbers, and the settled tool behind the wire's temperature.  build: Build."""
+    """The bands of the electrical numbers, and the settled tool behind the wire's temperature, in slices.
+
+    build: Build.
+    """
     try:
         heat = chain(build).heat
     except Fault:
         heat = None
+    yield 1, 2, ""
     return electrical_bands(build) | {HEAT: heat}

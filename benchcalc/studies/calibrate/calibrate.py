@@ -9,11 +9,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ...basics.slices import finished
+from ...basics.slices import finished, told_as
 from ...sheet.build import Build
 from ...thermal.warmup.bounded_fit import drawing, search
 from .sensor_model import as_read, deviation, ends, low_share
-from .start import RUNS_TOLD, SETTLED_TOLD, Start, sloped, starting, told_as, trial_of
+from .start import RUNS_TOLD, SETTLED_TOLD, Start, sloped, starting, trial_of
 from .trial_tool import Trial, true_readings
 
 HOUR_S, HOUR_POINTS = 3600.0, 61

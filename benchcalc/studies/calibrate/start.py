@@ -8,6 +8,7 @@ import numpy as np
 
 from ...basics.fault import fault
 from ...basics.names import say
+from ...basics.slices import told_as
 from ...chain.workings import chain, electrical_bands, has_arrays, settled
 from ...sheet.learned import without_learned
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION
@@ -75,16 +76,6 @@ def starting(whole, draw_count, seed):
     middle = middle_of(whole)
     settled_c = yield from told_as(SETTLED_TOLD, middle.settled(drawn))
     return Start(whole, kept, middle, drawn, settled_c, given_c, slope, 1 + len(kept), seed)
-
-
-def told_as(words, work):
-    """Work in slices, each told in these words.  words: text. work: generator.  Returns what it comes to."""
-    while True:
-        try:
-            next(work)
-        except StopIteration as end:
-            return end.value
-        yield words
 
 
 def sloped(trial, places):

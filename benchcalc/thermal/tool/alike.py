@@ -20,7 +20,6 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from ...basics.slices import finished
 from ..network.side_by_side import RISE_POWER
 from ..network.steady import steady
 from ..surfaces.bare_wire import MOST_C
@@ -54,6 +53,11 @@ class Nominal:
         Returns Coarse; None where parts begin and end in another order than the nominal's, or where the coarse mesh
         misses too much of the nominal or that is too hot.  Raises Fault as model_of.
         """
+        met = self._like(tool)
+        return None if met is None else _coarse(tool, *met, top_c)
+
+    def _like(self, tool):
+        """(Many tools on the fine mesh without a network, the nominal on both meshes), or None as `coarse`."""
         if self.temps_c.max() > MOST_C or not _same_order(tool, self.model.tool):
             return None
         try:
@@ -61,31 +65,23 @@ class Nominal:
             like = self._seen(fine.mesh.cells)
         except ValueError:  # it has other tracks
             return None
-        if like is None or _spans(fine) != _spans(like.fine):
-            return None
-        return Coarse(model_of(tool, replace(like.grain, loss_top_c=min(top_c, like.grain.loss_top_c))), fine, like)
-
-    def settled(self, tool):
-        """The same, settled.
-
-        tool: as coarse.
-        Returns (Model without a network, Steady without names), both as the fine mesh has them, or None.  Raises Fault
-        as model_of and steady.
-        """
-        return finished(self.settling(tool))
+        return None if like is None or _spans(fine) != _spans(like.fine) else (fine, like)
 
     def settling(self, tool):
-        """The same, in slices.
+        """The same, settled, in slices.
 
         tool: as coarse.
-        Yields () between slices.  Returns as settled.
+        Yields () between slices.  Returns (Model without a network, Steady without names), both as the fine mesh has
+        them, or None.  Raises Fault as model_of and steady.
         """
+        met = self._like(tool)
+        if met is None:
+            return None
+        yield ()
         skins, room_c = self.model.net.skins.node, _room_c(self.model)
         warm_c = room_c + TABLED * (self.temps_c[skins].max(initial=room_c) - room_c)
         for top_c in (warm_c, FINE.loss_top_c):
-            many = self.coarse(tool, top_c)
-            if many is None:
-                return None
+            many = _coarse(tool, *met, top_c)
             yield ()
             found = steady(many.model.net, start_c=many.start_c, close_k=CLOSE_K)
             if found.temps_c[:, many.model.net.skins.node].max(initial=room_c) < top_c:
@@ -150,6 +146,11 @@ class Coarse:
     def on_fine(self, temps_c):
         """Temperatures (..., designs, nodes), degC, as the fine mesh has them."""
         return self.like.on_fine(temps_c, self._room_c)
+
+
+def _coarse(tool, fine, like, top_c):
+    grain = replace(like.grain, loss_top_c=min(top_c, like.grain.loss_top_c))
+    return Coarse(model_of(tool, grain), fine, like)
 
 
 def _seen(nominal, cells):

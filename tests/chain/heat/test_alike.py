@@ -7,6 +7,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.band import band_of
+from benchcalc.basics.slices import finished
 from benchcalc.chain.heat.link import nominal_heat, work_heat
 from benchcalc.chain.heat.tool_of import tool_of
 from benchcalc.chain.workings import chain, drawn_builds
@@ -174,7 +175,7 @@ def test_parts_in_another_order_are_left_to_the_fine_mesh():
 def test_a_mesh_too_coarse_for_the_nominal_is_not_trusted(monkeypatch):
     one, given = sampled(bc.load_chosen("insert_press"), 12)
     monkeypatch.setattr(alike, "MOST_OFF", 0.01)
-    assert nominal_heat(one).settled(tool_of(*given)) is None
+    assert finished(nominal_heat(one).settling(tool_of(*given))) is None
     fine, near = work_heat(*given), work_heat(*given, near=nominal_heat(one))
     assert near.model.net is not None and np.array_equal(near.tip_c, fine.tip_c)
 

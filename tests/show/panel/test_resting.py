@@ -88,17 +88,19 @@ async def turns(n=200):
 
 
 def test_the_page_has_a_turn_between_two_slices(work):
-    box, seen = work.panel(), []
+    box, seen, apart = work.panel(), [], []
 
     async def scene():
         box.set(LENGTH, 0.6)
         assert PENDING in box.view.value and not work.slices  # shown at once, nothing worked out yet
-        while not work.ended:
+        while box.good.extra is None:
             await asyncio.sleep(0)
             seen.append((len(work.slices), box.resting.bar.value, box.resting.bar.layout.visibility))
+            apart.append(bool(work.ended) and box.good.extra is None)
 
     assert not played(scene)
     assert all(b[0] - a[0] <= 1 for a, b in zip(seen, seen[1:]))  # never two slices in one turn
+    assert any(apart)  # nor is what they come to shown in the turn of the last
     assert {bar for _, bar, _ in seen} >= set(range(1, SLICES + 1))
     assert "visible" in {shown for *_, shown in seen} and box.resting.bar.layout.visibility == "hidden"
     assert box.good.extra == "600 mm" and "600 mm" in box.view.value and PENDING not in box.view.value
@@ -205,8 +207,29 @@ def test_bands_of_heat_and_handle_let_a_press_between_and_show_no_bar(monkeypatc
 
     assert not played(scene)
     left, then = ([s for s in steps if abs(s[path] / start - x) < 0.05] for x in (1.1, 1.2))
-    assert len(left) == 2 and len(then) >= 3 and box.good.extra
+    assert len(left) == 2 and len(then) >= 6 and box.good.extra  # samples on two meshes, settled, shown
     assert bc.get(box.good.build, path) == pytest.approx(1.2 * start, rel=0.02)
+
+
+def test_what_a_press_has_worked_out_is_not_worked_out_again_at_rest(work, monkeypatch):
+    box = work.panel()
+    asked, links = [], box.spec.work
+    box.spec = replace(box.spec, work=lambda build: asked.append(build.coil.length_m) or links(build))
+
+    async def scene():
+        box.set(LENGTH, 0.6)
+        await turns()
+        assert box.good.rest and asked == [0.6]
+        box.set(LENGTH, 0.7)
+        await turns()
+        box.set(LENGTH, 0.6)  # another press in between: anew
+        await turns()
+
+    assert not played(scene)
+    assert asked == [0.6, 0.7, 0.6]
+    box.spec = replace(box.spec, build=bc.change(box.spec.build, "supply.open_v", 10.0))
+    box._try(True)
+    assert asked == [0.6, 0.7, 0.6, 0.6] and box.good.result[0].open_v == 10.0  # nor is another tool's taken for it
 
 
 def test_what_a_page_has_loaded_is_left_out_of_later_collections(work):
