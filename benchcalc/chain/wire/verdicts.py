@@ -1,4 +1,4 @@
-"""The verdicts on wire and coil: ohms, surface load, current, room on the former, the finished coil."""
+"""The verdicts on wire and coil: ohms, surface load, current, room on the former."""
 
 import numpy as np
 
@@ -9,6 +9,7 @@ from ...heater.supply import SHUTS_OFF
 from ...heater.wire_candidates import CLINGS, SELDOM, kind_name, magnet_odds, wire_kind
 from ...sheet.defaults import default
 from ..verdict import Limit, judge, not_applying, unknown
+from .as_built_verdicts import as_built_checks
 from .coil import TRIPPED, asked_a, trips_on
 from .fit_verdicts import OWN_SHEET, bore_checks, fit_words, former_check, overlap_words, wire_across
 from .unmarked import length_there
@@ -35,7 +36,7 @@ def coil_checks(build, supply, coil, bands):
         return []
     if supply is not None and supply.refused:
         return [unknown("coil", "coil_w", why="Nothing is sized on a supply that is refused.")]
-    return list(_coil(build, supply, coil, bands))
+    return [*_coil(build, supply, coil, bands), *as_built_checks(build, coil, bands)]
 
 
 def _wire(build, wire, coil, bands):
@@ -202,9 +203,6 @@ def _coil(build, supply, coil, bands):
     )
     yield from former_check(build, coil, bands, practice)
     yield from bore_checks(build, coil)
-    if build.as_built.cold_ohm is not None and not np.ndim(coil.meter_ohm):
-        yield _as_built(build, coil, bands)
-    yield from _counted(build, coil, bands)
 
 
 def _switch_on(supply, coil, bands):
@@ -230,60 +228,4 @@ def _switch_on(supply, coil, bands):
         Limit(supply.limit_a, "at most", OWN_SHEET),
         why="A brick or a pack trips on the cold wire, which draws the most, and may never start.",
         band=band,
-    )
-
-
-def _counted(build, coil, bands):
-    """Turns and length of the finished winding against those planned, as near as they are told by eye."""
-    built = build.as_built
-    for what, key, read, near in (
-        ("turns of the finished coil", "turns", built.turns, 0.5),
-        ("winding of the finished coil", "winding_m", built.winding_m, 1e-3),
-    ):
-        planned = getattr(coil, key)
-        if read is None or np.ndim(planned) or np.ndim(read):
-            continue
-        band = bands.get(f"coil.{key}")
-        low, high = (band.low, band.high) if band else (planned, planned)
-        close = "half a turn" if key == "turns" else "1 mm"
-        source = f"{OWN_SHEET}; told to {close} (common practice, no source)"
-        end = (low - near, "at least") if read < planned else (high + near, "at most")
-        yield judge(
-            what,
-            key,
-            read,
-            Limit(*end, source, advice=True),
-            why=f"Planned: {say(key, planned)}. Past this wire, former or pitch are not as the sheet says.",
-        )
-
-
-UNPOWERED = (
-    "Electrical: no power until it is found. What is reckoned with watts is of the coil as planned, not of this one."
-)
-
-
-def _as_built(build, coil, bands):
-    read = build.as_built.cold_ohm
-    band = bands.get("coil.meter_ohm")
-    low, high = (band.low, band.high) if band else (coil.meter_ohm, coil.meter_ohm)
-    if read < low:
-        lost = (coil.meter_ohm - read) / coil.one_turn_ohm
-        lost = f", by about {lost:.1f} turns" if np.isfinite(lost) else ""
-        return judge(
-            "cold ohms of the finished coil",
-            "cold_ohm",
-            read,
-            Limit(low, "at least", OWN_SHEET),
-            why=f"It reads low{lost}: turns touch, or the wire is shorter. {UNPOWERED}",
-        )
-    return judge(
-        "cold ohms of the finished coil",
-        "cold_ohm",
-        read,
-        Limit(high, "at most", OWN_SHEET),
-        why=(
-            "Inside the band: no turns touch."
-            if read <= high
-            else f"It reads high: a bad joint, a nick, or more wire than planned. {UNPOWERED}"
-        ),
     )

@@ -19,7 +19,11 @@ from .words import expected_words
 from .write import write_card
 
 PAPER = "paper"  # the folder for the card, beside the sheets
-BUILT_WORDS = {"as_built.cold_ohm": "cold ohms", "as_built.turns": "turns counted"}
+BUILT_WORDS = {
+    "as_built.cold_ohm": "cold ohms",
+    "as_built.turns": "turns counted",
+    "as_built.winding_m": "length of the winding",
+}
 
 
 def as_built_form(build: Build, card: Card) -> Kept:

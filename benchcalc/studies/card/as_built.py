@@ -1,22 +1,17 @@
 """As built: readings written on the card, typed back and held against what was expected, row by row."""
 
-import re
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from ...basics.band import Band
-from ...basics.fault import Fault, fault
+from ...basics.fault import Fault
 from ...basics.names import say, suffix_of
-from ...basics.quantity import parse
 from ...sheet.build_as_built import CardReading
-from ...sheet.load import by_instrument
-from ...sheet.values import TYPED_UNIT
-from .expected import reader_of
+from ...sheet.typed_reading import typed_reading
 from .record import Card, CardRow
 
 AGREES, BY_METER, CONTRADICTS, NOT_JUDGED = "agrees", "agrees within the meter", "contradicts", "not judged"
-READ_WITH = {"c": "thermocouple bead", "m": "ruler"}  # others by the meter that the sheet names
 INSIDE = 0.9  # share of readings that a 90 % band should hold
 # What a reading past the band most likely means: (higher, lower).  Own judgement; nothing published says it.
 LIKELY = {
@@ -61,7 +56,7 @@ SLIP, SLIP_NEAR = (
     1000.0,
     1.5,
 )  # a prefix too much or too little, and how near to the band's ends it must bring the value
-FINISHED = {"winding.cold_ohm": "cold_ohm", "winding.turns": "turns"}
+FINISHED = {"winding.cold_ohm": "cold_ohm", "winding.turns": "turns", "winding.winding_m": "winding_m"}
 
 
 @dataclass(frozen=True)
@@ -95,30 +90,10 @@ class Score:
 def typed_back(build, row, text):
     """A reading as it was written on the card.
 
-    build: Build, for its meters. row: CardRow. text: number with its unit, "+-" if one likes; a bare number for
-    counts and ratios, and for volts, amps, watts and ohms, which a sheet takes so too.
+    build: Build, for its meters. row: CardRow. text: number with its unit.
     Returns (value, low, high), SI.  Raises Fault.
     """
-    dimension = suffix_of(row.key)
-    if not row.key:
-        raise fault(row.what, text, "is written in words: nothing is compared.")
-    if not dimension:
-        try:
-            value = float(text.replace(",", "."))
-        except ValueError:
-            raise fault(row.what, text, "is no number.", do="Type a plain number, such as 34.5.") from None
-        if not np.isfinite(value):
-            raise fault(row.what, text, "is no number that can be read.")
-        return value, value, value
-    bare = dimension in ("v", "a", "w", "ohm") and re.fullmatch(r"\d+([.,]\d+)?", text)
-    read = parse(f"{text} {TYPED_UNIT[dimension]}" if bare else text, dimension, where=row.what)
-    if read.low < read.high:
-        return read.nominal, read.low, read.high
-    try:
-        known = by_instrument(read.nominal, dimension, READ_WITH.get(dimension) or reader_of(build, dimension))
-    except Fault:
-        return read.nominal, read.nominal, read.nominal
-    return read.nominal, known.low, known.high
+    return typed_reading(build, row.what, row.key, text)
 
 
 def compare(build, card: Card, readings: dict) -> tuple:

@@ -11,7 +11,8 @@ from ...chain.wire.turn_steps import turn_steps
 from ...materials.alloys import alloy_name
 from ...sheet.change import item
 from ...sheet.load import by_instrument
-from .expected import band_at, reader_of
+from ...sheet.typed_reading import reader_of
+from .expected import band_at
 from .record import CardRow, CardSection
 
 

@@ -122,6 +122,16 @@ def test_readings_of_the_winding_become_the_finished_coil_of_the_sheet_where_it_
     assert kept_readings(form.build) == {"winding.cold_ohm": "5 ohm"}
 
 
+def test_the_length_of_the_winding_becomes_that_of_the_finished_coil(tmp_path, monkeypatch):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    build = bc.load_chosen("insert_press")
+    form = as_built_form(build, build_card(build, bc.work_out(build, samples=0)))
+    form.type("winding.winding_m", "38 mm")
+    form.keep()
+    assert bc.load(tmp_path / "my_insert_press.toml").as_built.winding_m == pytest.approx(0.038)
+    assert "of the finished coil, too: length of the winding" in form.told.value
+
+
 def test_a_button_writes_the_card_beside_the_sheets(tmp_path, monkeypatch):
     monkeypatch.setenv("BENCHCALC_MY", str(tmp_path / "my"))
     monkeypatch.setenv("BENCHCALC_CHROMIUM", "no-such-browser")  # without one the HTML is there all the same
