@@ -43,6 +43,10 @@ class _QuietBar(widgets.IntProgress):
         """Nothing where no kernel draws it: whether it is shown at all hangs on how long the work takes."""
         return {kind: what for kind, what in super()._repr_mimebundle_(**how).items() if kind != "text/plain"}
 
+    def _ipython_display_(self):
+        """Its own bundle alone: IPython adds words to what is shown the usual way."""
+        display(self._repr_mimebundle_(), raw=True)
+
 
 def late_bar(words="working", after_s=AFTER_S):
     """As `progress_bar`, for work that is mostly short: the bar comes once it has taken a while.

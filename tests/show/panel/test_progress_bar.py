@@ -1,6 +1,8 @@
 """The bar of a long calculation: at once or after a while, and gone when it is done."""
 
 import pytest
+from IPython.core.interactiveshell import InteractiveShell
+from IPython.utils.capture import capture_output
 
 import benchcalc as bc
 from benchcalc.show.panel import mending, progress_bar
@@ -28,6 +30,20 @@ def test_a_late_bar_comes_with_the_first_slice_after_its_time(shown, monkeypatch
     assert "text/plain" not in bar._repr_mimebundle_()  # a saved page is the same however long it took
     moved(4, 4, "done")
     assert bar.comm is None  # closed
+
+
+def test_what_a_late_bar_leaves_in_a_saved_page_has_no_words():
+    """IPython's own display, which adds words to whatever has none."""
+    InteractiveShell.instance()
+    try:
+        moved = late_bar("counting", after_s=0.0)
+        with capture_output() as shown:
+            moved(1, 4, "two of four")
+        moved(4, 4, "done")
+    finally:
+        InteractiveShell.clear_instance()
+    (left,) = shown.outputs
+    assert list(left.data) == ["application/vnd.jupyter.widget-view+json"]
 
 
 def test_a_late_bar_of_short_work_never_comes(shown):
