@@ -62,7 +62,7 @@ def _soak(build, bench, bands):
     if "do not fall" in bench.said:
         yield unknown(what, "winding_c", why=bench.said + " Take the readings again.", source=source)
         return
-    band = _at_most_amps(build, bench, bands)
+    band = _at_most_amps(build, bands)
     lacks = " ".join(said for said in (_amps_lack(build, bench), _hours_lack(build, bench)) if said)
     why = f"Mean of the winding, from its ohms; class {build.soak.winding_class or 105:g}" + (
         " taken, since the transformer bears no mark." if build.soak.winding_class is None else "."
@@ -111,7 +111,7 @@ def _hours_lack(build, bench):
     )
 
 
-def _at_most_amps(build, bench, bands):
+def _at_most_amps(build, bands):
     """Band of the winding after the test, its high end with the most amps that the coil may draw."""
     band, room = bands.get("bench.winding_c"), end_room(build)
     if band is None:

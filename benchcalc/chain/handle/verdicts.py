@@ -108,11 +108,11 @@ def handle_checks(build, heat, handle, bands, still=None):
             band=finger,
         )
     )
-    made += _holes(build, handle, bands) + _wood_in_time(build, handle, bands)
+    made += _holes(handle, bands) + _wood_in_time(build, handle, bands)
     return made
 
 
-def _holes(build, handle, bands):
+def _holes(handle, bands):
     if np.all(np.isnan(handle.web_m)):
         return []
     least = one("defaults", "key", "heat_break.least_web_m")

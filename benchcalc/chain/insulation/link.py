@@ -92,7 +92,7 @@ def work_insulation(
     pairs = tuple(dict.fromkeys(y.between for y in layers))
     stack = tuple(sum(y.thickness_m for y in layers if y.between == p) for p in pairs)
     held = tuple(sum(y.withstand_v for y in layers if y.between == p) for p in pairs)
-    space = tuple(space_between(build, wire, coil, p) for p in pairs)
+    space = tuple(space_between(build, coil, p) for p in pairs)
     peak = NAN if supply is None or supply.refused else supply.open_in_use_v * crest_factor(supply)
     tails_c, holds_from_m = _tails(heat, sleeve)
     aging = [x for x, y in zip(lives, layers) if y.rating is not None and y.rating.organic]
@@ -201,10 +201,10 @@ def _wound(build):
     return NAN if thick is None else build.coil.layers * thick
 
 
-def space_between(build, wire, coil, pair):
+def space_between(build, coil, pair):
     """Space for the layers between two neighbours, one side; nan where nothing bounds them.
 
-    build: Build. wire, coil: parts of the chain. pair: (inner, outer) ids, "coil" or "room".
+    build: Build. coil: part of the chain. pair: (inner, outer) ids, "coil" or "room".
     Returns m.
     """
     inner, outer = pair

@@ -27,7 +27,7 @@ def insulation_checks(build, part, bands, heat=None):
     made += list(bare_former(build, part.layers))
     for k, pair in enumerate(part.pairs):
         made += _pair(build, part, k, pair)
-    made += [_sleeve(build, part, bands)] + list(_years(build, part, bands))
+    made += [_sleeve(part, bands)] + list(_years(build, part, bands))
     return [v for v in made if v is not None]
 
 
@@ -157,7 +157,7 @@ def _each_past_its_heat(here, verdict):
     return replace(verdict, state=np.where(gone & ~(margin < 0), "not known", state))
 
 
-def _sleeve(build, part, bands):
+def _sleeve(part, bands):
     """The sleeve of the tails where they leave the coil."""
     r = part.sleeve
     if r is None:

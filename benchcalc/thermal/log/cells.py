@@ -118,7 +118,7 @@ def cells_of(text, name):
         remarks.append(Remark(0, f"{len(numbered) - len(kept)} blank or comment lines passed over"))
     if not kept:
         raise fault(name, "", "holds no readings, only blank lines and comments.")
-    sign, comma = _parting([line for _, line in kept], name)
+    sign, comma = _parting([line for _, line in kept])
     table = [(n, _split(line, sign)) for n, line in kept]
     heads, start = [], 0
     while start < min(4, len(table)) and _is_head(table[start][1]):
@@ -226,7 +226,7 @@ def _split(line, sign):
     return line.split(sign)
 
 
-def _parting(lines, name):
+def _parting(lines):
     """The sign between columns (None: blanks), and whether a comma is the decimal sign."""
     some = [s for s in lines[:400] if re.search(r"\d", s)] or lines[:5]
     for sign in ("\t", ";"):

@@ -54,8 +54,8 @@ def cleaned(seconds, temps, watts, lines, name, clean=True):
         told += more
     if clean and len(temps) > 5:
         keep(_not_spikes(temps), "a spike that its neighbours do not share")
-        keep(_not_fallen(seconds, temps, watts), "falls faster than the tool can cool (has the probe come off?)")
-        keep(_not_stuck(seconds, temps), "the same reading again and again, then a jump (stuck)")
+        keep(_not_fallen(seconds, temps), "falls faster than the tool can cool (has the probe come off?)")
+        keep(_not_stuck(temps), "the same reading again and again, then a jump (stuck)")
     if seconds.size > 5:
         usual = np.median(np.diff(seconds))
         for i in np.flatnonzero(np.diff(seconds) > 5 * usual)[:20]:
@@ -127,7 +127,7 @@ def _not_spikes(temps):
     return good
 
 
-def _not_fallen(seconds, temps, watts):
+def _not_fallen(seconds, temps):
     """Where the reading drops at once and stays down: everything from there on; back up: the stretch between."""
     good = np.ones(len(temps), bool)
     rate = np.diff(temps) / np.diff(seconds)
@@ -142,7 +142,7 @@ def _not_fallen(seconds, temps, watts):
     return good
 
 
-def _not_stuck(seconds, temps):
+def _not_stuck(temps):
     """Runs of equal readings, followed by a jump that the time between does not explain; the first is kept."""
     good = np.ones(len(temps), bool)
     starts = np.flatnonzero(np.diff(temps, prepend=np.nan) != 0)

@@ -63,7 +63,7 @@ def across(tool, tracks, node, mesh, paths, gas, room):
         if here:
             _outside(stretch, tracks[here[-1]], node[here[-1], start:stop])
     for end in (0, mesh.step_m.shape[1] - 1):
-        _end_face(tool, tracks, node, mesh, end, paths, room)
+        _end_face(tool, tracks, node, end, paths, room)
     shoulders(tool, tracks, node, mesh, paths, room)
     bores(tool, tracks, node, mesh, paths, gas, room)
 
@@ -201,7 +201,7 @@ def _outside(stretch, t, nodes):
         paths.link(nodes, np.full(len(nodes), room), column(tool.place.grip_w_m2k, designs) * area)  # a hand round it
 
 
-def _end_face(tool, tracks, node, mesh, station, paths, room):
+def _end_face(tool, tracks, node, station, paths, room):
     """The free end: the tip's front face, a cup's bottom, the handle's rear."""
     for i, t in enumerate(tracks):
         if node[i, station] >= 0 and t.mass and t.owner not in ("coil", "leads") and not is_work(tool, t):
