@@ -10,6 +10,7 @@ from ..basics.fault import Fault, fault
 from ..basics.names import say
 from ..basics.tables import rows
 from ..chain.heat.in_time import power_for
+from ..chain.heat.left_on import LEFT
 from ..chain.heat.link import work_heat
 from ..chain.heat.verdicts import job_row
 from ..chain.workings import chain, links, work_out
@@ -29,7 +30,6 @@ SIZES_SHARE, WORK_SHARE = 0.2, 0.15  # own judgement
 SAMPLES, SHARE_SAMPLES, SEED, HEAD = 40, 100, 5, '[sheet]\nname = "first"\n'
 JOB_LINE = "# Begun from the job: "
 ROUNDED = 1.02  # gap of the first sheet over the one advised, so that rounded lengths keep it
-LEFT = "left on and forgotten"
 TRIES, STEPS, REACH_STEP_M, LONGEST_REACH_M = 4, 6, 0.03, 0.09
 SURE_K = 1.0  # aimed above what is wanted, so that a length rounded to the millimetre still reaches it
 POWER, LENGTH, STAYS = "want.power_w", "coil.length_m", 0.02
@@ -234,12 +234,13 @@ def _better(guess, build, over):
     """One choice made anew for what is over (what -> limit); None where nothing of it is the first sheet's choice."""
     if not build.layer:
         return None
-    under, above, left_c = build.layer[0], build.layer[-1], over.get(LEFT, float("nan"))
+    under, above = build.layer[0], build.layer[-1]
+    left = [limit_c for what, limit_c in over.items() if what.startswith(LEFT)]
     for field, layer in (("under", under), ("over", above)):
         end = f", {layer.between[0]} to {layer.between[1]}"
         if layer.material not in HOTTER:
             continue
-        if any(what.endswith(end) for what in over) or rating(layer.material).limit_c == left_c:
+        if any(what.endswith(end) for what in over) or rating(layer.material).limit_c in left:
             return replace(guess, **{field: HOTTER[layer.material]})
     hot_wood = any(what.startswith(("wood at the tube", LEFT)) for what in over)
     if hot_wood and part_with_role(build, "handle") is not None and guess.reach_m < LONGEST_REACH_M:

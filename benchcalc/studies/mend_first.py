@@ -9,17 +9,19 @@ import numpy as np
 from ..basics.fault import Fault
 from ..basics.slices import finished
 from ..basics.tables import rows
+from ..chain.heat.limits import INSIDE
 from ..chain.supply.link import nothing_sized
 from ..chain.verdict import Verdict
 from ..chain.workings import Workings, with_bands, work_out
 from ..sheet.build import Build
 from ..sheet.key import ASSUMED
-from .cures import Cure, and_layer, cures_of, own_cures
+from .cures import NOTHING, Cure, and_layer, cures_of, own_cures
 from .own_cut_out import LEFT_ALONE, cut_out_words
 
 MOST, SAMPLES, ROOM_C = 5, 50, 20.0
 MOST_BESIDE = 4  # changes beside one that does not cure alone
 IN_HAND = 0.06  # of the limit's rise over the room: a band of so few samples wanders by some kelvin
+FIRE = 2  # rank of harm down to which what is over stands before all that is not known
 BETTER = ("over", "not known", "tight", "fine")
 
 
@@ -110,10 +112,11 @@ def to_look_at(workings: Workings, links: tuple | None = None) -> tuple[list, li
 
 
 def _gravest(one):
-    """Order of a (link, Verdict): over, and with it a shock or a short that nobody rules out; not known; tight."""
+    """Order of a (link, Verdict): what is known to shock, short or burn; a shock or a short that nobody rules out; what
+    else is over; not known; tight; of each the gravest harm first, then what is furthest past its limit."""
     (rank, _), state = harm_of(one[1]), one[1].state
-    first = state == "over" or state == "not known" and rank == 1
-    return 0 if first else BETTER.index(state), rank, state != "over", -past_by(one[1])
+    steps = ("over", rank <= FIRE), ("not known", rank == 1), ("over", True), ("not known", True), ("tight", True)
+    return next(k for k, (of, so) in enumerate(steps) if state == of and so), rank, -past_by(one[1])
 
 
 def mend_steps(build: Build, workings: Workings, links: tuple | None = None, most: int = MOST) -> Generator:
@@ -148,10 +151,12 @@ class _Bench:
         harm = harm_of(verdict)[1]
         if verdict.state == "not known":
             return Mend(link, verdict, harm)
-        general = [c for c in self._general() if not (verdict.what in LEFT_ALONE and c.is_posture)]
+        general = [c for c in self._general() if not (verdict.what.startswith(LEFT_ALONE) and c.is_posture)]
         if harm == "fire":  # how it lies is the first thing that a hand changes
             general.sort(key=lambda c: c.is_posture)
-        found = yield from self._best_of([*own_cures(self.build, self.workings, verdict), *general], link, verdict)
+        own = own_cures(self.build, self.workings, verdict)
+        own += and_layer(self.build, NOTHING, verdict) if verdict.what.endswith(INSIDE) else []
+        found = yield from self._best_of([*own, *general], link, verdict)
         for _ in range(MOST_BESIDE):  # what gets too hot with the best change may be another place
             before = found
             if found is None or found.cured or found.after.place == verdict.place:
@@ -191,7 +196,7 @@ class _Bench:
 
     def guard(self, verdict):
         """The cut-out against what nobody watches, in a sentence; "" where nothing is to be guarded."""
-        if verdict.what not in LEFT_ALONE or verdict.state not in ("over", "tight"):
+        if not verdict.what.startswith(LEFT_ALONE) or verdict.state not in ("over", "tight"):
             return ""
         if verdict.place not in self.guards:
             self.guards[verdict.place] = cut_out_words(self.build, self.workings, verdict.place)

@@ -14,7 +14,7 @@ from ..chain.workings import Workings
 from ..sheet.build import Build
 from .stopping import advised_for
 
-LEFT_ALONE = ("left on and forgotten", "power stuck on")  # verdicts on what nobody watches
+LEFT_ALONE = ("left on and forgotten", "power stuck on")  # how verdicts on what nobody watches begin
 
 
 def cut_out_words(build: Build, workings: Workings, place: str) -> str:

@@ -220,7 +220,7 @@ def test_a_night_that_cannot_be_worked_out_is_not_known(monkeypatch):
         raise bc.Fault(Complaint("steady state", "", "found no balance."))
 
     monkeypatch.setattr(left_on, "steady", refuse)
-    verdict, heat = left_on.forgotten(bc.change(bc.load_chosen("insert_press"), "coil.length_m", 0.7211))
+    ((verdict, _),), heat = left_on.forgotten(bc.change(bc.load_chosen("insert_press"), "coil.length_m", 0.7211))
     assert verdict.state == "not known" and heat is None
 
 

@@ -18,7 +18,7 @@ from benchcalc.studies.cures import NOTHING, Cure, and_layer, cures_of, own_cure
 from benchcalc.studies.first_sheet import job_shape
 from benchcalc.studies.from_job import from_job
 from benchcalc.studies.holding import holding
-from benchcalc.studies.mend_first import Mend, ToMend, _hotter_still, harm_of, mend_first, past_by
+from benchcalc.studies.mend_first import Mend, ToMend, _hotter_still, harm_of, mend_first, past_by, to_look_at
 from benchcalc.studies.own_cut_out import LEFT_ALONE, cut_out_words
 from benchcalc.studies.stopping import cut_out_advice
 
@@ -39,6 +39,20 @@ def test_the_gravest_and_the_furthest_past_its_limit_come_first_and_advice_stand
     assert all(v.advice for v in found.advice)
     open_ones = [v for _, v in workings.verdicts if v.state in ("over", "tight", "not known")]
     assert len(found.first) + found.more + len(found.advice) == len(open_ones)
+
+
+def test_what_is_not_known_never_stands_above_a_fire_that_is_known(press):
+    _, workings, _ = press
+    some = next(v for _, v in workings.verdicts)
+    told = [("volts between core and coil", "not known"), ("insulation on the tails", "not known"),
+            ("fit of x", "over"), ("left on and forgotten", "over"), ("power stuck on", "tight"), ("fuse", "not known"),
+            ("no-load voltage", "over")]  # fmt: skip
+    made = tuple(("heat", replace(some, what=what, state=state, advice=False, note="")) for what, state in told)
+    limits, _, _ = to_look_at(replace(workings, verdicts=made))
+    assert [v.what for _, v in limits] == [
+        "no-load voltage", "left on and forgotten", "volts between core and coil", "insulation on the tails",
+        "fit of x", "fuse", "power stuck on",
+    ]  # fmt: skip
 
 
 def test_each_cure_written_into_a_sheet_makes_its_verdict_fine(press, monkeypatch, tmp_path):
@@ -86,8 +100,9 @@ def test_what_is_only_assumed_is_counted_not_listed_and_its_cure_is_tried_as_if_
     build = bc.change(first, "part.handle.from_m", bc.get(first, "part.handle.from_m") - 0.04)
     workings = bc.work_out(build, samples=0)
     found = mend_first(build, workings, most=3)
-    assert found.resting > 5 and [m.verdict.state for m in found.first] == ["not known", "over", "over"]
-    assert found.first[0].verdict.what == "insulation on the tails"  # a short that nobody rules out
+    assert found.resting > 5 and [m.verdict.state for m in found.first] == ["over", "over", "not known"]
+    assert {harm_of(m.verdict)[1] for m in found.first[:2]} == {"fire"}  # what is known to burn stands first
+    assert found.first[2].verdict.what == "insulation on the tails"  # then a short that nobody rules out
     assert any(m.cured for m in found.first)
     told = " ".join(words for words, _ in cure_lines(build, found)) + told_advice(found)
     assert "if what is assumed or borrowed holds" in told and "limits rest on what the sheet only assumes" in told
@@ -244,17 +259,18 @@ def test_a_winding_with_bare_metal_in_front_is_wound_further_from_the_handle():
 
 
 def test_what_gets_too_hot_with_the_best_change_is_changed_beside_it(press):
-    """Neither the tube nor the watts nor the sleeve alone: together the whole range is within its limit."""
-    build, workings, found = press
-    left = found.first[0]
-    assert left.cured and "; mica plate between coil and tube" in left.cure.words
-    tube = replace(left.cure, moves=tuple(m for m in left.cure.moves if not m[0].startswith("layer.")))
-    sleeve = replace(left.cure, moves=tuple(m for m in left.cure.moves if m[0].startswith("layer.")))
-    for alone in (tube, sleeve):
-        verdict = next(v for v in bc.work_out(alone.on(build), samples=200).of("heat") if v.what == left.verdict.what)
-        assert verdict.state in ("over", "tight")
-    whole = next(v for v in bc.work_out(left.cure.on(build)).of("heat") if v.what == left.verdict.what)
-    assert whole.state == "fine"
+    """No layer of the iron alone: together all that can short is within its limit.  What can burn has its own cure."""
+    build = bc.load_chosen("foil_iron")
+    found = mend_first(build, bc.work_out(build, samples=60))
+    left = next(m for m in found.first if m.verdict.what.startswith("power stuck on: "))
+    assert left.cured and left.cure.words.count("; ") == 2 == len(left.cure.moves) - 1
+    for path, key in left.cure.moves:
+        alone = bc.work_out(bc.change(build, path, key), samples=0).of("control")
+        assert next(v for v in alone if v.what == left.verdict.what).state == "over"
+    whole = bc.work_out(left.cure.on(build)).of("control")
+    assert next(v for v in whole if v.what == left.verdict.what).state == "fine"
+    fire = next(m for m in found.first if m.verdict.what == "power stuck on")
+    assert fire.cured and not any("layer" in path for path, _ in fire.cure.moves)
 
 
 def test_an_insulation_put_beside_a_cure_takes_the_place_of_the_one_before():

@@ -11,7 +11,7 @@ from ...basics.band import Band
 from ...basics.names import say
 from ...basics.tables import source_words
 from ..heat.left_on import forgotten, room_doubt
-from ..heat.limits import ITSELF, upper_end, worst_of
+from ..heat.limits import ITSELF, kinds_of, upper_end, worst_of
 from ..verdict import Limit, judge, not_fine
 from .cut_out import own_cut_out
 from .opened import after_opening, opened
@@ -43,15 +43,15 @@ class Unguarded:
     after_s: float
 
 
-def unguarded(control, bands, fitted, tip=True):
+def unguarded(control, bands, fitted, tip=True, burns=None):
     """The worst place with power stuck on; with a cut-out that comes in time, of what they come to once it has opened.
 
     control: ControlPart with harms. bands: path -> Band. fitted: CutOut of the sheet, or None. tip: whether a tip that
-    works counts.
+    works counts. burns: which kind of place counts, None for all.
     Returns Unguarded, None where no place counts.  What a place comes to after a cut-out is doubted as its rise up to
     then is.
     """
-    harms = [h for h in control.harms if tip or h.at.key != "tip_c"]
+    harms = [h for h in control.harms if (tip or h.at.key != "tip_c") and burns in (None, h.at.burns)]
     if not harms:
         return None
     cut = opened(control, fitted) if fitted is not None and fitted.in_time else None
@@ -104,7 +104,7 @@ def cut_off_words(left, link=""):
 
 
 def forgotten_checks(build, parts, bands):
-    """The verdict on a tool that is left on and forgotten, the cut-out of its sheet counted where it guards.
+    """The verdicts on a tool that is left on and forgotten, the cut-out of its sheet counted where it guards.
 
     build: Build. parts: name of a link -> its part. bands: path -> Band.
     Returns list of Verdict, none without heat.
@@ -112,11 +112,15 @@ def forgotten_checks(build, parts, bands):
     heat, control = parts["heat"], parts.get("control")
     if heat is None or heat.model is None:
         return []
-    found, _ = forgotten(build, bands)
     fitted = None if control is None or not control.harms else fitted_cut_out(build, heat, control, bands)[0]
-    left = None if fitted is None else unguarded(control, bands, fitted, tip=False)
+    return [_guarded(build, control, bands, fitted, *one) for one in forgotten(build, bands)[0]]
+
+
+def _guarded(build, control, bands, fitted, found, burns):
+    """One verdict on a forgotten tool, with the cut-out of the sheet where that saves any place of its kind."""
+    left = None if fitted is None else unguarded(control, bands, fitted, tip=False, burns=burns)
     if left is None or not left.saved:
-        return [found]
+        return found
     harm, way = left.harm, {"units": build.units, "degrees": build.degrees}
     link = f"{say('temp_c', fitted.rating_c, **way)} at {say('length_m', fitted.at_m, **way)}"
     made = judge(
@@ -128,4 +132,5 @@ def forgotten_checks(build, parts, bands):
         f"{cut_off_words(left, link)}{harm.place} comes nearest to its limit. Never leave it on all the same.",
         band=left.band,
     )
-    return [not_fine(replace(made, place=harm.place, melts_c=found.melts_c), control.untold)]
+    untold = [words for _, kind, words in kinds_of("", [h.at for h in control.harms], control.untold) if kind == burns]
+    return not_fine(replace(made, place=harm.place, melts_c=found.melts_c), sum(untold, ()))

@@ -11,7 +11,7 @@ from ...sheet.build_control import switch_of
 from ...sheet.defaults import default
 from ...thermal.control.law import ON_OFF
 from ...thermal.control.measures import period_of
-from ..heat.limits import ITSELF, upper_end
+from ..heat.limits import ITSELF, kinds_of, upper_end
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, not_fine, unknown
 from .guarded import cut_off_words, fitted_cut_out, unguarded, when_passed
@@ -152,19 +152,25 @@ def _held_closed(fitted, way):
 
 
 def _unguarded(control, bands, fitted):
-    """The worst place with power stuck on, and with the sheet's cut-out where that comes in time."""
+    """The worst place of each kind with power stuck on, and with the sheet's cut-out where that comes in time."""
     if not control.harms:
         yield unknown(STUCK, "temp_c", why="No limit is known for any of its places.")
         return
-    left = unguarded(control, bands, fitted)
+    for what, burns, untold in kinds_of(STUCK, [h.at for h in control.harms], control.untold):
+        left = unguarded(control, bands, fitted, burns=burns)
+        yield not_fine(replace(_worst_stuck(what, control, left), place=left.harm.place), untold)
+
+
+def _worst_stuck(what, control, left):
+    """The verdict on the place that power stuck on brings nearest to its limit.  left: Unguarded."""
     worst, cut = left.harm, np.isfinite(left.opens_s)
     advice = "" if cut or not left.reached else " Fit a cut-out of its own, or take fewer watts."
     if cut and left.after_s > 0 and left.top_c > worst.limit_c:
         advice = " The cut-out comes too late for it: only fewer watts help that."
         if left.after_s > left.opens_s:
             advice = " It is what is left of the heat: a lower mark has to open sooner, or take fewer watts."
-    made = judge(
-        STUCK,
+    return judge(
+        what,
         "temp_c",
         left.top_c,
         Limit(worst.limit_c, "at most", source_words(worst.source_id)),
@@ -173,7 +179,6 @@ def _unguarded(control, bands, fitted):
         f"limit, or passes it.{when_passed(left.after_s)}{advice}",
         band=left.band,
     )
-    yield not_fine(replace(made, place=worst.place), control.untold)
 
 
 def _contacts(build, control):

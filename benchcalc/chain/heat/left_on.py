@@ -18,11 +18,13 @@ from ..supply.link import work_supply
 from ..verdict import Limit, judge, not_fine, unknown
 from ..wire.coil import CoilPart, work_coil
 from ..wire.link import WirePart, work_wire
-from .limits import ITSELF, places_of, worst_of
+from .limits import ITSELF, kinds_of, places_of, worst_of
 from .melting_wire import wire_melts_c
 from .part import HeatPart
 from .places import read_heat
 from .tool_of import tool_of
+
+LEFT = "left on and forgotten"
 
 
 @dataclass(frozen=True, eq=False)
@@ -99,27 +101,31 @@ def _most(build, path, today):
 
 
 def forgotten(build: Build, bands: Mapping | None = None) -> tuple:
-    """Left on and forgotten, all night.  One verdict, the worst of its places.
+    """Left on and forgotten, all night.  A verdict for each kind of harm, the worst of its places: of what can burn,
+    then of the rest; one alone where all is of one kind.
 
     build: Build (floats). bands: path -> Band, as of Workings.
-    Returns Verdict, and the HeatPart it is judged by (None where heat cannot be worked out).  A place whose limit or
-    temperature nobody knows keeps it from being fine.
+    Returns (tuple of (Verdict, burns) with burns as `kinds_of`, the HeatPart they are judged by, None where heat cannot
+    be worked out).  A place whose limit or temperature nobody knows keeps its kind from being fine.
     """
-    what, left = "left on and forgotten", left_on(build)
+    left = left_on(build)
     if left is None:
         why = "It needs parts with places along the axis that touch, a coil on one of them, and a heat that balances."
-        return unknown(what, "temp_c", why=why), None
+        return ((unknown(LEFT, "temp_c", why=why), None),), None
     places, untold = places_of(left.build, left.wire, left.coil, left.heat, tip=False)
-    doubts = [p.doubt(bands or {}, left.room_c, ITSELF) for p in places]
-    found, melts_c = _forgotten(places, untold, doubts, left.mains), wire_melts_c(left.build)
-    if left.heat.wire_c >= melts_c:
-        why = f"Its wire melts before that, from {say('wire_c', melts_c, degrees=build.degrees)}. {found.why}"
-        found = replace(found, why=why, melts_c=melts_c)
-    return found, left.heat
+    found, melts_c = [], wire_melts_c(left.build)
+    for what, burns, missing in kinds_of(LEFT, places, untold):
+        own = [p for p in places if burns in (None, p.burns)]
+        doubts = [p.doubt(bands or {}, left.room_c, ITSELF) for p in own]
+        made = _forgotten(what, own, missing, doubts, left.mains)
+        if left.heat.wire_c >= melts_c:
+            why = f"Its wire melts before that, from {say('wire_c', melts_c, degrees=build.degrees)}. {made.why}"
+            made = replace(made, why=why, melts_c=melts_c)
+        found.append((made, burns))
+    return tuple(found), left.heat
 
 
-def _forgotten(places, untold, doubts, mains):
-    what = "left on and forgotten"
+def _forgotten(what, places, untold, doubts, mains):
     if not places:
         return unknown(what, "temp_c", why="No limit is known for any of its places.")
     place, band = worst_of(places, doubts)

@@ -18,13 +18,16 @@ from .verdicts import job_row
 AT_MAINS = "heat.at_mains."  # path of a band with the doubt of the mains taken off, the place behind
 ITSELF = "heat.itself."  # the same with that of the room and its draught taken off too
 PART = "part "  # before the id of a part whose hottest place counts, which may be called like a watched place
+INERT = ("mica", "fibre", "cement", "ceramic")  # families that do not burn, though a coat on them may
+INSIDE = ": wire, insulation, metal"  # behind the words of a verdict on places that short, melt or burn out
 PLACES = ("wire_c", "entry_c", "tip_c", "work_c", "tails_c", "grip_c")
 
 
 @dataclass(frozen=True)
 class WeakPlace:
     """A place with a limit.  word: in words. name: of the watched place whose curve it follows, or of a part, behind
-    PART. key: of its band, behind AT_MAINS or ITSELF. value_c, limit_c: degC. source_id: of the limit."""
+    PART. key: of its band, behind AT_MAINS or ITSELF. value_c, limit_c: degC. source_id: of the limit. burns: whether
+    it can catch fire, or is what gives off fumes."""
 
     word: str
     name: str
@@ -32,6 +35,7 @@ class WeakPlace:
     value_c: float
     limit_c: float
     source_id: str
+    burns: bool = False
 
     def doubt(self, bands, room_c, before=AT_MAINS):
         """Band of it.  bands: path -> Band. room_c: degC there. before: AT_MAINS or ITSELF.
@@ -69,6 +73,24 @@ def _untold(place, alloy):
     return f"{place.word} (its temperature)" if place.limit_c is not None else f"{place.word} (material or place)"
 
 
+def kinds_of(what, places, untold):
+    """The verdicts on many places, one for each kind of harm: no place hides one that can burn.
+
+    what: words of the verdict. places: of WeakPlace. untold: words of places that nobody knows.
+    Returns list of (words, burns, untold of that kind): what can burn, then the rest; burns is None where all that is
+    known is of one kind.  An insulation that nobody knows may be of either.
+    """
+    if len({p.burns for p in places}) < 2:
+        return [(what, None, tuple(untold))]
+    metal = [w for w in untold if w.startswith(("the wire", "the tails")) or ", melting" in w]
+    inside = [w for w in untold if w in metal or " between " in w or " on the tails" in w]
+    return [(what, True, tuple(w for w in untold if w not in metal)), (what + INSIDE, False, tuple(inside))]
+
+
+def _burns(material):
+    return material.kind != "metal" and material.family not in INERT
+
+
 def _wire(build, wire, heat):
     """The wire in the winding, and the tails of the same wire where they run hotter."""
     limit = alloy_value(wire.alloy, "service_limit_c") if wire.alloy else None
@@ -85,7 +107,7 @@ def _wood(build, heat):
     handle = part_with_role(build, "handle")
     if handle is not None and (handle.material is None or solid(handle.material).family == "wood"):
         row = one("wood_limits", "key", "long_term_c")
-        yield WeakPlace("the wood at the tube", "entry", "entry_c", heat.entry_c, row["value"], row["source_id"])
+        yield WeakPlace("the wood at the tube", "entry", "entry_c", heat.entry_c, row["value"], row["source_id"], True)
 
 
 def _job(build, heat, tip):
@@ -93,7 +115,7 @@ def _job(build, heat, tip):
     if job is None:
         return
     if np.isfinite(heat.work_c):
-        yield WeakPlace(f"the {job['material']}", "work", "work_c", heat.work_c, job["never_c"], job["source_id"])
+        yield WeakPlace(f"the {job['material']}", "work", "work_c", heat.work_c, job["never_c"], job["source_id"], True)
     elif tip:
         yield WeakPlace(f"the tip, for: {job['job']}", "tip", "tip_c", heat.tip_c, job["never_c"], job["source_id"])
 
@@ -117,9 +139,8 @@ def _metals(build, heat):
 def _solids(build, heat):
     for id, material, hottest_c in solid_parts(build, heat):
         limit = solid_limit(material)
-        yield WeakPlace(
-            f"the {id}", PART + id, f"hottest.{id}", hottest_c, *((None, "") if limit is None else limit[:2])
-        )
+        limit = (None, "") if limit is None else limit[:2]
+        yield WeakPlace(f"the {id}", PART + id, f"hottest.{id}", hottest_c, *limit, _burns(material))
 
 
 def _insulation(build, wire, coil, heat):
@@ -131,7 +152,7 @@ def _insulation(build, wire, coil, heat):
             continue
         limit = (None, "") if layer.rating is None else (layer.rating.limit_c, layer.rating.source_id)
         word = f"the {layer.name.split(' (')[0]} between {layer.between[0]} and {layer.between[1]}"
-        yield WeakPlace(word, "sheath", "wire_c", hot_c, *limit)
+        yield WeakPlace(word, "sheath", "wire_c", hot_c, *limit, _burns(solid(build.layer[layer.number].material)))
     if part.sleeve is not None:
         sleeve = part.sleeve
         yield WeakPlace(

@@ -44,7 +44,7 @@ class InsulationPart:
 
     hot_c: hottest place of each layer, degC; of the one against the wire it is the wire. cold_c: its cooler face,
     hottest place along the tool. life_s: of organic layers at hot_c, else nan. margin_k: the least that is left to a
-    rating. years: of the layer that ages first, nan where none does.
+    rating, the sleeve's counted. years: of the layer that ages first, nan where none does.
     peak_v: highest volts that a layer may meet. pairs, stack_m, space_m, pair_v: for each pair of neighbours thickness
     of all its layers, the space for them (nan where there is none), and the volts that they hold off.
     sleeve: rating of the tails' sleeve, None where the sheet names none; tails_c: hottest place of the tails behind the
@@ -108,7 +108,7 @@ def work_insulation(
             _plain(hot),
             _plain(cold),
             _plain(lives),
-            _least(layers, hot),
+            _least(layers, hot, sleeve, tails_c),
             years,
             peak,
             pairs,
@@ -141,8 +141,10 @@ def _tails(heat, sleeve):
     return heat.tails_c, np.where(np.all(holds, axis=-1) | holds[..., -1], at, NAN)
 
 
-def _least(layers, hot):
+def _least(layers, hot, sleeve, tails_c):
+    """The least margin to a rating, K: of the layers, and of the sleeve where the tails leave the coil."""
     left = [y.rating.limit_c - h for y, h in zip(layers, hot) if y.rating is not None]
+    left += [] if sleeve is None else [sleeve.limit_c - tails_c]
     return np.min(np.broadcast_arrays(*left), axis=0) if left else NAN
 
 

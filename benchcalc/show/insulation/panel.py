@@ -94,7 +94,7 @@ def insulation_says(at, build, bands=None):
     if at.insulation is not None and np.isfinite(at.insulation.margin_k):
         rows.append(
             (
-                "least margin in the stack",
+                "least margin to a rating",
                 say("margin_k", at.insulation.margin_k, degrees=build.degrees).replace(" (difference)", ""),
             )
         )

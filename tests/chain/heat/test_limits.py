@@ -6,7 +6,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.band import Band
 from benchcalc.chain.control.cut_out import failing_from_s, own_cut_out
-from benchcalc.chain.heat.limits import AT_MAINS, ITSELF, WeakPlace, own_bands, places_of, worst_of
+from benchcalc.chain.heat.limits import AT_MAINS, INSIDE, ITSELF, WeakPlace, kinds_of, own_bands, places_of, worst_of
 from benchcalc.chain.heat.link import work_heat
 from benchcalc.chain.heat.verdicts import heat_checks
 from benchcalc.chain.workings import chain
@@ -162,3 +162,24 @@ def test_tails_that_run_hotter_than_the_winding_are_among_the_limits_of_a_forgot
     assert (tails.value_c, tails.limit_c) == (heat.tails_c, own.limit_c)
     cool = chain(bc.read(IRON))
     assert not any(p.word == "the tails" for p in places_of(bc.read(IRON), *cool[1:4])[0])
+
+
+def test_what_can_burn_is_never_hidden_by_what_is_further_past_its_own_limit():
+    """By its limit (wood for long 77 degC), whatever else is on the sheet: a sleeve that fails too."""
+    steel = bc.change(bc.load_chosen("insert_press"), "part.tube.material", "mild-steel")
+    told = []
+    for sleeve in ("bare glass sleeve", "glass sleeve", "silicone rubber"):
+        out = bc.work_out(bc.change(steel, "coil.tails.sleeve", sleeve), samples=0)
+        fire, rest = (v for v in out.of("heat") if v.what.startswith("left on and forgotten"))
+        told.append((fire.place, fire.limit, fire.state, fire.value))
+        assert "wood" in fire.place and rest.what.endswith(INSIDE) and rest.state == "over"
+    assert told[0][:3] == ("the wood at the tube", 77.0, "over") and len({t[3] for t in told}) == 1
+    assert "sleeve" not in fire.why and "on the tails" in rest.place
+
+
+def test_a_place_that_nobody_knows_keeps_its_own_kind_from_being_fine():
+    wood, mica = (WeakPlace(w, "entry", "entry_c", 50.0, 77.0, "", b) for w, b in (("the wood", True), ("mica", False)))
+    untold = ("the wire (its limit)", "the ring (material or place)", "the foil between core and coil (its limit)")
+    fire, rest = kinds_of("left", (wood, mica), untold)
+    assert fire == ("left", True, untold[1:]) and rest == ("left" + INSIDE, False, (untold[0], untold[2]))
+    assert kinds_of("left", (mica,), untold) == [("left", None, untold)]

@@ -202,6 +202,16 @@ def test_a_sleeve_on_the_tails_is_told_where_it_may_begin():
     assert part_of(lone).layers == () and part_of(lone).tails_c > 100
 
 
+def test_the_least_margin_counts_the_sleeve_where_the_tails_leave_the_coil():
+    """By hand: the rating of the sleeve less the hottest place of the tails; one that stands more changes nothing."""
+    build = bc.load_chosen("insert_press")
+    sleeved = [part_of(bc.change(build, "coil.tails.sleeve", s)) for s in ("glass sleeve", "ceramic fibre braid")]
+    (weak, strong), layers = sleeved, [y.rating.limit_c for y in sleeved[0].layers]
+    least = min(limit_c - hot_c for limit_c, hot_c in zip(layers, weak.hot_c))
+    assert weak.margin_k == pytest.approx(155.0 - weak.tails_c) and weak.margin_k < 0 < least
+    assert strong.margin_k == pytest.approx(least)
+
+
 def test_the_sleeve_is_a_key_of_the_sheet_and_goes_through_arrays():
     build = bc.read(
         '[sheet]\nname = "x"\n[[wire]]\nid = "w"\nalloy = "fecral"\ngauge = "30 AWG"\n[coil]\nwire = "w"\n'

@@ -48,7 +48,7 @@ def test_no_table_tells_a_temperature_that_no_wire_can_have(gone):
         repr(shared_tables.numbers(build, w, "heat.wire_c", "heat.sheath_c")),
         repr(spread_tables.times(build, spread_in_time(build, w, designs=8, until_s=1800.0), (2, 8))),
         repr(verdict_table([v for v in w.of("heat") if v.key == "wire_c"])),
-        repr(verdict_table([forgotten(build, w.bands)[0]])),
+        repr(verdict_table([v for v, _ in forgotten(build, w.bands)[0]])),
         next(line for line in lesson.summary(w, build).text.splitlines() if line.startswith("- **heat**")),
     ]
     for text in told:

@@ -66,7 +66,7 @@ def test_winding_temperature_throws_materials_out_and_moves_the_stack():
             (
                 int(told["materials that stay"].split()[0]),
                 float(told["watts that takes"].split()[0]),
-                float(told["least margin in the stack"].split()[0]),
+                float(told["least margin to a rating"].split()[0]),
             )
         )
     stay, watts, margin = zip(*seen)
