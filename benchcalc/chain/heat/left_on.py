@@ -9,7 +9,7 @@ from ...basics.names import say
 from ...basics.tables import source_words
 from ...sheet.build import Build
 from ...sheet.build_control import Sensor
-from ...sheet.change import change
+from ...sheet.change import NO_PART_OF_THE_TOOL, change
 from ...sheet.roles import part_with_role
 from ...thermal.network.steady import steady
 from ...thermal.tool.model import model_of
@@ -57,7 +57,8 @@ def left_on(build: Build) -> LeftOn | None:
     Returns LeftOn, None where heat cannot be worked out; kept for the tools that were asked for last, whatever their
     controller.
     """
-    return _left_on(Keyed(repr(replace(build, control=None, sensor=Sensor())), build))
+    known = {path: k for path, k in build.known.items() if not path.startswith(NO_PART_OF_THE_TOOL)}
+    return _left_on(Keyed(repr(replace(build, control=None, sensor=Sensor(), known=known)), build))
 
 
 @lru_cache(maxsize=16)  # as many as are tried when cures are looked for

@@ -284,6 +284,21 @@ def test_a_press_runs_what_it_changes_and_no_more(monkeypatch):
     assert pressed(held, "coil.length_m", longer, rest=True) == ["drawn_builds", "warm_up"]
 
 
+def test_settings_that_the_sheet_leaves_open_work_out_no_other_failure(monkeypatch):
+    """What is only assumed of a law becomes the reader's own when it is moved: still the same tool left on."""
+    build = with_settings(to_hold(bc.load_chosen("insert_press"))[0])
+    assert {"control.window_s", "sensor.lag_s"} <= {p for p, known in build.known.items() if known.how == "assumed"}
+    held, ran = control_panel(build), []
+    for name in ("warm_up", "stuck_run"):
+        act = getattr(stuck, name)
+        monkeypatch.setattr(stuck, name, lambda *given, act=act, **how: ran.append(1) or act(*given, **how))
+    for path, value in (("control.window_s", 3.0), ("control.proportional_k", 77.0), ("control.integral_s", 333.0)):
+        assert results_at(held.spec, {path: value}).verdicts and not ran
+    assert (
+        results_at(held.spec, {"control.set_c": build.control.set_c + 2}).verdicts and ran
+    )  # another dial, another start
+
+
 def test_no_place_of_the_sensor_stands_twice_and_the_ranges_are_those_of_its_kind(iron):
     """A Pt100 is sold up to 850 degC at the most (IEC 60751): no box for it has a range of 1300 K."""
     press = to_hold(bc.load_chosen("insert_press"))[0]
