@@ -212,15 +212,19 @@ def failing_at(build: Build) -> HeldTool:
     return holding(with_own_lag(build))
 
 
-def met_before(of):
+def met_before(of, *parts):
     """Verdicts at rest, and at once where their long part was met lately: (slow, known) of a Telling, whose extra only
     says that they are due.
 
-    of: function of a build: all of it that the long part hangs on.
+    of: function of a build: all of it that the long part hangs on. parts: functions of a build that work it out, each
+    in a slice of its own, and are asked for it again by the verdicts.
     """
     met = deque(maxlen=MET)
 
     def slow(build):
+        for done, part in enumerate(parts):
+            part(build)
+            yield done + 1, len(parts), ""
         met.append(of(build))
         return True
 
@@ -240,7 +244,7 @@ def control_panel(build: Build, workings: Workings | None = None) -> Kept:
     Returns a widget box, as show.panel.panel; another law shows its own sliders at once.
     """
     own_doubt(build, workings)
-    slow, known = met_before(_tool_and_dial)
+    slow, known = met_before(_tool_and_dial, lambda at: failing_too(at, held_at(at)), own_doubt)
     telling = Telling(says=held_says, verdicts=held_verdicts, slow=slow, known=known)
     made = panel(build, held_sliders(build), held_at, HELD_TOOL, telling)
     for path in ANOTHER_TOOL & made.handles.keys():  # each step is another tool, worked out anew

@@ -11,7 +11,7 @@ from ...chain.control.in_use import passed_in_use
 from ...chain.control.verdicts import CUT_OUT, STUCK
 from ...sheet.build import Build
 from ...studies.holding import holding
-from ...studies.stopping import cut_out_advice
+from ...studies.stopping import cut_out_advice, own_doubt
 from ...studies.tuned import tool_parts
 from ..panel.panel import KEEP, Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
@@ -120,7 +120,7 @@ def sensor_off_panel(build: Build) -> Kept:
     def verdicts(*given):
         return (unfitted if suggestion.paths else off_verdicts)(*given)
 
-    slow, known = met_before(lambda of: repr(replace(of, control=None, known={})))
+    slow, known = met_before(lambda of: repr(replace(of, control=None, known={})), own_doubt)
     telling = Telling(says=off_says, verdicts=verdicts, slow=slow, known=known)
     made = panel(build, off_sliders(build), failing_at, SENSOR_OFF, telling, suggestion)
     for path, handle in made.handles.items():  # each step is another failure, worked out anew

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.basics.slices import finished
 from benchcalc.chain.control import link, standing, stuck
 from benchcalc.chain.control.link import MOST_RUNS, held_by
 from benchcalc.sheet.build_control import Control, Sensor
@@ -16,7 +17,7 @@ from benchcalc.show.control.bench_cut_out import cut_out_step
 from benchcalc.show.control.bench_words import _hold, _trial_rule, _watch, on_the_bench
 from benchcalc.show.control.menu_words import into_the_box
 from benchcalc.show.control.numbers import held_numbers
-from benchcalc.show.control.panel import control_panel, held_sliders, to_hold
+from benchcalc.show.control.panel import control_panel, held_sliders, met_before, to_hold
 from benchcalc.show.control.runaway_numbers import runaway, runaway_caption
 from benchcalc.show.control.runaway_panel import sensor_off_panel, with_cut_out
 from benchcalc.show.panel.sliders import results_at
@@ -297,6 +298,17 @@ def test_settings_that_the_sheet_leaves_open_work_out_no_other_failure(monkeypat
     assert (
         results_at(held.spec, {"control.set_c": build.control.set_c + 2}).verdicts and ran
     )  # another dial, another start
+
+
+def test_the_long_part_of_verdicts_comes_in_slices_and_counts_once_it_is_whole():
+    did = []
+    slow, known = met_before(str.upper, lambda tool: did.append("left on"), lambda tool: did.append("in doubt"))
+    work = slow("iron")
+    next(work)
+    assert did == ["left on"] and known("iron") is None
+    work.close()  # a newer press came
+    assert finished(slow("pot")) is True and did[1:] == ["left on", "in doubt"]
+    assert known("pot") is True and known("POT") is True and known("iron") is None
 
 
 def test_no_place_of_the_sensor_stands_twice_and_the_ranges_are_those_of_its_kind(iron):
