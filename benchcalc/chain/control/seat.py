@@ -81,6 +81,18 @@ def _under(model, at_m):
     return max(found, key=lambda p: p.outer_m).id if found else None
 
 
+def joint_of(model):
+    """The joint of the tails to the cable, as `watched`; nothing where no tails run to the rear.  model: Model."""
+    if model.tool.leads is None:
+        return {}
+    places, numbers = model.along("leads", np.arange(len(model.net.names), dtype=float))
+    k = int(np.clip(np.searchsorted(places, model.tool.leads.joint_m), 1, len(places) - 1)) if len(places) > 1 else 0
+    if k == 0:
+        return {"joint": ((int(numbers[0]),), (1.0,))}
+    share = float(np.clip((model.tool.leads.joint_m - places[k - 1]) / (places[k] - places[k - 1]), 0.0, 1.0))
+    return {"joint": ((int(numbers[k - 1]), int(numbers[k])), (1.0 - share, share))}
+
+
 def watched(model, heat, roles, held):
     """The places that a page tells of, as weights over the tool's nodes.
 

@@ -17,7 +17,7 @@ from ..heat.left_on import left_on
 from ..heat.limits import PART, places_of
 from ..parts import kept_last
 from .part import Harm
-from .seat import held_role, watched
+from .seat import held_role, joint_of, watched
 
 STUCK_S = 2 * 3600.0
 POINTS, FIRST_S = 721, 120.0  # every ten seconds, in the first two minutes every second: a wire answers at once
@@ -105,7 +105,7 @@ def readings_of(left, run, time_s, names=()):
     """
     own = left.heat.model
     roles = ids_by_role(own.tool.pieces)
-    watch = watched(own, left.heat, roles, held_role(roles))
+    watch = watched(own, left.heat, roles, held_role(roles)) | joint_of(own)
     if held_role(roles) in watch:
         watch |= {name: watch[held_role(roles)] for name in names if name not in watch}
     return readings_in(run, time_s, watch)
@@ -187,7 +187,7 @@ def _use(heat, begins, watts_share):
     """What a tool in use shows, as `harms_of` wants it."""
     model, roles = heat.model, ids_by_role(heat.model.tool.pieces)
     role = held_role(roles)
-    settled = reading_of(watched(model, heat, roles, role), begins.normal_c)
+    settled = reading_of(watched(model, heat, roles, role) | joint_of(model), begins.normal_c)
     seen = {name: max(float(c), begins.tops_c.get(name, -np.inf)) for name, c in settled.items()}
     over_k = 0.0 if role not in settled else seen[role] - float(settled[role])
     return seen, lambda name: model.along(name, begins.normal_c)[1].max() + over_k, watts_share

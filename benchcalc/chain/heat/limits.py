@@ -11,6 +11,7 @@ from ...materials.bulk import solid, solid_key
 from ...materials.metals import metal_value
 from ...sheet.roles import part_with_role
 from ..insulation.link import work_insulation
+from ..leads.limits import SOLDERED, USUAL_SOLDER, lead_limit
 from ..parts import NAN
 from .solid_verdicts import HOTTEST, solid_limit, solid_parts
 from .verdicts import job_row
@@ -20,7 +21,7 @@ ITSELF = "heat.itself."  # the same with that of the room and its draught taken 
 PART = "part "  # before the id of a part whose hottest place counts, which may be called like a watched place
 INERT = ("mica", "fibre", "cement", "ceramic")  # families that do not burn, though a coat on them may
 INSIDE = ": wire, insulation, metal"  # behind the words of a verdict on places that short, melt or burn out
-PLACES = ("wire_c", "entry_c", "tip_c", "work_c", "tails_c", "grip_c")
+PLACES = ("wire_c", "entry_c", "tip_c", "work_c", "tails_c", "joint_c", "grip_c")
 
 
 @dataclass(frozen=True)
@@ -60,7 +61,7 @@ def places_of(build, wire, coil, heat, tip=True):
     Returns (tuple of WeakPlace, tuple of words for what is not known).
     """
     found = [*_wire(build, wire, heat), *_wood(build, heat), *_job(build, heat, tip), *_metals(build, heat)]
-    found += [*_solids(build, heat), *_insulation(build, wire, coil, heat)]
+    found += [*_solids(build, heat), *_insulation(build, wire, coil, heat), *_joint(build, heat)]
     known = tuple(p for p in found if p.limit_c is not None and np.isfinite([p.value_c, p.limit_c]).all())
     return known, tuple(dict.fromkeys(_untold(p, wire.alloy) for p in found if p not in known))
 
@@ -158,6 +159,21 @@ def _insulation(build, wire, coil, heat):
         yield WeakPlace(
             f"the {sleeve.name} on the tails", "sheath", "tails_c", part.tails_c, sleeve.limit_c, sleeve.source_id
         )
+
+
+def _joint(build, heat):
+    """The cable where it meets the tails, and the solder that joins them."""
+    if not np.isfinite(heat.joint_c):
+        return
+    out = build.lead_out
+    if out.joint == SOLDERED:
+        row = lead_limit(out.solder or USUAL_SOLDER)
+        yield WeakPlace("the solder at the cable", "joint", "joint_c", heat.joint_c, row["value"], row["source_id"])
+    row = lead_limit(out.cable) if out.cable is not None else None
+    limit = (None, "") if row is None else (row["value"], row["source_id"])
+    topic, key = ("", "") if out.cable is None else solid_key(out.cable)
+    burns = topic != "metals" and (not key or one("solids", "key", key)["family"] not in INERT)
+    yield WeakPlace("the cable's insulation", "joint", "joint_c", heat.joint_c, *limit, burns)
 
 
 def worst_of(places, doubts):

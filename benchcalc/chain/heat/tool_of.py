@@ -15,6 +15,7 @@ from ..wire.coil import coil_span
 from ..wire.link import tail_section
 from .excess import LAYER_C, wire_ends
 from .holes import narrow_of
+from .tails import joint_place
 from .wire_metal import wire_conducts, wire_shine
 
 RINGS_OF_WOOD = 3
@@ -168,4 +169,6 @@ def _leads(build, wire, coil, power_w, winding, parts):
         k, heat = wire_conducts(build, wire), density * specific
     made = power_w * wire.tails_ohm / coil.hot_ohm
     ends = wire_ends(build, wire, coil)
-    return Leads(winding.to_m, rear, k * section, made, heat * section, build.heat.leads_to_tube_w_mk, *ends)
+    return Leads(
+        winding.to_m, rear, k * section, made, heat * section, build.heat.leads_to_tube_w_mk, *ends, joint_place(build)
+    )

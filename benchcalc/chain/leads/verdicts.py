@@ -7,8 +7,8 @@ from ...basics.tables import rows, source_words
 from ...materials.bulk import solid_key
 from ..heat.tails import is_unlike
 from ..verdict import Limit, judge, not_applying, unknown
+from .limits import SOLDERED, USUAL_SOLDER, lead_limit
 
-SOLDERED = "soldered"
 MOST_DROP = 0.05  # of the coil's volts (common practice, no source)
 PRACTICE = "common practice, no source"
 
@@ -25,17 +25,6 @@ def leads_checks(build, leads, bands):
     if not np.all(np.isnan(leads.way_m)):
         made = [*_joint(build, leads, bands), *made]
     return made
-
-
-def limit_of(material):
-    """Long-service limit of a solder or an insulation, from the tables.
-
-    material: as a sheet spells it.
-    Returns the row (value in degC, source_id, basis), or None.
-    """
-    topic, key = solid_key(material)
-    table, quantity = ("metal_values", "service_limit_c") if topic == "metals" else ("insulation", "continuous_limit_c")
-    return next((r for r in rows(table) if r["key"] == key and r["quantity"] == quantity), None)
 
 
 def _source(row):
@@ -78,8 +67,8 @@ def _joint(build, leads, bands):
             "crimped, clamped or soldered.",
         )
     elif out.joint == SOLDERED:
-        solder = out.solder or "solder-sn60pb40"
-        row = limit_of(solder)
+        solder = out.solder or USUAL_SOLDER
+        row = lead_limit(solder)
         melts = next(
             r["value"]
             for r in rows("metal_values")
@@ -115,7 +104,7 @@ def _insulation(leads, out, band):
             "joint_c",
             why='The sheet does not name it: write cable under [lead_out], e.g. "PVC" or "silicone rubber".',
         )
-    row = limit_of(out.cable)
+    row = lead_limit(out.cable)
     return judge(
         "insulation of the cable at the joint",
         "joint_c",

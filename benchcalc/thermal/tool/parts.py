@@ -90,6 +90,7 @@ class Leads:
 
     end_k_w: what the ends of the winding's own wire hold back of the heat that the leads draw (K/W, end_of_wire).
     over_k_w: how much hotter that wire is than its winding for each watt made in the winding (K/W).
+    joint_m: place of their joint to the cable; it is told, and moves nothing.
     """
 
     from_m: float
@@ -100,6 +101,7 @@ class Leads:
     to_tube_w_mk: float
     end_k_w: float = 0.0
     over_k_w: float = 0.0
+    joint_m: float = float("nan")
 
 
 @dataclass(frozen=True)

@@ -183,3 +183,30 @@ def test_a_place_that_nobody_knows_keeps_its_own_kind_from_being_fine():
     fire, rest = kinds_of("left", (wood, mica), untold)
     assert fire == ("left", True, untold[1:]) and rest == ("left" + INSIDE, False, (untold[0], untold[2]))
     assert kinds_of("left", (mica,), untold) == [("left", None, untold)]
+
+
+def cool_iron(**words):
+    """The iron with three times the wire and a low dial, fine left on, with some words of its sheet changed."""
+    text = IRON.replace('power = "60 W"', 'power = "8 W"').replace('set = "350 degC"', 'set = "90 degC"')
+    for was, now in words.values():
+        assert was in text
+        text = text.replace(was, now)
+    build = bc.read(text)
+    return bc.change(build, "coil.length_m", 3 * chain(build).coil.length_m)
+
+
+def test_the_cable_at_its_joint_is_among_the_limits_and_one_that_nobody_names_keeps_a_tool_from_being_fine():
+    """Its insulation by data/insulation.csv, its solder by data/metal_values.csv; both follow the joint's own place."""
+    assert of(bc.work_out(cool_iron(), samples=0), "left on").state == "fine"
+    unnamed = of(bc.work_out(cool_iron(cable=('cable = "silicone rubber"\n', "")), samples=0), "left on")
+    assert unnamed.state == "not known" and "the cable's insulation (its limit)" in unnamed.why
+    build = cool_iron(joint=('joint = "clamped"', 'joint = "soldered"'))
+    out = bc.work_out(build, samples=0)
+    harms = {h.place: h for h in out.control.harms}
+    solder, cable = harms["the solder at the cable"], harms["the cable's insulation"]
+    assert solder.limit_c < 183.0 and cable.limit_c == 180.0  # tin-lead melts at 183 degC
+    left = out.control.left.heat
+    assert solder.end_c == cable.end_c == left.joint_c
+    assert cable.curve_c[-1] == pytest.approx(left.joint_c, abs=1.0) and cable.curve_c[0] < left.joint_c
+    held = work_heat(build, out.wire, out.coil, out.control.hold_w)
+    assert held.joint_c <= cable.used_c < out.heat.joint_c < left.joint_c  # on the way up the power is full
