@@ -182,6 +182,11 @@ def _forecast(kept):
     return forecast(kept.thing)
 
 
+def is_attached(at):
+    """Whether a log tells how its probe sat, in a word that data/defaults.csv knows.  at: Log."""
+    return bool(at.attached) and default(f"sensor.low_share/{at.attached}") is not None
+
+
 def attached_end(at, start_c, ends_c):
     """What the metal is at where a probe reads low: a share of the rise, by how it is attached.
 
@@ -192,9 +197,9 @@ def attached_end(at, start_c, ends_c):
     """
     if at is None:
         return tuple(ends_c)
-    row = default(f"sensor.low_share/{at.attached or UNTOLD}")
-    if not at.attached:
-        row = row | {"value": 0.0, "low": 0.0}
+    row = default(f"sensor.low_share/{UNTOLD}") | {"value": 0.0, "low": 0.0}
+    if is_attached(at):
+        row = default(f"sensor.low_share/{at.attached}")
     return tuple(metal_behind(start_c, end, row[which]) for end, which in zip(ends_c, ("value", "low", "high")))
 
 

@@ -13,7 +13,7 @@ from ...thermal.warmup.forecast import LONG_ENOUGH, has_no_end
 from ..heat.part import HeatPart
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, unknown
-from .link import UNTOLD, LogPart, work_warm_up
+from .link import UNTOLD, LogPart, is_attached, work_warm_up
 from .two_days import mains_of, mains_words, two_days, two_days_words
 
 NO_END = "The log cannot tell yet where it ends."
@@ -52,7 +52,7 @@ def log_checks(
     )
     mains = mains_of(build, at)
     why = f"Never above this for: {job['job']}. The log says where it settled on its day ({mains_words(mains)})."
-    why += "" if at.attached else f" {_attachment(at).capitalize()}"
+    why += "" if is_attached(at) else f" {_attachment(at).capitalize()}"
     opposite = two_days_words(build, two_days(build, heat, part, at, job["never_c"]))
     limit = Limit(job["never_c"], "at most", source_words(job["source_id"]))
     left = _at_end(part, "left on, by the log", limit, f"{why} {opposite}".strip())
@@ -63,7 +63,7 @@ def log_checks(
 
 def _attachment(at):
     """What of the probe's attachment is counted, a sentence without its capital."""
-    if at.attached:
+    if is_attached(at):
         return "the probe's attachment is counted in."
     hidden = default(f"sensor.low_share/{UNTOLD}")["high"]
     return f"how the probe sits is not told, so up to {hidden:.0%} of the rise may hide: write attached under [[log]]."
