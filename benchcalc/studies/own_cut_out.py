@@ -1,6 +1,7 @@
 """A cut-out of its own against fire: what no cure of the heat can stand for, since nobody is there to see to it."""
 
 from dataclasses import replace
+from types import MappingProxyType
 
 import numpy as np
 
@@ -10,8 +11,9 @@ from ..chain.control.part import ControlPart
 from ..chain.control.stuck import failed, unheld
 from ..chain.heat.left_on import room_doubt
 from ..chain.heat.limits import ITSELF
-from ..chain.workings import Workings
+from ..chain.workings import Workings, work_out
 from ..sheet.build import Build
+from ..sheet.build_control import Sensor
 from .stopping import advised_for
 
 LEFT_ALONE = ("left on and forgotten", "power stuck on")  # how verdicts on what nobody watches begin
@@ -45,11 +47,38 @@ def cut_out_words(build: Build, workings: Workings, place: str) -> str:
     use, fail = (say("temp_c", c, degrees=build.degrees) for c in (best.normal_c, best.fail_c))
     hold = "" if best.holds else f" Take one whose maker's sheet holds it closed for good at {use}."
     more = f" None is quick enough for {', '.join(told.late)}: only fewer watts help that." if told.late else ""
+    more += nobody_knows(control)
+    saved = f" and spares {', '.join(told.saved)} too" if told.saved else ""
+    if build.control is None:
+        more += " That is for a tool which nothing holds: with a controller on the sheet it is chosen anew."
     return (
         f"first of all a cut-out of its own: a one-shot thermal link {_mark(build, heat.model, best)}. In use it is at "
-        f"{use} there at most and stays shut; it opens before {told.guards} may be past its limit ({fail} there then)."
+        f"{use} there at most and stays shut; it opens before {told.guards} may be past its limit ({fail} there then)"
+        f"{saved}."
         f"{more}{hold} Page 08 tells how to fit it."
     )
+
+
+def nobody_knows(control: ControlPart) -> str:
+    """What the choice of a cut-out leaves out, a sentence behind a space, "" where all limits are known.
+
+    control: ControlPart with power stuck on.
+    """
+    if not control.untold:
+        return ""
+    return f" Not counted, since nobody knows: {', '.join(control.untold)}."
+
+
+def unheld_words(build: Build) -> str:
+    """The cut-out of a tool while nothing holds it, as `cut_out_words` tells it for a sheet without a controller.
+
+    build: Build (floats), with or without a controller.
+    """
+    known = {p: k for p, k in build.known.items() if not p.startswith(("control.", "sensor."))}
+    bare = replace(build, control=None, sensor=Sensor(), known=MappingProxyType(known))
+    workings = work_out(bare)
+    left = [v for v in workings.of("heat") if v.what.startswith(LEFT_ALONE) and v.state in ("over", "tight")]
+    return cut_out_words(bare, workings, left[0].place) if left else ""
 
 
 def _none(model):

@@ -12,6 +12,16 @@ from .holding import holding
 BAND_STEP_K, INTEGRAL_STEP_S = 5.0, 10.0
 
 
+def is_taken(build: Build) -> bool:
+    """Whether the sheet says nothing of a controller, so that the one of a page is the page's own.
+
+    build: Build with a controller.
+    """
+    said = any(k.line is not None for path, k in build.known.items() if path.startswith("control."))
+    own = build.control
+    return not said and all(x is None for x in (own.kind, own.way, own.touch, own.cut_out_c, own.cut_out_at_m))
+
+
 def dialled(build: Build) -> Build:
     """The build with a dial: its sheet's own, else the one, in whole kelvin, with which the metal is at what is wanted.
 

@@ -139,13 +139,14 @@ def may_pass(build: Build, found: HeldTool) -> list:
 @dataclass(frozen=True)
 class Advice:
     """The cut-out to fit.  best: CutOut, or None: none is worth fitting. guards: words of the first limit that it
-    guards. late: of those that none is quick enough for. unsure: of those that only their doubt may bring to a limit,
-    where nothing else is left to guard."""
+    guards. saved: of the others that it saves too. late: of those that none is quick enough for. unsure: of those that
+    only their doubt may bring to a limit, where nothing else is left to guard."""
 
     best: CutOut | None
     guards: str = ""
     late: tuple = ()
     unsure: tuple = ()
+    saved: tuple = ()
 
 
 def cut_out_advice(build: Build, found: HeldTool) -> Advice | None:
@@ -176,7 +177,9 @@ def advised_for(model: Model, control: ControlPart, bands: dict, room_k: float) 
         best = _best_cut_out(model, control, bands, room_k, skip)
         if best is not None:
             late = tuple(dict.fromkeys(h.place for h in limits[:skip]))
-            return Advice(best, limits[skip].place, late)
+            first = limits[skip].place
+            saved = tuple(place for place in unguarded(control, bands, best).saved if place != first)
+            return Advice(best, first, late, saved=saved)
     return Advice(None)
 
 

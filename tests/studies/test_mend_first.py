@@ -174,6 +174,7 @@ def test_the_cut_out_of_every_page_is_the_one_of_the_control_page_and_names_what
     assert f"marked {bc.say('temp_c', told.best.rating_c)} " in words
     assert f"before {told.guards} may be past" in words and bool(told.late) == late
     assert ("None is quick enough for" in words) == late and all(place in words for place in told.late)
+    assert told.saved and f"and spares {', '.join(told.saved)} too" in words
 
 
 def test_a_cut_out_of_the_sheet_that_does_not_serve_is_told_beside_one_that_does():

@@ -93,14 +93,18 @@ def when_passed(after_s):
     return f" It takes {after_s / 60:.0f} min." if after_s > 90 else f" It takes {after_s:.0f} s."
 
 
-def cut_off_words(left, link=""):
-    """What a cut-out does before the rest is told, "" without one.  left: Unguarded. link: which it is, in words."""
+def cut_off_words(left, begins, link=""):
+    """What a cut-out does before the rest is told, "" without one.
+
+    left: Unguarded. begins: what the run of it begins from, one of BEGINS. link: which it is, in words.
+    """
     if not np.isfinite(left.opens_s):
         return ""
     when = f"{left.opens_s / 60:.1f} min" if left.opens_s >= 60 else f"{left.opens_s:.0f} s"
     before = f", before {', '.join(left.saved)} comes to harm" if left.saved else ""
     which = f", {link}," if link else ""
-    return f"your cut-out{which} opens after {when} at the latest{before}; what is left of the heat counted, "
+    since = "the cold tool is switched on" if begins == "cold" else "control fails"
+    return f"your cut-out{which} opens at the latest {when} after {since}{before}; what is left of the heat counted, "
 
 
 def forgotten_checks(build, parts, bands):
@@ -129,7 +133,8 @@ def _guarded(build, control, bands, fitted, found, burns):
         left.top_c,
         Limit(harm.limit_c, "at most", source_words(harm.source_id)),
         why=f"All night at {say('mains', control.left.mains)} of today's volts, still air, a warm room: "
-        f"{cut_off_words(left, link)}{harm.place} comes nearest to its limit. Never leave it on all the same.",
+        f"{cut_off_words(left, control.begins, link)}{harm.place} comes nearest to its limit. Never leave it on all "
+        "the same.",
         band=left.band,
     )
     untold = [words for _, kind, words in kinds_of("", [h.at for h in control.harms], control.untold) if kind == burns]

@@ -119,8 +119,9 @@ def _between(build, control, fitted):
         which = f"the limit of {fitted.saves}" if fitted.late else "the first limit beyond use"
         harm = f"{which} may be passed, doubt counted, once it is at {say('temp_c', fitted.fail_c, **way)}"
     spares = f" It cannot spare {', '.join(early)}: {used} passes that already." if early else ""
+    of = "By the limits that are known it" if control.untold and fitted.in_time else "It"
     why = (
-        f"It {fitted.does}. At its place {used} reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, "
+        f"{of} {fitted.does}. At its place {used} reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, "
         f"and {harm}. Marked {say('temp_c', fitted.rating_c, **way)}, it opens from "
         f"{say('temp_c', fitted.normal_c + fitted.spare_low_k, **way)} on.{_held_closed(fitted, way)}{spares}"
     )
@@ -175,8 +176,8 @@ def _worst_stuck(what, control, left):
         left.top_c,
         Limit(worst.limit_c, "at most", source_words(worst.source_id)),
         why=f"Sensor fallen off, switch fused, set point mistyped, on the day of a tool left on (still air, warm room, "
-        f"mains at {say('mains', control.left.mains)}): {cut_off_words(left)}{worst.place} comes nearest to its "
-        f"limit, or passes it.{when_passed(left.after_s)}{advice}",
+        f"mains at {say('mains', control.left.mains)}): {cut_off_words(left, control.begins)}{worst.place} comes "
+        f"nearest to its limit, or passes it.{when_passed(left.after_s)}{advice}",
         band=left.band,
     )
 

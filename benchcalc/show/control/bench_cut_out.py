@@ -4,8 +4,10 @@ from ...basics.names import say
 from ...chain.control.cut_out import outside_of
 from ...chain.control.in_use import passed_in_use
 from ...sheet.build import Build
-from ...studies.full_watts import FIT_FIRST, GUARDED, IN_USE, UNGUARDED, UNKNOWN, FullWatts
+from ...studies.full_watts import FIT_FIRST, FREE, GUARDED, IN_USE, UNGUARDED, UNKNOWN, FullWatts
 from ...studies.holding import HeldTool
+from ...studies.own_cut_out import nobody_knows
+from ...studies.settings import is_taken
 
 
 def cut_out_step(build: Build, found: HeldTool, gate: FullWatts) -> str:
@@ -14,6 +16,16 @@ def cut_out_step(build: Build, found: HeldTool, gate: FullWatts) -> str:
     build: Build with a controller. found: its HeldTool. gate: its FullWatts.
     Returns text.
     """
+    told = _step(build, found, gate)
+    if gate.state in (FIT_FIRST, FREE) and is_taken(build):
+        told += (
+            " That is for the controller which this page takes: put it on your sheet first. For a tool that nothing "
+            "holds look at page 00."
+        )
+    return told + ("" if gate.state in (UNKNOWN, IN_USE) else nobody_knows(found.control))
+
+
+def _step(build, found, gate):
     if gate.state == UNKNOWN:
         return "**The cut-out:** what power stuck on does could not be worked out, so none can be chosen yet."
     if gate.state == IN_USE:

@@ -10,6 +10,8 @@ from ...basics.names import say
 from ...chain.control.in_use import passed_in_use
 from ...chain.control.stuck import wire_curve
 from ...chain.heat.melting_wire import alloy_melts_c
+from ...studies.own_cut_out import nobody_knows, unheld_words
+from ...studies.settings import is_taken
 from ...studies.stopping import cut_out_advice, may_pass, noticing, sheets_cut_out
 from ...thermal.control.failing import LEAST_SPARE_K
 from ..page.lent import tells_lent
@@ -189,9 +191,10 @@ def _cut_outs(build, found):
     if early:
         words = f"none can spare {', '.join(early)}: use passes that limit already"
         yield where, words, "mend that first: fewer watts, another insulation, a longer tube, a lower dial"
-    if found.control.untold:
-        words = "not known: " + ", ".join(found.control.untold)
-        yield where, words, "no rating can be trusted before that is known"
+    if is_taken(build):
+        words = unheld_words(build) or "no limit on this sheet is passed, or the heat is not known"
+        yield f"{where}, as the sheet stands: nothing holds the tool", words, "the same as on page 00"
+        where = f"{where}, once the controller taken here is fitted"
     yield where, *advised(build, found)
 
 
@@ -199,8 +202,13 @@ def advised(build, found):
     """The cut-out to fit, where, and what that leaves.
 
     build: Build with a controller. found: its HeldTool.
-    Returns (how, what that leaves), texts.
+    Returns (how, what that leaves), texts: one answer, what nobody knows of it counted.
     """
+    how, leaves = _advised(build, found)
+    return how, leaves + nobody_knows(found.control).replace(" Not", "; not", 1).rstrip(".")
+
+
+def _advised(build, found):
     way, told = {"degrees": build.degrees}, cut_out_advice(build, found)
     early = passed_in_use(found.control)
     if told is None and early:
@@ -222,6 +230,8 @@ def advised(build, found):
     )
     spare = say("spare_k", min(best.spare_low_k, best.spare_high_k), figures=2, **way)
     left = [f"{spare} to spare on the tighter side"]
+    if told.saved:
+        left = [f"{left[0]}; it spares {', '.join(told.saved)} too"]
     if not best.holds:
         left = [f"{left[0]}, yet it may open in long use: ask its maker's sheet for its holding temperature"]
     if told.late:
@@ -262,7 +272,8 @@ def failing_summary(build, found):
         early = passed_in_use(control)
         if early:
             told.append(f"Use itself passes the limit of {', '.join(early)}: mend that first.")
-        told.append("Cut-out: {}; {}.".format(*advised(build, found)))
+        taken = ", once the controller taken here is fitted" if is_taken(build) else ""
+        told.append("Cut-out{}: {}; {}.".format(taken, *advised(build, found)))
     told = [plain_text(sentence) for sentence in told]  # they name parts and layers of the sheet
     if build.invented:
         told.append(f"*All of it of the invented demo {plain_text(build.name)}.*")

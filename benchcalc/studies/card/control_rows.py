@@ -10,6 +10,7 @@ from ...basics.names import say
 from ...chain.control.cut_out import outside_of
 from ...chain.control.in_use import passed_in_use
 from ...chain.control.link import set_point
+from ...chain.control.opened import opened
 from ...sheet.build_control import switch_of
 from ...thermal.control.law import ON_OFF
 from ..full_watts import FIT_FIRST, FREE, GUARDED, IN_USE, UNGUARDED, FullWatts, full_watts_gate
@@ -17,23 +18,27 @@ from ..harmless_trial import harmless_trial
 from ..harmless_watts import harmless_watts
 from ..holding import HeldTool, holding
 from ..settings import dialled, with_settings
-from ..stopping import noticing
+from ..stopping import may_pass, noticing
 from .heated import way_of
 from .record import CardRow, CardSection
 
 GATED = "11"  # the section that begins with the gate
 NOT_READ = ("full.", "time.", "held.")  # rows that nobody reads before the gate is open
+AT_FULL = ("wire", "heat", "metals", "insulation", "handle", "leads")  # links that judge the tool at full power
+FEW = 3
+NONE_KNOWN = "past no limit that is known; skin, paper and flux have limits too"
 SWITCHED = {"burst": "whole cycles by a triac", "switched DC": "a transistor", "relay": "a relay"}
 
 
 @dataclass(frozen=True, eq=False)
 class OnCard:
     """A tool with a controller as its card tells it.  build: with the settings that page 08 shows. found: HeldTool.
-    gate: FullWatts."""
+    gate: FullWatts. over: words of what is past a limit at full power."""
 
     build: object
     found: HeldTool
     gate: FullWatts
+    over: tuple = ()
 
 
 def on_card(build, workings):
@@ -45,7 +50,8 @@ def on_card(build, workings):
         return None
     settled = with_settings(dialled(build))
     found = holding(settled)
-    return OnCard(settled, found, full_watts_gate(settled, found))
+    over = [v.what for link, v in workings.verdicts if link in AT_FULL and v.state == "over" and not v.advice]
+    return OnCard(settled, found, full_watts_gate(settled, found), tuple(over))
 
 
 def cut_out_rows(build, held):
@@ -122,21 +128,53 @@ def to_set(build, held):
         CardRow("control.law", f"Law: {law.kind}", words=settings, ask=False),
         CardRow("control.switch", "Switch, low-voltage side", words=f"{SWITCHED[switch_of(own)]}{window}", ask=False),
         CardRow("control.sensor", "Sensor", words=f"{place}{seat.on}: {sensor.fixed}", ask=False),
-        *_sensor_off(own, found, held.gate, way),
+        *_sensor_off(held, way),
     ]
     return CardSection(title, tuple(rows))
 
 
-def _sensor_off(build, found, gate, way):
+def _off_words(held):
+    """What full power comes to with the sensor off, in words: until the sheet's cut-out opens, or for ever."""
+    found, gate, told = held.found, held.gate, []
+    control, early = found.control, passed_in_use(found.control)
+    cut = opened(control, gate.own) if gate.own is not None and gate.own.in_time else None
+    until = "for ever"
+    if cut is not None:
+        until = f"until the cut-out opens, after {_minutes(cut.run.run.at_s)} at the latest"
+    if early:
+        told.append(f"use itself passes the limit of {', '.join(early)}")
+    if gate.stuck:
+        told.append(f"without it {gate.stuck}" if cut is not None else gate.stuck)
+    may = dict.fromkeys(h.place for _, h in may_pass(held.build, found) if h.place not in gate.passed)
+    if may:
+        told.append(f"doubt counted, past its limit: {_few(tuple(may))}")
+    if held.over and not early and not gate.stuck:
+        told.append(f"past a limit at full power: {_few(held.over)}")
+    if control.untold:
+        told.append(f"not known: {_few(control.untold)}")
+    return f"full power {until}: {'; '.join(told) or NONE_KNOWN}"
+
+
+def _minutes(time_s):
+    return f"{time_s:.0f} s" if time_s < 60 else f"{time_s / 60:.1f} min"
+
+
+def _few(words):
+    """The first few of many, in words.  words: texts, at least one."""
+    more = len(words) - FEW
+    return ", ".join(words[:FEW]) + (f" and {more} more" if more > 0 else "")
+
+
+def _sensor_off(held, way):
     """What the sensor off does, the rule that would notice, and the trial on watts that harm nothing."""
-    stuck = gate.stuck or "no limit that is known is passed"
+    build, found = held.build, held.found
     what = "Sensor off, not its wire broken" if build.sensor.broken_as == "hot" else "Sensor off or its wire broken"
-    yield CardRow("control.off", what, words=f"full power for ever: {stuck}", ask=False)
+    yield CardRow("control.off", what, words=_off_words(held), ask=False)
     rule = noticing(build, found).rule
     words = "none for this tool" if rule is None else _rule_words(rule, way)
     yield CardRow("control.rule", "Rule for power without a rise, if the box has one", words=words, ask=False)
-    few = harmless_watts(build, found)
-    trial = None if few is None or found.control.untold else harmless_trial(build, found, few)
+    mild = harmless_watts(build, found)
+    trial = None if mild is None or found.control.untold else harmless_trial(build, found, mild)
     if trial is None:
         return
     own = trial.rule is None or np.isfinite(trial.trips_s)
@@ -144,7 +182,7 @@ def _sensor_off(build, found, gate, way):
     dial = f"dial {say('temp_c', trial.dial_c, **way)}, {found.control.place} near {say('temp_c', trial.held_c, **way)}"
     yield CardRow(
         "control.trial",
-        f"Sensor off, on {say('coil_w', few.watts)} alone: noticed after",
+        f"Sensor off, on {say('coil_w', mild.watts)} alone: noticed after",
         words=f"{dial}; {rule}" + (f"; about {trial.after_s:.0f} s" if trial.rule else "; never"),
         outside="Stay, a hand on the plug. Never on full power.",
     )

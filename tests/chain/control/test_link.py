@@ -171,8 +171,8 @@ def test_heat_goes_on_walking_outwards_once_a_cut_out_has_opened(iron):
     curve = cut.curves_c[wood]
     assert curve.max() > np.interp(opens_s, cut.run.time_s, curve) + 1.0 and curve.max() < cut.places[wood].limit_c
     fire, rest = (v for v in bc.work_out(own, samples=0).of("control") if v.what.startswith("power stuck on"))
-    assert rest.state == "over" and "opens after" in rest.why and "wood" not in rest.place
-    assert fire.state == "fine" and "wood" in fire.place and "opens after" in fire.why
+    assert rest.state == "over" and "opens at the latest" in rest.why and "wood" not in rest.place
+    assert fire.state == "fine" and "wood" in fire.place and "opens at the latest" in fire.why
 
 
 def test_no_rating_fits_where_use_comes_too_near_to_harm(iron):

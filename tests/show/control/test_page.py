@@ -11,15 +11,19 @@ from canonical import ROOT, source_of
 
 import benchcalc as bc
 from benchcalc.show.control import fail_tables, hold_tables, seat_tables, ways_tables
+from benchcalc.show.control.bench_cut_out import cut_out_step
 from benchcalc.show.control.fault_table import faults
 from benchcalc.show.control.figure import HELD_TOOL
 from benchcalc.show.control.numbers import envelope, held_caption, held_numbers
 from benchcalc.show.control.panel import control_panel, held_at, held_says, held_sliders, held_verdicts, to_hold
 from benchcalc.show.drawing.live_picture import Live
 from benchcalc.show.panel.sliders import Telling, plan, results_at, settings
+from benchcalc.studies.full_watts import full_watts_gate
 from benchcalc.studies.held_elsewhere import for_wanted, hold_band
 from benchcalc.studies.holding import holding
-from benchcalc.studies.settings import with_settings
+from benchcalc.studies.own_cut_out import cut_out_words
+from benchcalc.studies.settings import is_taken, with_settings
+from benchcalc.studies.stopping import cut_out_advice
 from benchcalc.thermal.control.law import Law
 from benchcalc.thermal.control.measures import mean_over
 from benchcalc.thermal.control.modes import fast_run, pulse_over_mean
@@ -217,3 +221,44 @@ def test_the_two_lines_of_the_page_are_a_sheet_that_holds():
     assert build.control.set_c == 350.0 and build.control.cut_out_c == 150.0 and build.sensor.at_m == 0.015
     read = (ROOT / "README.md").read_text(encoding="utf-8")
     assert all(f"`{key}`" in read for key in ("[control]", "[sensor]", "cut_out", "cut_out_at", "attached"))
+
+
+def test_a_sheet_without_a_controller_is_told_the_cut_out_of_page_00_and_the_one_of_the_controller_apart():
+    """One row, one answer: for the tool as its sheet stands, and once the controller that the page takes is fitted."""
+    sheet = bc.change(bc.load_chosen("insert_press"), "part.tube.material", "stainless-304")
+    sheet = bc.change(sheet, "coil.length_m", 1.1)
+    workings = bc.work_out(sheet)
+    place = next(v.place for v in workings.of("heat") if v.what == "left on and forgotten")
+    words = cut_out_words(sheet, workings, place)
+    build = with_settings(to_hold(sheet)[0])
+    found = holding(build)
+    stands, fitted = fail_tables.stops(build, found).rows[-2:]
+    assert stands[1] == words and "nothing holds" in stands[0] and "controller taken here" in fitted[0]
+    assert "page 00" in cut_out_step(build, found, full_watts_gate(build, found))
+    own = bc.read(bc.chosen("insert_press").read_text(encoding="utf-8") + '\n[control]\nset = "120 degC"\n')
+    own = with_settings(to_hold(own)[0])
+    assert is_taken(build) and not is_taken(own)
+    assert not any("taken here" in row[0] for row in fail_tables.stops(own, holding(own)).rows)
+
+
+def test_what_nobody_knows_of_a_cut_out_stands_in_its_own_row(iron):
+    build, found = iron
+    control = replace(found.control, untold=("the ring (material or place)",))
+    rows = fail_tables.stops(build, replace(found, control=control)).rows
+    (link,) = [row for row in rows if row[1].startswith("link ")]
+    assert "not counted, since nobody knows: the ring" in link[2] and "trusted" not in str(rows)
+    assert sum("the ring" in str(row) for row in rows) == 1
+
+
+def test_a_cut_out_says_from_when_its_minutes_count_and_never_that_it_fits_what_nobody_knows():
+    text = bc.chosen("wax_pot").read_text(encoding="utf-8")
+    ring = '[[part]]\nid = "ring"\nmaterial = "PTFE"\nouter = "14 mm"\n\n[room]'
+    ringed = text.replace("[room]", ring, 1)
+    for sheet, state, words in ((text, "fine", "It fits"), (ringed, "not known", "By the limits")):
+        pot = bc.change(bc.change(bc.read(sheet), "sensor.attached", "peened or embedded"), "control.set_c", 60.0)
+        best = cut_out_advice(pot, holding(pot)).best
+        pot = bc.change(bc.change(pot, "control.cut_out_c", best.rating_c), "control.cut_out_at_m", best.at_m)
+        told = bc.work_out(pot, samples=0)
+        (link,) = [v for v in told.of("control") if v.what.startswith("the cut-out, between")]
+        assert link.state == state and link.why.startswith(words)
+        assert " after control fails" in next(v for v in told.of("control") if v.what == "power stuck on").why

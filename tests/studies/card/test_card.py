@@ -142,12 +142,30 @@ def test_the_card_tells_what_is_set_where_the_sensor_and_the_cut_out_sit_and_wha
     said = told["control.law"].what + told["control.law"].words
     assert all(w in said for w in settings) and "window 2.00 s" in told["control.switch"].words
     assert all(w in told["control.sensor"].words for w in ("type K", "10.0 mm", "on the tip", "peened or embedded"))
-    assert "the wood at the tube" in told["control.off"].words and "min" in told["control.off"].words
+    off = told["control.off"].words
+    assert "the wood at the tube" in off and "min" in off
+    assert off.startswith("full power until the cut-out opens, after ") and "without it the wood" in off
     assert "157 degC at 60.0 mm" in told["cut.where"].words and "tube" in told["cut.where"].words
     band = told["cut.sample"].expected
     assert (band.low, band.high) == (147.0, 157.0)  # ten kelvin below its mark, IEC 60691
     assert "holding" in told["cut.holds"].what.lower() and "no source" in told["cut.holds"].words
     assert {"control.rule", "control.trial"} <= told.keys() and "dial" in told["control.trial"].words
+
+
+def test_the_sensor_off_never_sounds_harmless():
+    """Where something is past a limit at full power, or a limit is not known, or only the doubt reaches one."""
+    bare = calm_press()[1]
+    held = control_rows.on_card(bare, bc.work_out(bare))
+    off = lambda one: next(r for r in control_rows.to_set(bare, one).rows if r.id == "control.off").words  # noqa: E731
+    assert off(held).startswith("full power for ever: the wood at the tube, ") and "the first after" in off(held)
+    part, gate = held.found.control, replace(held.gate, passed=())
+    calm = tuple(replace(h, at=replace(h.at, limit_c=2000.0)) for h in part.harms)
+    untold = replace(held, gate=gate, over=("long service of the stem",))
+    part = replace(part, harms=calm, untold=("the wire (its limit)",))
+    told = off(replace(untold, found=replace(held.found, control=part)))
+    assert "past a limit at full power: long service of the stem" in told and "not known: the wire" in told
+    nothing = replace(held.found, control=replace(part, untold=()))
+    assert "skin" in off(replace(held, gate=gate, over=(), found=nothing))
 
 
 def test_full_power_waits_for_the_cut_out_on_the_card():
