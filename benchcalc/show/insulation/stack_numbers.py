@@ -8,6 +8,7 @@ from ...basics.names import say
 from ...sheet.change import item
 
 TOPS_C = (600.0, 900.0, 1200.0)
+STEP_M = 0.5e-3  # of the scale along the radius
 
 
 @dataclass(frozen=True)
@@ -61,7 +62,7 @@ def stack_numbers(build, at):
         rings.append(Ring(word, s.kind, s.inner_m, s.outer_m, s.inner_c, s.outer_c, limit, state))
     coil = next(r for r in rings if r.kind == "winding")
     first = max(0.0, rings[0].inner_m)
-    outer = rings[-1].outer_m
+    outer = float(np.ceil(rings[-1].outer_m / STEP_M - 1e-6) * STEP_M)  # keeps still while a layer grows a little
     solid = rings[0].outer_m - first  # a thick core tells nothing: begin near its skin
     near = max(first, rings[0].outer_m - max(0.5 * (outer - rings[0].outer_m), 1e-3)) if solid > 0 else first
     top = next(

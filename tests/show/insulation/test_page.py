@@ -202,3 +202,17 @@ def test_the_stack_where_the_tool_settles_has_the_wire_of_every_page(name):
     assert own.wire_c == pytest.approx(out.heat.wire_c, abs=0.05) and own.power_w == pytest.approx(
         out.coil.coil_w, rel=0.01
     )
+
+
+def test_a_layer_that_grows_changes_the_scale_of_the_stack_in_few_steps():
+    """A sweep of twenty presses draws the still parts a few times; what is outermost is in the picture all along."""
+    shown = insulation_panel(bc.load_chosen("wax_pot"))
+    handle = shown.handles["layer.1.thickness_m"]
+    frames, outer = set(), set()
+    for press in range(20):
+        at = results_at(shown.spec, {"layer.1.thickness_m": (handle.min + press * handle.step) * 1e-3}, rest=False)
+        stack = at.numbers.parts[0]
+        frames.add(at.numbers.frame)
+        outer.add(stack.rings[-1].outer_m)
+        assert stack.rings[-1].outer_m <= stack.frame[2] + 1e-9
+    assert len(outer) == 20 and len(frames) <= 4
