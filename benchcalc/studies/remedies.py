@@ -11,7 +11,7 @@ from ..materials.bulk import solid_key
 from ..sheet.build import Build
 from ..sheet.change import change, get, item
 from ..sheet.roles import ids_by_role, part_with_role
-from ..thermal.holes.strength import bending_of, stiffness_left, tip_give
+from ..thermal.holes.strength import bare_of, bending_of, stiffness_left, tip_give
 
 LONGER_M, THINNER_M, GAP_M, LESS = 0.020, 0.3e-3, 1e-3, 0.8
 LEAST_WALL_M = 0.3e-3
@@ -209,8 +209,8 @@ def tip_give_of(build):
     bending = bending_of(found["value"], tube.outer_m, tube.inner_m)
     give = tip_give([tube.from_m, handle.from_m], [bending], tip)
     for b in narrow_of(build):
-        if b.to_m <= handle.from_m:
-            give /= stiffness_left(give, b.extra_m, (b.from_m + b.to_m) / 2 - tip, bending)
+        bare, middle = bare_of(b.from_m, b.to_m, handle.from_m)
+        give /= stiffness_left(give, bare * b.extra_m, middle - tip, bending)
     return float(give)
 
 

@@ -11,7 +11,15 @@ from ...sheet.build import Build
 from ...sheet.hole_defaults import pattern_of
 from ...sheet.roles import part_with_role
 from ...thermal.holes.pattern import web_at_bore, web_between_rings
-from ...thermal.holes.strength import bending_of, net_share_of, section_modulus, stiffness_left, tip_give, web_stress
+from ...thermal.holes.strength import (
+    bare_of,
+    bending_of,
+    net_share_of,
+    section_modulus,
+    stiffness_left,
+    tip_give,
+    web_stress,
+)
 from ..heat.holes import designs_in, narrow_of
 from ..heat.part import HeatPart
 from ..parts import NAN, as_floats
@@ -92,10 +100,9 @@ def _holes(build, handle, heat):
         arm = narrow.to_m - np.asarray(tip)  # the rearmost ring carries the most
         with np.errstate(divide="ignore", invalid="ignore"):
             stress = web_stress(build.use.side_load_n, arm, section_modulus(part.outer_m, part.inner_m), share)
-        middle = (np.asarray(narrow.from_m) + narrow.to_m) / 2
         strong = yield_low(part.material, heat.break_c)
         stress, strong = np.where(np.isnan(web), NAN, stress), np.where(np.isnan(web), NAN, strong)
-        stiff = _stiffness(part, handle, tip, narrow, middle)
+        stiff = _stiffness(part, handle, tip, narrow)
         worst = (
             worst[0] + narrow.extra_m,
             np.minimum(worst[1], share),
@@ -121,13 +128,13 @@ def _each(build):
         yield next(iter(narrow_of(replace(build, heat_break=(hole,)), refuse=False)), None)
 
 
-def _stiffness(tube, handle, tip, narrow, middle):
-    """Stiffness left at the tip; 1 for holes that the handle covers."""
+def _stiffness(tube, handle, tip, narrow):
+    """Stiffness left at the tip; of holes that the handle covers in part, the rest counts."""
     # the modulus falls out of the ratio
     bending = bending_of(1.0, np.asarray(tube.outer_m), np.asarray(tube.inner_m))
     give = _give(tube.from_m, handle.from_m, bending, tip)
-    left = stiffness_left(give, narrow.extra_m, middle - np.asarray(tip), bending)
-    return np.where(np.asarray(narrow.to_m) > handle.from_m, 1.0, left)
+    bare, middle = bare_of(narrow.from_m, narrow.to_m, handle.from_m)
+    return stiffness_left(give, bare * narrow.extra_m, middle - np.asarray(tip), bending)
 
 
 def _give(from_m, to_m, bending, tip):

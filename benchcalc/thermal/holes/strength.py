@@ -74,6 +74,16 @@ def tip_give(places_m, bending_n_m2, tip_m):
     return float(np.sum((x[1:] ** 3 - x[:-1] ** 3) / 3 / np.asarray(bending_n_m2, float)))
 
 
+def bare_of(from_m, to_m, clamp_m):
+    """How much of a heat break bends, where a handle that holds the tube stiff may cover the rest.
+
+    from_m, to_m: of the break, from the tip, rising. clamp_m: where the handle begins.
+    Returns (share of its length that is bare, middle of that in m).
+    """
+    end_m = np.clip(clamp_m, from_m, to_m)
+    return (end_m - from_m) / (np.asarray(to_m) - from_m), (from_m + end_m) / 2
+
+
 def stiffness_left(give_m_n, extra_m, arm_m, bending_n_m2):
     """Stiffness at the tip that is left with a heat break, as a share of that without.
 

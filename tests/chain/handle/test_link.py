@@ -10,9 +10,9 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.band import Band
 from benchcalc.basics.tables import rows
-from benchcalc.chain.handle.link import yield_low
+from benchcalc.chain.handle.link import _stiffness, yield_low
 from benchcalc.chain.handle.verdicts import inspect_after_h, touch_limit
-from benchcalc.chain.heat.holes import with_break
+from benchcalc.chain.heat.holes import narrow_of, with_break
 from benchcalc.chain.heat.still_air import StillAir, still_air_of
 from benchcalc.sheet.build import Known
 
@@ -61,6 +61,24 @@ def test_holes_cost_strength_and_stiffness():
     assert two.web_pa == pytest.approx(
         20.0 * 0.102 * 32 * 10e-3 / (np.pi * (10e-3**4 - 8.1e-3**4)) / two.net_share, rel=1e-3
     )
+
+
+def test_a_handle_that_slides_over_the_holes_takes_their_give_away_little_by_little():
+    """What it covers does not bend: from the whole break bare to none, without a jump, for one tool and for many."""
+    build = drilled()
+    hole = build.heat_break[0]
+    narrow = narrow_of(build)[0]
+    places = np.linspace(hole.from_m - 1e-3, narrow.to_m, 41)
+    many = chain_handle(bc.change(build, "part.handle.from_m", places))
+    assert many[0] == 1.0 and np.all(np.diff(many) <= 1e-12) and np.max(-np.diff(many)) < 0.1 * (1 - many[-1])
+    for k in (0, 20, 40):
+        assert chain_handle(bc.change(build, "part.handle.from_m", float(places[k]))) == pytest.approx(many[k])
+
+
+def chain_handle(build):
+    part = next(p for p in build.part if p.role == "handle")
+    tube = next(p for p in build.part if p.id == build.heat_break[0].on)
+    return _stiffness(tube, part, 0.0, narrow_of(build, refuse=False)[0])
 
 
 def test_a_finger_finds_a_hotter_tube_than_the_wood():
