@@ -8,6 +8,9 @@ from pathlib import Path
 import pytest
 
 import benchcalc as bc
+from benchcalc.basics.names import in_degrees
+from benchcalc.basics.tables import rows
+from benchcalc.materials.metals import service_note
 from benchcalc.show.panel.designs import difference
 
 ROOT = Path(bc.__file__).parent
@@ -18,6 +21,7 @@ CLASS_IN_C = (  # evenings and their papers count in degC throughout; a sheet ou
     "show/editor/job_view.py",
     "show/insulation/tables.py:points_and_lines",
 )
+TOLD = ("service_limit_c", "rating_means", "gives_off")
 DEMOS = ("insert_press", "foil_iron", "foam_bow", "wax_pot")
 
 
@@ -68,3 +72,25 @@ def test_a_sheet_in_fahrenheit_is_told_no_celsius(demo):
 def test_two_temperatures_differ_by_the_glossarys_step():
     assert difference("283 degC", "321 degC") == "+38 K"
     assert difference("541 degF", "610 degF") == "+69 degF"
+
+
+def test_temperatures_in_words_of_the_tables_follow_the_sheet():
+    assert in_degrees("smokes from about 250 to 300 degC, gone at 600 degC", "F") == (
+        "smokes from about 482 to 572 degF, gone at 1112 degF"
+    )
+    assert in_degrees("two tables differ by 220 K", "F") == "two tables differ by 220 K"
+    assert in_degrees("from 200 degC", "C") == "from 200 degC"
+
+
+@pytest.mark.parametrize("table, column", [("metal_values", "note"), ("insulation_notes", "text")])
+def test_no_temperature_in_words_that_verdicts_tell_stands_without_its_unit(table, column):
+    told = [r[column] for r in rows(table) if r[column] and r.get("quantity", r.get("topic")) in TOLD]
+    assert len(told) > 20
+    for words in told:
+        bare = re.sub(r"-?\d+(?: to -?\d+)? degC|\d+ K\b|\d+ h\b|13-4|22-5|C\d+|T6", "", words)
+        assert not re.search(r"\b\d{3,4}\b", bare), words
+
+
+def test_a_metal_that_is_as_another_is_told_by_that_ones_words():
+    for metal in ("brass-70-30", "copper-dhp"):
+        assert not service_note(metal).startswith("as ") and "degF" in service_note(metal, "F")

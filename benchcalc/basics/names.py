@@ -4,6 +4,7 @@ Every numeric name in the project ends in its SI unit (length_m, power_w, temp_c
 adds the trade's word, the symbol used in derivations, and the units a page shows it in.
 """
 
+import re
 from dataclasses import dataclass
 from functools import cache
 
@@ -159,6 +160,20 @@ def say(key: str, value: float, *, figures: int = 3, units: str = "metric", degr
     unit, _ = display(key, units=units, degrees=degrees)
     number = said_number(key, value, figures=figures, units=units, degrees=degrees)
     return number if number.startswith(("not known", "no end")) else f"{number} {unit}".strip()
+
+
+def in_degrees(text, degrees):
+    """A sentence of the tables, whose temperatures stand in degC, in the degrees of a sheet.
+
+    text: words, such as "from about 250 to 300 degC". degrees: "C" or "F".
+    Returns text.
+    """
+
+    def told(found):
+        ends = [said_number("temp_c", float(x), degrees=degrees) for x in found[1].split(" to ")]
+        return f"{' to '.join(ends)} {display('temp_c', degrees=degrees)[0]}"
+
+    return text if degrees == "C" else re.sub(r"(-?\d+(?: to -?\d+)?) degC", told, text)
 
 
 YEARS = ("years", "wood_years")

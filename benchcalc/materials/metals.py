@@ -6,6 +6,7 @@ from functools import cache
 import numpy as np
 
 from ..basics.fault import closest, fault
+from ..basics.names import in_degrees
 from ..basics.tables import one, rows
 from .bulk import melting_of, solid_key
 
@@ -15,6 +16,7 @@ CURVES = {
     "yield_pa": "metal_yield",
 }
 COLD_C = 20.0
+AS = "as "  # begins a note that stands for another metal's
 NEVER = {"beryllium-copper": "its dust and fume damage the lungs", "lead": "poisonous, and it creeps even cold"}
 
 
@@ -76,6 +78,21 @@ def metal_short(text):
 
 
 @cache
+def service_note(key, degrees="C"):
+    """What the tables say of a metal in long service, in words; of one that is "as" another, that one's with its own.
+
+    key: metal. degrees: "C" or "F".
+    Returns text, "" where nothing is said.
+    """
+    found = metal_value(key, "service_limit_c")
+    note = "" if found is None else found.note
+    first, *more = note.split("; ")
+    like = first.removeprefix(AS).replace(" ", "-")
+    if first.startswith(AS) and like in metals():
+        note = "; ".join((metal_value(like, "service_limit_c").note, *more))
+    return in_degrees(note, degrees)
+
+
 def metal_value(text, quantity):
     """One number of a metal near 20 degC, or None where the tables do not give it.
 

@@ -114,6 +114,7 @@ def _between(build, control, fitted):
     """
     way = {"degrees": build.degrees}
     used = "use" if control.begins == "held" else "what was asked for"
+    when = "In use" if control.begins == "held" else "At what was asked for"
     early, harm = passed_in_use(control), "no limit beyond use is passed"
     if np.isfinite(fitted.fail_c):
         which = f"the limit of {fitted.saves}" if fitted.late else "the first limit beyond use"
@@ -121,7 +122,7 @@ def _between(build, control, fitted):
     spares = f" It cannot spare {', '.join(early)}: {used} passes that already." if early else ""
     of = "By the limits that are known it" if control.untold and fitted.in_time else "It"
     why = (
-        f"{of} {fitted.does}. At its place {used} reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, "
+        f"{of} {fitted.does}. {when} its place reaches {say('temp_c', fitted.normal_c, **way)}, doubt counted, "
         f"and {harm}. Marked {say('temp_c', fitted.rating_c, **way)}, it opens from "
         f"{say('temp_c', fitted.normal_c + fitted.spare_low_k, **way)} on.{_held_closed(fitted, way)}{spares}"
     )

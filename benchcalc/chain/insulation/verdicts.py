@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from ...basics.names import say
+from ...basics.names import in_degrees, say
 from ...basics.tables import source_words
 from ...materials.bulk import solid_key
 from ...materials.insulation import coat_gone, notes
@@ -27,7 +27,7 @@ def insulation_checks(build, part, bands, heat=None):
     made += list(bare_former(build, part.layers))
     for k, pair in enumerate(part.pairs):
         made += _pair(build, part, k, pair)
-    made += [_sleeve(part, bands)] + list(_years(build, part, bands))
+    made += [_sleeve(build, part, bands)] + list(_years(build, part, bands))
     return [v for v in made if v is not None]
 
 
@@ -45,7 +45,7 @@ def _heat(build, part, k, bands, heat):
     band = bands.get("heat.wire_c") if layer.touches else bands.get(f"insulation.hot_c.{k}")
     told = "It lies against the wire and meets the wire's own heat." if layer.touches else "Its hotter face counts."
     if r.never:
-        told = f"{notes(r.key)['gives_off']} {told}"
+        told = f"{in_degrees(notes(r.key)['gives_off'], build.degrees)} {told}"
     elif not np.ndim(hot) and coat_gone(r, hot):
         told += f" {coat_gone(r, hot, build.degrees)}"
     elif not np.ndim(hot) and hot > r.limit_c and hot <= r.boldest_c:
@@ -60,7 +60,7 @@ def _heat(build, part, k, bands, heat):
         "hottest_c",
         hot,
         Limit(r.limit_c, "at most", source_words(r.source_id)),
-        why=f"{told} What the rating means: {r.means}" if r.means else told,
+        why=f"{told} What the rating means: {in_degrees(r.means, build.degrees)}" if r.means else told,
         band=band,
     )
 
@@ -157,19 +157,18 @@ def _each_past_its_heat(here, verdict):
     return replace(verdict, state=np.where(gone & ~(margin < 0), "not known", state))
 
 
-def _sleeve(part, bands):
+def _sleeve(build, part, bands):
     """The sleeve of the tails where they leave the coil."""
     r = part.sleeve
     if r is None:
         return None
-    told = f"{notes(r.key)['gives_off']} " if r.never else ""
+    told = f"{in_degrees(notes(r.key)['gives_off'], build.degrees)} " if r.never else ""
     if not np.ndim(part.holds_from_m) and not np.ndim(part.tails_c) and part.tails_c > r.limit_c:
-        told += "Behind the coil it is too hot for it. " + (
-            f"It may begin {1e3 * part.holds_from_m:.0f} mm from the tip; nearer the coil take ceramic beads or a "
-            "sleeve rated higher."
-            if np.isfinite(part.holds_from_m)
-            else "It is too hot all the way to the rear."
-        )
+        where = "It is too hot all the way to the rear."
+        if np.isfinite(part.holds_from_m):
+            begin = say("length_m", float(part.holds_from_m), figures=2, units=build.units)
+            where = f"It may begin {begin} from the tip; nearer the coil take ceramic beads or a sleeve rated higher."
+        told += f"Behind the coil it is too hot for it. {where}"
     return judge(
         f"{r.name} on the tails",
         "hottest_c",

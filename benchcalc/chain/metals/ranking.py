@@ -6,7 +6,17 @@ import numpy as np
 
 from ...basics.fault import fault
 from ...basics.names import say
-from ...materials.metals import NEVER, family_of, mean_between, metal_at, metal_key, metal_name, metal_value, metals
+from ...materials.metals import (
+    NEVER,
+    family_of,
+    mean_between,
+    metal_at,
+    metal_key,
+    metal_name,
+    metal_value,
+    metals,
+    service_note,
+)
 from ...sheet.change import change, item
 from ...thermal.surfaces.by_hand import drop_from, tube_mass
 from ...thermal.surfaces.fins import tube_section
@@ -158,10 +168,7 @@ def _why(metal, word, degrees):
         return NEVER[metal]
     if metal == COATED:
         return "zinc fume: take the coat off first"
-    note, family = metal_value(metal, "service_limit_c").note, family_of(metal)
-    like = note.split(";")[0].removeprefix("as ").replace(" ", "-")
-    if note.startswith("as ") and like in metals():
-        note = metal_value(like, "service_limit_c").note
+    note, family = service_note(metal, degrees), family_of(metal)
     if word == "melts":
         return f"begins to melt at {say('limit_c', metal_value(metal, 'melting_low_c').low, degrees=degrees)}"
     if word in ("past its limit", "at its limit"):

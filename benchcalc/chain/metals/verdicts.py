@@ -6,7 +6,7 @@ from ...basics.band import Band
 from ...basics.names import say
 from ...basics.tables import source_words
 from ...materials.bulk import solid_key
-from ...materials.metals import family_of, metal_key, metal_name, metal_value
+from ...materials.metals import family_of, metal_key, metal_name, metal_value, service_note
 from ..verdict import Limit, judge, unknown
 
 CHECK = "; check the maker's sheet"
@@ -76,7 +76,7 @@ def _melting(id, metal, hottest_c, band):
 
 def _service(id, metal, hottest_c, band, degrees):
     found = metal_value(metal, "service_limit_c")
-    name, note = _capital(metal_name(metal).split(",")[0]), found.note or "long service in air"
+    name, note = _capital(metal_name(metal).split(",")[0]), service_note(metal, degrees) or "long service in air"
     return judge(
         f"long service of the {id}",
         "hottest_c",

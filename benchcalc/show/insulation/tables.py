@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...basics.fault import fault
-from ...basics.names import say, years_words
+from ...basics.names import in_degrees, say, years_words
 from ...basics.tables import rows as data
 from ...chain.heat.link import work_heat
 from ...chain.insulation.link import work_insulation
@@ -75,7 +75,7 @@ def first_heat(build, also=()):
             (
                 short_name(r.name),
                 say("temp_c", r.binder_off_c, degrees=build.degrees) if np.isfinite(r.binder_off_c) else "–",
-                told.get("gives_off", "Nothing known; watch it all the same."),
+                in_degrees(told.get("gives_off", "Nothing known; watch it all the same."), build.degrees),
                 told.get("mechanical", "–"),
             )
         )
