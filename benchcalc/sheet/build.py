@@ -132,7 +132,7 @@ class Coil:
 
     wire: str | None = key("wire", "which wire is wound (its id)", "text wire")
     on: str | None = key("on", "which part it lies on (its id)", "text part")
-    length_m: float | None = key("length", "coil length", "m", 0.005, 100)
+    length_m: float | None = key("length", "wire length in the coil", "m", 0.005, 100)
     layers: int = key("layers", "layers of the winding", "count whole", 1, 20, default=1)
     pitch_m: float | None = key("pitch", "pitch of the turns", "m", 2e-5, 0.1)
     mounting: str | None = key("mounting", "mounting, of data/surface_load.csv", "mounting")

@@ -80,7 +80,8 @@ def cures_of(build: Build) -> list:
         made.append(Cure("laid down instead of tip down", _moves(laid), 1))
     coil = chain(build).coil
     fewer = {share: _fewer_watts(build, coil, share) for share in SHARES}
-    made += [Cure(f"{share:.0%} of the watts, by a longer coil", _moves(m), 2) for share, m in fewer.items() if m]
+    by = "of the watts, by more wire in the coil"
+    made += [Cure(f"{share:.0%} {by}", _moves(m), 2) for share, m in fewer.items() if m]
     if handle is not None and coil is not None:
         made += _further(build, coil, handle)
     if None not in (tube, handle) and None not in (tube.material, tube.outer_m):

@@ -48,7 +48,7 @@ class SaidWord(str):
 
 @dataclass(frozen=True)
 class FirstGuess:
-    """What is guessed of supply and wire: open volts, source ohms, wire diameter (m), power (W), coil length (m).
+    """What is guessed of supply and wire: open volts, source ohms, wire diameter (m), power (W), wire in the coil (m).
 
     under, over: insulation below and above the coil, "" for the shape's own. reach_m: bare tube before the handle
     beyond the usual (m).

@@ -136,7 +136,7 @@ def job_line(text: str) -> str:
 
 
 def followed(text: str, build: Build) -> dict:
-    """What the first sheet of a job assumed of power and coil length, for the tool as it stands on the sheet now.
+    """What the first sheet of a job assumed of power and wire in the coil, for the tool as it stands on the sheet now.
 
     text: TOML of the sheet, with its job's comment. build: Build of it.
     Returns dict of (section, key) -> text for the sheet, without those that stay within 2 %; empty for a sheet without
@@ -205,7 +205,7 @@ def _hot_enough(make, guess, at, target_c):
 
 
 def _with_length(make, guess):
-    """The guess with the coil length that gives its power; None where there is none."""
+    """The guess with the wire length in the coil that gives its power; None where there is none."""
     length_m = float(links(read(HEAD + make(replace(guess, length_m=None))))[2].length_m)
     return replace(guess, length_m=length_m) if np.isfinite(length_m) else None
 

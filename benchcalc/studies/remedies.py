@@ -179,7 +179,7 @@ def _less_power(build, base):
     heat = work_heat(build, wire, coil, LESS * coil.coil_w)
     return Remedy(
         f"{LESS:.0%} of the power",
-        "a longer coil",
+        "more wire in the coil",
         heat.entry_c,
         heat.bore_c,
         heat.grip_c,

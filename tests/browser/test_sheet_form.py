@@ -66,7 +66,7 @@ WAY = (
         (
             ("The coil", 0, "which wire is wound", "=reel"),
             ("The coil", 0, "which part it lies on", "=rod"),
-            ("The coil", 0, "coil length", "700 mm"),
+            ("The coil", 0, "wire length in the coil", "700 mm"),
             ("The coil", 0, "mounting", "bench tool core in a tube"),
             ("Its tails", 0, "insulation that sleeves them", "bare glass sleeve"),
             ("Its tails", 0, "ohms of both tails", "0.1 ohm +- 0.05 ohm"),

@@ -99,7 +99,7 @@ def test_every_declaration_has_what_lists_and_forms_need():
         }  # what a text names, so that a form can list it
         assert set(key.marks) <= ({"bare", "measured", "whole"} if key.is_quantity else of_text), key
         assert not key.measured or key.bare, key
-    assert asked("want.power_w") == "wanted power, W" and asked("coil.length_m") == "coil length, with unit"
+    assert asked("want.power_w") == "wanted power, W" and asked("coil.length_m") == "wire length in the coil, with unit"
     assert key_of("supply.load_ohm") is None
 
 

@@ -100,7 +100,7 @@ def work_coil(build: Build, supply: SupplyPart | None, wire: WirePart | None) ->
 
 TRIPPED = (
     "The coil asks this supply for more than its limit: it trips, over and over, or holds about its limit. Which, and "
-    "how much heat that makes, nobody knows: take a longer coil, or another supply."
+    "how much heat that makes, nobody knows: take more wire in the coil, or another supply."
 )
 
 

@@ -14,6 +14,8 @@ from .coil import TRIPPED, asked_a, trips_on
 from .fit_verdicts import OWN_SHEET, bore_checks, fit_words, former_check, overlap_words, wire_across
 from .unmarked import length_there
 
+MEANT = 0.3  # of the room: a wire that differs by less from it may be a winding that was typed (own judgement)
+
 
 def wire_checks(build, wire, coil, bands):
     """Verdicts on the wire.
@@ -148,6 +150,17 @@ def _magnet(build, wire):
     )
 
 
+def _winding_meant(build, coil):
+    """A question, where the length of wire is about that of the winding; "" elsewhere."""
+    if np.ndim(coil.length_m) or not abs(coil.length_m - coil.room_m) <= MEANT * coil.room_m:
+        return ""
+    wire, room = (say("length_m", x, units=build.units) for x in (coil.length_m, coil.room_m))
+    return (
+        f" Did you mean the winding, which has room for {room}? The {wire} on the sheet are the length of wire: as "
+        "many turns as fit there take far more of it."
+    )
+
+
 def _coil(build, supply, coil, bands):
     if supply is not None and supply.limit_a is not None and not supply.refused:
         yield judge(
@@ -168,7 +181,8 @@ def _coil(build, supply, coil, bands):
             "turns",
             coil.turns,
             Limit(1.0, "at least", "geometry of the helix; " + OWN_SHEET),
-            why="Less than one turn is no winding: the wire is too short for this former, or its power too much.",
+            why="Less than one turn is no winding: the wire is too short for this former, or its power too much."
+            + _winding_meant(build, coil),
         )
     overlap = np.asarray(coil.gap_m) < -1e-9
     if np.any(overlap):

@@ -128,8 +128,8 @@ def _hold(build, found, gate):
         return "**No full watts yet:** what power stuck on does could not be worked out."
     if gate.state == UNGUARDED:
         return (
-            f"**No full watts on this sheet.** Stuck on, {gate.stuck}, and {gate.no_rating}. A "
-            "longer coil first, until stuck on harms nothing or a rating fits."
+            f"**No full watts on this sheet.** Stuck on, {gate.stuck}, and {gate.no_rating}. "
+            "More wire in the coil first, until stuck on harms nothing or a rating fits."
         )
     if gate.state == FIT_FIRST:
         return (

@@ -176,7 +176,7 @@ def held_sliders(build):
         made.append(Slider("sensor.at_m", held.from_m, held.to_m, 1e-3, "sensor, from the tip"))
     length_m = tool_parts(build)[2].length_m if tool_parts(build)[2] is not None else np.nan
     if np.isfinite(length_m):
-        made.append(Slider(LENGTH, 0.6 * length_m, 3 * length_m, 0.01, "longer coil, fewer W"))
+        made.append(Slider(LENGTH, 0.6 * length_m, 3 * length_m, 0.01, "wire length in the coil"))
     return made
 
 

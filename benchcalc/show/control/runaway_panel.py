@@ -105,7 +105,7 @@ def off_sliders(build):
         made.append(Slider("control.cut_out_at_m", *ends, 1e-3, "its place, from the tip"))
     coil = tool_parts(build)[2]
     if coil is not None and np.isfinite(coil.length_m):
-        made.append(Slider(LENGTH, 0.6 * coil.length_m, 4 * coil.length_m, 0.01, "longer coil, fewer W"))
+        made.append(Slider(LENGTH, 0.6 * coil.length_m, 4 * coil.length_m, 0.01, "wire length in the coil"))
     return made
 
 

@@ -155,6 +155,7 @@ EXAMPLE_OF = {  # where the example of the quantity would mislead
     ("sensor", "lag"): "5 s",
     ("soak.cooling", "seconds"): "30 s",
     ("want", "temperature"): "230 degC",
+    ("coil", "length"): "650 mm",
     ("room", "ambient"): "20 degC",
     ("soak", "cold_room"): "20 degC",
     ("soak", "end_room"): "22 degC",

@@ -113,7 +113,7 @@ def _how(path, known):
 
 
 _WORDS = {
-    "coil.length_m": "coil length",
+    "coil.length_m": "wire length in the coil",
     "coil.tails.resistance_ohm": "tails",
     "coil.end_room_m": "end room",
     "coil.anchor_turns": "anchor turns, wound tight to hold each end",

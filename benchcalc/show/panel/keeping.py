@@ -43,7 +43,7 @@ def to_keep(build, sliders, moved, in_use):
 
 
 def _length_for_power(build, moved):
-    """The coil length that gives a power that was moved: a wanted power alone would leave a typed length as it is."""
+    """The wire that gives a power that was moved: a wanted power alone would leave a typed length as it is."""
     if "want.power_w" not in moved or "coil.length_m" in moved or build.coil is None or build.coil.length_m is None:
         return {}
     free = change(build, "coil.length_m", None)

@@ -37,7 +37,7 @@ def wire_sliders(build):
     near = [n for n, d in near_sizes(build, around)]
     untold = [] if wire.alloy else [("the sheet names none", None)]
     return [
-        Slider("coil.length_m", min(0.15, length_m / 3), 2.2 * length_m, 0.005, "coil length"),
+        Slider("coil.length_m", min(0.15, length_m / 3), 2.2 * length_m, 0.005, "wire length in the coil"),
         Slider("supply.open_v", 3.0, most_open_v(build.supply), 0.2, "no-load voltage"),
         Choice(f"wire.{wire.id}.alloy", (*untold, *((alloy_name(k), k) for k in ALLOYS)), "alloy"),
         Choice(f"wire.{wire.id}.gauge", (*own, *near), "wire size"),

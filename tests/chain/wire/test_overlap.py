@@ -49,3 +49,13 @@ def test_so_many_layers_take_the_wire_and_one_fewer_does_not(length_m, former_m,
         assert holds(20) < length_m * 1.002
     else:
         assert holds(layers) > length_m * 0.998 and (layers == 1 or holds(layers - 1) < length_m * 1.002)
+
+
+def test_a_wire_as_long_as_the_room_of_its_winding_is_asked_about():
+    """By hand: a turn on 6.5 mm takes more than 20 mm, and two are wound tight: what was measured is no wire of it."""
+    press = bc.load_chosen("insert_press")
+    room_m = bc.work_out(press, samples=0).coil.room_m
+    for length_m, asked in ((room_m, True), (room_m * 0.8, True), (room_m / 2, False)):
+        build = bc.change(bc.change(press, "coil.length_m", float(length_m)), "coil.pitch_m", None)
+        (told,) = [v for v in bc.work_out(build, samples=0).of("coil") if v.what == "turns on the former"]
+        assert told.state == "over" and ("Did you mean the winding" in told.why) == asked

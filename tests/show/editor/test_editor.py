@@ -458,7 +458,8 @@ def test_what_a_job_assumed_follows_the_parts_until_it_is_typed(mine, quick):
     form.type("part", 0, "outer", "20 mm")
     small = power.typed()
     assert float(small.split()[0]) < float(before.split()[0]) and small.endswith("assumed")
-    assert "until you type it yourself: wanted power" in form.said.value and "coil length" in form.said.value
+    assert "until you type it yourself: wanted power" in form.said.value
+    assert "wire length in the coil" in form.said.value
     told = re.sub("<[^>]+>", "", form.picture.value)  # where the maker looks, with what it was before
     assert form.said.value and f"(before: wanted power {before.removesuffix(' assumed')}" in told
     assert heat_guesses(form.build).startswith("length of wire that heats; ")  # what it settles at rests on it

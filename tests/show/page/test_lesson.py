@@ -185,7 +185,7 @@ def test_the_introduction_says_how_each_input_is_known():
     text = lesson.introduce(bc.load_chosen()).text
     assert "anchor turns, wound tight to hold each end 2;" in text and "hours a year 60;" in text
     rows = dict(re.findall(r"^\| (\w+) \|.*\| (.*) \|$", text, flags=re.M))
-    assert "16.7 V at 1.12 A" in rows["measured"] and "coil length 733 mm" in rows["stated"]
+    assert "16.7 V at 1.12 A" in rows["measured"] and "wire length in the coil 733 mm" in rows["stated"]
     assert "resistivity" in rows["table"] and "air speed" in rows["assumed"]
 
 
@@ -277,7 +277,7 @@ def test_a_doubt_typed_without_an_instrument_is_stated_and_a_band_of_nothing_is_
     build = bc.read(text.replace('length = "733 mm"', 'length = "1250 mm with ruler"'))
     told = {how: words for how, _, words in lesson.known_inputs(build, "coil", "room", "supply")}
     assert "room 20 degC (15 to 25)" in told["stated"] and "room" not in told["measured"]
-    assert "coil length 1250 mm" in told["measured"] and "1250 mm (" not in told["measured"]
+    assert "wire length in the coil 1250 mm" in told["measured"] and "1250 mm (" not in told["measured"]
     many = ("layer", "joint", "part", "heat.wire_metal_place")
     one = replace(build, known={p: k for p, k in build.known.items() if not p.startswith(many)})
     few = dict(one.known) | {"part.tip.outer_m": build.known["part.tip.outer_m"]}
