@@ -45,13 +45,17 @@ class _Artists:
     words: dict
     moving: tuple
     labels: tuple
-    still: list
+    shades: object
 
 
 def _lay(figure, place):
     tool = axes_at(figure, place, 0.72, place[3] - TOOL_IN, place[2] - 1.55, TOOL_IN - 0.3 - NAMES_IN)
     tool.axis("off")
     bar = axes_at(figure, place, place[2] - 0.62, place[3] - TOOL_IN + 0.05, 0.14, TOOL_IN - 0.42 - 0.3)
+    shades = bar.imshow(np.ones((1, 1, 4)), origin="lower", aspect="auto", extent=(0, 1, 0, 1))
+    bar.set_xticks([])
+    bar.grid(False)
+    bar.yaxis.tick_right()
     axes = axes_at(figure, place, 0.72, 0.52, place[2] - 1.55, place[3] - TOOL_IN - 0.72)
     cells = PolyCollection([], edgecolors="face", linewidths=0.3, animated=True)
     edges = PolyCollection([], facecolors="none", edgecolors=INK, linewidths=0.9, animated=True)
@@ -76,26 +80,24 @@ def _lay(figure, place):
         "title": Label(tool, size=PLAIN, bold=True, box=False),
     }
     moving = (*zone, entry, *lines.values(), marks, cells, *(edge := (edges, molten, leaders)))
-    return _Artists(tool, axes, bar, cells, edge, zone, lines, marks, entry, words, moving, tuple(words.values()), [])
+    return _Artists(
+        tool, axes, bar, cells, edge, zone, lines, marks, entry, words, moving, tuple(words.values()), shades
+    )
 
 
 def _frame(a, n):
+    a.bar.set_visible(n.frame[0] not in ("nothing", "refused"))
     if n.frame[0] == "nothing":
-        for axes in (a.axes, a.bar):
-            axes.set_axis_off()
+        a.axes.set_axis_off()
         blank(a.axes)
         return
     if n.frame[0] == "refused":
-        for axes in (a.axes, a.bar):
-            axes.set_axis_off()
-        a.bar.clear()
-        a.bar.set_axis_off()
+        a.axes.set_axis_off()
         blank(a.axes)
         _scale(a, *n.frame[1], n.frame[2], display("length_m", units=n.units)[1])
         return
     _, (near, far), wide, top, units, degrees = n.frame
     a.axes.set_axis_on()
-    a.bar.set_axis_on()
     unit, size = display("length_m", units=units)
     hot, _ = display("temp_c", degrees=degrees)
     a.axes.set_xlim(near / size, far / size)
@@ -103,13 +105,9 @@ def _frame(a, n):
     a.axes.set_xlabel(f"along the tool from the tip, {unit}")
     a.axes.set_ylabel(f"temperature, {hot}")
     _scale(a, near, far, wide, size)
-    a.bar.clear()
     low, high = (shown("temp_c", t, degrees=degrees) for t in (0, top))
-    shades = SHADES(shade_of(np.linspace(0, top, 128)))[:, None]
-    a.bar.imshow(shades, origin="lower", aspect="auto", extent=(0, 1, low, high))
-    a.bar.set_xticks([])
-    a.bar.grid(False)
-    a.bar.yaxis.tick_right()
+    a.shades.set(data=SHADES(shade_of(np.linspace(0, top, 128)))[:, None], extent=(0, 1, low, high))
+    a.bar.set_ylim(low, high)
     a.bar.set_title(hot, size=8)
 
 
