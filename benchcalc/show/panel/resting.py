@@ -12,6 +12,7 @@ import ipywidgets as widgets
 REST_S, PAUSE_S = 0.15, 0.004
 BAR_PX = 22
 LEAST_SHARE = 0.02  # of a bar, before it is drawn anew
+LITTLE = 0.25  # of what is set aside: so much more is collected in a moment
 
 
 class Resting:
@@ -83,11 +84,13 @@ def shown_apart(work):
 
 
 def set_aside():
-    """Leave what a page has loaded by now out of later collections of memory.
+    """Leave what a page has loaded by now out of later collections of memory, where much has come since the last time.
 
-    One over all of it takes as long as several presses and may come in the midst of one; over what is made from now on
-    it takes a moment.  What was set aside for a page that has run before is let go first.
+    A collection over all of it takes as long as several presses and may come in the midst of one; over what is made
+    from now on it takes a moment.  What was set aside and has served is let go first: a page may be run again.
     """
+    if len(gc.get_objects()) < LITTLE * gc.get_freeze_count():
+        return
     gc.unfreeze()
     gc.collect()
     gc.freeze()
