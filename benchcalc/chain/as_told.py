@@ -31,6 +31,7 @@ def is_untold(workings, link, field):
     return is_guessed(workings.parts.get(link), field) or lacking and all(v.state == "not known" for v in about)
 
 
+ASSUMED_HERE = "assumed on the sheet"  # how the note of a verdict begins that would be fine but for a guess
 ELECTRICAL = ("supply", "wire", "coil")
 HEAT = (*ELECTRICAL, "part", "joint", "layer", "room", "heat", "heat_break", "lead_out")
 SIZES = ("wire", "part", "layer", "coil.layers")  # what a thickness rests on, whatever the length of the wire
@@ -96,10 +97,33 @@ def guessed(build):
 
     build: Build.
     Returns list of paths.  A guess that leaves as much doubt as a sheet that says nothing is no worse than its silence:
-    that doubt is in the bands already.
+    that doubt is in the bands already; and all places count from the tip, so that where the tip begins is no guess.
     """
     marked = [(path, known) for path, known in build.known.items() if known.how == ASSUMED and known.line is not None]
-    return [path for path, known in marked if not _as_wide(default(path), known)]
+    return [p for p, known in marked if not _as_wide(default(p), known) and not _is_the_tip(build, p, known)]
+
+
+def _is_the_tip(build, path, known):
+    """Whether a path is where the foremost part begins, at 0 by definition: the tip, or the only part that does."""
+    at = [part for part in build.part if part.from_m == 0.0]
+    own = [p for p in at if path == f"part.{p.id}.from_m" and (p.role == "tip" or len(at) == 1)]
+    return bool(own) and known.low == known.high == 0.0
+
+
+def rested_on(build, verdicts):
+    """What the maker only assumed, by how many limits would be fine without that doubt, the most first.
+
+    build: Build. verdicts: (link, Verdict) pairs as they are told.
+    Returns tuple of (path, words, number of limits); advice counts as none.
+    """
+    paths = guessed(build)
+    resting = [(link, v) for link, v in verdicts if v.note.startswith(ASSUMED_HERE) and not v.advice]
+    counts = dict.fromkeys(paths, 0)
+    for link, v in resting:
+        for path in rests_on(build, link, v, paths):
+            counts[path] += 1
+    most = sorted(((p, n) for p, n in counts.items() if n), key=lambda one: -one[1])
+    return tuple((p, field_words(build, p), n) for p, n in most)
 
 
 def heat_guesses(build):
@@ -110,7 +134,7 @@ def heat_guesses(build):
     paths = [p for p in guessed(build) if p.split(".")[0] in HEAT and not _elsewhere(build, False, p)]
     paths.sort(key=lambda p: p != "coil.length_m")  # what carries the watts first
     few = "; ".join(field_words(build, p) for p in paths[:2])
-    return few + (f"; and {len(paths) - 2} more" if len(paths) > 2 else "")
+    return few + (f"; and {len(paths) - 2} more, listed beside what to mend" if len(paths) > 2 else "")
 
 
 def _as_wide(row, known):
@@ -133,7 +157,8 @@ def without_guesses(build, verdicts):
             few = "; ".join(field_words(build, p) for p in rests[:3])
             few += f"; and {len(rests) - 3} more" if len(rests) > 3 else ""
             why = f"It would be fine, but rests on what is only assumed on the sheet ({few}). {v.why}"
-            v = replace(v, state="not known", note="assumed on the sheet", why=why)
+            one = field_words(build, rests[0]) + (f" and {len(rests) - 1} more" if len(rests) > 1 else "")
+            v = replace(v, state="not known", note=f"{ASSUMED_HERE}: {one}", why=why)
         told.append((link, v))
     return tuple(told)
 

@@ -9,6 +9,7 @@ import numpy as np
 from ..basics.fault import Fault
 from ..basics.slices import finished
 from ..basics.tables import rows
+from ..chain.as_told import rested_on
 from ..chain.heat.limits import INSIDE
 from ..chain.supply.link import nothing_sized
 from ..chain.verdict import Verdict
@@ -54,12 +55,14 @@ class Mend:
 class ToMend:
     """What is to be mended.  first: Mends, the gravest first. more: how many were left out. advice: Verdicts that
     only advise and are past their limit or near it. resting: how many limits are not known only since they rest on what
-    the sheet assumes or borrows: there is nothing to mend in them, but to measure."""
+    the sheet assumes or borrows: there is nothing to mend in them, but to measure. assumed: what they rest on and
+    the sheet only assumes, as `rested_on`."""
 
     first: tuple
     more: int
     advice: tuple
     resting: int = 0
+    assumed: tuple = ()
 
 
 def harm_of(verdict):
@@ -111,6 +114,15 @@ def to_look_at(workings: Workings, links: tuple | None = None) -> tuple[list, li
     return limits, [v for _, v in open_ones if v.advice], len(resting)
 
 
+def assumed_here(build, workings, resting):
+    """What the limits that only rest on guesses rest on.
+
+    build: Build. workings: Workings of it. resting: how many such limits there are.
+    Returns tuple, as `rested_on`.
+    """
+    return rested_on(build, workings.verdicts) if resting else ()
+
+
 def _gravest(one):
     """Order of a (link, Verdict): what is known to shock, short or burn; a shock or a short that nobody rules out; what
     else is over; not known; tight; of each the gravest harm first, then what is furthest past its limit."""
@@ -136,7 +148,8 @@ def mend_steps(build: Build, workings: Workings, links: tuple | None = None, mos
                 first.append(replace(done.value, guard=bench.guard(verdict)))
                 break
             yield number, min(most, len(limits))
-    return ToMend(tuple(first), max(0, len(limits) - most), tuple(advice), resting)
+    left, assumed = max(0, len(limits) - most), assumed_here(build, workings, resting)
+    return ToMend(tuple(first), left, tuple(advice), resting, assumed)
 
 
 class _Bench:

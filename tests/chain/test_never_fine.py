@@ -182,6 +182,9 @@ def test_a_limit_rests_only_on_what_moves_it():
     marked = f'{silent[1]} assumed"', 'ambient = "20 degC assumed"'
     said = [guessed(bc.read(sheet.replace(f'{silent[1]}"', x))) for x in marked]
     assert said == [[], ["room.ambient_c"]]
+    assert sheet.count('from = "0 mm"') == 1  # all places count from the tip: where it begins is no guess
+    tips = [sheet.replace('from = "0 mm"', f'from = "{x} assumed"') for x in ("0 mm", "0.5 mm")]
+    assert [guessed(bc.read(tip)) for tip in tips] == [[], ["part.tip.from_m"]]
 
 
 def test_a_panel_tells_what_a_verdict_rests_on_as_the_page_does():

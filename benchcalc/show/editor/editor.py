@@ -15,6 +15,7 @@ from ...sheet.readings_first import beaten_guesses
 from ...sheet.schema import KEYS
 from ...studies.from_job import followed
 from ...studies.mend_first import ToMend
+from ..panel.mending import MOST_FIELDS
 from ..start.glance import sheets_listed
 from .follows import Follows
 from .form_words import in_form
@@ -23,7 +24,8 @@ from .job_view import JobView, first_told, job_told
 from .keeps import KeepingView
 from .left_out import is_empty_row
 from .plan import field_label
-from .view import ASKED, BEGUN, CHOSEN, FAULTY, KEPT, kept_form, say_all, whether_kept
+from .true_fields import stated_edits
+from .view import ASKED, BEGUN, CHOSEN, FAULTY, KEPT, TRUE, kept_form, say_all, whether_kept
 
 STILL = ("sheet", "soak", "lead_out", "control", "sensor", "use", "marker", "log", "learned", "as_built", "heat_break")
 
@@ -46,9 +48,10 @@ class _Editor(KeepingView):
         self.draft = self.build = self.told_of = self.asked = None
         acts = dict(zip(CHOSEN, (self.work,))) | dict(zip(BEGUN, (self.copy, self.empty, self.from_job)))
         acts |= dict(zip(KEPT, (self.keep, self.undo, self.redo)))
+        acts |= {TRUE: self.all_true}
         acts |= dict(zip(ASKED, (lambda: self.take_file(True), self.keep_mine, lambda: self.take_file(False))))
         super().__init__(acts, self._do, self.pick)
-        self.follows = Follows(self.picture, self.mending, self.glance, self.head, known)
+        self.follows = Follows(self.picture, self.mending, self.glance, self.head, known, self.offer_true)
         try:
             self.pick(str(chosen()))
         except Fault as why:  # the chosen sheet has gone
@@ -183,6 +186,19 @@ class _Editor(KeepingView):
                 box = row.fields[key]
                 box.show(text)
                 view._changed(row, box)
+
+    def offer_true(self, found):
+        """Offer to mark as stated what most limits rest on.  found: ToMend."""
+        self.listed = tuple(path for path, _, _ in found.assumed[:MOST_FIELDS])
+        self.true.layout.display = None if self.listed else "none"
+
+    def all_true(self):
+        """Mark the listed guesses as what the maker knows, in one step."""
+        edits = stated_edits(self.build, self.draft.tables, self.listed) if self.draft and self.build else []
+        if edits:
+            self._do(edits, lambda: None)
+            self.show(self.draft.tables)
+            self.say(f"Taken as what you know: {len(edits)} field{'s' * (len(edits) > 1)}. Undo takes it back.")
 
     def add(self, section):
         """One more row.  section: its name."""

@@ -12,7 +12,7 @@ from ...chain.heat.verdicts import job_row
 from ...chain.supply.line import overruled_words
 from ...chain.workings import work_out
 from ...sheet.edits import tables_of
-from ...studies.mend_first import MOST, ROOM_C, Mend, ToMend, harm_of, mend_steps, to_look_at
+from ...studies.mend_first import MOST, ROOM_C, Mend, ToMend, assumed_here, harm_of, mend_steps, to_look_at
 from ..drawing.tag import image_tag
 from ..heat.numbers import heat_numbers
 from ..panel.mending import mend_html
@@ -32,8 +32,10 @@ TRYING = "What cures it is being tried out."
 class Follows:
     """The picture, what to mend first and the chain of the sheet that stands in the form."""
 
-    def __init__(self, picture, mending, chain, head, known=None):
-        """picture, mending, chain, head: HTML widgets. known: (Build, Workings, ToMend) worked out before, or None."""
+    def __init__(self, picture, mending, chain, head, known=None, offer=lambda found: None):
+        """picture, mending, chain, head: HTML widgets. known: (Build, Workings, ToMend) worked out before, or None.
+        offer: function that is called with the ToMend that is told."""
+        self.offer = offer
         self.picture, self.mending, self.chain, self.head, self.known = picture, mending, chain, head, known
         self.steps = self.left = ""
         self.timer = self.now = self.trying = self.shown = None
@@ -127,6 +129,7 @@ class Follows:
         """Work out the chain with what stands in the form."""
         self.timer = None
         self.mending.value = ""
+        self.offer(ToMend((), 0, ()))
         name, altered, build = self.now
         if build is None:
             self._tell_head("Its numbers are not known yet.")
@@ -163,6 +166,7 @@ class Follows:
             state += f"▲ Worked out without these: {plain_text(self.left)}. No other sheet stands in for them. "
         self._tell(f"<p>{state}The chain of the sheet {plain_text(name)} as it stands above:</p>{chain}")
         if known:
+            self.offer(known[2])
             self._tell_mending(mend_html(build, known[2]))
         elif workings is not None:
             self.mend(build, workings)
@@ -174,8 +178,9 @@ class Follows:
         """
         limits, advice, resting = to_look_at(workings)
         first = tuple(Mend(link, v, harm_of(v)[1]) for link, v in limits[:MOST])
-        now = ToMend(first, max(0, len(limits) - MOST), tuple(advice), resting)
+        now = ToMend(first, max(0, len(limits) - MOST), tuple(advice), resting, assumed_here(build, workings, resting))
         self.trying = build, now, mend_steps(build, workings)
+        self.offer(now)
         self._tell_mending(mend_html(build, now, TRYING))
         self._later(PAUSE_S, self.step)
 
@@ -266,6 +271,6 @@ def _missing(build, workings, limits):
         return f"{waits_for(doubted)}, over a gap"
     if heat is not None and heat.refused:
         return heat.refused.replace("\n", " ").rstrip(". ")
-    unknown = [v.named for v in limits if v.state == "not known"]
+    unknown = [v.what for v in limits if v.state == "not known"]
     judged = [v for v in limits if v.state != "does not apply"]
     return waits_for(unknown) if 2 * len(unknown) > len(judged) else ""

@@ -60,10 +60,12 @@ class EditorView(Kept):
         below = [self.general, self.body, bars[2], self.kept_said, self.said]
         typed = [*above, self.picture, tabs, *below]
         form = widgets.VBox(typed, layout={"flex": "1 1 900px", "max_width": "1240px", "overflow": "visible"})
-        self.mending.layout = {"flex": "1 1 420px", "min_width": "0"}  # beside a wide page's form, else right below it
+        # what to mend stands beside a wide page's form, else right below it
         wide = {"flex_flow": "row wrap", "align_items": "flex-start", "overflow": "visible"}
         style = widgets.HTML(STYLE, layout={"display": "none"})
-        both = widgets.HBox([form, self.mending], layout=wide)
+        self.true = _button(TRUE, acts[TRUE], display="none")  # shown where something is only assumed
+        beside = widgets.VBox([self.mending, self.true], layout={"flex": "1 1 420px", "min_width": "0"})
+        both = widgets.HBox([form, beside], layout=wide)
         super().__init__([style, both, self.fold, self.glance], layout={"overflow": "visible"})
 
     def _unfold(self):
@@ -133,6 +135,7 @@ class EditorView(Kept):
 FOLDED, UNFOLDED = "show the whole chain, link by link", "fold the chain"
 CHOSEN = ("work with this sheet",)
 BEGUN = ("copy the shown sheet", "an empty sheet", "start from a job")
+TRUE = "these are true: I know them"
 KEPT = ("check and keep", "undo", "redo")
 ASKED = (
     "lay what I typed on the file as it is now",

@@ -8,14 +8,18 @@ from ...basics.names import say
 from ...chain.as_told import guessed
 from ...chain.workings import Workings, band_text
 from ...sheet.build import Build
+from ...sheet.schema import key_of
 from ...studies.cures import Cure
 from ...studies.mend_first import MOST, ToMend, harm_of, mend_first
 from ..editor.form_words import on_page
+from ..editor.plan import groups
 from ..page.lesson import Words
 from ..page.table import as_html, say_state, verdict_table
 from .panel import Kept
 from .progress_bar import late_bar
 
+MOST_FIELDS = 6
+SAY = "What most of them rest on: say on page 00 whether it is true, in its group of the form."
 NONE = "Nothing is past a limit here."
 TRIED = (
     "The panel further up shows the tool so, in ordinary use. What this line says of a tool left on, stuck or held is "
@@ -113,6 +117,8 @@ def mend_words(build: Build, found: ToMend, verdicts: tuple = ()) -> Words:
     lines += ["", *(f"- {plain_text(_upper(words))}" for words, _ in cure_lines(build, found))]
     text = on_page("\n".join(lines)) if found.first else NONE
     text += f"\n\n{plain_text(told_advice(found))}" if found.resting else ""
+    lines = "\n".join(f"- {plain_text(words)}" for words in assumed_lines(found))
+    text += f"\n\n{SAY}\n\n{lines}" if lines else ""
     text = f"<details><summary>to mend first, as text</summary>\n\n{text}\n\n</details>"
     way = {"units": build.units, "degrees": build.degrees}
     limits, advice = ([v for v in verdicts if v.advice is only] for only in (False, True))
@@ -145,13 +151,33 @@ def _stands_html(build, verdict):
 
 def _advice_html(found):
     told = told_advice(found)
-    return f"<p>{plain_text(told)}</p>" if told else ""
+    return (f"<p>{plain_text(told)}</p>" if told else "") + _assumed_html(found)
 
 
 def _after(found):
     if not found.first:
         return f": {NONE}"
     return f", and {found.more} more below" if found.more else ""
+
+
+def assumed_lines(found):
+    """What most limits rest on and the sheet only assumes: the field, how many limits, and where it is typed.
+
+    found: ToMend.
+    Returns list of plain text, the most first.
+    """
+    made = []
+    for path, words, count in found.assumed[:MOST_FIELDS]:
+        section = key_of(path).section if key_of(path) is not None else path.split(".")[0]
+        where = next((g.title for g in groups() if section in g.sections), "more")
+        made.append(f"{words}: {'1 limit' if count == 1 else f'{count} limits'}, group {where}")
+    more = len(found.assumed) - len(made)
+    return [*made, *([f"and {more} more"] if more > 0 else [])]
+
+
+def _assumed_html(found):
+    lines = "".join(f"<li>{plain_text(words)}</li>" for words in assumed_lines(found))
+    return f"<p><b>{SAY}</b></p><ul>{lines}</ul>" if lines else ""
 
 
 def told_advice(found):
@@ -191,7 +217,7 @@ class _Mending(Kept):
             button = self._button(cure, beside, tried)
             rows.append(widgets.HBox([told, *button], layout={"align_items": "center"}))
             rows += [tried] if button else []
-        rows.append(widgets.HTML(plain_text(told_advice(found))))
+        rows.append(widgets.HTML(on_page(plain_text(told_advice(found)) + _assumed_html(found))))
         super().__init__(rows)
 
     def _button(self, cure: Cure | None, beside, tried):

@@ -6,15 +6,16 @@ from pathlib import Path
 import pytest
 
 import benchcalc as bc
-from benchcalc.chain.as_told import heat_guesses
+from benchcalc.chain.as_told import heat_guesses, rested_on
 from benchcalc.sheet.edits import tables_of
 from benchcalc.show.editor.editor import sheet_form
 from benchcalc.show.editor.form_words import form_words, on_page
 from benchcalc.show.editor.plan import fields_of, groups
 from benchcalc.show.page import shared_tables
 from benchcalc.show.page.words import Words
+from benchcalc.show.panel.mending import assumed_lines
 from benchcalc.show.start.glance import glance
-from benchcalc.studies.mend_first import ToMend
+from benchcalc.studies.mend_first import ToMend, mend_first
 
 DEMO = Path(bc.load_chosen("insert_press").file)
 
@@ -512,6 +513,31 @@ def test_numbers_of_an_earlier_state_never_stay_under_a_sheet_that_cannot_be_wor
     assert "could not be worked out" in form.glance.value and "power in the coil" not in form.glance.value
     assert " fine." not in form.picture.value
     assert "<b>slip" not in form.glance.value and form.draft.edits
+
+
+def test_what_most_limits_rest_on_is_listed_and_one_press_takes_it_as_known(mine):
+    """Three guesses of a maker: each is named with its limits and its group, on the page and beside each limit."""
+    text = bc.chosen("insert_press").read_text(encoding="utf-8")
+    for was in ('length = "733 mm"', 'ambient = "20 degC +- 5 K"', 'to = "210 mm"'):
+        assert text.count(was) == 1
+        text = text.replace(was, was[:-1].replace(" +- 5 K", "") + ' assumed"')
+    form = sheet_form()
+    form.empty("guessed", "[supply]" + text.split("[supply]", 1)[1])
+    workings = bc.work_out(form.build)
+    resting = [v for _, v in workings.verdicts if v.note.startswith("assumed") and not v.advice]
+    counts = {words: n for _, words, n in rested_on(form.build, workings.verdicts)}
+    assert counts["length of wire that heats"] == max(counts.values()) <= len(resting) and len(counts) == 3
+    found = mend_first(form.build, workings, most=0)
+    lines = assumed_lines(found)
+    assert lines[0] == f"length of wire that heats: {counts['length of wire that heats']} limits, group coil"
+    assert all("group" in line and line.split(":")[0] in form.mending.value for line in lines)
+    assert form.true.layout.display is None and all("assumed on the sheet: " in v.named for v in resting)
+    form.true.click()
+    known = form.build.known
+    assert {known[path].how for path, _, _ in found.assumed} == {"stated"} and form.true.layout.display == "none"
+    assert not [v for _, v in bc.work_out(form.build).verdicts if v.note]
+    form.undo()
+    assert {form.build.known[path].how for path, _, _ in found.assumed} == {"assumed"}
 
 
 def test_what_was_typed_on_a_demo_goes_with_its_copy_and_stays_on_no_other(mine, quick):

@@ -90,6 +90,6 @@ def test_what_a_guess_keeps_open_is_not_answered_by_a_reading_of_something_else(
     text = SHEET.format(more_readings=AGAIN.format(18.2, 0), more_wire="")
     build = bc.read(text.replace('length = "733 mm"', 'length = "733 mm assumed"'))
     workings = bc.work_out(build)
-    assert any(v.note == "assumed on the sheet" for v in workings.of("wire"))
+    assert any("assumed on the sheet: length of wire" in v.named for v in workings.of("wire"))
     soak = {what for what, _ in answered(build, workings, "winding-soak")}
     assert soak == {"supply's winding after hours of load"}
