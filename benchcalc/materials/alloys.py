@@ -130,7 +130,7 @@ def rank_alloys(linear_ohm_per_m: float, diameter_m: float, *, error: float = 0.
 
     linear_ohm_per_m: measured cold ohms per metre. diameter_m: measured diameter.
     error: standard error of the resistivity that follows from both, as a ratio (3 % is a
-    good calliper and meter; 1 % in diameter is 2 % in area).
+    good caliper and meter; 1 % in diameter is 2 % in area).
     Returns list of (key, resistivity misfit as a ratio, likelihood 0..1 relative to the best).
     The unnamed grade `fecral` is left out: it is a range, not a grade.
     Method: normal error of the measured resistivity joined with each grade's band taken as a

@@ -169,11 +169,11 @@ def held_sliders(build):
         Slider("control.window_s", 0.5, 30.0, 0.5, "window of the switching"),
         Slider("control.proportional_k", 5.0, band_k, 5.0, "proportional band"),
         Slider("control.integral_s", 20.0, integral_s, 10.0, "integral time"),
-        Choice("sensor.attached", FIXED, "sensor"),
+        Choice("sensor.attached", FIXED, "sensor fixed as"),
     ]
     held = held_part(build)
     if held is not None:
-        made.append(Slider("sensor.at_m", held.from_m, held.to_m, 1e-3, "sensor, from the tip"))
+        made.append(Slider("sensor.at_m", held.from_m, held.to_m, 1e-3, "its place, from the tip"))
     length_m = tool_parts(build)[2].length_m if tool_parts(build)[2] is not None else np.nan
     if np.isfinite(length_m):
         made.append(Slider(LENGTH, 0.6 * length_m, 3 * length_m, 0.01, "wire length in the coil"))

@@ -104,6 +104,11 @@ def test_another_law_brings_its_own_sliders_at_once():
     assert seen() == calm and not made.moved()
 
 
+def test_no_two_sliders_are_called_the_same(iron):
+    names = [s.label.split(",")[0] for s in held_sliders(iron[0])]
+    assert len(set(names)) == len(names)
+
+
 def test_parts_of_ways_that_do_not_serve_are_left_out_with_the_reason(iron):
     build, found = iron
     assert len(ways_tables.parts_and_failures(build, found).rows) == 6
