@@ -19,6 +19,7 @@ SUFFIXES = {
     "w_m2": {"metric": ("W/cm2", 1e4), "inch": ("W/in2", 1 / 0.0254**2)},
     "w_mk": {"metric": ("W/(m K)", 1.0)},
     "w_m2k": {"metric": ("W/(m2 K)", 1.0)},
+    "w_k": {"metric": ("W/K", 1.0)},
     "j_kgk": {"metric": ("J/(kg K)", 1.0)},
     "kg_m3": {"metric": ("kg/m3", 1.0)},
     "per_k": {"metric": ("1/K", 1.0)},

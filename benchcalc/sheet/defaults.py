@@ -103,7 +103,7 @@ def _fill_control(build, known):
 def _fill_heat(build, known):
     heat = build.heat
     if build.coil is not None:
-        known.setdefault("heat.shine_place", Known(-1.0, 1.0, "table", "band of the wire's emissivity"))
+        known.setdefault("heat.shine_place", Known(-1.0, 1.0, "table", "band of the emissivity of the wire"))
         known.setdefault("heat.wire_metal_place", Known(-1.0, 1.0, "table", "conductivity of the wire's own metal"))
     if not build.part:
         return heat

@@ -3,6 +3,9 @@
 from ..basics.names import NAMES
 from .schema import key_of
 
+PLACE, BAND = "_place", "band of the "  # of a value that is drawn as a place within a band
+FACTORS = {"contact_scale": "factor on the contact", "conductivity_scale": "factor on the conductivity"}
+
 
 def field_words(build, path):
     """A field in words.
@@ -17,19 +20,29 @@ def field_words(build, path):
     'material of the tube'
     >>> field_words(press, "layer.0.thickness_m")
     'thickness of the layer from stem to coil'
+    >>> field_words(press, "part.tube.conductivity_place")
+    'conductivity of the tube'
     """
     section, *middle, field = path.split(".")
-    key, known = key_of(path), build.known.get(path)
-    own = key.word.split(" (")[0] if key is not None else ""
-    word = own if own and middle else NAMES[field].word if field in NAMES else own
-    if not word and section == "heat" and known is not None and known.text:
-        word = known.text.split(";")[0].split(":")[0]
-    word = word or " ".join(w for w in field.split("_") if len(w) > 2)
+    word = _what(section, middle, field, key_of(path), getattr(build.known.get(path), "text", None) or "")
     if not middle:
-        return word
+        return f"{section}'s {word.removeprefix('its ')}" if word.startswith("its ") else word
     whose = _whose(build, section, middle)
     long = any(w in word for w in (",", " of ", " with "))
     return f"{whose}: {word}" if long else f"{word} of the {whose}"
+
+
+def _what(section, middle, field, key, text):
+    """What a field is: by its key, the glossary, or the text that tells where its value is from."""
+    own = key.word.split(" (")[0] if key is not None else ""
+    if field.endswith(PLACE) and text.startswith(BAND):
+        return text.removeprefix(BAND)
+    if own and (middle or section == "soak"):
+        return own.removeprefix("its ") if middle else own
+    word = NAMES[field].word if field in NAMES else own or FACTORS.get(field, "")
+    if not word and section == "heat":
+        word = text.split(";")[0].split(":")[0]
+    return word or " ".join(w for w in field.split("_") if len(w) > 2)
 
 
 def _whose(build, section, middle):

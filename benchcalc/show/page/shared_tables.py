@@ -3,11 +3,11 @@
 import numpy as np
 
 from ...basics.escape import plain_text
-from ...basics.names import NAMES, digits, say
+from ...basics.names import NAMES, say
 from ...chain.as_told import is_untold
 from ...chain.heat.melting_wire import told_band, told_c, wire_melts_c
 from ...chain.supply.link import extrapolated, nothing_sized
-from ...sheet.field_words import field_words
+from ...sheet.field_words import PLACE, field_words
 from ...sheet.readings_first import left_out
 from .inputs import sheet_name
 from .lent import tells_lent
@@ -83,17 +83,21 @@ def inputs(build):
     """
     rows = []
     for path, k in sorted(build.known.items()):
-        field = path.rsplit(".", 1)[-1]
         if k.low < k.high:
             word = field_words(build, path)
-            rows.append(
-                (
-                    word,
-                    f"{say(field, k.low)} to {say(field, k.high)}"
-                    if field in NAMES
-                    else f"{digits(k.low)} to {digits(k.high)}",
-                    k.how,
-                    k.text or "–",
-                )
-            )
+            said_already = (k.text or "").startswith(word)
+            origin = k.text.removeprefix(word).lstrip(" :;,") if said_already else k.text
+            rows.append((word, _ends(build, path, k), k.how, origin or "–"))
     return table(("input with a range", "ends", "how known", "from"), rows or [("none", "–", "–", "–")])
+
+
+def _ends(build, path, known):
+    """The ends of an input with their unit, in so many figures that they differ; of a place in a band, in words."""
+    field, way = path.rsplit(".", 1)[-1], {"units": build.units, "degrees": build.degrees}
+    if field.endswith(PLACE) and (known.low, known.high) == (-1.0, 1.0):
+        return "low to high end of its band"
+    for figures in (3, 4, 5):
+        low, high = (say(field, x, figures=figures, **way) for x in (known.low, known.high))
+        if low != high:
+            break
+    return f"{low} to {high}"
