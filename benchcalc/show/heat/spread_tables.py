@@ -9,9 +9,11 @@ from ...basics.names import say
 from ...basics.tables import rows as table_rows
 from ...chain.heat.melting_wire import told_band, wire_melts_c
 from ...chain.heat.verdicts import job_row
+from ...chain.workings import chain
 from ...studies.asked_temperature import Asked, asked_temperature
 from ...studies.spread_in_time import SpreadInTime, spread_in_time
 from ...studies.when_and_where import front_of, ready_after, settled_after
+from ..page.still_words import still_beside
 from ..page.table import table
 from .front_numbers import MOMENTS_S, front_words, moment_words
 from .tables import PLACES
@@ -79,15 +81,20 @@ def times(build, spread, minutes=MOMENTS_MIN):
     """Temperatures with their bands at some times after switching on, and once settled.
 
     build: Build. spread: SpreadInTime or NoSpread. minutes: whole numbers, within the run.
-    Returns Table.
+    Returns Table; beside what the handle settles at in air that nobody read stands what it does in still air.
     """
     if isinstance(spread, NoSpread):
         return table(("after switching on",), [(spread.why,)])
     fields, melts_c = [(word, f) for word, f in PLACES if np.isfinite(spread.settled[f])], wire_melts_c(build)
+    still = still_beside(build, chain(build).heat, [f for _, f in fields])
     rows = [
         (
             moment_words(time_s) if np.isinf(time_s) else f"{time_s / 60:.0f} min",
-            *(told_band(spread.band_at(f, time_s), f, melts_c, degrees=build.degrees) for _, f in fields),
+            *(
+                told_band(spread.band_at(f, time_s), f, melts_c, degrees=build.degrees)
+                + (still.get(f, "") if np.isinf(time_s) else "")
+                for _, f in fields
+            ),
         )
         for time_s in (*(60.0 * m for m in minutes), np.inf)
     ]

@@ -11,6 +11,7 @@ from ...sheet.field_words import PLACE, field_words
 from ...sheet.readings_first import left_out
 from .inputs import sheet_name
 from .lent import tells_lent
+from .still_words import still_beside
 from .table import captioned, table
 from .words import Words
 
@@ -31,10 +32,12 @@ def numbers(build, workings, *paths, head="value (likely range)"):
     """Worked-out numbers with their bands.
 
     build: Build, for its units. workings: Workings. paths: e.g. "coil.coil_w". head: title of the column.
-    Returns Table; what is not known yet says so.
+    Returns Table; what is not known yet says so.  Beside what the handle comes to in air that nobody read stands what
+    it is in still air.
     """
     way = {"units": build.units, "degrees": build.degrees}
     rows, melts_c = [], wire_melts_c(build)
+    still = still_beside(build, workings.heat, [p.removeprefix("heat.") for p in paths if p.startswith("heat.")])
     for path in paths:
         link, field = path.split(".")
         part = getattr(workings, link)
@@ -42,16 +45,11 @@ def numbers(build, workings, *paths, head="value (likely range)"):
         known = value is not None and not np.isnan(value) and not is_untold(workings, link, field)
         known = known and not (link == "coil" and workings.supply is not None and nothing_sized(workings.supply))
         band = workings.bands.get(path)
-        rows.append(
-            (
-                NAMES[field].word + (EXTRAPOLATED if field in OPEN and extrapolated(build) else ""),
-                told_band(band, field, melts_c, **way)
-                if known and band
-                else told_c(field, value, melts_c, **way)
-                if known
-                else "not known yet",
-            )
-        )
+        told = "not known yet"
+        if known:
+            told = told_band(band, field, melts_c, **way) if band else told_c(field, value, melts_c, **way)
+            told += still.get(field, "") if link == "heat" else ""
+        rows.append((NAMES[field].word + (EXTRAPOLATED if field in OPEN and extrapolated(build) else ""), told))
     return table(("", head), rows)
 
 

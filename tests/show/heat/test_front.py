@@ -15,8 +15,10 @@ from benchcalc.show.heat.front_form import front_form
 from benchcalc.show.heat.front_numbers import front_numbers, front_words
 from benchcalc.show.heat.spread_tables import asked_first
 from benchcalc.show.heat.tables import joint_matters
+from benchcalc.show.page import shared_tables
 from benchcalc.studies.asked_temperature import asked_temperature
 from benchcalc.studies.spread_in_time import spread_in_time
+from benchcalc.studies.still_air import in_still_air
 from benchcalc.studies.when_and_where import front_of
 
 
@@ -178,3 +180,21 @@ def test_the_fin_by_hand_begins_where_the_curve_of_the_model_stands(name):
     if fin.covered:
         assert fin.near_m == heat.model.tool.winding.to_m and fin.near_k < heat.hottest(fin.part.id) - room
         assert fin.far_k == pytest.approx(heat.entry_c - room, abs=0.6)
+
+
+def test_still_air_stands_beside_what_the_handle_comes_to_where_nobody_read_the_air():
+    """A shut room is the usual one; where the sheet says how the air moves, that counts alone."""
+    build = bc.load_chosen("insert_press")
+    workings = bc.work_out(build, samples=20)
+    still = in_still_air(build)
+    fields = "heat.tip_c", "heat.entry_c", "heat.grip_c"
+    for told in (
+        [row[1] for row in shared_tables.numbers(build, workings, *fields).rows],
+        spread_tables.times(build, spread_in_time(build, workings, designs=8, until_s=600.0), (2,)).rows[-1],
+    ):
+        for field in ("entry_c", "grip_c"):
+            assert sum(f"; in still air {bc.say(field, getattr(still, field))}" in cell for cell in told) == 1
+    text = bc.chosen("insert_press").read_text(encoding="utf-8")
+    said = bc.read(text.replace("[room]", '[room]\nair_speed = "0.2 m/s"'))
+    rows = shared_tables.numbers(said, bc.work_out(said, samples=0), *fields).rows
+    assert not any("still" in row[1] for row in rows)
