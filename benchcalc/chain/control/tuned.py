@@ -46,7 +46,7 @@ def seen_warm_up(build: Build, parts: tuple, standing: Standing) -> SeenWarmUp:
 def _logged(build, parts, standing):
     _, _, coil, heat = parts
     part, at, _ = work_warm_up(build, coil)
-    if part is None or at is None or not part.load_w > 0 or at.at_m is None:
+    if part is None or at is None or part.no_end or not part.load_w > 0 or at.at_m is None:
         return None
     on = item(build.part, standing.seat.on)
     if not on.from_m - NEAR_M <= at.at_m <= on.to_m + NEAR_M:

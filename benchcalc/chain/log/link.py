@@ -1,7 +1,7 @@
 """The warm-up logs of a sheet: read, fitted, and set beside the parts list.  No physics here, only the calls."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 
@@ -18,12 +18,16 @@ from ...thermal.log.power import data_of
 from ...thermal.log.reading import WarmUpLog, read_log
 from ...thermal.network.stored import state_at
 from ...thermal.warmup.as_seen import metal_behind
+from ...thermal.warmup.curve import HOTTEST_C
 from ...thermal.warmup.forecast import Forecast, forecast
 from ...thermal.warmup.formulas import fitted_capacity, thermal_resistance, time_near_end
 from ..parts import NAN, Keyed
+from .end import first_to_melt, is_no_end
 
 NEAR_K = 5.0
 UNTOLD = "pressed bead"  # the worst contact: what counts where nobody tells how a probe sits
+RESTS_ON_END = ("end_c", "high_c", "wide_high_c", "metal_c", "metal_high_c", "slow_s", "near_s")
+RESTS_ON_END += ("resistance_k_per_w", "capacity_j_k")
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,7 +35,8 @@ class LogPart:
     """A fitted log.  end_c with low_c, high_c (form right) and wide_low_c, wide_high_c (a slow part hidden), as the
     probe reads; metal_c, metal_low_c, metal_high_c: with what the probe's attachment may hide.  slow_s; near_s: time to
     within 5 K of the end; lasted_s: length used; load_w: power at full; resistance_k_per_w, capacity_j_k: as the probe
-    sees them; log, forecast: all behind it.  Unknown values are nan."""
+    sees them; log, forecast: all behind it.  Unknown values are nan; where no end can be told, so are it, the upper
+    ends and all that rests on it.  most_c, melts: where the first part of the tool melts, and which one."""
 
     name: str
     end_c: float
@@ -51,6 +56,18 @@ class LogPart:
     log: WarmUpLog
     forecast: Forecast
     remarks: tuple
+    most_c: float = HOTTEST_C
+    melts: str = ""
+
+    @property
+    def no_end(self):
+        """Whether the log cannot tell yet where it ends."""
+        return is_no_end(self.end_c, self.high_c, self.most_c) or any(r.spoils for r in self.remarks)
+
+    @property
+    def own_remarks(self):
+        """What was done with the log after it was read, such as taking it as switched off."""
+        return self.remarks[len(self.log.remarks) :]
 
 
 def log_path(build, file):
@@ -132,7 +149,7 @@ def work_log(coil, log, *, until_s=None, at=None, steps=None, cooling=False, qui
         if not cooling
         else (NAN,) * 3
     )
-    return LogPart(
+    part = LogPart(
         log.name,
         shape.end_c,
         found.low_c,
@@ -150,6 +167,17 @@ def work_log(coil, log, *, until_s=None, at=None, steps=None, cooling=False, qui
         found,
         (*log.remarks, *remarks),
     )
+    return part if cooling else only_told(part, (HOTTEST_C, ""))
+
+
+def only_told(part, melts):
+    """A fitted log without the numbers that it cannot tell.
+
+    part: LogPart. melts: (degC, id of the part), as first_to_melt.
+    Returns LogPart; where no end can be told it is nan, and so are its upper ends and all that rests on it.
+    """
+    part = replace(part, most_c=melts[0], melts=melts[1])
+    return replace(part, **dict.fromkeys(RESTS_ON_END, NAN)) if part.no_end else part
 
 
 def work_warm_up(build: Build, coil):
@@ -158,7 +186,7 @@ def work_warm_up(build: Build, coil):
     build: Build (floats). coil: part of the chain, or None.
     Returns (LogPart or None, its Log or None, sentences on logs that cannot be used).
     """
-    read, troubles = [], []
+    read, troubles, melts = [], [], first_to_melt(build)
     for i, at in enumerate(build.log):
         try:
             read.append((sheet_log(build, i), at))
@@ -166,7 +194,7 @@ def work_warm_up(build: Build, coil):
             troubles.append(str(told))
     for log, at in sorted(read, key=lambda r: -r[0].time_s[-1]):
         try:
-            return work_log(coil, log, at=at), at, troubles
+            return only_told(work_log(coil, log, at=at), melts), at, troubles
         except Fault as told:
             troubles.append(str(told))
     return None, None, troubles

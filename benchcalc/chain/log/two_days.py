@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from ...basics.band import Band
 from ...basics.names import say
 from ...sheet.learned import of_that_day
-from ...thermal.warmup.forecast import has_no_end
 
 MAINS = "supply.mains"
 
@@ -63,7 +62,7 @@ def two_days(build, heat, part, at, never_c):
     if (
         heat is None
         or wanted_c is None
-        or has_no_end(part.end_c, part.high_c)
+        or part.no_end
         or not room_c < heat.tip_c < wanted_c
         or not part.metal_c > never_c
     ):

@@ -2,21 +2,18 @@
 
 from dataclasses import replace
 
-import numpy as np
-
 from ...basics.band import Band
 from ...basics.tables import source_words
 from ...sheet.build import Build, Log
 from ...sheet.defaults import default
 from ...sheet.roles import parts_with_role
-from ...thermal.warmup.forecast import LONG_ENOUGH, has_no_end
+from ...thermal.warmup.forecast import LONG_ENOUGH
 from ..heat.part import HeatPart
 from ..heat.verdicts import job_row
 from ..verdict import Limit, judge, unknown
+from .end import hottest_read, no_end_words
 from .link import UNTOLD, LogPart, is_attached, work_warm_up
 from .two_days import mains_of, mains_words, two_days, two_days_words
-
-NO_END = "The log cannot tell yet where it ends."
 
 
 def log_checks(
@@ -30,15 +27,7 @@ def log_checks(
     """
     if part is None:
         return [unknown("warm-up log", "lasted_s", why=told) for told in troubles]
-    made = [
-        judge(
-            "length of the log",
-            "lasted_s",
-            part.lasted_s,
-            Limit(LONG_ENOUGH * part.slow_s, "at least", source_words("OWN-JUDGEMENT"), advice=True),
-            why="Two slow time constants: before that, the end is told by the curve's first bend alone.",
-        )
-    ]
+    made = [_length(part, build.degrees)]
     job = job_row(build.want.job) if build.want.job else None
     if job is None or not _at_the_work(build, at):
         return made
@@ -48,6 +37,7 @@ def log_checks(
             "hot enough for the job, by the log",
             Limit(job["low_c"], "at least", source_words(job["source_id"]), advice=True),
             f"Working range for: {job['job']}, its lower end; {_attachment(at)}",
+            build.degrees,
         )
     )
     mains = mains_of(build, at)
@@ -55,7 +45,7 @@ def log_checks(
     why += "" if is_attached(at) else f" {_attachment(at).capitalize()}"
     opposite = two_days_words(build, two_days(build, heat, part, at, job["never_c"]))
     limit = Limit(job["never_c"], "at most", source_words(job["source_id"]))
-    left = _at_end(part, "left on, by the log", limit, f"{why} {opposite}".strip())
+    left = _at_end(part, "left on, by the log", limit, f"{why} {opposite}".strip(), build.degrees)
     unsaid = mains is None or left.state == "not known"
     made.append(left if unsaid else replace(left, note=mains_words(mains)))
     return made
@@ -69,13 +59,31 @@ def _attachment(at):
     return f"how the probe sits is not told, so up to {hidden:.0%} of the rise may hide: write attached under [[log]]."
 
 
-def _at_end(part, what, limit, why):
-    """Where a log ends against a limit; where it cannot tell yet, only what it passes even at its lowest counts."""
-    if has_no_end(part.end_c, part.high_c):
-        least_c = min(part.metal_low_c, part.metal_c)
-        if np.isfinite(least_c) and least_c > limit.value:
-            return judge(what, "metal_c", least_c, limit, why=f"{why} This is the least: it cannot tell yet how far.")
-        return unknown(what, "metal_c", why=f"{NO_END} {why}", source=limit.source, advice=limit.advice)
+def _length(part, degrees):
+    """Whether a log is long enough."""
+    what, source = "length of the log", source_words("OWN-JUDGEMENT")
+    if not part.slow_s > 0:  # nan is not
+        return unknown(what, "lasted_s", why=no_end_words(part, degrees), source=source, advice=True)
+    return judge(
+        what,
+        "lasted_s",
+        part.lasted_s,
+        Limit(LONG_ENOUGH * part.slow_s, "at least", source, advice=True),
+        why="Two slow time constants: before that, the end is told by the curve's first bend alone.",
+    )
+
+
+def _at_end(part, what, limit, why, degrees):
+    """Where a log ends against a limit; where it cannot tell, only what it passes even at its lowest, or has been read,
+    counts."""
+    if part.no_end:
+        least_c, said = part.metal_low_c, "This is the least"
+        if not least_c < part.most_c or limit.sense == "at most" and hottest_read(part) > least_c:
+            least_c, said = hottest_read(part), "This is its hottest reading"
+        if least_c > limit.value:
+            return judge(what, "metal_c", least_c, limit, why=f"{why} {said}: it cannot tell yet how far.")
+        told = no_end_words(part, degrees)
+        return unknown(what, "metal_c", why=f"{told} {why}", source=limit.source, advice=limit.advice)
     band = Band(part.metal_c, min(part.metal_low_c, part.metal_c), max(part.metal_high_c, part.metal_c))
     return judge(what, "metal_c", part.metal_c, limit, why=why, band=band)
 

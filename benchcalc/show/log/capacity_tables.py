@@ -7,7 +7,7 @@ from ...chain.log.link import listed_parts
 from ...thermal.warmup.as_seen import seen_capacity
 from ...thermal.warmup.formulas import no_loss_time, time_near_end, time_to_temp
 from ..page.table import table
-from .panel import minutes
+from .panel import CANNOT_TELL, minutes
 
 
 def slow_or_not(build, workings, part=None):
@@ -34,7 +34,9 @@ def slow_or_not(build, workings, part=None):
             )
         )
     rows.append(("all of it", "", "", "", f"{total / 1000:.2f} kJ", minutes(total / watts)))
-    if part is not None:
+    if part is not None and part.no_end:
+        rows.append(("measured", "", "", CANNOT_TELL, "", CANNOT_TELL))
+    elif part is not None:
         near = 0.63 * (part.end_c - part.forecast.shape.start_c) + part.forecast.shape.start_c
         rows.append(
             (

@@ -9,7 +9,7 @@ from ..drawing.tag import image_tag
 from ..page.table import as_html
 from .figure import LOG
 from .numbers import view_of
-from .tables import answers, channels, report, warnings
+from .tables import answers, before_keeping, channels, report, warnings
 
 
 def dropped_log_html(build, name, data, *, channel=None, time=None, kind=None, attached=None, **how):
@@ -23,9 +23,11 @@ def dropped_log_html(build, name, data, *, channel=None, time=None, kind=None, a
     view = view_of(build, links(build)[2] if build.wire else None, log, Log(file=name, attached=attached), **how)
     seen = picture(LOG, build, view)
     image = image_tag(seen.png, seen.caption)
+    more = view.part.own_remarks if view.part else ()
     below = (
-        as_html(answers(view.part, build.degrees)) + as_html(warnings(view.part))
+        as_html(answers(view.part, build.degrees)) + as_html(warnings(view.part, build.degrees))
         if view.part
         else plain_text(view.said)
     )
-    return log, f"{as_html(channels(log, build.degrees))}{image}{below}{as_html(report(log))}"
+    first = as_html(before_keeping(log, more)) + as_html(channels(log, build.degrees))
+    return log, f"{first}{image}{below}{as_html(report(log, more))}"

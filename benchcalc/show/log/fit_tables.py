@@ -2,7 +2,9 @@
 
 from ...basics.names import say
 from ...chain.log.by_hand import delay_of, guess_of, smooth_guess
+from ...chain.log.end import is_no_end
 from ..page.table import table
+from .panel import CANNOT_TELL
 
 FORM_WORDS = {"one": "one time constant", "one with dead time": "one, after a dead time", "two": "two time constants"}
 
@@ -23,7 +25,7 @@ def forms(part, degrees="C"):
     rows = [
         (
             FORM_WORDS[f.form] + (" (chosen)" if f is part.forecast.best else ""),
-            say("end_c", f.shape.end_c, degrees=degrees),
+            _end(part, f.shape.end_c, degrees),
             say("rise_k", f.rms_k, degrees=degrees),
             f"{f.follow:.2f}",
             f"{f.score - best:.0f}",
@@ -31,6 +33,11 @@ def forms(part, degrees="C"):
         for f in part.forecast.fits
     ]
     return table(("form", "end", "residual, RMS", "neighbours go together", "worse by"), rows)
+
+
+def _end(part, end_c, degrees):
+    """An end in words, none where no metal of the tool could bear it.  part: LogPart. end_c: degC."""
+    return CANNOT_TELL if is_no_end(end_c, end_c, part.most_c) else say("end_c", end_c, degrees=degrees)
 
 
 def hand_and_fit(part, step_s, rises_k, degrees="C"):
@@ -47,15 +54,14 @@ def hand_and_fit(part, step_s, rises_k, degrees="C"):
     rows = [
         (
             words,
-            say("end_c", g.end_c, degrees=degrees) if g.end_c == g.end_c else "none: it does not slow down yet",
-            say("constant_s", g.constant_s) if g.end_c == g.end_c else "–",
+            _end(part, g.end_c, degrees) if g.end_c == g.end_c else "none: it does not slow down yet",
+            say("constant_s", g.constant_s) if g.end_c < part.most_c else "–",
         )
         for words, g in guesses
     ]
     told = f"{say('constant_s', shape.slow_s)}, after a delay of {say('constant_s', delay_of(shape))}"
-    rows.append(
-        ("by the fit, which parts the delay from the slowness", say("end_c", shape.end_c, degrees=degrees), told)
-    )
+    end = CANNOT_TELL if part.no_end else say("end_c", shape.end_c, degrees=degrees)
+    rows.append(("by the fit, which parts the delay from the slowness", end, "–" if part.no_end else told))
     return table(("", "end", "time constant"), rows)
 
 

@@ -7,11 +7,13 @@ import numpy as np
 
 from ...basics.fault import Fault
 from ...basics.names import say
-from ...chain.log.link import LogPart, work_log
+from ...chain.log.end import first_to_melt, is_no_end, least_end
+from ...chain.log.link import LogPart, only_told, work_log
 from ...chain.wire.coil import CoilPart
 from ...sheet.build import Build, Log
 from ...thermal.log.reading import WarmUpLog
-from ...thermal.warmup.forecast import FEW, has_no_end
+from ...thermal.warmup.curve import HOTTEST_C
+from ...thermal.warmup.forecast import FEW
 from ..drawing.style import coarse_up
 
 
@@ -57,7 +59,7 @@ class LogNumbers:
     @property
     def no_end(self):
         """Whether the readings used cannot tell yet where it ends."""
-        return bool(self.end) and has_no_end(self.end[0], self.end[2])
+        return bool(self.end) and is_no_end(self.end[0], self.end[2])
 
 
 def view_of(build: Build, coil: CoilPart | None, log: WarmUpLog, at: Log | None = None, **how: Any) -> LogView:
@@ -69,7 +71,8 @@ def view_of(build: Build, coil: CoilPart | None, log: WarmUpLog, at: Log | None 
     """
 
     def again(quick=False):
-        return work_log(coil, log, until_s=build.at_s, at=at, quick=quick, **how)
+        part = work_log(coil, log, until_s=build.at_s, at=at, quick=quick, **how)
+        return part if how.get("cooling") else only_told(part, first_to_melt(build))
 
     try:
         return LogView(log, again(quick=how.pop("quick", False)), "", again)
@@ -116,7 +119,6 @@ def log_numbers(build, view, rest=True):
     line_s = np.linspace(0.0, far, 160)
     line, low_c, high_c = found.curves(line_s)
     steady = data.steps[-1][1] == max(s for _, s in data.steps)
-    end = (part.end_c, part.low_c, part.high_c, part.wide_low_c, part.wide_high_c)
     return LogNumbers(
         frame,
         log.time_s,
@@ -126,7 +128,7 @@ def log_numbers(build, view, rest=True):
         line,
         low_c,
         high_c,
-        end,
+        _ends(part),
         data.time_s,
         found.best.residual_k,
         found.best.scatter_k,
@@ -137,6 +139,13 @@ def log_numbers(build, view, rest=True):
         "",
         of_demo(build, log),
     )
+
+
+def _ends(part):
+    """Nominal, low and high end, and the outer ones, degC; open above where none is told.  part: LogPart."""
+    if part.no_end:
+        return HOTTEST_C, least_end(part), HOTTEST_C, least_end(part), HOTTEST_C
+    return part.end_c, part.low_c, part.high_c, part.wide_low_c, part.wide_high_c
 
 
 def of_demo(build, log):

@@ -10,6 +10,8 @@ from ...basics.fault import fault
 from ...basics.tables import data_folder
 from ...chain.as_told import as_told
 from ...chain.heat.part import HeatPart
+from ...chain.log.by_hand import guess_of
+from ...chain.log.end import no_end_words
 from ...chain.log.link import LogPart, work_warm_up
 from ...chain.log.verdicts import log_checks
 from ...chain.workings import links
@@ -30,6 +32,7 @@ NO_LOG = (
     "Your sheet has no log yet. Picture and numbers here are what its parts list promises; the log further down is "
     "lent by a demo, and all that rests on it says so."
 )
+NO_GUESS = "Between these two times the rise does not slow down: two readings tell no end, and a longer log is wanted."
 EIGHT_MIN_S = 480.0
 
 
@@ -59,6 +62,31 @@ class PageLog:
     def own_part(self):
         """The fitted log where it is of the sheet's own tool, else None."""
         return self.part if self.own else None
+
+    @property
+    def step_s(self):
+        """Time of the first of two readings for the guess by hand: a slow constant, in whole minutes, or what the log
+        leaves room for, s."""
+        room_min = int(self.log.time_s[-1] / 2 // 60)
+        return 60.0 * max(1, min(round(self.part.forecast.shape.slow_s / 60), room_min))
+
+    def by_the_end(self, made):
+        """What rests on the end of the log, or why there is none to rest on.
+
+        made: function without arguments -> what the page shows.
+        """
+        return Words(no_end_words(self.part, self.build.degrees)) if self.part.no_end else made()
+
+    def settled_k(self, rises_k):
+        """Settled rise by the guess from two readings, K; nan where they do not slow down, or lead past what the tool's
+        metal stands.  rises_k: at step_s and at twice that, K over the start."""
+        start_c = self.part.forecast.shape.start_c
+        end_c = guess_of(start_c, self.step_s, rises_k).end_c
+        return end_c - start_c if end_c < self.part.most_c else float("nan")
+
+    def by_two_readings(self, rises_k, made):
+        """What rests on the guess from two readings, or why none does.  rises_k: as settled_k. made: as by_the_end."""
+        return made() if self.settled_k(rises_k) > 0 else Words(NO_GUESS)
 
     def verdicts(self):
         """The verdicts that the log allows, a lent demo named.  Returns list of Verdict."""

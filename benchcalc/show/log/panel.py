@@ -4,18 +4,18 @@ from dataclasses import replace
 from typing import Any
 
 from ...basics.names import display, said_number, say
+from ...chain.log.end import is_no_end, least_end
 from ...chain.log.verdicts import log_checks
 from ...chain.workings import links
 from ...sheet.build import Build, Log
 from ...thermal.log.reading import WarmUpLog
-from ...thermal.warmup.forecast import has_no_end
 from ...thermal.warmup.formulas import time_near_end
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Slider, Telling
 from .figure import LOG
 from .numbers import view_of
 
-SHORTEST_SHARE = 0.12
+SHORTEST_SHARE, CANNOT_TELL = 0.12, "cannot tell yet"
 
 
 def minutes(time_s):
@@ -36,20 +36,17 @@ def log_says(part, degrees="C"):
 
     near, early, late = part.forecast.band(lambda s: time_near_end(s) if abs(s.rise_k) > 5 else 0.0)
     slow, low, high = part.forecast.band(lambda s: s.slow_s)
-    no_end = has_no_end(part.end_c, part.wide_high_c)
+    if part.no_end:
+        rows = [("ends at", CANNOT_TELL), ("outer band", f"{say('end_c', least_end(part), **way)} and up")]
+        return [*rows, ("5 K from its end", CANNOT_TELL), ("slow constant", CANNOT_TELL)]
+    low_end = said_number("end_c", part.wide_low_c, **way)
     rows = [
-        (
-            "ends at",
-            "cannot tell yet"
-            if has_no_end(part.end_c, part.high_c)
-            else spread("end_c", part.end_c, part.low_c, part.high_c),
-        ),
+        ("ends at", spread("end_c", part.end_c, part.low_c, part.high_c)),
         (
             "outer band",
-            f"{said_number('end_c', part.wide_low_c, **way)} and up"
-            if no_end
-            else f"{said_number('end_c', part.wide_low_c, **way)} to "
-            f"{said_number('end_c', part.wide_high_c, **way)} ({display('end_c', **way)[0]})",
+            f"{low_end} and up"
+            if is_no_end(part.end_c, part.wide_high_c)
+            else f"{low_end} to {said_number('end_c', part.wide_high_c, **way)} ({display('end_c', **way)[0]})",
         ),
         ("5 K from its end", f"{minutes(near)} ({minutes(early)} to {minutes(late)})"),
         ("slow constant", f"{minutes(slow)} ({minutes(low)} to {minutes(high)})"),
@@ -87,7 +84,7 @@ def log_panel(build: Build, log: WarmUpLog, at: Log | None = None, **how: Any) -
         return view.part
 
     def verdicts(view, moved, full):
-        return log_checks(moved, full if full is not None else view.part, at)
+        return [("warm_up", v) for v in log_checks(moved, full if full is not None else view.part, at)]
 
     return panel(
         build,

@@ -4,12 +4,13 @@ import numpy as np
 
 from ...basics.names import said_number, say
 from ...basics.tables import rows as table_rows
+from ...chain.log.end import no_end_words
 from ...materials.sensors import tolerance
 from ...thermal.warmup.formulas import SKINS, end_at_power, power_for_temp
 from ..page.table import table
 from .panel import log_says, minutes
 
-MOST_REMARKS = 40
+MOST_REMARKS, MOST_LOOKED_AT = 40, 8
 LONG_WORDS = {
     "ends at": "settles at full power, as the probe reads",
     "outer band": "the same, if a slow part hides or a hot skin sheds more",
@@ -28,6 +29,20 @@ def report(log, extra=()):
         rows.append(("–", f"and {len(told) - MOST_REMARKS} more of this kind; all stand in log.remarks"))
     return table(
         ("line of the file", "what was noticed or done"), rows or [("–", "nothing: every line was read as it stands")]
+    )
+
+
+def before_keeping(log, extra=()):
+    """What to look at before a log is believed and kept: readings left out, and where it is taken as switched off.
+
+    log: WarmUpLog. extra: more Remarks.
+    """
+    rows = [(str(r.line) if r.line else "–", r.text) for r in (*log.remarks, *extra) if r.look]
+    if len(rows) > MOST_LOOKED_AT:
+        rows = [*rows[:MOST_LOOKED_AT], ("–", f"and {len(rows) - MOST_LOOKED_AT} more, in the list below")]
+    return table(
+        ("line of the file", "look at this before you keep it"),
+        rows or [("–", "nothing: no reading was left out, and none falls as if it had been switched off")],
     )
 
 
@@ -57,9 +72,11 @@ def answers(part, degrees="C"):
     )
 
 
-def warnings(part):
-    """What the log cannot tell.  part: LogPart.  Returns Table."""
-    return table(("what this log cannot tell",), [(w,) for w in part.forecast.warnings] or [("nothing to warn of",)])
+def warnings(part, degrees="C"):
+    """What the log cannot tell, and what of it to look at.  part: LogPart. degrees: "C" or "F".  Returns Table."""
+    told = [str(r) for r in part.remarks if r.look] + [no_end_words(part, degrees)] * part.no_end
+    told = [*told, *part.forecast.warnings]
+    return table(("what this log cannot tell",), [(w,) for w in told] or [("nothing to warn of",)])
 
 
 def lengths(build, view_at, shares=(0.15, 1 / 3, 0.6, 1.0)):
@@ -91,6 +108,8 @@ def powers_for_less(part, ambient_c, wanted=(0.5, 0.75, 0.9), degrees="C"):
     part: LogPart with a power. ambient_c: degC. wanted: shares of the settled rise. degrees: "C" or "F".
     Returns Table.
     """
+    if part.no_end:
+        return table(("power",), [(f"Not known. {no_end_words(part, degrees)}",)])
     if not np.isfinite(part.load_w):
         return table(
             ("power",),

@@ -45,10 +45,13 @@ _UNIT = re.compile(r"(?<=[\d.,])\s*(?:°\s*[CF]|deg\s*[CF]|[CF]|mV|ohm|Ω|s|min|
 
 @dataclass(frozen=True)
 class Remark:
-    """What was noticed or done: the file's line (0: the whole file), and a sentence."""
+    """What was noticed or done: the file's line (0: the whole file), a sentence; look: whether to look at it before the
+    log is believed; spoils: whether no end can be told for it."""
 
     line: int
     text: str
+    look: bool = False
+    spoils: bool = False
 
     def __str__(self):
         return f"line {self.line}: {self.text}" if self.line else self.text

@@ -4,9 +4,12 @@ import numpy as np
 
 from ...basics.fault import fault
 from .cells import Remark
+from .misread import misread, scatter
 
 OUTSIDE_C = (-60.0, 1400.0)
-SPIKE_K, FALL_K, STUCK_READINGS = 5.0, 10.0, 6
+FALL_K, STUCK_READINGS = 10.0, 6
+FIRST_ODD = "the first reading does not fit those after it"
+LAST_ODD = "the last reading leaves the curve of those before it (misread, or the power, the air or the probe changed)"
 FALL_TIMES = 3.0  # a node that has settled cools no faster than it once warmed: three times as fast is a probe come off
 
 
@@ -20,10 +23,12 @@ def cleaned(seconds, temps, watts, lines, name, clean=True):
     """
     told = []
 
-    def keep(good, said):
+    def keep(good, said, values=False):
         nonlocal seconds, temps, watts, lines
-        out = lines[~good]
-        told.extend(Remark(int(first), f"{said}: {_count(n)} left out") for first, n in _runs(out))
+        out, gone = lines[~good], iter(temps[~good])
+        for first, n in _runs(out):
+            these = " and ".join(f"{next(gone):.0f}" for _ in range(n)) + " degC: " if values else ""
+            told.append(Remark(int(first), f"{these}{said}: {_count(n)} left out", look=True))
         seconds, temps, lines = seconds[good], temps[good], lines[good]
         watts = None if watts is None else watts[good]
 
@@ -52,8 +57,14 @@ def cleaned(seconds, temps, watts, lines, name, clean=True):
     if seconds.size and (np.diff(seconds) == 0).any():
         seconds, temps, watts, lines, more = _merged(seconds, temps, watts, lines)
         told += more
+    if clean and len(temps) >= 5:
+        odd = misread(seconds, temps, watts)
+        if odd.first:
+            told.append(Remark(int(lines[0]), f"{FIRST_ODD} ({temps[0]:.0f} degC): look at it", look=True))
+        end = lines[-1]
+        keep(odd.good | (lines == end), "a spike that its neighbours do not share", values=True)
+        keep((lines != end) | (not odd.last), LAST_ODD, values=True)
     if clean and len(temps) > 5:
-        keep(_not_spikes(temps), "a spike that its neighbours do not share")
         keep(_not_fallen(seconds, temps), "falls faster than the tool can cool (has the probe come off?)")
         keep(_not_stuck(temps), "the same reading again and again, then a jump (stuck)")
     if seconds.size > 5:
@@ -102,38 +113,13 @@ def _merged(seconds, temps, watts, lines):
     return places, mean, None if watts is None else watts[first], lines[first], told
 
 
-def _noise(temps):
-    """Scatter of the readings (K) from their second differences, at least a thousandth of the span."""
-    bend = temps[:-2] - 2 * temps[1:-1] + temps[2:]
-    return max(float(np.median(np.abs(bend - np.median(bend)))) / 0.6745 / np.sqrt(6), 1e-3 * np.ptp(temps), 1e-3)
-
-
-def _not_spikes(temps):
-    """Single readings, or pairs, that stand out from neighbours which agree with each other."""
-    good, noise = np.ones(len(temps), bool), _noise(temps)
-    limit = max(SPIKE_K, 8 * noise)
-    for wide in (1, 2):
-        n = len(temps) - wide - 1
-        if n < 1:
-            break
-        before, after = temps[:n], temps[wide + 1 :]
-        here = np.stack([temps[1 + k : 1 + k + n] for k in range(wide)])
-        off = np.minimum(np.abs(here - before), np.abs(here - after)).min(axis=0)
-        above, below = np.maximum(before, after), np.minimum(before, after)
-        aside = (here > above).all(axis=0) | (here < below).all(axis=0)
-        for i in 1 + np.flatnonzero(aside & (off > limit) & (np.abs(after - before) < 0.5 * off)):
-            if good[i - 1]:
-                good[i : i + wide] = False
-    return good
-
-
 def _not_fallen(seconds, temps):
     """Where the reading drops at once and stays down: everything from there on; back up: the stretch between."""
     good = np.ones(len(temps), bool)
     rate = np.diff(temps) / np.diff(seconds)
     rises = np.sort((temps[2:] - temps[:-2]) / (seconds[2:] - seconds[:-2]))
     fastest = max(rises[-3 if rises.size >= 18 else -1], 0.0)  # past the jump of a probe that is put back
-    noise = _noise(temps)
+    noise = scatter(temps)
     for i in np.flatnonzero(rate < 0):
         drop = temps[i] - temps[i + 1]
         if good[i] and drop > max(FALL_K, 8 * noise, 0.15 * np.ptp(temps)) and -rate[i] > FALL_TIMES * fastest > 0:

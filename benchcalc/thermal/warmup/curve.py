@@ -10,6 +10,7 @@ NAMES = ("start_c", "end_c", "slow_s", "ratio", "roundness", "dead_s")
 USED = {"one": (0, 1, 2), "one with dead time": (0, 1, 2, 5), "two": (0, 1, 2, 3, 4)}
 LONGEST, SHORTEST_RATIO, LARGEST_RATIO = 30.0, 0.01, 0.9
 GRID = 24
+HOTTEST_C = 1400.0  # no end is searched above: nickel-chromium wire is liquid by then (data/alloys.csv)
 
 
 @dataclass(frozen=True, eq=False)
@@ -81,7 +82,7 @@ def ends_of(data):
         np.array(
             [
                 high_c + 0.3 * wide,
-                high_c + 30 * wide,
+                max(min(high_c + 30 * wide, HOTTEST_C), high_c + 0.3 * wide),
                 np.log(LONGEST * data.span_s),
                 np.log(LARGEST_RATIO),
                 1.0,

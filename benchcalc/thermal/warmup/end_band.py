@@ -4,11 +4,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .curve import USED, ends_of, shape_of
+from .curve import HOTTEST_C, USED, ends_of, shape_of
 from .fit import solve
 
 CHANCE = 0.95
-HOTTEST_C = 1400.0
 WEIGHT_WORTH = 0.02  # a form less likely than this is left out of the average
 
 

@@ -4,10 +4,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from .curve import Data
-from .end_band import CHANCE, HOTTEST_C, averaged, likely_forms, linear_profile, profile_of
+from .curve import HOTTEST_C, Data
+from .end_band import CHANCE, averaged, likely_forms, linear_profile, profile_of
 from .fit import Fit, fit
-from .formulas import FORMS, curve
+from .formulas import FORMS, ZERO_K, curve
 from .hidden_part import by_a_bent_loss, hidden
 from .together import end_by_drift
 
@@ -136,7 +136,8 @@ def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
     shapes = tuple(s for w in profiles for s in w.shapes)
     slow = (low, high) if quick else hidden(data, best)
     less = 0.0 if quick else by_a_bent_loss(data)
-    wide_low, wide_high = min(low + less, slow[0]), max(high, min(slow[1], HOTTEST_C))
+    low, high = max(low, -ZERO_K), min(high, max(HOTTEST_C, best.shape.end_c))  # what can be at all
+    wide_low, wide_high = max(min(low + less, slow[0]), -ZERO_K), max(high, min(slow[1], HOTTEST_C))
     if data.time_s.size < FEW and not quick:  # too few to tell the form by: the inner band is the outer one
         low, high, how = (
             wide_low,
@@ -158,14 +159,6 @@ def forecast(data, chance=CHANCE, *, quick=False, exponent=None):
         float(lasted),
         _warnings(data, best, near, profiles, lasted, low, high),
     )
-
-
-def has_no_end(end_c, high_c):
-    """Whether an end lies at the bound of the search, so that the log cannot tell it yet.
-
-    end_c, high_c: end and the upper end of its band, degC.
-    """
-    return max(end_c, high_c) >= HOTTEST_C - 1.0
 
 
 def _end_of(data, best, fits, chance, linear):
