@@ -42,7 +42,7 @@ RESTS_ON = {  # sections, or single paths, that the verdicts of a link rest on; 
     "wire": ELECTRICAL,
     "coil": ELECTRICAL,
     **dict.fromkeys(("heat", "metals", "insulation", "leads", "handle"), HEAT),
-    "warm_up": ("log", "part", "room"),
+    "warm_up": ("log",),  # read where the probe sat: neither parts nor use move it
     "control": (*HEAT, "control", "sensor", WISH_C),
 }
 BY_KEY = {  # and those of verdicts that rest on something else, by their key or their words
@@ -57,7 +57,6 @@ BY_KEY = {  # and those of verdicts that rest on something else, by their key or
     ("handle", "web_pa"): (*HEAT, "use"),
     ("handle", "web_m"): ("part", "heat_break"),
     ("heat", "tip against the wanted temperature"): (*HEAT, WISH_C),
-    ("warm_up", "lasted_s"): ("log",),
     ("control", "contact_life_s"): ("control", "use"),  # where the window tells the rounds
 }
 

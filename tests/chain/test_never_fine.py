@@ -12,10 +12,12 @@ from benchcalc.basics.band import Band
 from benchcalc.basics.fault import Complaint
 from benchcalc.chain.as_told import guessed, rests_on
 from benchcalc.chain.heat import left_on
+from benchcalc.chain.log.link import sheet_log
 from benchcalc.chain.verdict import Limit, judge, worst_state
 from benchcalc.sheet.build import Known
 from benchcalc.sheet.schema import key_of
-from benchcalc.show.panel.sliders import judged, told_of
+from benchcalc.show.log.panel import log_panel
+from benchcalc.show.panel.sliders import judged, results_at, told_of
 from benchcalc.show.wire.panel import wire_panel
 
 INF = float("inf")
@@ -192,6 +194,27 @@ def test_a_panel_tells_what_a_verdict_rests_on_as_the_page_does():
     build = bc.read(sheet)
     spec = wire_panel(build).spec
     assert any(v.state == "fine" for v in told_of(spec, build, judged(bc.links(build), build, None)))
+
+
+def test_what_a_log_read_rests_on_the_log_alone_on_the_page_and_in_its_panel():
+    build = bc.load_chosen("insert_press")
+    build = replace(build, want=replace(build.want, job="insert, ABS"))
+    own = [(i, p) for i, p in enumerate(build.log)][1]
+    paths = ("use.hours_per_year", "want.power_w", "room.air_speed_m_s", "part.tip.outer_m", "part.tip.from_m")
+
+    def told(*marked):
+        known = {path: Known(0.9, 1.1, "assumed", "", 1) for path in marked}
+        guess = replace(build, known=MappingProxyType({**build.known, **known}))
+        spec = log_panel(guess, sheet_log(guess, own[0]), own[1]).spec
+        out = bc.work_out(guess, samples=0)
+        seen = results_at(spec, {}, False).verdicts
+        return {v.what: v.state for v in seen}, {v.what: v.state for k, v in out.verdicts if k == "warm_up"}
+
+    bare = told()
+    assert "fine" in bare[0].values() and bare[0] == bare[1]
+    assert told(*paths) == bare
+    for states in told("log.1.at_m"):
+        assert "fine" not in states.values() and "not known" in states.values()
 
 
 def numbers_of(build):

@@ -1,6 +1,5 @@
 """The warm-up logs of a sheet: read, fitted, and set beside the parts list.  No physics here, only the calls."""
 
-import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
@@ -12,8 +11,6 @@ from ...basics.tables import data_folder
 from ...materials.bulk import solid
 from ...sheet.build import Build
 from ...sheet.defaults import default
-from ...sheet.load import load, read
-from ...sheet.store import alter, put_bytes
 from ...thermal.log.power import data_of
 from ...thermal.log.reading import WarmUpLog, read_log
 from ...thermal.network.stored import state_at
@@ -140,6 +137,7 @@ def work_log(coil, log, *, until_s=None, at=None, steps=None, cooling=False, qui
     found = forecast(data, quick=True, exponent=exponent) if quick else _forecast(_as_key(data))
     shape = found.shape
     said_w = None if at is None else at.power_w
+    full_w = full_w if log.in_watts or steps is not None else None  # a share of the full power tells no watts
     watts = full_w if full_w is not None else said_w if said_w is not None else coil.coil_w if coil is not None else NAN
     heated = watts > 0 and not cooling  # nan is not
     resistance = thermal_resistance(shape.rise_k, watts) if heated else NAN
@@ -269,33 +267,3 @@ def listed_parts(build, heat):
 
 def _mean(heat, id):
     return float(np.mean(heat.model.along(id, heat.temps_c)[1]))
-
-
-def keep_log(path, data, log):
-    """Put a log into a sheet: the file beside it, a [[log]] at the end of its text; all else stays.
-
-    path: the sheet's file. data: bytes of the log's file. log: Log, its keys: name of the file, place of the probe, how
-    it was attached, and so on, or None.
-    Returns the number of the log on the sheet.  Nothing is overwritten: another file of that name gets a number.
-    Raises Fault: the sheet would not pass its checks, or the folder cannot be written.
-    """
-    path, number = Path(path), 1
-    name = re.sub(r"[^\w .()+-]|^\.+", "_", re.split(r"[/\\]", log.file)[-1]) or "log"  # such as `log_path` opens
-    stem, ending = Path(name).stem[:120], Path(name).suffix[:12] or ".csv"
-    place = path.parent / f"{stem}{ending}"
-    while place.exists() and place.read_bytes() != data:
-        number += 1
-        place = path.parent / f"{stem}_{number}{ending}"
-    said = "" if log.at_m is None else f'at = "{log.at_m * 1000:.6g} mm"\n'
-    for key in ("attached", "channel", "time", "reads"):
-        said += f'{key} = "{getattr(log, key)}"\n' if getattr(log, key) else ""
-
-    def longer(text):
-        after = text.rstrip("\n") + f'\n\n[[log]]\nfile = "{place.name}"\n{said}'
-        read(after, where=path.name)
-        if not place.exists():
-            put_bytes(place, data)
-        return after
-
-    alter(path, longer)
-    return len(load(path).log) - 1

@@ -12,15 +12,15 @@ from .numbers import view_of
 from .tables import answers, before_keeping, channels, report, warnings
 
 
-def dropped_log_html(build, name, data, *, channel=None, time=None, kind=None, attached=None, **how):
+def dropped_log_html(build, name, data, *, channel=None, time=None, kind=None, at=None, **how):
     """What a dropped log says, as HTML: the log, its report, the picture, the answers.
 
-    build: Build. name, data: of the file. channel, time, kind: as log_of_text. attached: how the probe sits, or None.
-    how: as work_log.
+    build: Build. name, data: of the file. channel, time, kind: as log_of_text. at: Log, what is told of how the probe
+    sat and of the watts, or None. how: as work_log.
     Returns (WarmUpLog, HTML).  Raises Fault: what reading or fitting complains of.
     """
     log = log_of_bytes(data, name, channel=channel, time=time, kind=kind)
-    view = view_of(build, links(build)[2] if build.wire else None, log, Log(file=name, attached=attached), **how)
+    view = view_of(build, links(build)[2] if build.wire else None, log, at or Log(file=name), **how)
     seen = picture(LOG, build, view)
     image = image_tag(seen.png, seen.caption)
     more = view.part.own_remarks if view.part else ()

@@ -9,6 +9,7 @@ from ...chain.heat.melting_wire import told_band, told_c, wire_melts_c
 from ...chain.supply.link import extrapolated, nothing_sized
 from ...sheet.field_words import PLACE, field_words
 from ...sheet.readings_first import left_out
+from ...studies.that_day import that_day_words
 from .inputs import sheet_name
 from .lent import tells_lent
 from .still_words import still_beside
@@ -50,7 +51,8 @@ def numbers(build, workings, *paths, head="value (likely range)"):
             told = told_band(band, field, melts_c, **way) if band else told_c(field, value, melts_c, **way)
             told += still.get(field, "") if link == "heat" else ""
         rows.append((NAMES[field].word + (EXTRAPOLATED if field in OPEN and extrapolated(build) else ""), told))
-    return table(("", head), rows)
+    days = that_day_words(build, workings) if "heat.tip_c" in paths else ""
+    return captioned(days, table(("", head), rows))
 
 
 def readings(build, workings):

@@ -90,10 +90,10 @@ def calibrate(
 
     build: Build (floats); what its sheet keeps as learned is left out, so that no reading counts twice. probes: Probe
     objects from probe() and marker_probe(), one or more, of one day and one tool.
-    power_w: (low, high) ends of the power in the coil that day, W, where it was measured; None for the band that supply
-    and wire leave. draw_count: draws behind bands. run_count: hours run for the bands of the hour, before and after; 0
-    for none. seed: whole number. progress: function of (done, of, what) that shows how far it is, or None; the last
-    call has done equal to of.
+    power_w: (low, high) ends of the power in the coil that day, W, where it was measured; None for what the sheet's
+    logs say of it, else for the band that supply and wire leave. draw_count: draws behind bands. run_count: hours run
+    for the bands of the hour, before and after; 0 for none. seed: whole number. progress: function of (done, of, what)
+    that shows how far it is, or None; the last call has done equal to of.
     Returns Calibration.
     Assumes: cold at switching on; errors of sensors as in data/defaults.csv; the model itself within 1 % of the rise at
     a reading (assumed); power steady but for a probe's steps.

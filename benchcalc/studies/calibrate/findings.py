@@ -10,6 +10,7 @@ from ...sheet.defaults import default
 from ...sheet.roles import parts_with_role
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, precision_of
 from .calibrate import MISFIT_LIMIT, Calibration
+from .measured_watts import METER_W_SHARE
 from .probe import part_at
 from .start import settled_slope
 from .trial_tool import PLACES, settled_temps, tool_at
@@ -20,11 +21,7 @@ ALIKE = 0.97  # cosine between two unknowns' marks on the readings, above which 
 ALONE, LEFT, HELPS = 0.6, 0.5, 0.85
 LEARNED, UNMOVED = 0.7, 0.95
 APART_M = 0.01  # between places where a bead could go
-METER_W_SHARE, ROOM_K, BEAD_K = (
-    0.02,
-    0.5,
-    1.0,
-)  # deviation of watts read at the coil, of a room thermometer, of a bead's readings
+ROOM_K, BEAD_K = 0.5, 1.0  # deviation of a room thermometer, of a bead's readings
 TARGET_WORDS = {"tip": "tip", "wire": "wire", "entry": "handle entry", "work": "work"}
 
 

@@ -2,11 +2,12 @@
 
 import numpy as np
 
-from ...basics.fault import Fault
+from ...basics.fault import Fault, fault
 from ...chain.log.link import sheet_log
 from ...sheet.build import Build
 from ...sheet.roles import part_with_role
 from ...thermal.log.power import data_of
+from .measured_watts import common, log_watts
 from .probe import log_probe, probe, sheet_markers
 from .start import trial_of
 from .trial_tool import true_readings
@@ -18,6 +19,7 @@ SENSORS = (
     ("invented: behind the coil, pressed on", "pressed bead", 0.22),
 )
 NOISE_K = 1.0
+OTHER_DAY = "was read with {:.3g} to {:.3g} W in the coil, the logs before it with others: it is another day."
 
 
 def own_probes(build):
@@ -27,7 +29,7 @@ def own_probes(build):
     Returns (tuple of Probe, sentences on logs that were left out: unreadable, without a place, or off the tool's
     metal).
     """
-    found, troubles = list(sheet_markers(build)), []
+    found, troubles, ends = list(sheet_markers(build)), [], []
     if build.invented:
         return (), ()
     for i in range(len(build.log)):
@@ -36,6 +38,10 @@ def own_probes(build):
             data, _, _ = data_of(log)
             one = log_probe(build, i, data.time_s, data.temp_c, own_k=max(1.0, log.resolution_k), steps=data.steps)
             trial_of(build, (one,))
+            watts = log_watts(build, i)
+            if watts is not None and ends and common((*ends, watts)) is None:
+                raise fault(one.name, "", OTHER_DAY.format(*watts), do="Take one of them out.")
+            ends += [watts] if watts is not None else []
             found.append(one)
         except Fault as told:
             troubles.append(str(told))

@@ -13,6 +13,7 @@ from ...chain.workings import chain, electrical_bands, has_arrays, settled
 from ...sheet.learned import without_learned
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION
 from .many_trials import Middle, middle_of
+from .measured_watts import watts_of
 from .probe import COLD_K, STARTS_S, part_at
 from .sensor_model import ends
 from .trial_tool import Trial, each_readings, settled_temps
@@ -114,6 +115,7 @@ def trial_of(build, probes, power_w=None):
             if heat is not None and heat.refused
             else "The sheet has no parts with places along the axis, or no coil on one of them.",
         )
+    power_w = watts_of(build, probes) if power_w is None else power_w
     whole = Trial(build, wire, coil, unknowns_of(build, _share(build, coil, power_w)), probes)
     _refuse_bad(whole, heat)
     return whole

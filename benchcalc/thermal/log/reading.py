@@ -18,6 +18,8 @@ REFERENCE_C = 20.0
 FEW_STEPS = 20
 KINDS = ("degC", "degF", "type K mV", "Pt100 ohm")
 _POWER = re.compile(r"power|heater|\bwatts?\b|duty|\bw\b|%", re.I)
+_NO_WATTS, ALL_OF_IT = re.compile(r"%|duty|share|on\W*off", re.I), (1.0, 100.0)  # a share, on and off, per cent
+_WATTS = re.compile(r"\bw\b|watt", re.I)
 _TIME = re.compile(r"time|elapsed|clock|date|second|minute|^\W*(t|s|sec|min|h|ms)\W*$|^t\s*[\[(/,]\s*(s|min|h)", re.I)
 _COUNT = re.compile(r"^\W*(index|no|nr|n|#|count|sample|reading|record|row|id)\W*$", re.I)
 
@@ -26,7 +28,7 @@ _COUNT = re.compile(r"^\W*(index|no|nr|n|#|count|sample|reading|record|row|id)\W
 class WarmUpLog:
     """A log as it is worked with: name, time_s from its first reading, temp_c, resolution_k (its smallest step),
     kind of its channel (KINDS), tolerance_k of the sensor at the hottest reading, power steps or None, channels that
-    the file has, and every remark."""
+    the file has, every remark, and whether the power is told in watts."""
 
     name: str
     time_s: np.ndarray
@@ -38,6 +40,7 @@ class WarmUpLog:
     steps: tuple | None
     channels: tuple
     remarks: tuple
+    in_watts: bool = False
 
 
 def read_log(file, **how):
@@ -122,6 +125,7 @@ def log_of_text(text, name="log", *, channel=None, time=None, kind=None, referen
         _steps(time_s - time_s[0], watts),
         tuple(channels.values()),
         tuple(told),
+        power is not None and _in_watts(cells.heads[power], watts),
     )
 
 
@@ -237,6 +241,12 @@ def _resolution(temps):
     if 0 < steps.size < FEW_STEPS:
         return float(np.gcd.reduce(np.round(steps * 1e3).astype(int))) / 1e3
     return float(np.percentile(steps, 5)) if steps.size else 0.0
+
+
+def _in_watts(head, watts):
+    """Whether a power column holds watts, and not a share of the full ones.  head: its name. watts: its values."""
+    most = float(np.nanmax(watts, initial=0.0))
+    return bool(_WATTS.search(head)) or not _NO_WATTS.search(head) and most > 0 and most not in ALL_OF_IT
 
 
 def _steps(time_s, watts):

@@ -7,8 +7,9 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.basics.fault import Fault
-from benchcalc.chain.log.link import keep_log, log_path, sheet_log
+from benchcalc.chain.log.link import log_path, sheet_log
 from benchcalc.sheet.build import Log
+from benchcalc.sheet.keep_log import keep_log
 
 SECRET = "time s,temp degC\n" + "".join(f"{20 * i},{20 + 9 * i}\n" for i in range(20))
 

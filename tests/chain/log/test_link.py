@@ -9,9 +9,10 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.fault import Fault
 from benchcalc.basics.tables import data_folder, rows
-from benchcalc.chain.log.link import attached_end, keep_log, listed_parts, sheet_log, work_log
+from benchcalc.chain.log.link import attached_end, listed_parts, sheet_log, work_log
 from benchcalc.chain.log.verdicts import log_checks
 from benchcalc.sheet.build import Log
+from benchcalc.sheet.keep_log import keep_log
 from benchcalc.thermal.log.power import data_of
 from benchcalc.thermal.log.reading import log_of_text, read_log
 from benchcalc.thermal.warmup.as_seen import seen_capacity

@@ -1,0 +1,78 @@
+"""Why a tool corrected by a log settles elsewhere than the log did: the day's volts are not those of the sheet."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..basics.band import Band
+from ..basics.names import say
+from ..chain.log.link import work_warm_up
+from ..chain.log.two_days import MAINS
+from ..chain.workings import chain
+from ..sheet.learned import of_that_day
+
+NEAR_K = 5.0  # two days that part by less are alike: a bead tells no better (data/instruments.csv)
+
+
+@dataclass(frozen=True)
+class ThatDay:
+    """The corrected tip on two days.  log: readings it was learned from; sheet_c: at the volts of the sheet's readings;
+    day_c: with the mains and the room of the day of the log; mains: Band of the day's, over the sheet's; read_c, at_m:
+    where the log itself ends, as its probe reads, and where that sat; metal: the metal there, its low and high end, by
+    how the probe sat; nan where it does not tell."""
+
+    log: str
+    sheet_c: float
+    day_c: float
+    mains: Band
+    read_c: float
+    at_m: float
+    metal: tuple
+
+
+def that_day_of(build, workings):
+    """The two days of a sheet that keeps what a log taught.
+
+    build: Build (floats), with what was learned. workings: Workings of it.
+    Returns ThatDay, None where nothing was learned of the day's mains, or both days end alike.
+    """
+    entry = next((e for e in build.learned if e.that_day and e.input), None)
+    heat = workings.parts.get("heat")
+    if entry is None or heat is None or np.ndim(heat.tip_c) or not np.isfinite(heat.tip_c):
+        return None
+    day = of_that_day(build)
+    mains = next((e for e in day.learned if e.path == MAINS), None)
+    there = chain(day).heat
+    if mains is None or there is None or not abs(there.tip_c - heat.tip_c) >= NEAR_K:
+        return None
+    part, at, _ = work_warm_up(build, workings.coil)
+    own = part is not None and at is not None and at.file is not None and at.file in (mains.log or "")
+    return ThatDay(
+        mains.log,
+        float(heat.tip_c),
+        float(there.tip_c),
+        Band(mains.value, mains.low, mains.high),
+        part.end_c if own else float("nan"),
+        at.at_m if own and at.at_m is not None else float("nan"),
+        (part.metal_low_c, part.metal_high_c) if own else (float("nan"),) * 2,
+    )
+
+
+def that_day_words(build, workings):
+    """The two days in a sentence or three, "" where there is nothing to tell.  build, workings: as that_day_of."""
+    found = that_day_of(build, workings)
+    if found is None:
+        return ""
+    way = {"degrees": build.degrees}
+    sheet, day = (say("tip_c", x, **way) for x in (found.sheet_c, found.day_c))
+    share = f"{found.mains.nominal:.0%} ({found.mains.low:.0%} to {found.mains.high:.0%})"
+    told = (
+        f"Two days, one tool: on the day of {found.log}, with the mains at {share} of the sheet's readings, its tip "
+        f"settles at {day}; at the sheet's own volts, as here, at {sheet}."
+    )
+    if np.isfinite(found.read_c):
+        where = "" if np.isnan(found.at_m) else f" {say('length_m', found.at_m, units=build.units)} from the tip"
+        told += f" The log itself ends at {say('end_c', found.read_c, **way)}, as its probe{where} reads"
+        low, high = (say("tip_c", x, **way) for x in found.metal)
+        told += f"; by how that sits the metal there is at {low} to {high}."
+    return f"{told} Both hold, each for its volts."

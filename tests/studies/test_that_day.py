@@ -1,0 +1,57 @@
+"""A tool corrected by a log settles elsewhere than the log did where the day's volts were others: told with both."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+import benchcalc as bc
+from benchcalc.sheet.build_learned import Learned
+from benchcalc.sheet.learned import with_learned
+from benchcalc.show.page.shared_tables import numbers
+from benchcalc.studies.that_day import that_day_of, that_day_words
+
+LOG = "insert_press_step.csv"
+
+
+@pytest.fixture(scope="module")
+def taught():
+    build = bc.load_chosen("insert_press")
+    entries = (
+        Learned("mains that day", LOG, "1 (0.9 to 1.1)", 0.94, 0.9, 0.98, that_day=True),
+        Learned("air speed", LOG, "0.15 (0.05 to 0.35)", 0.2, 0.1, 0.3),
+    )
+    build = with_learned(replace(build, learned=entries))
+    return build, bc.work_out(build, samples=0)
+
+
+def test_both_days_stand_with_numbers_that_are_worked_out(taught):
+    build, out = taught
+    found = that_day_of(build, out)
+    day = bc.work_out(bc.change(build, "supply.mains", 0.94), samples=0).heat
+    assert found.sheet_c == pytest.approx(float(out.heat.tip_c)) and found.day_c == pytest.approx(
+        float(day.tip_c), abs=0.05
+    )
+    # watts go with the square of the volts; so nearly does the rise, a hot skin sheds a little more
+    rise = (found.day_c - 20) / (found.sheet_c - 20)
+    assert 0.94**2 < rise < 0.94**1.4 and found.read_c == pytest.approx(219, abs=2)
+
+
+def test_the_sentence_stands_where_the_tip_is_shown(taught):
+    build, out = taught
+    told = that_day_words(build, out)
+    found = that_day_of(build, out)
+    assert "94% (90% to 98%)" in told and LOG in told and "219 degC" in told
+    assert f"{found.day_c:.0f} degC" in told and f"{found.sheet_c:.0f} degC" in told
+    assert numbers(build, out, "heat.tip_c", "heat.wire_c").caption == told
+    assert numbers(build, out, "heat.wire_c").caption == ""
+
+
+def test_nothing_is_said_where_both_days_are_alike_or_nothing_was_learned(taught):
+    build, _ = taught
+    bare = bc.load_chosen("insert_press")
+    assert that_day_words(bare, bc.work_out(bare, samples=0)) == ""
+    same = tuple(replace(e, value=1.0, low=0.97, high=1.03) if e.that_day else e for e in build.learned)
+    alike = with_learned(replace(bare, learned=tuple(replace(e, path="") for e in same)))
+    assert that_day_words(alike, bc.work_out(alike, samples=0)) == ""
+    assert np.isfinite(that_day_of(*taught).mains.nominal)
