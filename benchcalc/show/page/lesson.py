@@ -131,11 +131,15 @@ def margin_line(workings, n=1, build=None, links=None):
             continue
         margin = "–" if v.melts(v.value) else say(as_difference(v.key), v.margin, **way)
         lines.append(
-            f"**{plain_text(v.named)}**: {say_state(v.state, v.advice)}; value {v.said(v.value, **way)}, {v.sense} "
-            f"{say(v.key, v.limit, **way)}, margin {margin}. "
+            f"**{plain_text(v.named)}**: {say_state(v.state, v.advice)}; value {_against(v, way)}, margin {margin}. "
             f"Source: {plain_text(v.source)}."
         )
     return Words("  \n".join(lines))
+
+
+def _against(verdict, way):
+    """The value of a verdict and its limit, in words.  verdict: Verdict. way: units and degrees, as names.say."""
+    return f"{verdict.said(verdict.value, **way)}, {verdict.sense} {say(verdict.key, verdict.limit, **way)}"
 
 
 def summary(workings, build=None):
@@ -157,7 +161,8 @@ def summary(workings, build=None):
             else f"- **{name}**: not on the sheet yet."
         )
         lines += [
-            f"  - {say_state(v.state, v.advice)}: {plain_text(on_page(v.why))}"
+            f"  - {say_state(v.state, v.advice)}: {plain_text(v.named)} ({_against(v, way)}). "
+            f"{plain_text(on_page(v.why))}"
             for v in own
             if v.state in ("over", "tight")
         ]

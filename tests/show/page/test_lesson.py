@@ -221,6 +221,9 @@ def test_the_summary_follows_the_results():
     build = bc.load_chosen()
     text = lesson.summary(bc.work_out(bc.change(build, "coil.length_m", 1.0), samples=0), build).text
     assert "1 over" in text and "too long" in text and bc.say("length_m", 1.0) in text
+    (over,) = (line for line in text.split("- **heat**")[0].splitlines() if line.startswith("  - █ over: "))
+    assert over.startswith("  - █ over: length of the winding (")  # what is past which limit, before why
+    assert "at most 42.9 mm). It " in over
 
 
 def test_digits_behind_a_page(capsys):
