@@ -34,13 +34,12 @@ def first_to_melt(build):
 
 def no_end_words(part, degrees="C"):
     """Why no end is told.  part: LogPart without one. degrees: "C" or "F"."""
-    spoilt = [r.text for r in part.remarks if r.spoils]
-    if spoilt:
-        return f"The log {spoilt[0]}."
+    if part.spoilt:
+        return f"The log {part.spoilt}."
     if part.melts and part.forecast.shape.end_c >= part.most_c:
         return (
             f"By its curve it would end past {say('temp_c', part.most_c, degrees=degrees)}, where the {part.melts} "
-            "begins to melt: the log is too short, or a reading in it is wrong."
+            "begins to melt: the log is too short, or a reading in it is wrong; where neither is so, it melts."
         )
     return "The log cannot tell yet where it ends."
 
@@ -66,6 +65,8 @@ def least_end(part):
     """The least that the end of a log can be where no end is told, as the probe reads, degC.
 
     part: LogPart.
-    Returns the low end of its outer band; its hottest reading where the metal does not stand so much.
+    Returns the low end of its outer band; its hottest reading where that is more, where the metal does not stand so
+    much, and where the power was not steady.
     """
-    return part.wide_low_c if part.wide_low_c < part.most_c else hottest_read(part)
+    read_c = hottest_read(part)
+    return part.wide_low_c if read_c < part.wide_low_c < part.most_c and not part.spoilt else read_c

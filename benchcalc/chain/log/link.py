@@ -59,7 +59,12 @@ class LogPart:
     @property
     def no_end(self):
         """Whether the log cannot tell yet where it ends."""
-        return is_no_end(self.end_c, self.high_c, self.most_c) or any(r.spoils for r in self.remarks)
+        return bool(self.spoilt) or is_no_end(self.end_c, self.high_c, self.most_c)
+
+    @property
+    def spoilt(self):
+        """Why no curve can tell its end, in words; "" where one can."""
+        return next((r.text for r in self.remarks if r.spoils), "")
 
     @property
     def own_remarks(self):

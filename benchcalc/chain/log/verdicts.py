@@ -78,9 +78,10 @@ def _at_end(part, what, limit, why, degrees):
     counts."""
     if part.no_end:
         least_c, said = part.metal_low_c, "This is the least"
-        if not least_c < part.most_c or limit.sense == "at most" and hottest_read(part) > least_c:
+        unsure = part.spoilt or not least_c < part.most_c
+        if unsure or limit.sense == "at most" and hottest_read(part) > least_c:
             least_c, said = hottest_read(part), "This is its hottest reading"
-        if least_c > limit.value:
+        if least_c > limit.value and not (part.spoilt and limit.sense == "at least"):
             return judge(what, "metal_c", least_c, limit, why=f"{why} {said}: it cannot tell yet how far.")
         told = no_end_words(part, degrees)
         return unknown(what, "metal_c", why=f"{told} {why}", source=limit.source, advice=limit.advice)

@@ -37,7 +37,7 @@ def forms(part, degrees="C"):
 
 def _end(part, end_c, degrees):
     """An end in words, none where no metal of the tool could bear it.  part: LogPart. end_c: degC."""
-    return CANNOT_TELL if is_no_end(end_c, end_c, part.most_c) else say("end_c", end_c, degrees=degrees)
+    return CANNOT_TELL if part.no_end or is_no_end(end_c, end_c, part.most_c) else say("end_c", end_c, degrees=degrees)
 
 
 def hand_and_fit(part, step_s, rises_k, degrees="C"):

@@ -82,10 +82,13 @@ class PageLog:
         metal stands.  rises_k: at step_s and at twice that, K over the start."""
         start_c = self.part.forecast.shape.start_c
         end_c = guess_of(start_c, self.step_s, rises_k).end_c
-        return end_c - start_c if end_c < self.part.most_c else float("nan")
+        told = end_c < self.part.most_c and not self.part.spoilt
+        return end_c - start_c if told else float("nan")
 
     def by_two_readings(self, rises_k, made):
         """What rests on the guess from two readings, or why none does.  rises_k: as settled_k. made: as by_the_end."""
+        if self.part.spoilt:
+            return self.by_the_end(made)
         return made() if self.settled_k(rises_k) > 0 else Words(NO_GUESS)
 
     def verdicts(self):

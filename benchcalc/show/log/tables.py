@@ -6,9 +6,10 @@ from ...basics.names import said_number, say
 from ...basics.tables import rows as table_rows
 from ...chain.log.end import no_end_words
 from ...materials.sensors import tolerance
+from ...thermal.warmup.forecast import LASTS
 from ...thermal.warmup.formulas import SKINS, end_at_power, power_for_temp
 from ..page.table import table
-from .panel import log_says, minutes
+from .panel import CANNOT_TELL, log_says, minutes
 
 MOST_REMARKS, MOST_LOOKED_AT = 40, 8
 LONG_WORDS = {
@@ -68,14 +69,14 @@ def answers(part, degrees="C"):
     return table(
         ("", "value (95 % band)"),
         [(LONG_WORDS[word], text) for word, text in log_says(part, degrees)]
-        + [("log lasts, in slow time constants", f"{part.forecast.lasted:.1f}")],
+        + [("log lasts, in slow time constants", CANNOT_TELL if part.no_end else f"{part.forecast.lasted:.1f}")],
     )
 
 
 def warnings(part, degrees="C"):
     """What the log cannot tell, and what of it to look at.  part: LogPart. degrees: "C" or "F".  Returns Table."""
-    told = [str(r) for r in part.remarks if r.look] + [no_end_words(part, degrees)] * part.no_end
-    told = [*told, *part.forecast.warnings]
+    told = [str(r) for r in part.remarks if r.look] + [no_end_words(part, degrees)] * (part.no_end and not part.spoilt)
+    told += [w for w in part.forecast.warnings if not (part.no_end and w.startswith(LASTS))]  # in constants not known
     return table(("what this log cannot tell",), [(w,) for w in told] or [("nothing to warn of",)])
 
 

@@ -35,7 +35,10 @@ def own_probes(build):
     for i in range(len(build.log)):
         try:
             log = sheet_log(build, i)
-            data, _, _ = data_of(log)
+            data, _, remarks = data_of(log)
+            spoilt = [r.text for r in remarks if r.spoils]
+            if spoilt:
+                raise fault(log.name, "", f"{spoilt[0]}.", do="Give the log a column of its power, or take it again.")
             one = log_probe(build, i, data.time_s, data.temp_c, own_k=max(1.0, log.resolution_k), steps=data.steps)
             trial_of(build, (one,))
             watts = log_watts(build, i)

@@ -14,6 +14,7 @@ from .together import end_by_drift
 BETTER = 6.0  # a richer form must be better by this much (Bayesian information criterion)
 FEW = 20  # readings; with fewer the form cannot be told (own judgement; coverage in tests)
 LONG_ENOUGH = 2.0  # slow time constants that a log should last
+LASTS = "The log lasts"
 WORDS = {
     "end_c": "The end",
     "slow_s": "The slow time constant",
@@ -200,7 +201,7 @@ def _warnings(data, best, near, profiles, lasted, low, high):
         )
     if lasted < LONG_ENOUGH:
         told.append(
-            f"The log lasts {lasted:.1f} slow time constants: too short to be sure of its end. Two or more are wanted, "
+            f"{LASTS} {lasted:.1f} slow time constants: too short to be sure of its end. Two or more are wanted, "
             f"that is {LONG_ENOUGH * best.shape.slow_s / 60:.0f} min."
         )
     if any(w.open_high for w in profiles):

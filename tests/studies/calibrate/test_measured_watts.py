@@ -60,3 +60,11 @@ def test_logs_of_two_days_are_not_mixed():
     assert len(probes) == 2 and not troubles
     assert common([(1.0, 3.0), None, (2.0, 4.0)]) == (2.0, 3.0) and common([None]) is None
     assert common([(1.0, 2.0), (3.0, 4.0)]) is None
+
+
+def test_a_log_whose_power_was_off_in_between_calibrates_nothing(tmp_path):
+    rows = enumerate((20, 90, 150, 190, 220, 150, 120, 170, 210, 230, 240))
+    (tmp_path / "swings.txt").write_text("min degC\n" + "".join(f"{m} {x}\n" for m, x in rows), encoding="utf-8")
+    build = replace(press(Log("swings.txt", 0.001, "pressed bead")), file=str(tmp_path / "mine.toml"))
+    probes, troubles = own_probes(build)
+    assert probes == () and "rises again" in troubles[0]
