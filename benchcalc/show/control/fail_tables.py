@@ -187,10 +187,6 @@ def _cut_outs(build, found):
         fail = say("temp_c", fitted.fail_c, **way) if np.isfinite(fitted.fail_c) else "nothing that is known"
         use = say("temp_c", fitted.normal_c, **way)
         yield "the cut-out of your sheet", f"{at}: in use {use} at most, at the first harm {fail}", f"it {fitted.does}"
-    early = passed_in_use(found.control)
-    if early:
-        words = f"none can spare {', '.join(early)}: use passes that limit already"
-        yield where, words, "mend that first: fewer watts, another insulation, a longer tube, a lower dial"
     if is_taken(build):
         words = unheld_words(build) or "no limit on this sheet is passed, or the heat is not known"
         yield f"{where}, as the sheet stands: nothing holds the tool", words, "the same as on page 00"
@@ -205,6 +201,12 @@ def advised(build, found):
     Returns (how, what that leaves), texts: one answer, what nobody knows of it counted.
     """
     how, leaves = _advised(build, found)
+    if early := passed_in_use(found.control):
+        leaves = f"for the rest, as the tool stands: {how}, {leaves}"
+        how = (
+            f"none yet: use itself passes the limit of {', '.join(early)}, and no cut-out can spare that. Mend it "
+            "first: fewer watts, another insulation, a longer tube, a lower dial"
+        )
     return how, leaves + nobody_knows(found.control).replace(" Not", "; not", 1).rstrip(".")
 
 
@@ -236,8 +238,6 @@ def _advised(build, found):
         left = [f"{left[0]}, yet it may open in long use: ask its maker's sheet for its holding temperature"]
     if told.late:
         left.append(f"none is quick enough for {', '.join(told.late)}: only fewer watts help that")
-    if early:
-        left.append(f"it does not save {', '.join(early)}")
     return words, "; but ".join(left)
 
 
@@ -269,9 +269,6 @@ def failing_summary(build, found):
         place = held_place(found)
         stuck = say("temp_c", stuck_of(found).temp_c[place][-1], **way)
         told.append(f"Power stuck on: the {place_word(place)} ends at {stuck}.")
-        early = passed_in_use(control)
-        if early:
-            told.append(f"Use itself passes the limit of {', '.join(early)}: mend that first.")
         taken = ", once the controller taken here is fitted" if is_taken(build) else ""
         told.append("Cut-out{}: {}; {}.".format(taken, *advised(build, found)))
     told = [plain_text(sentence) for sentence in told]  # they name parts and layers of the sheet
