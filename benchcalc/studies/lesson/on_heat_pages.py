@@ -6,6 +6,7 @@ from ...basics.fault import fault
 from ...basics.names import say
 from ...chain.heat.in_time import power_for, time_to, warming
 from ...chain.heat.link import work_heat
+from ...chain.log.end import no_end_words
 from ...chain.workings import links
 from ...sheet.change import change
 from ...thermal.warmup.formulas import time_to_share
@@ -65,7 +66,14 @@ def _second_handle(build, part):
     )
 
 
+def _ends(build, part):
+    """Raises Fault: the log of the page tells no end.  part: LogPart."""
+    if part.no_end:
+        raise fault(part.name, "", "tells no end to bet on.", no_end_words(part, build.degrees))
+
+
 def _nine_tenths(build, part):
+    _ends(build, part)
     nine_min = time_to_share(part.forecast.shape, 0.9) / 60
     near_min = part.near_s / 60
     return Revealed(
@@ -75,6 +83,7 @@ def _nine_tenths(build, part):
 
 
 def _bead_pressed_on(build, part):
+    _ends(build, part)
     way = {"degrees": build.degrees}
     metal, low, high, read = (
         say("temp_c", x, **way) for x in (part.metal_c, part.metal_low_c, part.metal_high_c, part.end_c)

@@ -13,11 +13,11 @@ LAST_ODD = "the last reading leaves the curve of those before it (misread, or th
 FALL_TIMES = 3.0  # a node that has settled cools no faster than it once warmed: three times as fast is a probe come off
 
 
-def cleaned(seconds, temps, watts, lines, name, clean=True):
+def cleaned(seconds, temps, watts, lines, name, clean=True, kind="degC"):
     """Readings in order of time, faults left out.
 
     seconds, temps: arrays (n,), nan where missing. watts: power (n,) or None. lines: line numbers (n,). name: for
-    messages. clean: False to keep spikes, falls and stuck readings.
+    messages. clean: False to keep spikes, falls and stuck readings. kind: of the readings, as the file has them.
     Returns (seconds, temps, watts, lines, remarks).
     Raises Fault: time running backwards.
     """
@@ -27,7 +27,7 @@ def cleaned(seconds, temps, watts, lines, name, clean=True):
         nonlocal seconds, temps, watts, lines
         out, gone = lines[~good], iter(temps[~good])
         for first, n in _runs(out):
-            these = " and ".join(f"{next(gone):.0f}" for _ in range(n)) + " degC: " if values else ""
+            these = " and ".join(_as_read(next(gone), kind) for _ in range(n)) + ": " if values else ""
             told.append(Remark(int(first), f"{these}{said}: {_count(n)} left out", look=True))
         seconds, temps, lines = seconds[good], temps[good], lines[good]
         watts = None if watts is None else watts[good]
@@ -60,7 +60,7 @@ def cleaned(seconds, temps, watts, lines, name, clean=True):
     if clean and len(temps) >= 5:
         odd = misread(seconds, temps, watts)
         if odd.first:
-            told.append(Remark(int(lines[0]), f"{FIRST_ODD} ({temps[0]:.0f} degC): look at it", look=True))
+            told.append(Remark(int(lines[0]), f"{FIRST_ODD} ({_as_read(temps[0], kind)}): look at it", look=True))
         end = lines[-1]
         keep(odd.good | (lines == end), "a spike that its neighbours do not share", values=True)
         keep((lines != end) | (not odd.last), LAST_ODD, values=True)
@@ -72,6 +72,11 @@ def cleaned(seconds, temps, watts, lines, name, clean=True):
         for i in np.flatnonzero(np.diff(seconds) > 5 * usual)[:20]:
             told.append(Remark(int(lines[i + 1]), f"gap of {seconds[i + 1] - seconds[i]:.0f} s before it"))
     return seconds, temps, watts, lines, told
+
+
+def _as_read(temp_c, kind):
+    """A reading as a maker finds it in his file, others than degrees in degC.  temp_c: degC. kind: of the readings."""
+    return f"{1.8 * temp_c + 32:.0f} degF" if kind == "degF" else f"{temp_c:.0f} degC"
 
 
 def _count(n):

@@ -108,7 +108,7 @@ def log_of_text(text, name="log", *, channel=None, time=None, kind=None, referen
     told += more
     watts = _column(cells, power, comma, cells.heads[power])[0] if power is not None else None
     lines = np.array(cells.lines)
-    time_s, temp_c, watts, _, more = cleaned(seconds, temps, watts, lines, name, clean)
+    time_s, temp_c, watts, _, more = cleaned(seconds, temps, watts, lines, name, clean, kind)
     told += more
     if len(time_s) < 4:
         raise fault(name, f"{len(time_s)} readings", f"are left; a fit needs {FEWEST}.", do="Write down more points.")

@@ -19,6 +19,7 @@ from benchcalc.show.log.figure import LOG
 from benchcalc.show.log.numbers import log_caption, log_numbers, view_of
 from benchcalc.show.log.page import page_log, rises
 from benchcalc.show.log.panel import log_says
+from benchcalc.studies.lesson.on_heat_pages import PREDICTIONS
 from benchcalc.thermal.log.reading import log_of_text
 
 JOB = "insert, PLA"  # never above 240 degC
@@ -136,6 +137,14 @@ def test_the_page_of_a_log_without_an_end_has_no_derivation_from_one(press, tmp_
         by_two = page.by_two_readings(read, lambda: 1 / 0).text
         assert np.isnan(page.settled_k(read))
         assert by_two == why if text == SWINGS else "two readings tell no end" in by_two
+
+
+def test_nothing_is_bet_on_an_end_that_is_not_told(press):
+    part, _ = part_of(press, LINE)
+    for asked in PREDICTIONS:
+        if asked.key in ("nine-tenths", "bead-pressed-on"):
+            with pytest.raises(bc.Fault, match="tells no end"):
+                asked.revealed(press[0], part)
 
 
 def test_a_log_that_can_tell_its_end_is_told_as_before(press):

@@ -89,7 +89,7 @@ def test_a_log_with_a_power_column_and_a_pulse_that_is_true():
 
 def test_degrees_fahrenheit_hot_starts_and_gaps():
     fahrenheit = log_of({5: 815}, temps=[round(1.8 * x + 32) for x in TEMPS], head="min degF")
-    assert "435 degC: a spike" in told(fahrenheit)
+    assert "line 7: 815 degF: a spike" in told(fahrenheit)
     hot = log_of({5: 450}, temps=(90, 150, 220, 280, 320, 350, 380, 395, 400, 401))
     assert "450 degC: a spike" in told(hot)
     gap = log_of({5: 480}, (0, 1, 2, 3, 12, 13, 15, 20), (21, 118, 205, 268, 397, 399, 400, 401))
