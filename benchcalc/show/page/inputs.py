@@ -1,5 +1,6 @@
 """Which sheet a page works with, and how the inputs that it uses are known."""
 
+from collections import Counter
 from pathlib import Path
 
 import numpy as np
@@ -26,6 +27,15 @@ _SAYS = {
 }
 _READ = ("supply", "other_supply", "soak", "as_built", "log", "probe")  # sections of readings
 WIRE_TEMP = "coil.wire_temp_c"
+_WHOSE = {
+    "soak": "the soak test",
+    "log": "logs",
+    "probe": "probes",
+    "marker": "markers",
+    "other_supply": "other supplies",
+}
+_WHOSE |= {"control": "the control", "sensor": "the sensor"}
+_REST = "parts, joints and layers"
 _TOLD = ("supply", "wire", "coil", "room", "want", "as_built", "use")  # sections whose inputs are told one by one
 
 
@@ -97,9 +107,9 @@ def _inputs(build, how, sections=()):
             told.append(f"{_word(path)} {_spread(build, field, value, known)}")
     told = [*groups.values(), *told]
     others = [p for p in build.known if hows[p] == how and p.split(".")[0] not in _TOLD]
-    others = [p for p in others if build.known[p].how != LEARNED]
-    others = sum(not sections or p.split(".")[0] in sections for p in others)
-    return told + ([f"{others} value{'s'[: others > 1]} of parts, joints and layers"] if others else [])
+    others = [p.split(".")[0] for p in others if build.known[p].how != LEARNED]
+    counts = Counter(_WHOSE.get(section, _REST) for section in others if not sections or section in sections)
+    return told + [f"{n} value{'s'[: n > 1]} of {whose}" for whose, n in counts.items()]
 
 
 def _how(path, known):

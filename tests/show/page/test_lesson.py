@@ -264,6 +264,16 @@ def test_no_page_leaves_out_a_caution_that_says_stop(volts, stop):
     assert sentence in box and box.index("Stop:") < box.index("mains voltage: work on nothing")
 
 
+def test_values_that_are_only_counted_are_called_by_where_they_stand():
+    """The press has ten readings of a soak with a meter, and neither controller nor sensor; the pot has both."""
+    press, pot = bc.load_chosen("insert_press"), bc.load_chosen("wax_pot")
+    told = {how: words for how, _, words in lesson.known_inputs(press, "supply", "soak")}
+    measured = sum(k.how == "measured" for p, k in press.known.items() if p.startswith("soak."))
+    assert told["measured"].endswith(f"; {measured} values of the soak test") and "parts" not in str(told)
+    told = {how: words for how, _, words in lesson.known_inputs(pot, "control", "sensor")}
+    assert "values of the control" in told["assumed"] and "value of the sensor" in told["assumed"]
+
+
 def test_a_wire_temperature_that_the_heat_model_finds_is_no_assumed_input():
     press, bow = bc.load_chosen("insert_press"), bc.load_chosen("foam_bow")
     for build in (press, bow):
