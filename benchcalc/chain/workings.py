@@ -59,9 +59,9 @@ class Workings:
     def of(self, link):
         """The verdicts of one link.
 
-        link: its name.
+        link: its name; "heat: hottest wire" for one of them.
         """
-        return tuple(v for name, v in self.verdicts if name == link)
+        return tuple(v for name, v in self.verdicts if link in (name, f"{name}: {v.what}"))
 
     def shares(self, path):
         """Which inputs the band of an outcome comes from.

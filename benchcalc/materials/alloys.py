@@ -70,6 +70,16 @@ def alloy_value(key: str, quantity: str) -> TableValue | None:
     return None
 
 
+def most_of_all(quantity):
+    """The alloy whose tabulated value is the highest of the list, each by its cautious end.
+
+    quantity: "service_limit_c" or "melting_c", degC.
+    Returns (key, TableValue).
+    """
+    listed = ((row["key"], alloy_value(row["key"], quantity)) for row in rows("alloys"))
+    return max(((key, found) for key, found in listed if found is not None), key=lambda one: one[1].low)
+
+
 def wire_value(alloy, quantity):
     """One tabulated value of a wire: its alloy's own, or where nobody knows that, what resistance alloys span.
 

@@ -8,8 +8,8 @@ import numpy as np
 
 from ..basics.fault import Fault
 from ..basics.slices import finished
-from ..basics.tables import rows
 from ..chain.as_told import rested_on
+from ..chain.control.in_use import HELD
 from ..chain.heat.limits import INSIDE
 from ..chain.supply.link import nothing_sized
 from ..chain.verdict import Verdict
@@ -17,6 +17,7 @@ from ..chain.workings import Workings, with_bands, work_out
 from ..sheet.build import Build
 from ..sheet.key import ASSUMED
 from .cures import NOTHING, Cure, and_layer, cures_of, own_cures
+from .harm import harm_of
 from .own_cut_out import LEFT_ALONE, cut_out_words
 
 MOST, SAMPLES, ROOM_C = 5, 50, 20.0
@@ -65,12 +66,6 @@ class ToMend:
     assumed: tuple = ()
 
 
-def harm_of(verdict):
-    """How grave a verdict is: (rank, words), 1 the gravest.  verdict: Verdict."""
-    row = next(r for r in rows("harm") if verdict.what.startswith(r["begins"] or ""))
-    return int(row["rank"]), row["harm"]
-
-
 def past_by(verdict):
     """How far a verdict is past its limit, as a share: of the rise over the room where it is a temperature.
 
@@ -99,14 +94,14 @@ def mend_first(
 def to_look_at(workings: Workings, links: tuple | None = None) -> tuple[list, list]:
     """Limits that are passed, tight or not known, the gravest first, what only advises and stands so, what only rests.
 
-    workings: Workings. links: names of the links to look at, None for all.
+    workings: Workings. links: names of the links to look at, or as Workings.of of one verdict; None for all.
     Returns (list of (link, Verdict), list of Verdict, number of limits that only rest on what is assumed or borrowed):
     those of the supply alone where nothing can be sized on it.
     """
     supply = workings.supply
     if links is not None and supply is not None and nothing_sized(supply):  # the supply comes first, and alone
         links = ("supply",)
-    own = [(link, v) for link, v in workings.verdicts if links is None or link in links]
+    own = [(link, v) for link, v in workings.verdicts if links is None or {link, f"{link}: {v.what}"} & set(links)]
     open_ones = [(link, v) for link, v in own if v.state in ("over", "tight", "not known")]
     resting = [v for _, v in open_ones if not v.advice and v.state == "not known" and v.note]
     limits = [(link, v) for link, v in open_ones if not v.advice and v not in resting]
@@ -240,9 +235,12 @@ class _Bench:
 
     def _spoils(self, cure):
         """Whether a change pushes something past a limit that holds today."""
-        was = {(link, v.what) for link, v in self.workings.verdicts if v.state == "over"}
+        today = self.workings.verdicts
+        was = {(link, v.what) for link, v in today if v.state == "over"}
+        held = any(v.what.startswith(HELD) for _, v in today)  # what holds nothing has no such limit that it keeps
         return any(
-            v.state == "over" and not v.advice and (link, v.what) not in was for link, v in self._work(cure).verdicts
+            v.state == "over" and not v.advice and (link, v.what) not in was and (held or not v.what.startswith(HELD))
+            for link, v in self._work(cure).verdicts
         )
 
     def _reached(self, link, cure):

@@ -17,8 +17,9 @@ from benchcalc.show.panel.mending import TRIED, cure_lines, mend_panel, mend_wor
 from benchcalc.studies.cures import NOTHING, Cure, and_layer, cures_of, own_cures
 from benchcalc.studies.first_sheet import job_shape
 from benchcalc.studies.from_job import from_job
+from benchcalc.studies.harm import harm_of
 from benchcalc.studies.holding import holding
-from benchcalc.studies.mend_first import Mend, ToMend, _hotter_still, harm_of, mend_first, past_by, to_look_at
+from benchcalc.studies.mend_first import Mend, ToMend, _hotter_still, mend_first, past_by, to_look_at
 from benchcalc.studies.own_cut_out import LEFT_ALONE, cut_out_words
 from benchcalc.studies.stopping import cut_out_advice
 

@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...basics.names import said_number, say
-from ...materials.alloys import alloy_value
+from ...materials.alloys import alloy_name, alloy_value, most_of_all
 from ...sheet.change import item
 
 MELTS, OF_THE_WIRE = "melts", ("wire_c", "sheath_c")
@@ -13,7 +13,7 @@ def wire_melts_c(build):
     """Where the coil's wire begins to melt, by its cautious end.
 
     build: Build.
-    Returns degC; inf where no wire is chosen, its alloy is not known or the table has no melting for it.
+    Returns degC; inf where no wire is chosen or the table has no melting for its alloy.
     """
     if build.coil is None or not build.coil.wire:
         return np.inf
@@ -23,11 +23,20 @@ def wire_melts_c(build):
 def alloy_melts_c(alloy):
     """Where an alloy begins to melt, by its cautious end.
 
-    alloy: key in data/alloys.csv, or None.
-    Returns degC; inf where it is not known.
+    alloy: key in data/alloys.csv; None: the one that melts last of all that the table lists.
+    Returns degC; inf where the table has none for it.
     """
-    melts = alloy_value(alloy, "melting_c") if alloy else None
+    melts = alloy_value(alloy, "melting_c") if alloy else most_of_all("melting_c")[1]
     return np.inf if melts is None else float(melts.low)
+
+
+def melting_words(alloy):
+    """Which wire melts, in a few words.  alloy: key in data/alloys.csv, or None.
+
+    >>> melting_words(None)
+    'whichever alloy of the list it is'
+    """
+    return alloy_name(alloy) if alloy else "whichever alloy of the list it is"
 
 
 def told_c(key, value, melts_c, **way):

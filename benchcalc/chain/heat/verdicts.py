@@ -6,7 +6,7 @@ import numpy as np
 
 from ...basics.names import say
 from ...basics.tables import rows, source_words
-from ...materials.alloys import alloy_name, alloy_value
+from ...materials.alloys import alloy_name, alloy_value, most_of_all
 from ...sheet.change import item
 from ..verdict import Limit, judge, unknown
 from .far_from_tip import far_words
@@ -15,6 +15,8 @@ from .holding_lacks import holding_words
 from .lacking import waits_for
 from .melting_wire import alloy_melts_c
 from .solid_verdicts import solid_checks
+
+HOTTEST = "hottest wire"
 
 
 def heat_checks(build, heat, bands, lacks=()):
@@ -27,7 +29,7 @@ def heat_checks(build, heat, bands, lacks=()):
         return _without_parts(build, lacks)
     if heat.refused:
         return [unknown("temperatures", "temp_c", why="Not worked out: " + heat.refused.replace("\n", " "))]
-    made = [_wire(build, heat, bands)] if build.coil is not None and build.coil.wire else []
+    made = [wire_check(build, heat, bands)] if build.coil is not None and build.coil.wire else []
     made += [_tails(build, heat, bands)] if made else []
     made += glow_checks(build, heat, bands) + finish_checks(build, heat) + solid_checks(build, heat, bands)
     made += [_wanted(build, heat, bands), *_work(build, heat, bands)]
@@ -55,25 +57,50 @@ def _without_parts(build, lacks):
     return [unknown("temperatures", "temp_c", why=why)]
 
 
-def _wire(build, heat, bands):
+def wire_check(build, heat, bands):
+    """The verdict on the coil's hottest wire.
+
+    build: Build with a coil and its wire. heat: HeatPart that is not refused. bands: path -> Band.
+    Returns Verdict.
+    """
     wire = item(build.wire, build.coil.wire)
     limit = alloy_value(wire.alloy, "service_limit_c") if wire.alloy else None
+    if not wire.alloy:
+        return _unnamed_wire(build, heat, bands)
     if limit is None:
-        why = "Nobody has named the wire's alloy, so it is not known what it stands."
-        return unknown("hottest wire", "limit_c", why=why)
+        return unknown(HOTTEST, "wire_c", why=f"The table has no limit for {alloy_name(wire.alloy)}.")
     melts_c = alloy_melts_c(wire.alloy)
     why = f"Long service of {alloy_name(wire.alloy)} in air; thin wire dies earlier."
     if np.any(heat.wire_c >= melts_c):
         why = f"On these watts it melts, from {say('wire_c', melts_c, degrees=build.degrees)}. {why}"
     why = f"{why} {far_words(build, heat)}".rstrip()
     judged = judge(
-        "hottest wire",
+        HOTTEST,
         "wire_c",
         heat.wire_c,
         Limit(limit.value, "at most", source_words(limit.source_id)),
         why=why,
         band=bands.get("heat.wire_c"),
     )
+    return replace(judged, melts_c=melts_c)
+
+
+def _unnamed_wire(build, heat, bands):
+    """The wire whose alloy nobody has named: over where no alloy of the list serves so hot, else not known."""
+    (key, most), why = most_of_all("service_limit_c"), "Nobody has named the wire's alloy"
+    past, melts_c = np.asarray(heat.wire_c) > most.value, alloy_melts_c(None)
+    if not np.any(past):
+        return unknown(HOTTEST, "wire_c", why=f"{why}, so it is not known what it stands.")
+    way = {"degrees": build.degrees}
+    why += f"; of the list {alloy_name(key)} serves hottest in air, to {say('limit_c', most.value, **way)}"
+    if np.any(heat.wire_c >= melts_c):
+        why += f", and the last of them begins to melt at {say('limit_c', melts_c, **way)}"
+    why = f"{why}. {far_words(build, heat)}".rstrip()
+    limit = Limit(most.value, "at most", source_words(most.source_id))
+    judged = judge(HOTTEST, "wire_c", heat.wire_c, limit, why=why, band=bands.get("heat.wire_c"))
+    if past.ndim:
+        own = {name: np.where(past, getattr(judged, name), np.nan) for name in ("value", "margin")}
+        judged = replace(judged, **own, state=np.where(past, judged.state, "not known"))
     return replace(judged, melts_c=melts_c)
 
 

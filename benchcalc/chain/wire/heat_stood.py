@@ -10,10 +10,11 @@ from ...materials.alloys import alloy_name, alloy_value
 from ...sheet.key import ASSUMED
 from ..heat.lacking import heat_lacks
 from ..heat.melting_wire import alloy_melts_c
+from ..heat.verdicts import HOTTEST
 from ..verdict import Limit, judge, unknown
 from .link import wound
 
-HOTTEST, COUNTED, AT = "hottest wire", "wire, at the heat that its ohms count on", "coil.wire_temp_c"
+COUNTED, AT = "wire, at the heat that its ohms count on", "coil.wire_temp_c"
 
 
 def heat_stood_checks(build, parts):

@@ -12,7 +12,8 @@ from ...chain.heat.verdicts import job_row
 from ...chain.supply.line import overruled_words
 from ...chain.workings import work_out
 from ...sheet.edits import tables_of
-from ...studies.mend_first import MOST, ROOM_C, Mend, ToMend, assumed_here, harm_of, mend_steps, to_look_at
+from ...studies.harm import harm_of
+from ...studies.mend_first import MOST, ROOM_C, Mend, ToMend, assumed_here, mend_steps, to_look_at
 from ..drawing.tag import image_tag
 from ..heat.numbers import heat_numbers
 from ..panel.mending import mend_html

@@ -10,7 +10,8 @@ from ...chain.workings import Workings, band_text
 from ...sheet.build import Build
 from ...sheet.schema import key_of
 from ...studies.cures import Cure
-from ...studies.mend_first import MOST, ToMend, harm_of, mend_first
+from ...studies.harm import harm_of
+from ...studies.mend_first import MOST, ToMend, mend_first
 from ..editor.form_words import on_page
 from ..editor.plan import groups
 from ..page.lesson import Words

@@ -5,9 +5,9 @@ import numpy as np
 from ...basics.names import say
 from ...chain.heat.far_from_tip import far_words
 from ...chain.heat.left_on import left_on
-from ...chain.heat.melting_wire import alloy_melts_c
+from ...chain.heat.melting_wire import melting_words, wire_melts_c
 from ...chain.workings import Workings, band_text
-from ...materials.alloys import alloy_value
+from ...materials.alloys import alloy_value, most_of_all
 from ...sheet.build import Build
 from ..page.words import Words
 from .bare_wire_tables import first_seen
@@ -29,19 +29,27 @@ def wire_tile(build, heat):
     """
     if heat is None or heat.refused or np.isnan(heat.wire_c):
         return "not known (the parts around it tell)"
+    if heat.wire_c >= wire_melts_c(build):
+        return f"melts ({melting_words(_alloy(build))})"
     value = say("wire_c", heat.wire_c, degrees=build.degrees)
     return f"{value} ({whether_it_glows(heat.wire_c)}{_past(build, heat.wire_c)})"
 
 
 def _past(build, wire_c):
     """What a wire is past at a temperature: melting, or its long service."""
-    alloy = next((w.alloy for w in build.wire if build.coil is not None and w.id == build.coil.wire), None)
-    limit = alloy_value(alloy, "service_limit_c") if alloy else None
-    if wire_c >= alloy_melts_c(alloy):
-        return "; it melts"
+    alloy = _alloy(build)
+    limit = alloy_value(alloy, "service_limit_c") if alloy else most_of_all("service_limit_c")[1]
+    if wire_c >= wire_melts_c(build):
+        return f"; it melts, {melting_words(alloy)}"
     if limit is None or wire_c <= limit.value:
         return ""
-    return f"; past its {say('limit_c', limit.value, degrees=build.degrees)} of long service"
+    limit_c = say("limit_c", limit.value, degrees=build.degrees)
+    return f"; past {f'its {limit_c}' if alloy else f'{limit_c}, the most of any alloy of the list,'} of long service"
+
+
+def _alloy(build):
+    """The alloy of the coil's wire, None where the sheet names none."""
+    return next((w.alloy for w in build.wire if build.coil is not None and w.id == build.coil.wire), None)
 
 
 def does_it_glow(build: Build, workings: Workings) -> Words:

@@ -12,7 +12,7 @@ from benchcalc.chain.insulation.verdicts import insulation_checks
 from benchcalc.chain.workings import chain
 from benchcalc.materials.ageing import life_of
 from benchcalc.studies.card.coil_rows import tails
-from benchcalc.studies.mend_first import harm_of
+from benchcalc.studies.harm import harm_of
 
 
 @pytest.fixture(scope="module")

@@ -22,7 +22,7 @@ from benchcalc.show.supply.switched_table import switched
 from benchcalc.show.wire import bare_wire_tables
 from benchcalc.show.wire import scrap_tables as box_rows
 from benchcalc.show.wire.panel import wire_panel
-from benchcalc.studies.mend_first import harm_of
+from benchcalc.studies.harm import harm_of
 
 
 @pytest.mark.parametrize("name", bc.demos())

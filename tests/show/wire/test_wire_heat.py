@@ -28,7 +28,7 @@ def test_the_panel_tells_the_wire_of_the_settled_tool_at_rest_and_says_so_while_
     heat = bc.work_out(bc.change(build, "coil.length_m", 0.5), samples=0).heat
     assert moving == AT_REST and resting == wire_tile(build, heat) and f"{heat.wire_c:.0f} degC" in resting
     assert "long service" in wire_tile(build, replace(heat, wire_c=1200.0))
-    assert wire_tile(build, replace(heat, wire_c=1450.0)).endswith("it melts)")
+    assert wire_tile(build, replace(heat, wire_c=1450.0)) == "melts (nickel-chromium 80/20)"
     assert "not known" in wire_tile(build, None)
     told = does_it_glow(build, bc.work_out(build, samples=0)).text
     assert "**Does it glow?**" in told and "Left on at high mains" in told

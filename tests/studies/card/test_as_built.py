@@ -24,7 +24,7 @@ from benchcalc.studies.card.as_built import (
 from benchcalc.studies.card.card import COLD_OHM, build_card, other_coil, stopped
 from benchcalc.studies.card.record import CardRow, CardSection
 from benchcalc.studies.card.scores import leanings, scores
-from benchcalc.studies.mend_first import harm_of
+from benchcalc.studies.harm import harm_of
 
 PATHS = {
     "gate.open_v": ("supply.open_v", "V"),
