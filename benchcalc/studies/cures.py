@@ -6,7 +6,8 @@ import numpy as np
 
 from ..basics.names import say
 from ..chain.control.in_use import HELD
-from ..chain.heat.holes import with_break
+from ..chain.control.verdicts import WITHIN_REACH
+from ..chain.heat.holes import with_break, with_moves
 from ..chain.supply.verdicts import FOR_COIL
 from ..chain.wire.coil import coil_span
 from ..chain.wire.link import tail_section
@@ -20,6 +21,7 @@ from ..sheet.change import change, get, item
 from ..sheet.defaults import default
 from ..sheet.roles import part_with_role
 from ..thermal.control.law import ON_OFF, STEADY
+from .reaching import reaching
 
 STEEL, LONGER_M, THINNER_M, OFF_M, LEAST_WALL_M = "stainless-304", 0.020, 0.3e-3, 1e-3, 0.3e-3
 LEAST_SHIFT_M = 5e-3  # of a winding, worth winding it anew
@@ -57,11 +59,7 @@ class Cure:
 
     def on(self, build):
         """The build with this change.  build: Build.  Returns Build."""
-        if any(path.startswith("heat_break.") for path, _ in self.moves):
-            build = with_break(build)
-        for path, value in self.moves:
-            build = change(build, path, value)
-        return build
+        return with_moves(build, dict(self.moves))
 
 
 NOTHING = Cure("", (), 0)
@@ -79,7 +77,7 @@ def cures_of(build: Build) -> list:
     if laid:
         made.append(Cure("laid down instead of tip down", _moves(laid), 1))
     coil = chain(build).coil
-    fewer = {share: _fewer_watts(build, coil, share) for share in SHARES}
+    fewer = {share: _other_watts(build, coil, share) for share in SHARES}
     by = "of the watts, by more wire in the coil"
     made += [Cure(f"{share:.0%} {by}", _moves(m), 2) for share, m in fewer.items() if m]
     if handle is not None and coil is not None:
@@ -114,7 +112,7 @@ def _moves(*many):
     return tuple((path, value) for moves in many for path, value in moves.items())
 
 
-def _fewer_watts(build, coil, share):
+def _other_watts(build, coil, share):
     """Moves for a coil that takes a share of today's watts, its pitch left open so that it fills its room."""
     if coil is None or not coil.coil_w > 0 or not np.isfinite(coil.coil_w):  # a supply that trips gives none
         return {}
@@ -200,6 +198,8 @@ def own_cures(build, workings, verdict):
             words = f"{layers} layer{'s, insulated from each other' if layers > 1 else ''}, turns one {apart} apart"
             made.append(Cure(words, _moves(moves), 2))
         made += _spread(build)
+    if verdict.what == WITHIN_REACH:
+        made += [Cure(w, _moves(m), effort) for w, m, effort in reaching(build, workings, _other_watts)]
     if verdict.what in (FOR_COIL, WANTED):
         made += _better_tails(build)
     if verdict.key == "temp_c":

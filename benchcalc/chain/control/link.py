@@ -24,6 +24,7 @@ from ..supply.link import SupplyPart
 from ..wire.coil import CoilPart
 from ..wire.link import WirePart
 from .part import ControlPart
+from .reach import beyond_reach
 from .seat import seat_of
 from .standing import WARM_S, dial_for, hold, standing_of
 from .stuck import Beginning, failed, unheld
@@ -176,13 +177,10 @@ def held_calmly(build: Build, parts: tuple) -> ControlPart:
         doubt_k=doubt_of(build, set_c),
     )  # fmt: skip
     if not share < 1:
-        room, most_said = build.room.ambient_c, say("temp_c", full_c, degrees=build.degrees)
-        why = (
-            f"is not above the room of {say('temp_c', room, degrees=build.degrees)}."
-            if set_c <= room
-            else f"is out of reach: at full power the sensor settles at {most_said}, and the power stays on for ever."
-        )
-        return replace(found, refused=f"The set point of {say('temp_c', set_c, degrees=build.degrees)} {why}")
+        if set_c > build.room.ambient_c:
+            return replace(found, **beyond_reach(build, parts, found))
+        dial, room = (say("temp_c", c, degrees=build.degrees) for c in (set_c, build.room.ambient_c))
+        return replace(found, refused=f"The set point of {dial} is not above the room of {room}.")
     held = float(reading_of(seat.watch, standing.settled(share))[seat.held])
     calm = {"held_c": held, "mean_c": held, "offset_k": held - set_c}
     return replace(found, **calm, hold_w=share * way.on_w, duty=share)

@@ -51,7 +51,8 @@ class ControlPart:
     swing by the law, held_c where that had not settled; offset_k: mean_c over the reading; swing_k: top of what is held
     over held_c, on the way up or later. law, run: what holds it and what came. full_c (low_c,
     high_c at low and high mains): reading at full power. hold_w, duty: mean watts, share of the time on. on_w: while
-    on. doubt_k: of sensor, cold end and attachment. place: "tip" or "work". refused: why it is not held, or "".
+    on. doubt_k: of sensor, cold end and attachment. place: "tip" or "work". refused: why it is not held, or "";
+    beyond: of a dial out of reach what parts the reading from the metal, and what would reach it.
 
     What power stuck on does stands whether it is held or not. left: LeftOn, the tool it ends as, or None. begins: the
     state it begins from, one of BEGINS. stuck: the run of two hours, stuck_c: what is held at its end. harms: limits.
@@ -80,6 +81,7 @@ class ControlPart:
     left: LeftOn | None = None
     begins: str = ""
     refused: str = ""
+    beyond: str = ""
     law: Law | None = None
     run: Held | None = None
     used: dict = field(default_factory=dict)

@@ -22,6 +22,7 @@ LINK = source_words("IEC60691") + "; from memory: check the standard"
 CUT_OUT = "the cut-out, between use and harm"
 IN_USE, AT_HARM = f"{CUT_OUT}: its place in use", f"{CUT_OUT}: its place at the harm"
 STUCK = "power stuck on"
+WITHIN_REACH = "set point within reach"
 MOST_OFF_K = 25.0  # more than that and the number on the display is no temperature of the tool (own judgement)
 
 
@@ -53,12 +54,13 @@ def control_checks(build, control, heat, bands):
 
 def _reach(control, way):
     return judge(
-        "set point within reach",
+        WITHIN_REACH,
         "temp_c",
         control.full_c,
         Limit(control.set_c, "at least", OWN),
-        why=f"With its power on all the time the sensor reads {say('temp_c', control.full_c, **way)}; the band "
-        "is what it would read with low and with high mains.",
+        why=f"With its power on all the time the sensor reads {say('temp_c', control.full_c, **way)}: "
+        f"{say('temp_c', control.low_c, **way)} with low mains, {say('temp_c', control.high_c, **way)} with high ones. "
+        f"{control.beyond}".rstrip(),
         band=Band(control.full_c, control.low_c, control.high_c),
     )
 

@@ -5,7 +5,8 @@ from dataclasses import replace
 import numpy as np
 
 from ...basics.fault import Fault
-from ...sheet.build import HeatBreak
+from ...sheet.build import Build, HeatBreak
+from ...sheet.change import change
 from ...sheet.defaults import fill
 from ...sheet.hole_defaults import pattern_of
 from ...sheet.roles import ids_by_role
@@ -23,6 +24,19 @@ def with_break(build, rings=1):
     if build.heat_break or not {"tube", "handle"} <= set(ids_by_role(build)):
         return build
     return fill(replace(build, heat_break=(HeatBreak("break", rings=rings),)))
+
+
+def with_moves(build: Build, moves: dict) -> Build:
+    """The build with some fields changed, holes drilled where it has none yet.
+
+    build: Build. moves: dict of path -> SI value, text or None.
+    Returns Build.  Raises Fault where the change is not possible.
+    """
+    if any(path.startswith("heat_break.") for path in moves):
+        build = with_break(build)
+    for path, value in moves.items():
+        build = change(build, path, value)
+    return build
 
 
 def designs_in(*things):

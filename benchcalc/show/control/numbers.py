@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...basics.names import say
+from ...basics.names import said_number, say
+from ...thermal.control.held_run import reading_of
 from ...thermal.control.seated import SENSOR
 from ..drawing.style import coarse_up
 from ..page.lent import lent_words
@@ -55,7 +56,8 @@ def held_numbers(build, found):
     Returns HeldNumbers.
     """
     if found.refused:
-        return HeldNumbers(("nothing",), {}, {}, ((), ()), float("nan"), "", build.degrees, found.refused,
+        beyond = "" if found.control is None else found.control.beyond
+        return HeldNumbers(("nothing",), {}, {}, ((), ()), float("nan"), "", build.degrees, found.refused, beyond,
                            lent=lent_words(build))  # fmt: skip
     run, place = found.run, found.control.place
     names = {"held": place, "read": SENSOR, "sheath": "sheath"}
@@ -120,11 +122,30 @@ def _told(build, found):
     )
 
 
+def beyond_rows(build, found):
+    """Headline rows of a panel where full power does not reach the dial; [] where nothing is known of that.
+
+    build: Build with a controller. found: HeldTool that is refused.
+    """
+    control, way = found.control, {"degrees": build.degrees}
+    if control is None or control.standing is None or not control.set_c > control.full_c:
+        return []
+    metal_c = reading_of(control.standing.seat.watch, control.standing.settled(1.0))[control.place]
+    low, high = (said_number("temp_c", c, **way) for c in (control.low_c, control.high_c))
+    return [
+        ("held", "nothing (the dial is out of reach)"),
+        ("sensor, power always on", f"{say('temp_c', control.full_c, **way)} ({low} to {high} as the mains go)"),
+        ("set point", say("temp_c", control.set_c, **way)),
+        (f"{control.place}, power always on", say("temp_c", float(metal_c), **way)),
+        ("watts that this takes", say("on_w", control.on_w)),
+    ]
+
+
 def held_caption(n):
     """The picture in words.  n: HeldNumbers."""
     whose = f"{n.lent} " if n.lent else ""
     if n.said:
-        return whose + n.said
+        return f"{whose}{n.said} {n.told}".strip()
     return (
         f"{whose}At the left the way up from cold, at the right a close look at the end of it, with the moments of "
         f"power shaded: {n.told}."

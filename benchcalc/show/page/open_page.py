@@ -130,7 +130,8 @@ def derive(
         return Words(f"*Not derived here. {plain_lines(fed.supply.refused)}*")
     lacking = [NAMES[k].word for k, v in values.items() if v is None or not np.isfinite(v)]
     if lacking:
-        return Words(f"*Not derived here: this sheet does not give {', '.join(lacking)}, or none that may be used.*")
+        few = lacking[0] if len(lacking) == 1 else f"{', '.join(lacking[:-1])} and {lacking[-1]}"
+        return Words(f"*Not derived here: this sheet gives no value that may be used for {few}.*")
     try:
         with np.errstate(all="ignore"):
             made = worked(fn, **values)
