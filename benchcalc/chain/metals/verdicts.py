@@ -7,6 +7,7 @@ from ...basics.names import say
 from ...basics.tables import source_words
 from ...materials.bulk import solid_key
 from ...materials.metals import family_of, metal_key, metal_name, metal_value, service_note
+from ..heat.solid_verdicts import HOTTEST
 from ..verdict import Limit, judge, unknown
 
 CHECK = "; check the maker's sheet"
@@ -57,6 +58,16 @@ def melting_checks(build, heat):
     """
     metals = {p.id: p.material for p in build.part if p.material and solid_key(p.material)[0] == "metals"}
     return [_melting(i, metal_key(metals[i]), float(heat.hottest(i)), None) for i in heat.part_ids if i in metals]
+
+
+def service_checks(build, hottest, bands):
+    """Long service of each metal part, quickly, for a panel.
+
+    build: Build (floats). hottest: id of a part -> its hottest place, degC. bands: path -> Band, as `part_bands`.
+    Returns list of Verdict.
+    """
+    metals = {p.id: metal_key(p.material) for p in build.part if p.material and solid_key(p.material)[0] == "metals"}
+    return [_service(i, metals[i], c, bands.get(HOTTEST + i), build.degrees) for i, c in hottest.items() if i in metals]
 
 
 def _melting(id, metal, hottest_c, band):

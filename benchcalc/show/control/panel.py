@@ -8,8 +8,10 @@ import numpy as np
 from ...basics.escape import plain_text
 from ...basics.fault import Fault
 from ...basics.names import say
+from ...chain.control.in_use import HELD
 from ...chain.control.link import held_calmly, set_point, work_control
 from ...chain.control.verdicts import control_checks
+from ...chain.metals.verdicts import service_checks
 from ...chain.verdict import unknown
 from ...chain.workings import Workings, chain
 from ...sheet.build import Build, Control
@@ -18,21 +20,24 @@ from ...sheet.defaults import fill
 from ...sheet.key import ASSUMED
 from ...studies.held_elsewhere import for_wanted, set_elsewhere, with_own_lag
 from ...studies.holding import HeldTool, failing_too, holding
+from ...studies.settings import with_settings
 from ...studies.stopping import own_doubt
 from ...studies.tuned import tool_parts, tuning_of
 from ...studies.tunings import SMOOTH
 from ...thermal.control.law import ON_OFF
 from ..page.lesson import Words
+from ..panel.from_sheet import FromSheet
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .figure import HELD_TOOL
 from .hold_tables import WINDOWS_S
-from .numbers import swing_words
+from .numbers import beyond_rows, swing_words
 
 BY_ON_OFF, BY_INTEGRAL = ("control.band_k",), ("control.window_s", "control.proportional_k", "control.integral_s")
 LENGTH, ANOTHER_TOOL = "coil.length_m", {"coil.length_m", "sensor.at_m"}
 MET = 4  # dials and tools whose failure a panel remembers
 NO_ENDS = 120.0, 200.0, 600.0  # nothing to hold: the sliders only stand there
+SHORTER = "coil wire, less: more W"
 HELD_SHARE = 0.6  # of the rise that full power gives: a set point where the sheet names none
 
 
@@ -107,6 +112,8 @@ def _taken(build):
 def _offset(build):
     """What the dial's number means at the metal, in a sentence."""
     control = work_control(build, *tool_parts(build))
+    if control is not None and control.refused:
+        return f"**Nothing is held.** {plain_text(f'{control.refused} {control.beyond}'.strip())}"
     if control is None or not np.isfinite(control.offset_k):
         return ""
     way = {"degrees": build.degrees}
@@ -123,7 +130,7 @@ def held_says(found, build, extra):
     """Headline rows.  found: HeldTool. build: Build. extra: None."""
     way = {"degrees": build.degrees}
     if found.refused:
-        return [("held", "not worked out")]
+        return beyond_rows(build, found) or [("held", "not worked out")]
     control, place = found.control, found.control.place
     low, high = (found.held.mean_c + s * control.doubt_k for s in (-1, 1))
     quiet = "swings steadily" if found.law.kind == ON_OFF else "calm"
@@ -143,7 +150,20 @@ def held_says(found, build, extra):
 def held_verdicts(found, build, extra):
     """Verdicts on the held tool, None while it moves.  found: HeldTool without its failure. build: Build. extra: None
     while it moves."""
-    return failing_verdicts(failing_too(build, found), build) if extra else None
+    if not extra:
+        return None
+    whole = failing_too(build, found)
+    return [*failing_verdicts(whole, build), *_metals_in_use(build, whole)]
+
+
+def _metals_in_use(build, found):
+    """Metals past their long service at the hottest that use brings them to.  found: HeldTool with its failure."""
+    control, heat = found.control, found.parts[3]
+    if control is None or control.normal_c is None:
+        return []
+    hottest = {i: float(heat.model.along(i, control.normal_c)[1].max()) for i in heat.part_ids}
+    judged = service_checks(build, hottest, {})
+    return [replace(v, what=HELD + v.what) for v in judged if v.state != "fine"]
 
 
 def failing_verdicts(found, build):
@@ -176,8 +196,14 @@ def held_sliders(build):
         made.append(Slider("sensor.at_m", held.from_m, held.to_m, 1e-3, "its place, from the tip"))
     length_m = tool_parts(build)[2].length_m if tool_parts(build)[2] is not None else np.nan
     if np.isfinite(length_m):
-        made.append(Slider(LENGTH, 0.6 * length_m, 3 * length_m, 0.01, "wire length in the coil"))
+        made.append(Slider(LENGTH, 0.6 * length_m, 3 * length_m, 0.01, SHORTER))
     return made
+
+
+def held_start(sheet):
+    """Where the panel begins: with a controller that holds.  sheet: Build.  Returns (Build, its sliders)."""
+    build = with_settings(to_hold(sheet)[0])
+    return build, held_sliders(build)
 
 
 def held_part(build):
@@ -246,7 +272,8 @@ def control_panel(build: Build, workings: Workings | None = None) -> Kept:
     own_doubt(build, workings)
     slow, known = met_before(_tool_and_dial, lambda at: failing_too(at, held_at(at)), own_doubt)
     telling = Telling(says=held_says, verdicts=held_verdicts, slow=slow, known=known)
-    made = panel(build, held_sliders(build), held_at, HELD_TOOL, telling)
+    begins = FromSheet(build, held_start)
+    made = panel(build, held_sliders(build), held_at, HELD_TOOL, telling, begins=begins)
     for path in ANOTHER_TOOL & made.handles.keys():  # each step is another tool, worked out anew
         made.handles[path].continuous_update = False
 

@@ -11,13 +11,15 @@ from ...chain.control.in_use import passed_in_use
 from ...chain.control.verdicts import CUT_OUT, STUCK
 from ...sheet.build import Build
 from ...studies.holding import holding
+from ...studies.settings import with_settings
 from ...studies.stopping import cut_out_advice, own_doubt
 from ...studies.tuned import tool_parts
+from ..panel.from_sheet import FromSheet
 from ..panel.panel import KEEP, Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from ..panel.suggestion import Suggestion
 from .fail_tables import held_place, in_minutes, place_word, wire_words
-from .panel import LENGTH, failing_at, failing_verdicts, met_before
+from .panel import LENGTH, SHORTER, failing_at, failing_verdicts, met_before, to_hold
 from .runaway_figure import SENSOR_OFF
 from .runaway_numbers import cut_out_there, runaway, when_open
 
@@ -105,8 +107,14 @@ def off_sliders(build):
         made.append(Slider("control.cut_out_at_m", *ends, 1e-3, "its place, from the tip"))
     coil = tool_parts(build)[2]
     if coil is not None and np.isfinite(coil.length_m):
-        made.append(Slider(LENGTH, 0.6 * coil.length_m, 4 * coil.length_m, 0.01, "wire length in the coil"))
+        made.append(Slider(LENGTH, 0.6 * coil.length_m, 4 * coil.length_m, 0.01, SHORTER))
     return made
+
+
+def off_start(sheet):
+    """Where the panel begins: held, and with a cut-out to look at.  sheet: Build.  Returns (Build, its sliders)."""
+    build, _ = with_cut_out(with_settings(to_hold(sheet)[0]))
+    return build, off_sliders(build)
 
 
 def sensor_off_panel(build: Build) -> Kept:
@@ -115,6 +123,7 @@ def sensor_off_panel(build: Build) -> Kept:
     build: Build, as to_hold.
     Returns a widget box, as show.panel.panel.
     """
+    begins = FromSheet(build, off_start)
     build, suggestion = with_cut_out(build)
 
     def verdicts(*given):
@@ -122,7 +131,7 @@ def sensor_off_panel(build: Build) -> Kept:
 
     slow, known = met_before(lambda of: repr(replace(of, control=None, known={})), own_doubt)
     telling = Telling(says=off_says, verdicts=verdicts, slow=slow, known=known)
-    made = panel(build, off_sliders(build), failing_at, SENSOR_OFF, telling, suggestion)
+    made = panel(build, off_sliders(build), failing_at, SENSOR_OFF, telling, suggestion, begins)
     for path, handle in made.handles.items():  # each step is another failure, worked out anew
         if path != "control.cut_out_c":
             handle.continuous_update = False

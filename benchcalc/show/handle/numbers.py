@@ -88,7 +88,7 @@ def break_numbers(build, parts):
     p = pattern_of(hole, part)
     drawn = _drawing(p, hole.from_m, near, far, round_m) if p else _plain(near, far, round_m)
     curves = []
-    for word, one in (("whole tube", whole), ("with holes", heat)):
+    for word, one in (("whole tube", whole), ("with holes", heat))[: 1 if p is None else 2]:
         curves.append(_curve(word, one, part, near, far))
     limit = _limit_c()
     top = coarse_up(1.05 * max(float(t.max()) for _, _, t in curves))

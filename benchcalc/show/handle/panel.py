@@ -20,12 +20,13 @@ from ...sheet.roles import part_with_role
 from ...thermal.holes.pattern import Pattern, fitting_holes
 from ...thermal.tool.alike import Nominal
 from ..heat.panel import heat_refused
+from ..panel.from_sheet import FromSheet
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .figure import BREAK
 from .numbers import whole_heat
 
-NO_HOLES = "none on {} (those drawn are this panel's own)"
+ON_SHEET, OFFERED = "as on {}", "not on {}"  # the holes of the tile
 ROWS = (
     ("tube at the handle", "entry_c"),
     ("handle outside", "grip_c"),
@@ -37,12 +38,22 @@ ROWS = (
 
 
 def to_play(build: Build) -> Build:
-    """The build that the page plays with: settled, and with two rings of holes to move where the sheet has none.
+    """The build that the page works by hand with: settled, and drilled with two rings where the sheet has no holes.
 
     build: Build of the sheet.
     Returns Build.
     """
     return with_break(settled(build), rings=2)
+
+
+def handle_start(sheet: Build) -> tuple:
+    """Where the panel begins: the tube as the sheet has it, with a break of no rings to drill where it has no holes.
+
+    sheet: Build of the sheet.
+    Returns (Build, its sliders).
+    """
+    own = with_break(settled(sheet), rings=0)
+    return own, handle_sliders(own)
 
 
 def handle_links(build: Build, near: Nominal | None = None) -> tuple:
@@ -53,8 +64,11 @@ def handle_links(build: Build, near: Nominal | None = None) -> tuple:
     """
     supply, wire, coil = links(build)
     if near is None and build.heat_break and not has_arrays(build):
-        near = nominal_heat(whole_heat(build, wire, coil))  # the holes move only what is drilled
-    heat = work_heat(build, wire, coil, near=near)
+        heat = whole_heat(build, wire, coil)
+        if any(hole.rings for hole in build.heat_break):  # they move only what is drilled
+            heat = work_heat(build, wire, coil, near=nominal_heat(heat))
+    else:
+        heat = work_heat(build, wire, coil, near=near)
     return supply, wire, coil, heat, work_handle(build, heat)
 
 
@@ -123,18 +137,18 @@ def handle_sliders(build):
     handle = part_with_role(build, "handle", placed=True)
     at = f"heat_break.{hole.id}."
     small = Pattern(tube.outer_m, tube.inner_m, 1, 1.5e-3)
-    sliders = [
-        Slider(at + "rings", 0, 4, 1, "rings of holes, number"),
+    sliders = [Slider(at + "rings", 0, 4, 1, "rings of holes, number")]
+    if handle is not None:
+        far = max(handle.from_m, min(handle.to_m - 0.04, tube.to_m - 0.01))
+        sliders.append(Slider(f"part.{handle.id}.from_m", hole.from_m + 0.01, far, 0.002, "handle begins at"))
+    return [
+        *sliders,
+        Choice("room.attitude", ("lying", "tip down", "tip up"), "held"),
         Slider(at + "holes", 1, min(12, fitting_holes(small)), 1, "holes in a ring, number"),
         Slider(at + "hole_m", 1.0e-3, min(0.6 * tube.inner_m, 8e-3), 0.1e-3, "drill"),
         Slider(at + "ring_spacing_m", 2e-3, 12e-3, 0.25e-3, "ring to ring"),
         Choice(at + "staggered", (("each hole facing a web", True), ("hole behind hole", False)), "the rings stand"),
-        Choice("room.attitude", ("lying", "tip down", "tip up"), "held"),
     ]
-    if handle is not None:
-        far = max(handle.from_m, min(handle.to_m - 0.04, tube.to_m - 0.01))
-        sliders.insert(4, Slider(f"part.{handle.id}.from_m", hole.from_m + 0.01, far, 0.002, "handle begins at"))
-    return sliders
 
 
 def handle_panel(build: Build) -> Kept:
@@ -143,21 +157,46 @@ def handle_panel(build: Build) -> Kept:
     build: Build of the sheet.
     Returns a widget box, as show.panel.panel.
     """
-    own_holes = bool(build.heat_break)
-    build = to_play(build)
+    begins, made = FromSheet(build, handle_start), None
 
     def says(result, moved, bands):
-        whose = f"the demo {build.lent}" if build.lent else "your sheet"
-        lent = [] if own_holes or not build.heat_break else [("holes", NO_HOLES.format(whose))]
-        return [*lent, *handle_says(result, moved, bands)]
+        sheet = build if made is None else made.begins.sheet
+        return [*holes_tile(sheet, moved), *handle_says(result, moved, bands)]
 
-    return panel(
-        build,
-        handle_sliders(build),
-        handle_links,
-        BREAK,
-        Telling(says=says, verdicts=handle_verdicts, slow=handle_bands, refused=heat_refused),
+    telling = Telling(says=says, verdicts=handle_verdicts, slow=handle_bands, refused=heat_refused)
+    made = panel(*begins.start(build), handle_links, BREAK, telling, begins=begins)
+    for path, rings in made.handles.items():
+        if path.endswith(".rings"):
+            rings.observe(lambda _: _only_drilled(made), "value")
+            _only_drilled(made)
+    return made
+
+
+def holes_tile(sheet, moved):
+    """The tile that says which holes are drawn, and whether the sheet has them.
+
+    sheet, moved: Build of the sheet, and as it is shown.
+    Returns list with one row (word, text); [] where there is nothing to drill.
+    """
+    if not moved.heat_break:
+        return []
+    (now, own), whose = (
+        [[(h.rings, h.holes) for h in b.heat_break if h.rings] for b in (moved, sheet)],
+        f"the demo {sheet.lent}" if sheet.lent else "your sheet",
     )
+    rings = " and ".join(f"{n:.0f} x {holes:.0f}" for n, holes in now) or "none"
+    told = ON_SHEET if now == own else "" if own else OFFERED
+    return [("holes", f"{rings} ({told.format(whose)})" if told else rings)]
+
+
+def _only_drilled(made):
+    """Offer what shapes the holes only where there are any: without them it moves nothing."""
+
+    def serves(path):
+        hole, _, field = path.rpartition(".")
+        return not path.startswith("heat_break.") or field == "rings" or made.handles[f"{hole}.rings"].value > 0
+
+    made.offer([path for path in made.handles if serves(path)])
 
 
 def greedy(build: Build, rings: float = 3) -> Build:

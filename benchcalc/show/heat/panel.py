@@ -13,15 +13,17 @@ from ...chain.heat.in_time import HOUR_S, warming
 from ...chain.heat.link import heat_steps, nominal_heat, work_heat
 from ...chain.heat.melting_wire import told_band, told_c, wire_melts_c
 from ...chain.heat.part import refused_heat
+from ...chain.heat.solid_verdicts import part_bands
 from ...chain.heat.still_air import still_air_of
 from ...chain.heat.verdicts import heat_checks
 from ...chain.insulation.link import work_insulation
 from ...chain.insulation.verdicts import insulation_checks
-from ...chain.metals.verdicts import melting_checks
+from ...chain.metals.verdicts import melting_checks, service_checks
 from ...chain.wire.fit_verdicts import bores_around
-from ...chain.workings import chain, drawn_builds, links, settled
+from ...chain.workings import SAMPLES, chain, drawn_builds, links, settled
 from ...sheet.build import Build
 from ...sheet.change import change
+from ..panel.from_sheet import FromSheet
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Slider, Telling
 from .figure import TOOL
@@ -88,7 +90,8 @@ def heat_bands(build):
     )
     found = {k: getattr(nominal, k) for _, k in ROWS if np.isfinite(getattr(nominal, k))}
     none = np.full(2, np.nan)  # samples that cannot be worked out leave no band, and nothing is fine by it
-    return {f"heat.{k}": band_of(at, none if many is None else getattr(many, k)) for k, at in found.items()}
+    bands = {f"heat.{k}": band_of(at, none if many is None else getattr(many, k)) for k, at in found.items()}
+    return bands | part_bands(nominal, many, SAMPLES)
 
 
 def heat_says(result, build, bands):
@@ -118,14 +121,16 @@ def heat_verdicts(result, build, bands):
     heat = result[3]
     if heat is None or heat.refused:
         return []
-    molten = [v for v in melting_checks(build, heat) if v.state != "fine"]
+    hottest = {i: float(heat.hottest(i)) for i in heat.part_ids}
+    metal = [*melting_checks(build, heat), *service_checks(build, hottest, bands or {})]
+    metal = [v for v in metal if v.state != "fine"]
     stack = work_insulation(build, *result)
     hot = [] if stack is None else [v for v in insulation_checks(build, stack, bands or {}) if v.state != "fine"]
     hot = [v for v in hot if v.key == "hottest_c"]
     still = still_told(
         still_air_of(build, *result[1:4], build.want.power_w) if bands else None, build.room.air_speed_m_s
     )
-    return molten + hot + heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {}, still)
+    return metal + hot + heat_checks(build, heat, bands or {}) + wood_checks(heat, bands or {}, still)
 
 
 def heat_panel(build: Build) -> Kept:
@@ -134,14 +139,24 @@ def heat_panel(build: Build) -> Kept:
     build: Build of the sheet.
     Returns a widget box, as show.panel.panel.
     """
-    build = at_own_power(build)
+    begins = FromSheet(build, heat_start)
     return panel(
-        build,
-        heat_sliders(build),
+        *heat_start(build),
         at_wanted_power,
         TOOL,
         Telling(says=heat_says, verdicts=heat_verdicts, slow=heat_bands, refused=heat_refused),
+        begins=begins,
     )
+
+
+def heat_start(sheet: Build) -> tuple:
+    """Where the panel begins: at the watts that the coil takes.
+
+    sheet: Build of the sheet.
+    Returns (Build, its sliders).
+    """
+    own = at_own_power(sheet)
+    return own, heat_sliders(own)
 
 
 def heat_refused(result, build):

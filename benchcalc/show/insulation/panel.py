@@ -13,6 +13,7 @@ from ...materials.bulk import solid_key
 from ...sheet.build import Build
 from ...studies.stack_at_temperature import at_winding
 from ..drawing.live_picture import stack
+from ..panel.from_sheet import FromSheet
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from .chart_figure import STAYS
@@ -155,11 +156,15 @@ def insulation_panel(build: Build) -> Kept:
     build: Build of the sheet.
     Returns a widget box, as show.panel.panel.
     """
-    build = at_own_temperature(build)
+
+    def start(sheet):
+        own = at_own_temperature(sheet)
+        return own, insulation_sliders(own)
+
     return panel(
-        build,
-        insulation_sliders(build),
+        *start(build),
         at_winding,
         PICTURE,
         Telling(says=insulation_says, verdicts=insulation_verdicts, slow=None, caption=insulation_caption),
+        begins=FromSheet(build, start),
     )

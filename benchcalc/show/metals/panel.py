@@ -25,6 +25,7 @@ from ..heat.panel import at_own_power
 from ..heat.sliders import METALS
 from ..page.lesson import Words
 from ..page.open_page import derive
+from ..panel.from_sheet import FromSheet
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Choice, Slider, Telling
 from ..wire.panel import former_ends_m
@@ -213,14 +214,16 @@ def metals_panel(build: Build, id: str | None = None) -> Kept:
     build: Build of the sheet. id: part to look at; None for the one with the coil on it.
     Returns a widget box, as show.panel.panel.
     """
-    at, work = at_heater(build, id)
-    part = work(at).part
+
+    def start(sheet):
+        at, work = at_heater(sheet, id)
+        return at, metals_sliders(at, work(at).part), work
+
     return panel(
-        at,
-        metals_sliders(at, part),
-        work,
+        *start(build),
         LADDER,
         Telling(says=metals_says, verdicts=metals_verdicts, derive=metals_derive, slow=None),
+        begins=FromSheet(build, start),
     )
 
 

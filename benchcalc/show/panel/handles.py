@@ -47,23 +47,19 @@ def handle_of(s, build):
     s: Slider or Choice. build: Build.
     """
     style, layout = {"description_width": "190px"}, {"width": "auto", "min_width": "360px"}
-    start = start_of(build, s)
     if isinstance(s, Choice):
-        options = tuple((words, shown_value(v)) for words, v in pairs(s))
-        start = shown_value(start)
-        if start not in [v for _, v in options]:
-            options = ((_own_words(s.path, start, build), start), *options)
+        options = _options(s, build)
         long = max(len(str(words)) for words, _ in options) > LONGEST
         if long and len(s.label) < 16:  # a name is never cut: its label makes room
             style = {"description_width": "110px"}
-        made = widgets.Dropdown(options=options, value=start, description=s.label, style=style, layout=layout)
+        made = widgets.Dropdown(options=options, description=s.label, style=style, layout=layout)
     else:
         scale = scale_of(s, build)
         label = f"{s.label}, {scale.unit.replace('deg', '°')}" if scale.unit else s.label
         made = widgets.FloatSlider(
-            value=handle_value(s, build, start),
             min=scale.low,
             max=scale.high,
+            value=scale.low,
             step=scale.step,
             description=label,
             readout_format=f".{scale.places}f",
@@ -71,5 +67,32 @@ def handle_of(s, build):
             style=style,
             layout=layout,
         )
-    made.start, made.on_sheet = made.value, key_of(s.path) is not None
+    stand(made, s, build)
+    made.on_sheet = key_of(s.path) is not None
     return made
+
+
+def stand(handle, s, build):
+    """Stand a handle where a build has it, and begin from there; its ends reach as far as that.
+
+    handle: of handle_of. s: Slider or Choice. build: Build.
+    """
+    if isinstance(s, Choice):
+        if tuple(handle.options) != (options := _options(s, build)):
+            handle.options = options
+        handle.value = shown_value(start_of(build, s))
+    else:
+        scale, value = scale_of(s, build), handle_value(s, build, start_of(build, s))
+        with handle.hold_sync():
+            handle.min, handle.max = min(handle.min, scale.low), max(handle.max, scale.high)
+            handle.step, handle.value = scale.step, value
+            handle.min, handle.max = scale.low, scale.high
+    handle.start = handle.value
+
+
+def _options(s, build):
+    """The options of a list as (words, value), the build's own first where it is none of them."""
+    options, start = tuple((words, shown_value(v)) for words, v in pairs(s)), shown_value(start_of(build, s))
+    if start in [v for _, v in options]:
+        return options
+    return ((_own_words(s.path, start, build), start), *options)

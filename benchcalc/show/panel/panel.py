@@ -15,15 +15,15 @@ import ipywidgets as widgets
 
 from ...basics.escape import plain_html, plain_text
 from ...basics.fault import Fault
-from ...sheet.borrowed import borrowed
 from ...sheet.save import keep
 from ...sheet.schema import key_of
 from ..drawing.live_picture import Live, still
-from ..drawing.tag import image_tag
+from .buttons import row
 from .designs import design_of, designs_html
+from .from_sheet import FromSheet, begun_again
 from .handles import handle_of, handle_value, stands_at
 from .keeping import WORKED_OUT, kept_words, lent_note, nothing_moved, own_sheet, to_keep
-from .panel_html import WIDE, at_its_end, cards, math_html, math_px, told_verdicts
+from .panel_html import at_its_end, cards, math_html, math_px, page_html, told_verdicts
 from .resting import Resting, set_aside, shown_apart
 from .sliders import Choice, build_at, plan, results_at
 from .suggestion import Suggestion
@@ -40,16 +40,18 @@ class Kept(widgets.VBox):
         return {**(given[0] if isinstance(given, tuple) else given), **data}, extra
 
 
-def panel(build, sliders, work, draw, tells, suggestion=None):
+def panel(build, sliders, work, draw, tells, suggestion=None, begins=None):
     """A live panel.
 
     build: Build of the sheet. sliders: list of Slider and Choice; those whose field this sheet does
     not have are left out. work(build) -> result, fast. draw: a Drawing of show/drawing.
     tells: Telling, what stands beside the picture. suggestion: Suggestion of what is not on the sheet, or None.
+    begins: FromSheet, how `build` and `sliders` were made from the sheet; None: `build` is the sheet.
     Returns a widget box with `.spec`, `.view`, `.moved()`, `.set(path, value)`, `.keep()`, `.reset()`,
     `.hold(letter)`, `.try_on(moves, words)` and `.offer(paths)`.
     """
-    made = _Panel(plan(build, sliders, work, draw, tells), suggestion or Suggestion(()))
+    begins = begins or FromSheet(build, lambda sheet: (sheet, sliders))
+    made = _Panel(plan(build, sliders, work, draw, tells), suggestion or Suggestion(()), begins)
     set_aside()
     return made
 
@@ -69,8 +71,8 @@ def _alone(act):
 class _Panel(Kept):
     one_at_a_time = threading.RLock()
 
-    def __init__(self, spec, suggestion):
-        self.suggestion = suggestion
+    def __init__(self, spec, suggestion, begins):
+        self.suggestion, self.begins = suggestion, begins
         self.spec, self.live, self.resting, self.quiet = spec, Live(spec.draw), Resting(self._rest), False
         self.good, self.png, self.tried, self.designs, self.trouble, self.judged = None, b"", {}, {}, "", ()
         self.looked, self.shown = {}, (None, {})  # what stood moved when it was last looked at, and when it was shown
@@ -107,7 +109,7 @@ class _Panel(Kept):
         pair = (
             {"hold as A": lambda: self.hold("A"), "hold as B": lambda: self.hold("B")} if len(self.handles) > 1 else {}
         )
-        rows = [_row(acts), _row(pair)]
+        rows = [row(acts), row(pair)]
         self.keeper = rows[0].children[0] if KEEP in acts else None
         return widgets.HBox(rows, layout={"flex_flow": "row wrap"})  # a pair is never parted
 
@@ -135,23 +137,41 @@ class _Panel(Kept):
 
     @_alone
     def try_on(self, moves, words=""):
-        """Show the tool with some fields changed: sliders where there are any, the rest beside them, until it is reset.
+        """Show the tool with some fields changed, exactly so, as its panel would begin on a sheet that says it.
 
         moves: dict of path -> SI value or text. words: what is tried.
         """
-        self.quiet = True
-        for handle in self.handles.values():
-            handle.value = handle.start
-        self.tried = {path: value for path, value in moves.items() if path not in self.handles}
-        for path in moves.keys() & self.handles.keys():
-            self.set(path, moves[path])
-        self.quiet = False
-        if self._try(rest=True):
+        if self._begin(moves) and self._try(rest=True):
             self.told.value = f"<i>Tried: {plain_text(words)}. Back to the sheet takes it off again.</i>"
+
+    def _begin(self, tried):
+        """Stand on the sheet with some fields changed, every slider where that has it.
+
+        tried: dict of path -> value.  Returns False, nothing changed and the reason told, where no panel begins so.
+        """
+        try:
+            self.spec = self.begins.spec_with(self.spec, tried)
+        except Fault as why:
+            self._refuse(why)
+            return False
+        self.tried, self.quiet = dict(tried), True
+        new = begun_again(self.handles, self.spec)
+        for handle in new:
+            handle.observe(self._changed, "value")
+        has = [self.handles[s.path] for s in self.spec.sliders]
+        shown = tuple(handle for handle in has if handle in self.rack.children or handle in new)
+        if shown != self.rack.children:
+            self.rack.children = shown
+        self.quiet = False
+        return True
 
     def moved(self):
         """The fields that stand elsewhere than on the sheet: dict of path -> SI value or text."""
-        found = dict(self.tried)
+        return self.tried | self._slid()
+
+    def _slid(self):
+        """The sliders that stand elsewhere than where the panel begins: dict of path -> SI value or text."""
+        found = {}
         for s in self.spec.sliders:
             handle = self.handles[s.path]
             if handle not in self.rack.children:
@@ -178,9 +198,10 @@ class _Panel(Kept):
         self.resting.drop()
         self.looked, known = self.moved(), self.spec.tells.known
         try:
-            extra = known(build_at(self.spec, self.looked)) if known and extra is None else extra
+            slid = self._slid()
+            extra = known(build_at(self.spec, slid)) if known and extra is None else extra
             met = self.good.result if self.shown[0] is self.spec and self.shown[1] == self.looked else None
-            self._show(results_at(self.spec, self.looked, rest or extra is not None, extra, met))
+            self._show(results_at(self.spec, slid, rest or extra is not None, extra, met))
             return True
         except Fault as why:
             self._refuse(why)
@@ -200,7 +221,7 @@ class _Panel(Kept):
                 if not done:
                     return
             elif isgeneratorfunction(slow) and self.resting.later(0.0):
-                self.resting.take(shown_apart(slow(build_at(self.spec, self.looked))))
+                self.resting.take(shown_apart(slow(build_at(self.spec, self._slid()))))
                 return
             self._try(True, extra)
         except Fault as why:
@@ -219,25 +240,14 @@ class _Panel(Kept):
 
     def _page(self, at, trouble=""):
         """Picture, caption, numbers and verdicts: one text, so that they always belong together."""
-        wide, tall = self.live.figure.canvas.get_width_height()
-        dim = ";opacity:0.35" if trouble else ""
-        below = plain_html(trouble or at.caption)
+        dim, below = ";opacity:0.35" if trouble else "", plain_html(trouble or at.caption)
         if trouble:
             below = f"<b>Not possible:</b> {below} The picture is of the last good setting."
-        look = f"width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0{dim}"
         late = at.verdicts is None
         tiles = cards(at.rows, self.room[0], at.rest or late or not self.spec.tells.slow)
-        verdicts = told_verdicts(self.judged, self.room[1], at.build, late)
-        return (
-            f"{WIDE}"
-            f'<div class="jp-RenderedHTMLCommon" style="padding:0;line-height:1.3;container-type:inline-size">'
-            f'<div style="margin-bottom:4px{dim}">{tiles}</div>'
-            f'<div style="display:flex;flex-wrap:wrap;gap:0 14px"><div style="flex:0 1 {wide}px;min-width:0">'
-            f"{image_tag(self.png, at.caption, look, (wide, tall))}"
-            f'<div style="height:74px;overflow:auto;margin:4px 0;font-size:88%">{below}</div></div>'
-            f'<div style="flex:1 1 360px;min-width:0{dim}">{verdicts}</div>'
-            "</div></div>"
-        )
+        told = told_verdicts(self.judged, self.room[1], at.build, late)
+        size = self.live.figure.canvas.get_width_height()
+        return page_html(at, (self.png, size), tiles, told, below, dim)
 
     @_alone
     def keep(self):
@@ -259,20 +269,21 @@ class _Panel(Kept):
             self.told.value = f"<b>Not kept.</b> {plain_html(str(why))}"
             return
         self.suggestion.kept(moved)
-        self.spec, self.tried = replace(self.spec, build=kept, borrows=bool(borrowed(kept))), {}
-        for s in sliders:
-            if s.path in moved:
-                self.handles[s.path].start = self.handles[s.path].value
+        self.begins = replace(self.begins, sheet=kept)
+        begun = self._begin({})
         self.told.value = plain_text(
             f"{said}Kept in {Path(path).name}: {kept_words(sliders, moved, kept)}. "
             "Run this page again, and others, to see it everywhere."
         )
-        self._try(rest=True)
+        if begun:
+            self._try(rest=True)
 
     @_alone
     def reset(self):
         """Put every slider back to where the sheet has it."""
-        self.quiet, self.tried = True, {}
+        if self.tried:
+            self._begin({})
+        self.quiet = True
         for handle in self.handles.values():
             handle.value = handle.start
         self.quiet = False
@@ -287,11 +298,3 @@ class _Panel(Kept):
             {"text/plain": f"Live panel with sliders for {named}: run this page to move it.", "image/png": png},
             {"image/png": {"alt": self.good.caption}},
         )
-
-
-def _row(acts):
-    """Buttons in a row.  acts: dict of words -> function."""
-    made = [widgets.Button(description=words, layout={"width": "auto", "flex": "0 0 auto"}) for words in acts]
-    for button, act in zip(made, acts.values()):
-        button.on_click(lambda _, act=act: act())
-    return widgets.HBox(made)

@@ -4,6 +4,7 @@ import re
 
 from ...basics.escape import plain_text
 from ...basics.names import say
+from ..drawing.tag import image_tag
 from ..editor.form_words import on_page
 from ..page.table import MARKS, as_html, say_state, table
 from ..page.typeset import derivation_html
@@ -47,6 +48,26 @@ def cards(rows, room, rest):
     )
     how = f"display:flex;flex-wrap:wrap;align-items:flex-start;gap:8px;min-height:{CARD_PX * lines}px"
     return f'<div class="bench-cards" style="{how}">{grids}</div>'
+
+
+def page_html(at, picture, tiles, told, caption, dim=""):
+    """Picture, caption, numbers and verdicts of a panel: one text, so that they always belong together.
+
+    at: Moved. picture: (png, (wide, tall) in px). tiles, told: cards and verdicts as HTML.
+    caption: HTML below the picture. dim: style of what is no longer so.
+    """
+    png, (wide, tall) = picture
+    look = f"width:100%;max-width:{wide}px;height:auto;aspect-ratio:{wide}/{tall};display:block;margin:0{dim}"
+    return (
+        f"{WIDE}"
+        f'<div class="jp-RenderedHTMLCommon" style="padding:0;line-height:1.3;container-type:inline-size">'
+        f'<div style="margin-bottom:4px{dim}">{tiles}</div>'
+        f'<div style="display:flex;flex-wrap:wrap;gap:0 14px"><div style="flex:0 1 {wide}px;min-width:0">'
+        f"{image_tag(png, at.caption, look, (wide, tall))}"
+        f'<div style="height:74px;overflow:auto;margin:4px 0;font-size:88%">{caption}</div></div>'
+        f'<div style="flex:1 1 360px;min-width:0{dim}">{told}</div>'
+        "</div></div>"
+    )
 
 
 def told_verdicts(verdicts, room, build, late=False):

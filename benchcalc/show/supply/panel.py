@@ -16,6 +16,7 @@ from ...sheet.build import Build
 from ...sheet.change import sample
 from ..drawing.live_picture import stack
 from ..page.worked import shown_in, worked
+from ..panel.from_sheet import FromSheet
 from ..panel.panel import Kept, panel
 from ..panel.sliders import Slider, Telling
 from .line_figure import LOAD_LINE
@@ -168,11 +169,18 @@ def supply_panel(build: Build) -> Kept:
     build: Build of the sheet.
     Returns a widget box, as show.panel.panel.
     """
-    build = with_load(build)
+    start = supply_start(build)
+    drawn = LOAD_LINE if build.supply.kind not in (None, "transformer") else SUPPLY  # only a transformer is soaked
+    telling = Telling(says=_says, verdicts=_verdicts, derive=_derive, slow=load_bands)
+    return panel(*start, at_load, drawn, telling, begins=FromSheet(build, supply_start))
+
+
+def supply_start(sheet):
+    """Where the panel begins: with a load to look at.  sheet: Build.  Returns (Build, its sliders)."""
+    build = with_load(sheet)
     supply = work_supply(build)
     ohm, pack = build.supply.load_ohm or 10.0, build.supply.kind == "battery"
     source = supply.source_in_use_ohm if supply is not None and np.isfinite(supply.source_in_use_ohm) else 1.0
-    drawn = LOAD_LINE if build.supply.kind not in (None, "transformer") else SUPPLY  # only a transformer is soaked
     mains = (
         Slider("supply.mains", 0.8 if pack else 0.9, 1.1, 0.01, f"{'charge' if pack else 'mains'}, share of today's"),
     )
@@ -184,6 +192,4 @@ def supply_panel(build: Build) -> Kept:
         *mains,
         Slider("room.ambient_c", 5.0, 50.0, 1.0, "air: room or box"),
     ]
-    return panel(
-        build, sliders, at_load, drawn, Telling(says=_says, verdicts=_verdicts, derive=_derive, slow=load_bands)
-    )
+    return build, sliders

@@ -4,17 +4,19 @@ import numpy as np
 
 from ...basics.fault import Fault
 from ...basics.names import say
+from ...chain.heat.verdicts import wire_check
 from ...chain.supply.link import most_open_v, nothing_sized
 from ...chain.wire.coil import asked_a, held_w, trips_on
 from ...chain.wire.fit_verdicts import slack_m
-from ...chain.workings import chain, electrical_bands, links
+from ...chain.workings import chain, electrical_bands, links, settled
 from ...heater import wire as w
 from ...materials.alloys import alloy_name
 from ...materials.gauges import sizes
 from ...sheet.build import Build
 from ..page.worked import shown_in, worked
+from ..panel.from_sheet import FromSheet
 from ..panel.panel import Kept, panel
-from ..panel.sliders import Choice, Slider, Telling, headlines
+from ..panel.sliders import Choice, Slider, Telling, headlines, judged
 from .length_figure import LENGTH
 from .stacked_figure import WIRE_SIZING
 from .wire_heat import AT_REST, wire_tile
@@ -124,7 +126,16 @@ def wire_panel(build: Build) -> Kept:
             (rows[-1][0], "not known (it trips)"),
         ]
 
-    return panel(build, wire_sliders(build), links, WIRE_SIZING, Telling(says=says, derive=derive, slow=_at_rest))
+    telling = Telling(says=says, verdicts=_with_heat, derive=derive, slow=_at_rest)
+    begins = FromSheet(build, lambda sheet: (settled(sheet), wire_sliders(settled(sheet))))
+    return panel(*begins.start(build), links, WIRE_SIZING, telling, begins=begins)
+
+
+def _with_heat(result, build, bands):
+    """The usual verdicts, and at rest what is wrong with the wire's heat.  result, build, bands: as `judged`."""
+    heat = (bands or {}).get(HEAT)
+    hot = [] if heat is None or heat.refused else [wire_check(build, heat, {})]
+    return [*(("heat", v) for v in hot if v.state != "fine"), *judged(result, build, bands)]  # of two over, the graver
 
 
 def _at_rest(build):

@@ -8,11 +8,11 @@ import pytest
 import benchcalc as bc
 from benchcalc.chain.heat.holes import with_break
 from benchcalc.show.drawing.live_picture import Live, still
+from benchcalc.show.handle import panel as handle_panel_module
 from benchcalc.show.handle import tables as handle_rows
 from benchcalc.show.handle.figure import BREAK
 from benchcalc.show.handle.numbers import break_caption, break_numbers
 from benchcalc.show.handle.panel import (
-    NO_HOLES,
     handle_bands,
     handle_links,
     handle_panel,
@@ -101,7 +101,7 @@ def test_a_pattern_that_does_not_fit_says_how_many_do():
 def test_what_is_kept_is_what_was_shown(tmp_path, monkeypatch):
     monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
     shown = handle_panel(bc.load_chosen("insert_press"))
-    for path, value in (("hole_m", 3.5e-3), ("staggered", False)):
+    for path, value in (("rings", 2.0), ("hole_m", 3.5e-3), ("staggered", False)):
         shown.set(f"heat_break.break.{path}", value)
     shown.set("part.handle.from_m", 0.13)
     shown.keep()
@@ -162,13 +162,57 @@ def test_tables_read():
     assert len(handle_rows.marker_bench(build, parts).rows) == 5
 
 
-def test_holes_that_the_sheet_has_not_are_told_as_the_panels_own():
-    build = bc.load_chosen("insert_press")
-    told = dict(handle_panel(build).good.rows)["holes"]
-    assert not build.heat_break and told == NO_HOLES.format("your sheet") and told.startswith("none on your sheet (")
-    lent = handle_panel(replace(build, lent="insert_press"))
-    assert dict(lent.good.rows)["holes"].startswith("none on the demo insert_press (")
-    assert "holes" not in dict(handle_panel(with_holes(with_break(build), rings=1.0)).good.rows)
+@pytest.mark.parametrize("name", NAMES)
+def test_the_panel_begins_with_the_tube_as_the_sheet_has_it(name):
+    """No holes on it: the numbers and limits of the page's tables, one curve, and the rings' slider at 0."""
+    build, rings = bc.load_chosen(name), "heat_break.break.rings"
+    assert not build.heat_break
+    made, workings = handle_panel(build), bc.work_out(build)
+    told = dict(made.good.rows)
+    assert told["holes"] == "none (as on your sheet)" and made.handles[rings].value == 0 and not made.moved()
+    for word, field in (("tube at the handle", "entry_c"), ("handle outside", "grip_c")):
+        assert getattr(made.good.result[4], field) == pytest.approx(getattr(workings.handle, field), abs=0.01)
+        assert told[word].split(" (")[0] == bc.say(field, getattr(workings.handle, field))
+    judged = {v.what for v in workings.of("handle") if v.state != "does not apply"}
+    assert {v.what for v in made.good.verdicts} == judged
+    assert [word for word, *_ in made.good.numbers.curves] == ["whole tube"] and not made.good.numbers.holes
+    assert "with no holes" in made.good.caption
+    lent = handle_panel(replace(build, lent=name))
+    assert dict(lent.good.rows)["holes"] == f"none (as on the demo {name})"
+
+
+def test_holes_are_an_offer_by_a_slider_that_begins_at_none(tmp_path, monkeypatch):
+    monkeypatch.setenv("BENCHCALC_MY", str(tmp_path))
+    made, at = handle_panel(bc.load_chosen("insert_press")), "heat_break.break."
+    shapes = {made.handles[at + field] for field in ("holes", "hole_m", "ring_spacing_m", "staggered")}
+    whole_c = made.good.result[4].entry_c
+    made.set(at + "holes", 5.0)
+    assert not shapes & set(made.rack.children) and not made.moved() and made.good.result[4].entry_c == whole_c
+    made.set(at + "rings", 2.0)
+    assert shapes < set(made.rack.children) and dict(made.good.rows)["holes"] == "2 x 5 (not on your sheet)"
+    assert made.good.result[4].entry_c < whole_c - 3 and len(made.good.numbers.curves) == 2
+    made.set(at + "rings", 0.0)
+    assert not made.moved() and made.good.result[4].entry_c == whole_c
+    made.set(at + "rings", 1.0)
+    made.keep()
+    assert dict(made.good.rows)["holes"] == "1 x 5 (as on your sheet)" and not made.moved()
+    kept = bc.load(tmp_path / "my_insert_press.toml")
+    assert handle_panel(kept).good.rows == made.good.rows
+
+
+def test_a_sheet_with_holes_begins_with_them():
+    drilled = with_holes(with_break(bc.load_chosen("insert_press")), rings=2.0)
+    made = handle_panel(drilled)
+    assert dict(made.good.rows)["holes"] == "2 x 6 (as on your sheet)" and len(made.good.numbers.curves) == 2
+    assert made.good.result[4].entry_c == pytest.approx(bc.work_out(drilled, samples=0).handle.entry_c, abs=0.01)
+    made.set("heat_break.break.rings", 0.0)
+    assert dict(made.good.rows)["holes"] == "none" and made.moved() == {"heat_break.break.rings": 0.0}
+
+
+def test_without_holes_one_tool_is_worked_out(monkeypatch):
+    calls, build = [], handle_panel(bc.load_chosen("insert_press")).spec.build
+    monkeypatch.setattr(handle_panel_module, "work_heat", lambda *a, **k: calls.append(1))
+    assert handle_links(build)[4] is not None and not calls
 
 
 def test_the_handle_is_named_inside_the_picture_wherever_it_begins():
