@@ -144,10 +144,10 @@ class _Panel(Kept):
         if self._begin(moves) and self._try(rest=True):
             self.told.value = f"<i>Tried: {plain_text(words)}. Back to the sheet takes it off again.</i>"
 
-    def _begin(self, tried):
-        """Stand on the sheet with some fields changed, every slider where that has it.
+    def _begin(self, tried, looks=()):
+        """Stand on the sheet with some fields changed, every slider where that has it but what looks elsewhere.
 
-        tried: dict of path -> value.  Returns False, nothing changed and the reason told, where no panel begins so.
+        tried: dict of path -> value. looks: pairs of them.  Returns False, nothing changed, where no panel begins so.
         """
         try:
             self.spec = self.begins.spec_with(self.spec, tried)
@@ -155,9 +155,10 @@ class _Panel(Kept):
             self._refuse(why)
             return False
         self.tried, self.quiet = dict(tried), True
-        new = begun_again(self.handles, self.spec)
-        for handle in new:
+        for handle in (new := begun_again(self.handles, self.spec)):
             handle.observe(self._changed, "value")
+        for path, value in looks:
+            self.set(path, value)
         has = [self.handles[s.path] for s in self.spec.sliders]
         shown = tuple(handle for handle in has if handle in self.rack.children or handle in new)
         if shown != self.rack.children:
@@ -246,8 +247,7 @@ class _Panel(Kept):
         late = at.verdicts is None
         tiles = cards(at.rows, self.room[0], at.rest or late or not self.spec.tells.slow)
         told = told_verdicts(self.judged, self.room[1], at.build, late)
-        size = self.live.figure.canvas.get_width_height()
-        return page_html(at, (self.png, size), tiles, told, below, dim)
+        return page_html(at, (self.png, self.live.figure.canvas.get_width_height()), tiles, told, below, dim)
 
     @_alone
     def keep(self):
@@ -270,7 +270,7 @@ class _Panel(Kept):
             return
         self.suggestion.kept(moved)
         self.begins = replace(self.begins, sheet=kept)
-        begun = self._begin({})
+        begun = self._begin({}, [(path, x) for path, x in self._slid().items() if key_of(path) is None])
         self.told.value = plain_text(
             f"{said}Kept in {Path(path).name}: {kept_words(sliders, moved, kept)}. "
             "Run this page again, and others, to see it everywhere."

@@ -10,7 +10,7 @@ import pytest
 import benchcalc as bc
 from benchcalc.basics.fault import fault
 from benchcalc.basics.slices import finished
-from benchcalc.show.handle.panel import handle_panel
+from benchcalc.show.handle.panel import handle_panel, to_play
 from benchcalc.show.heat.panel import heat_panel
 from benchcalc.show.panel import resting
 from benchcalc.show.panel.panel import panel
@@ -189,7 +189,12 @@ def test_finished_does_all_slices_and_tells_each():
     assert heard == [(i, SLICES, "counting") for i in range(1, SLICES + 1)]
 
 
-@pytest.mark.parametrize("made, path", [(heat_panel, "want.power_w"), (handle_panel, "heat_break.break.hole_m")])
+def drilled_panel(build):
+    """The panel of the handle page where the sheet has holes: only then their sliders are there."""
+    return handle_panel(to_play(build))
+
+
+@pytest.mark.parametrize("made, path", [(heat_panel, "want.power_w"), (drilled_panel, "heat_break.break.hole_m")])
 def test_bands_of_heat_and_handle_let_a_press_between_and_show_no_bar(monkeypatch, made, path):
     monkeypatch.setattr(Resting.later, "__defaults__", (0.0,))
     box = made(bc.load_chosen("insert_press"))
