@@ -24,7 +24,7 @@ def beyond_reach(build, parts, found):
     needed, ways = standing.share_for(found.set_c), []
     if np.isfinite(needed):
         most_w, needed_w = parts[1].most_in_coil_w, needed * found.on_w
-        how = "more volts, as no coil takes so much from these" if needed_w > most_w else "a shorter coil or more volts"
+        how = "more volts: no coil takes so much here" if needed_w > most_w else "less wire in the coil or more volts"
         ways.append(f"{say('on_w', needed_w)} through that switch, by {how}")
     metal_c = float(reading_of(standing.seat.watch, standing.settled(1.0))[place])
     if metal_c > found.full_c + LEAST_K:
