@@ -70,7 +70,7 @@ def rests_on(build, link, verdict, paths):
     """
     sections = BY_KEY.get((link, verdict.what), BY_KEY.get((link, verdict.key), RESTS_ON.get(link)))
     if verdict.key == "contact_life_s" and build.control is not None and build.control.law == ON_OFF:
-        sections = (*RESTS_ON[link], "use")  # the tool itself tells them
+        sections = (*RESTS_ON["control"], "use")  # the tool itself tells them
     if sections is None:
         return paths
     if "coil" in sections and build.coil is not None and build.coil.length_m is None:

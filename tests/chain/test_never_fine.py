@@ -152,12 +152,13 @@ def test_contacts_rest_on_what_tells_their_rounds():
     """On-off turns as often as the tool lets it, the other law once in a window."""
     iron, life = bc.load_chosen("foil_iron"), "contacts of the relay, for a year"
 
-    def paths(law):
+    def paths(law, link="control"):
         build = replace(iron, control=replace(iron.control, kind=law))
         verdict = judge(life, "contact_life_s", 2.0, Limit(1.0, "at least", "x"), why="")
-        return rests_on(build, "control", verdict, ["part.core.outer_m", "use.hours_per_year", "supply.open_v"])
+        return rests_on(build, link, verdict, ["part.core.outer_m", "use.hours_per_year", "supply.open_v"])
 
     assert paths("on-off") == ["part.core.outer_m", "use.hours_per_year", "supply.open_v"]
+    assert paths("on-off", link="") == paths("on-off"), "a panel's verdicts name no link"
     assert paths("proportional-integral") == ["use.hours_per_year"]
 
 

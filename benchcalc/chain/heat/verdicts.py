@@ -68,7 +68,8 @@ def wire_check(build, heat, bands):
     if not wire.alloy:
         return _unnamed_wire(build, heat, bands)
     if limit is None:
-        return unknown(HOTTEST, "wire_c", why=f"The table has no limit for {alloy_name(wire.alloy)}.")
+        open_one = unknown(HOTTEST, "wire_c", why=f"The table has no limit for {alloy_name(wire.alloy)}.")
+        return replace(open_one, value=heat.wire_c)
     melts_c = alloy_melts_c(wire.alloy)
     why = f"Long service of {alloy_name(wire.alloy)} in air; thin wire dies earlier."
     if np.any(heat.wire_c >= melts_c):
@@ -90,7 +91,8 @@ def _unnamed_wire(build, heat, bands):
     (key, most), why = most_of_all("service_limit_c"), "Nobody has named the wire's alloy"
     past, melts_c = np.asarray(heat.wire_c) > most.value, alloy_melts_c(None)
     if not np.any(past):
-        return unknown(HOTTEST, "wire_c", why=f"{why}, so it is not known what it stands.")
+        open_one = unknown(HOTTEST, "wire_c", why=f"{why}, so it is not known what it stands.")
+        return replace(open_one, value=heat.wire_c)
     way = {"degrees": build.degrees}
     why += f"; of the list {alloy_name(key)} serves hottest in air, to {say('limit_c', most.value, **way)}"
     if np.any(heat.wire_c >= melts_c):
@@ -99,8 +101,8 @@ def _unnamed_wire(build, heat, bands):
     limit = Limit(most.value, "at most", source_words(most.source_id))
     judged = judge(HOTTEST, "wire_c", heat.wire_c, limit, why=why, band=bands.get("heat.wire_c"))
     if past.ndim:
-        own = {name: np.where(past, getattr(judged, name), np.nan) for name in ("value", "margin")}
-        judged = replace(judged, **own, state=np.where(past, judged.state, "not known"))
+        margin = np.where(past, judged.margin, np.nan)
+        judged = replace(judged, margin=margin, state=np.where(past, judged.state, "not known"))
     return replace(judged, melts_c=melts_c)
 
 
