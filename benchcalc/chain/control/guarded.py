@@ -59,10 +59,7 @@ def unguarded(control, bands, fitted, tip=True, burns=None):
     reached = [max(h.end_c, upper_end(h.end_c, d)) > h.limit_c for h, d in zip(harms, doubts)]
     tops, after_s = [h.end_c for h in harms], [h.after_s for h in harms]
     if cut is not None:
-        found = dict(zip(control.harms, after_opening(control, cut)))
-        tops = [max(float(found[h][0].max()), h.used_c if h.after_s == 0 else -np.inf) for h in harms]
-        after_s = [0.0 if h.after_s == 0 else found[h][1] for h in harms]
-        doubts = [_up_to(h, top, d) for h, top, d in zip(harms, tops, doubts)]
+        tops, after_s, doubts = _once_opened(control, harms, doubts, cut)
     places = [replace(h.at, value_c=top) for h, top in zip(harms, tops)]
     place, band = worst_of(places, doubts)
     worst = next(k for k, p in enumerate(places) if p is place)
@@ -74,6 +71,30 @@ def unguarded(control, bands, fitted, tip=True, burns=None):
     opens_s = float(cut.run.run.at_s) if cut is not None else float("nan")
     told = harms[worst], tops[worst], band, tuple(dict.fromkeys(saved)), any(reached), opens_s, after_s[worst]
     return Unguarded(*told)
+
+
+def _once_opened(control, harms, doubts, cut):
+    """What places come to once a cut-out has opened: their hottest, when the limit is passed, the doubt."""
+    found = dict(zip(control.harms, after_opening(control, cut)))
+    tops = [max(float(found[h][0].max()), h.used_c if h.after_s == 0 else -np.inf) for h in harms]
+    after_s = [0.0 if h.after_s == 0 else found[h][1] for h in harms]
+    return tops, after_s, [_up_to(h, top, d) for h, top, d in zip(harms, tops, doubts)]
+
+
+def still_passed(control, bands, fitted):
+    """The places that use spares and that may pass their limit with power stuck on, the sheet's cut-out counted.
+
+    control: ControlPart with harms. bands: path -> Band. fitted: CutOut of the sheet.
+    Returns tuple of words, doubt counted; None where the cut-out never opens in time, so that nothing is ended by it.
+    """
+    cut = opened(control, fitted) if fitted is not None and fitted.in_time else None
+    if cut is None:
+        return None
+    harms = [h for h in control.harms if h.after_s != 0]
+    doubts = [h.at.doubt(bands, control.left.room_c, ITSELF) for h in harms]
+    tops, _, doubts = _once_opened(control, harms, doubts, cut)
+    over = [h.place for h, top, d in zip(harms, tops, doubts) if max(top, upper_end(top, d)) > h.limit_c]
+    return tuple(dict.fromkeys(over))
 
 
 def _up_to(harm, top_c, band):

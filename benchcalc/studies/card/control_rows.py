@@ -8,6 +8,7 @@ import numpy as np
 from ...basics.band import Band
 from ...basics.names import say
 from ...chain.control.cut_out import outside_of
+from ...chain.control.guarded import still_passed
 from ...chain.control.in_use import passed_in_use
 from ...chain.control.link import set_point
 from ...chain.control.opened import opened
@@ -18,7 +19,7 @@ from ..harmless_trial import harmless_trial
 from ..harmless_watts import harmless_watts
 from ..holding import HeldTool, holding
 from ..settings import dialled, with_settings
-from ..stopping import may_pass, noticing
+from ..stopping import may_pass, noticing, own_doubt
 from .heated import way_of
 from .record import CardRow, CardSection
 
@@ -137,19 +138,24 @@ def _off_words(held):
     """What full power comes to with the sensor off, in words: until the sheet's cut-out opens, or for ever."""
     found, gate, told = held.found, held.gate, []
     control, early = found.control, passed_in_use(found.control)
-    cut = opened(control, gate.own) if gate.own is not None and gate.own.in_time else None
-    until = "for ever"
-    if cut is not None:
-        until = f"until the cut-out opens, after {_minutes(cut.run.run.at_s)} at the latest"
+    own = gate.own if gate.own is not None and gate.own.in_time else None
+    left = still_passed(control, own_doubt(held.build), own)
+    may = dict.fromkeys(h.place for _, h in may_pass(held.build, found))
     if early:
         told.append(f"use itself passes the limit of {', '.join(early)}")
-    if gate.stuck:
-        told.append(f"without it {gate.stuck}" if cut is not None else gate.stuck)
-    may = dict.fromkeys(h.place for _, h in may_pass(held.build, found) if h.place not in gate.passed)
-    if may:
-        told.append(f"doubt counted, past its limit: {_few(tuple(may))}")
+    if left is None:
+        until, more = "for ever", tuple(place for place in may if place not in gate.passed)
+        told += [gate.stuck] if gate.stuck else []
+        told += [f"doubt counted, past its limit: {_few(more)}"] if more else []
+    else:
+        until = f"until the cut-out opens, after {_minutes(opened(control, own).run.run.at_s)} at the latest"
+        spared = tuple(place for place in may if place not in left)
+        told += [f"it spares, doubt counted: {_few(spared)}"] if spared else []
+        told += [f"may be past its limit all the same: {', '.join(left)}"] if left else []
+        told += [f"without it {gate.stuck}"] if gate.stuck else []
     if held.over and not early and not gate.stuck:
-        told.append(f"past a limit at full power: {_few(held.over)}")
+        without = "" if left is None else "without it "
+        told.append(f"{without}past a limit at full power: {_few(held.over)}")
     if control.untold:
         told.append(f"not known: {_few(control.untold)}")
     return f"full power {until}: {'; '.join(told) or NONE_KNOWN}"

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 import benchcalc as bc
+from benchcalc.chain.control.opened import after_opening, opened
 from benchcalc.heater.power import resistor_rating
 from benchcalc.show.card.html import card_html
 from benchcalc.studies.card import control_rows
@@ -15,6 +16,7 @@ from benchcalc.studies.card.coil_rows import winding
 from benchcalc.studies.card.first_heat import a_first_heat
 from benchcalc.studies.holding import holding
 from benchcalc.studies.settings import with_settings
+from benchcalc.studies.stopping import cut_out_advice
 
 
 @cache
@@ -166,6 +168,26 @@ def test_the_sensor_off_never_sounds_harmless():
     assert "past a limit at full power: long service of the stem" in told and "not known: the wire" in told
     nothing = replace(held.found, control=replace(part, untold=()))
     assert "skin" in off(replace(held, gate=gate, over=(), found=nothing))
+
+
+@pytest.mark.parametrize("length_m, late", [(0.733, False), (0.45, True)])
+def test_the_sensor_off_tells_what_the_cut_out_of_the_sheet_spares_as_page_08_does(length_m, late):
+    """What is past a limit stands there only where no cut-out ends it in time: by a coil of so many watts that its
+    sleeve is gone first.  Each place that is said to be spared stays below its limit on the run itself."""
+    build = bc.read(bc.chosen("insert_press").read_text(encoding="utf-8") + '\n[control]\nset = "120 degC"\n')
+    build = bc.change(bc.change(build, "part.tube.material", "stainless-304"), "coil.length_m", length_m)
+    told = cut_out_advice(build, holding(build))
+    for path, value in (("cut_out_c", told.best.rating_c), ("cut_out_at_m", told.best.at_m)):
+        build = bc.change(build, f"control.{path}", value)
+    held = control_rows.on_card(build, bc.work_out(build, samples=0))
+    said = next(r for r in control_rows.to_set(build, held).rows if r.id == "control.off").words
+    assert "until the cut-out opens" in said and "doubt counted, past its limit" not in said
+    spared = said.split("it spares, doubt counted: ")[1].split(";")[0]
+    assert told.guards in spared and ("may be past its limit all the same" in said) == late
+    assert all(place in said.split("all the same: ")[1] and place not in spared for place in told.late)
+    control = held.found.control
+    curves = zip(control.harms, after_opening(control, opened(control, held.gate.own)))
+    assert all(curve.max() < harm.limit_c for harm, (curve, _) in curves if harm.place in spared)
 
 
 def test_full_power_waits_for_the_cut_out_on_the_card():
