@@ -20,7 +20,8 @@ def dropped_log_html(build, name, data, *, channel=None, time=None, kind=None, a
     Returns (WarmUpLog, HTML).  Raises Fault: what reading or fitting complains of.
     """
     log = log_of_bytes(data, name, channel=channel, time=time, kind=kind)
-    view = view_of(build, links(build)[2] if build.wire else None, log, at or Log(file=name), **how)
+    at = at or Log(file=name)
+    view = view_of(build, links(build)[2] if build.wire else None, log, at, **how)
     seen = picture(LOG, build, view)
     image = image_tag(seen.png, seen.caption)
     more = view.part.own_remarks if view.part else ()
@@ -29,5 +30,5 @@ def dropped_log_html(build, name, data, *, channel=None, time=None, kind=None, a
         if view.part
         else plain_text(view.said)
     )
-    first = as_html(before_keeping(log, more)) + as_html(channels(log, build.degrees))
+    first = as_html(before_keeping(log, more)) + as_html(channels(log, build.degrees, at.power_w))
     return log, f"{first}{image}{below}{as_html(report(log, more))}"

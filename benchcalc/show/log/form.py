@@ -26,6 +26,7 @@ PLACE, ONE_MORE = "place of the probe", "one more log"
 
 
 AGAIN = "The version before stays in its folder. Run this page again."
+CORRECTED = f"Correct it here and keep it again: it goes in place of this one; for another, choose “{ONE_MORE}”. "
 WHICH = "Choose at “in my sheet it is” which log to take out."
 _WHERE = on_page("Where the probe sat is not told: write at = ... under [[log]].")
 _BESIDE = (
@@ -40,8 +41,8 @@ def log_form(build: Build, **how: Any) -> Kept:
 
     build: Build of the sheet. how: as show.log_numbers.view_of.
     Returns a widget box; `.take(name, data)` does what dropping a file does, `.typed` is the box for rows by hand,
-    `.keep()` puts the log into the sheet, as one more or in place of the one chosen in `.where`, `.take_out()` takes
-    that one out.
+    `.keep()` puts the log into the sheet, as one more or in place of the one chosen in `.where` (from then on the one
+    it has put there), `.take_out()` takes that one out.
     """
     return _LogForm(build, how)
 
@@ -60,6 +61,7 @@ class _LogForm(Kept):
 
     def __init__(self, build, how):
         self.build, self.how, self.name, self.data, self.read = build, how, "", b"", None
+        self.mine = None  # (number, name) of the log that was kept from here
         self.file, self.logs = build.file, [one.file or "without a file" for one in build.log]
         self.drop = widgets.FileUpload(
             description="choose a file (to 8 MB)",
@@ -127,6 +129,8 @@ class _LogForm(Kept):
 
     def take(self, name, data):
         """Read a log and show what came of it.  name: of the file. data: its bytes."""
+        if self.mine is not None and self.where.value == self.mine[0] and name != self.mine[1]:
+            self.where.value = None  # another file is no correction of the one that was kept from here
         self.name, self.data = name, data
         self._show()
 
@@ -170,7 +174,8 @@ class _LogForm(Kept):
         was = "" if instead is None else f" in place of {self.logs[instead]}, whose file stays beside the sheet"
         taught = "" if instead is None else self._taught(path, self.logs[instead])
         self._reload(path)
-        self._say(f"{said}Kept in {path.name} as log {number + 1}{was}. {missing}{taught}{AGAIN}")
+        self.mine, self.where.value = (number, self.name), number
+        self._say(f"{said}Kept in {path.name} as log {number + 1}{was}. {missing}{taught}{CORRECTED}{AGAIN}")
 
     def take_out(self):
         """Take the log that is chosen out of the sheet; its file and the version before stay."""
@@ -200,6 +205,7 @@ class _LogForm(Kept):
         return f"What was learned from {name} still stands: drop it or learn again, further down. " if learned else ""
 
     def _reload(self, path):
+        self.mine = None
         self.file = str(path)
         self.logs = [one.file or "without a file" for one in load(path).log]
         self.where.options = self._places()

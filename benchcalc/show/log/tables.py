@@ -47,10 +47,17 @@ def before_keeping(log, extra=()):
     )
 
 
-def channels(log, degrees="C"):
-    """The log at a glance.  log: WarmUpLog. degrees: "C" or "F".  Returns Table."""
+def channels(log, degrees="C", noted_w=None):
+    """The log at a glance.
+
+    log: WarmUpLog. degrees: "C" or "F". noted_w: watts that were noted beside it, which count where it has none itself,
+    or None.
+    Returns Table.
+    """
     hours = f"{log.time_s.size} readings over {minutes(log.time_s[-1])}"
     steps = "not in the file" if log.steps is None else ", ".join(f"{w:.1f} W from {minutes(t)}" for t, w in log.steps)
+    if log.steps is None and noted_w is not None:
+        steps = f"{say('load_w', noted_w)}, noted beside the log"
     return table(
         ("", "log"),
         [

@@ -62,12 +62,40 @@ def test_the_preview_names_a_bad_reading_before_it_is_kept_and_the_corrected_log
     assert (mine.parent / "by_hand.txt").read_text(encoding="utf-8") == ROWS % 272
 
 
+def test_a_reading_corrected_in_the_form_that_kept_it_is_no_second_log(mine):
+    form = form_of(mine)
+    form.typed.value = ROWS % 272
+    form.place.value = "3 mm"
+    form.keep()
+    assert form.where.value == 0 and "in place of this one" in form.told.value
+    form.typed.value = ROWS % 172
+    form.keep()
+    assert [one.file for one in bc.load(mine).log] == ["by_hand_2.txt"] and form.where.value == 0
+    form.take("other.txt", (ROWS % 173).encode())
+    assert form.where.value is None
+    form.keep()
+    assert [one.file for one in bc.load(mine).log] == ["by_hand_2.txt", "other.txt"] and form.where.value == 1
+    form.where.value = None
+    form.keep()
+    assert len(bc.load(mine).log) == 3
+
+
+def test_watts_noted_beside_a_log_are_told_once(mine):
+    form = form_of(mine)
+    form.typed.value = ROWS % 172
+    assert "not in the file" in form.view.value
+    form.volts.value, form.amps.value = "12.1 V", "1.68"
+    assert "20.3 W in the coil that day" in form.told.value
+    assert "not in the file" not in form.view.value and "20.3 W, noted beside the log" in form.view.value
+
+
 def test_a_log_is_taken_out_by_a_button_and_what_it_taught_is_named(mine):
     form = form_of(mine)
     form.take_out()
     assert "no log on this sheet" in form.told.value
     form.typed.value = ROWS % 172
     form.keep()
+    form.where.value = None
     form.take_out()
     assert "Choose at" in form.told.value
     text = mine.read_text(encoding="utf-8")

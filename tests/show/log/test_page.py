@@ -180,7 +180,7 @@ def test_a_log_typed_by_hand_is_read_and_kept_with_the_place_of_its_probe(press,
     made = bc.load(tmp_path / "my" / "my_insert_press.toml")
     log = sheet_log(made, len(made.log) - 1)
     assert made.log[-1].at_m == pytest.approx(0.003) and log.time_s[-1] == 900.0 and log.temp_c[-1] == 225.0
-    form.place.value = ""
+    form.place.value, form.where.value = "", None
     form.keep()
     assert "button “markers, logs”" in form.told.value
 
