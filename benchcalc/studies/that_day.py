@@ -5,11 +5,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..basics.band import Band
+from ..basics.fault import Fault
 from ..basics.names import say
 from ..chain.log.link import work_warm_up
 from ..chain.log.two_days import MAINS
 from ..chain.workings import chain
 from ..sheet.learned import of_that_day
+from .calibrate.probe import part_at
 
 NEAR_K = 5.0  # two days that part by less are alike: a bead tells no better (data/instruments.csv)
 
@@ -19,7 +21,8 @@ class ThatDay:
     """The corrected tip on two days.  log: readings it was learned from; sheet_c: at the volts of the sheet's readings;
     day_c: with the mains and the room of the day of the log; mains: Band of the day's, over the sheet's; read_c, at_m:
     where the log itself ends, as its probe reads, and where that sat; metal: the metal there, its low and high end, by
-    how the probe sat; nan where it does not tell."""
+    how the probe sat; nan where it does not tell. model: what the sheet, with the mains of that day, says of the metal
+    there, its low and high end, nan where the place is not told."""
 
     log: str
     sheet_c: float
@@ -28,13 +31,19 @@ class ThatDay:
     read_c: float
     at_m: float
     metal: tuple
+    model: tuple = (float("nan"),) * 2
+
+    @property
+    def parted(self):
+        """Whether log and sheet do not fit: where the log ends lies outside what the sheet says of its day."""
+        return self.metal[1] < self.model[0] or self.metal[0] > self.model[1]  # nan parts nothing
 
 
 def that_day_of(build, workings):
     """The two days of a sheet that keeps what a log taught.
 
     build: Build (floats), with what was learned. workings: Workings of it.
-    Returns ThatDay, None where nothing was learned of the day's mains, or both days end alike.
+    Returns ThatDay, None where nothing was learned of the day's mains, or both days end alike and the log fits them.
     """
     entry = next((e for e in build.learned if e.that_day and e.input), None)
     heat = workings.parts.get("heat")
@@ -43,19 +52,43 @@ def that_day_of(build, workings):
     day = of_that_day(build)
     mains = next((e for e in day.learned if e.path == MAINS), None)
     there = chain(day).heat
-    if mains is None or there is None or not abs(there.tip_c - heat.tip_c) >= NEAR_K:
+    if mains is None or there is None or not np.isfinite(there.tip_c):
         return None
     part, at, _ = work_warm_up(build, workings.coil)
     own = part is not None and at is not None and at.file is not None and at.file in (mains.log or "")
-    return ThatDay(
+    at_m = at.at_m if own and at.at_m is not None else float("nan")
+    found = ThatDay(
         mains.log,
         float(heat.tip_c),
         float(there.tip_c),
         Band(mains.value, mains.low, mains.high),
         part.end_c if own else float("nan"),
-        at.at_m if own and at.at_m is not None else float("nan"),
+        at_m,
         (part.metal_low_c, part.metal_high_c) if own else (float("nan"),) * 2,
+        _of_that_day_c(there, day.room.ambient_c, at_m, (heat, build.room.ambient_c, workings.bands.get("heat.tip_c"))),
     )
+    return found if found.parted or abs(found.day_c - found.sheet_c) >= NEAR_K else None
+
+
+def _of_that_day_c(there, room_c, at_m, sheet):
+    """What the sheet says of the metal under a log's probe on the log's day, degC (low, high), nan where it cannot.
+
+    there: HeatPart of that day, in a room of room_c. at_m: place of the probe. sheet: (HeatPart, room, Band of its tip)
+    at its own volts.
+    Method: the rise there with that day's mains; its band is as wide, as a share of the rise, as that of the tip at the
+    sheet's own volts, and NEAR_K on either side where that is less.
+    """
+    heat, own_room_c, band = sheet
+    try:
+        on = part_at(there.model.tool, at_m).id if np.isfinite(at_m) else None
+    except Fault:
+        on = None
+    if on is None:
+        return (float("nan"),) * 2
+    rise = float(np.interp(at_m, *there.model.along(on, there.temps_c))) - room_c
+    ends = (1.0, 1.0) if band is None else [(x - own_room_c) / (heat.tip_c - own_room_c) for x in (band.low, band.high)]
+    low, high = (room_c + rise * float(share) for share in ends)
+    return min(low, room_c + rise - NEAR_K), max(high, room_c + rise + NEAR_K)
 
 
 def that_day_words(build, workings):
@@ -75,4 +108,11 @@ def that_day_words(build, workings):
         told += f" The log itself ends at {say('end_c', found.read_c, **way)}, as its probe{where} reads"
         low, high = (say("tip_c", x, **way) for x in found.metal)
         told += f"; by how that sits the metal there is at {low} to {high}."
-    return f"{told} Both hold, each for its volts."
+    if found.parted:
+        low, high = (say("tip_c", x, **way) for x in found.model)
+        return (
+            f"{told} Log and sheet do not fit: with the mains of that day the sheet says {low} to {high} there. The "
+            "log may be of the tool before a change that the sheet has since: then read a new one. If nothing was changed, "
+            "look at the place, the attachment and the coil that the sheet tells."
+        )
+    return told if np.isnan(found.model[0]) else f"{told} Both hold, each for its volts."

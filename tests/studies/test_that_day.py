@@ -7,7 +7,7 @@ import pytest
 
 import benchcalc as bc
 from benchcalc.sheet.build_learned import Learned
-from benchcalc.sheet.learned import with_learned
+from benchcalc.sheet.learned import with_learned, without_learned
 from benchcalc.show.page.shared_tables import numbers
 from benchcalc.studies.that_day import that_day_of, that_day_words
 
@@ -55,3 +55,18 @@ def test_nothing_is_said_where_both_days_are_alike_or_nothing_was_learned(taught
     alike = with_learned(replace(bare, learned=tuple(replace(e, path="") for e in same)))
     assert that_day_words(alike, bc.work_out(alike, samples=0)) == ""
     assert np.isfinite(that_day_of(*taught).mains.nominal)
+
+
+def test_a_log_of_the_tool_before_a_change_does_not_hold_beside_its_sheet(taught):
+    build, out = taught
+    assert not that_day_of(build, out).parted and that_day_words(build, out).endswith("Both hold, each for its volts.")
+    # half as much wire again takes a third less watts from the same volts, P = U^2 / R: too few for where the log ends
+    longer = bc.change(build, "coil.length_m", 1.5 * float(out.coil.length_m))
+    cool = bc.work_out(longer, samples=0)
+    found, told = that_day_of(longer, cool), that_day_words(longer, cool)
+    assert cool.heat.tip_c < out.heat.tip_c - 40 and found.model[0] < found.day_c + 5 < found.read_c
+    assert found.parted and "do not fit" in told and "before a change" in told and "hold, each" not in told
+    # the days may be alike: what does not fit is said all the same
+    same = tuple(replace(e, value=1.0, low=0.97, high=1.03, path="") if e.that_day else e for e in longer.learned)
+    alike = with_learned(replace(without_learned(longer), learned=same))
+    assert "do not fit" in that_day_words(alike, bc.work_out(alike, samples=0))
