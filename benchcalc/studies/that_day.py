@@ -111,8 +111,8 @@ def that_day_words(build, workings):
     if found.parted:
         low, high = (say("tip_c", x, **way) for x in found.model)
         return (
-            f"{told} Log and sheet do not fit: with the mains of that day the sheet says {low} to {high} there. The "
-            "log may be of the tool before a change that the sheet has since: then read a new one. If nothing was changed, "
-            "look at the place, the attachment and the coil that the sheet tells."
+            f"{told} Log and sheet do not fit: with the mains of that day the sheet says {low} to {high} there. "
+            "The log may be of the tool before a change that the sheet has since: then read a new one. "
+            "If nothing was changed, look at the place, the attachment and the coil that the sheet tells."
         )
     return told if np.isnan(found.model[0]) else f"{told} Both hold, each for its volts."
