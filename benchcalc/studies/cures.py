@@ -25,7 +25,7 @@ from .reaching import reaching
 
 STEEL, LONGER_M, THINNER_M, OFF_M, LEAST_WALL_M = "stainless-304", 0.020, 0.3e-3, 1e-3, 0.3e-3
 LEAST_SHIFT_M = 5e-3  # of a winding, worth winding it anew
-SHARES, MOST_STRANDS = (0.8, 0.6), 7
+SHARES, MORE, MOST_STRANDS = (0.8, 0.6), (1.1, 1.2, 1.35, 1.6, 2.0), 7  # of today's watts; of the wire's strands
 WANTED = "tip against the wanted temperature"
 UNDER_WIRE = ("mica-plate", "phlogopite", "silica-sleeve", "ceramic-fibre")  # what is sold in sheets and sleeves
 ON_TAILS = " on the tails"
@@ -180,8 +180,8 @@ def _other_insulation(cure, place, keys, hot_c):
 
 
 def own_cures(build, workings, verdict):
-    """Cures of one verdict alone: more layers, another pitch, a winding spread out, better tails, the calmer law,
-    another insulation.
+    """Cures of one verdict alone: more layers, another pitch, a winding spread out, better tails, more watts, the
+    calmer law, another insulation.
 
     build: Build (floats). workings: Workings. verdict: Verdict.
     Returns list of Cure.
@@ -202,6 +202,10 @@ def own_cures(build, workings, verdict):
         made += [Cure(w, _moves(m), effort) for w, m, effort in reaching(build, workings, _other_watts)]
     if verdict.what in (FOR_COIL, WANTED):
         made += _better_tails(build)
+    if verdict.what == WANTED:
+        more = {share: _other_watts(build, coil, share) for share in MORE}
+        by = "of the watts, by less wire in the coil"
+        made += [Cure(f"{share:.0%} {by}", _moves(m), 2) for share, m in more.items() if m]
     if verdict.key == "temp_c":
         made += and_layer(build, NOTHING, verdict)
     if verdict.what.startswith(HELD) and build.control.law == ON_OFF and switch_of(build) != "relay":

@@ -11,10 +11,11 @@ from benchcalc.basics.tables import rows
 from benchcalc.chain.heat.left_on import left_on
 from benchcalc.chain.verdict import Verdict
 from benchcalc.chain.wire.coil import coil_span
+from benchcalc.sheet.change import change
 from benchcalc.show.heat.panel import heat_panel
 from benchcalc.show.panel.designs import difference
 from benchcalc.show.panel.mending import TRIED, cure_lines, mend_panel, mend_words, stands_line, told_advice
-from benchcalc.studies.cures import NOTHING, Cure, and_layer, cures_of, own_cures
+from benchcalc.studies.cures import NOTHING, WANTED, Cure, and_layer, cures_of, own_cures
 from benchcalc.studies.first_sheet import job_shape
 from benchcalc.studies.from_job import from_job
 from benchcalc.studies.harm import harm_of
@@ -54,6 +55,18 @@ def test_what_is_not_known_never_stands_above_a_fire_that_is_known(press):
         "no-load voltage", "left on and forgotten", "volts between core and coil", "insulation on the tails",
         "fit of x", "fuse", "power stuck on",
     ]  # fmt: skip
+
+
+def test_a_tip_that_stays_too_cold_is_offered_a_coil_of_less_wire_that_reaches_it(press):
+    build = change(press[0], "want.tip_c", press[1].heat.tip_c + 20.0)
+    workings = bc.work_out(build, samples=60)
+    (mend,) = (m for m in mend_first(build, workings, ("heat",)).first if m.verdict.what == WANTED)
+    assert mend.verdict.state == "over" and mend.after.state in ("tight", "fine")
+    assert "of the watts, by less wire in the coil" in mend.cure.words
+    mended = mend.cure.on(build)
+    assert mended.coil.length_m < build.coil.length_m
+    assert bc.work_out(mended, samples=0).heat.tip_c == pytest.approx(mend.tip_c, abs=0.1)
+    assert mend.tip_c > build.want.tip_c
 
 
 def test_each_cure_written_into_a_sheet_makes_its_verdict_fine(press, monkeypatch, tmp_path):
