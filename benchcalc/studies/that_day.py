@@ -6,11 +6,12 @@ import numpy as np
 
 from ..basics.band import Band
 from ..basics.fault import Fault
-from ..basics.names import say
+from ..basics.names import said_number, say
 from ..chain.log.link import work_warm_up
 from ..chain.log.two_days import MAINS
 from ..chain.workings import chain
 from ..sheet.learned import of_that_day
+from .calibrate.measured_watts import common, log_watts
 from .calibrate.probe import part_at
 
 NEAR_K = 5.0  # two days that part by less are alike: a bead tells no better (data/instruments.csv)
@@ -22,7 +23,8 @@ class ThatDay:
     day_c: with the mains and the room of the day of the log; mains: Band of the day's, over the sheet's; read_c, at_m:
     where the log itself ends, as its probe reads, and where that sat; metal: the metal there, its low and high end, by
     how the probe sat; nan where it does not tell. model: what the sheet, with the mains of that day, says of the metal
-    there, its low and high end, nan where the place is not told."""
+    there, its low and high end, nan where the place is not told. watts, by_watts: the watts measured that day, W, and
+    the mains that they tell, their low and high end, or None."""
 
     log: str
     sheet_c: float
@@ -32,11 +34,18 @@ class ThatDay:
     at_m: float
     metal: tuple
     model: tuple = (float("nan"),) * 2
+    watts: tuple | None = None
+    by_watts: tuple | None = None
 
     @property
     def parted(self):
         """Whether log and sheet do not fit: where the log ends lies outside what the sheet says of its day."""
         return self.metal[1] < self.model[0] or self.metal[0] > self.model[1]  # nan parts nothing
+
+    @property
+    def watts_part(self):
+        """Whether the watts measured that day tell other mains than those that fit its readings best."""
+        return self.by_watts is not None and not self.by_watts[0] <= self.mains.nominal <= self.by_watts[1]
 
 
 def that_day_of(build, workings):
@@ -57,6 +66,7 @@ def that_day_of(build, workings):
     part, at, _ = work_warm_up(build, workings.coil)
     own = part is not None and at is not None and at.file is not None and at.file in (mains.log or "")
     at_m = at.at_m if own and at.at_m is not None else float("nan")
+    watts = common([log_watts(build, i) for i, one in enumerate(build.log) if one.file and one.file in mains.log])
     found = ThatDay(
         mains.log,
         float(heat.tip_c),
@@ -66,6 +76,8 @@ def that_day_of(build, workings):
         at_m,
         (part.metal_low_c, part.metal_high_c) if own else (float("nan"),) * 2,
         _of_that_day_c(there, day.room.ambient_c, at_m, (heat, build.room.ambient_c, workings.bands.get("heat.tip_c"))),
+        watts,
+        None if watts is None else tuple(build.supply.mains * (w / float(workings.coil.coil_w)) ** 0.5 for w in watts),
     )
     return found if found.parted or abs(found.day_c - found.sheet_c) >= NEAR_K else None
 
@@ -115,4 +127,20 @@ def that_day_words(build, workings):
             "The log may be of the tool before a change that the sheet has since: then read a new one. "
             "If nothing was changed, look at the place, the attachment and the coil that the sheet tells."
         )
-    return told if np.isnan(found.model[0]) else f"{told} Both hold, each for its volts."
+    told += _watts_words(found)
+    return told if np.isnan(found.model[0]) or found.watts_part else f"{told} Both hold, each for its volts."
+
+
+def _watts_words(found):
+    """What the watts measured that day tell of its mains, and whether that agrees.  found: ThatDay."""
+    if found.watts is None:
+        return ""
+    (low_w, high_w), (low, high) = found.watts, found.by_watts
+    watts = f"{said_number('coil_w', low_w)} to {say('coil_w', high_w)}"
+    told = f" The {watts} measured that day tell {low:.1%} to {high:.1%} for the mains"
+    if not found.watts_part:
+        return f"{told}, which agrees."
+    return (
+        f"{told}: this and the {found.mains.nominal:.1%} that fit its readings best disagree. Look at "
+        "where the volts were read and at how the probe sits."
+    )

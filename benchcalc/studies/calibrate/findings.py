@@ -5,7 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from ...basics.names import say
+from ...basics.names import said_number, say
 from ...sheet.defaults import default
 from ...sheet.roles import parts_with_role
 from ...thermal.warmup.bounded_fit import PRIOR_DEVIATION, precision_of
@@ -144,7 +144,7 @@ def _candidates(found):
         (POWER, "volts and amps at the coil", METER_W_SHARE),
         (AMBIENT, "a thermometer in the room", ROOM_K),
     ):
-        if path in paths:
+        if path in paths and not (path == POWER and trial.measured_w):  # what was measured is not asked for again
             i = paths.index(path)
             rows.append(
                 (words, float("nan"), None, unit[i], deviation * 2 / (trial.unknowns[i].high - trial.unknowns[i].low))
@@ -172,7 +172,11 @@ def told(found: Calibration, target="entry"):
         if learned
         else "No single unknown was pinned down: only sums of them were."
     )
-    beyond = [found.unknowns[i].words for i in found.fitted if abs(np.median(found.after[:, i])) > 1]
+    past = [found.unknowns[i] for i in found.fitted if abs(np.median(found.after[:, i])) > 1]
+    measured = found.trial.measured_w is not None
+    if measured and any(u.path == POWER for u in past):
+        said.append(_watts_disagree(found))
+    beyond = [u.words for u in past if not (measured and u.path == POWER)]
     if beyond:
         said.append("Beyond what the sheet allows: " + "; ".join(beyond) + ". Look at the sheet, or at the tool.")
     groups = look_alike(found)
@@ -203,6 +207,18 @@ def told(found: Calibration, target="entry"):
             f"{100 * c.left_of(target):.0f} % of today's band would be left. It speaks mostly of: {c.teaches}."
         )
     return tuple(said)
+
+
+def _watts_disagree(found):
+    """That the watts measured and those that fit the readings are not the same, with both."""
+    i = [u.path for u in found.unknowns].index(POWER)
+    fitted_w = found.trial.coil.coil_w * float(found.unknowns[i].value(np.median(found.after[:, i])))
+    low, high = found.trial.measured_w
+    return (
+        f"The watts that were measured and the readings disagree: {said_number('coil_w', low)} to "
+        f"{say('coil_w', high)} in the coil was measured, {say('coil_w', fitted_w)} fits the readings best. Look at "
+        "where the volts were read (at the coil itself, while it is hot) and at how the probe sits."
+    )
 
 
 def _how_well(found):

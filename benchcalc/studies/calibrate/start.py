@@ -116,7 +116,7 @@ def trial_of(build, probes, power_w=None):
             else "The sheet has no parts with places along the axis, or no coil on one of them.",
         )
     power_w = watts_of(build, probes) if power_w is None else power_w
-    whole = Trial(build, wire, coil, unknowns_of(build, _share(build, coil, power_w)), probes)
+    whole = Trial(build, wire, coil, unknowns_of(build, _share(build, coil, power_w)), probes, power_w)
     _refuse_bad(whole, heat)
     return whole
 

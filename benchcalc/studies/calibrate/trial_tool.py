@@ -21,13 +21,15 @@ PLACES = ("tip", "wire", "entry", "work")
 
 @dataclass(frozen=True, eq=False)
 class Trial:
-    """A build, its electrical parts, its unknowns and the readings taken on it."""
+    """A build, its electrical parts, its unknowns and the readings taken on it.  measured_w: ends of the watts in the
+    coil that day where they were measured, else None."""
 
     build: Build
     wire: object
     coil: object
     unknowns: tuple
     probes: tuple
+    measured_w: tuple | None = None
 
     def values(self, places):
         """Values of the unknowns at places in their bands.

@@ -245,6 +245,26 @@ def test_measured_power_counts(small, single):
     assert told_w.settled_after_c[:, 0].std() < found.settled_after_c[:, 0].std()
 
 
+def test_watts_that_were_measured_are_not_asked_for_again_and_are_said_to_disagree(small, single):
+    _, _, found = single
+    asked = "volts and amps at the coil"
+    assert asked in [c.words for c in next_readings(found)]
+    i = [u.path for u in found.unknowns].index(POWER)
+    after = found.after.copy()
+    after[:, i] = -1.2  # past what was measured, not so far that nothing is believed
+    low_w, high_w = (found.trial.coil.coil_w * float(found.unknowns[i].value(x)) for x in (-1.0, 1.0))
+    for measured_w in (None, (low_w, high_w)):
+        start = replace(found.start, trial=replace(found.start.trial, measured_w=measured_w))
+        moved = replace(found, start=start, trial=replace(found.trial, measured_w=measured_w), after=after)
+        said = told(moved)
+        assert (asked in [c.words for c in next_readings(moved)]) is (measured_w is None)
+        assert any(s.startswith("Beyond") and found.unknowns[i].words in s for s in said) is (measured_w is None)
+        assert any("disagree" in s for s in said) is (measured_w is not None)
+        assert measured_w is None or not any(asked in s for s in said)
+    assert trial_of(small, found.trial.probes, (low_w, high_w)).measured_w == (low_w, high_w)
+    assert any(bc.say("coil_w", high_w) in s for s in said)
+
+
 def test_a_log_of_another_tool_is_noticed(small):
     """Readings that no tool of this sheet could give: falling while the power is on."""
     wild = probe("odd", TIP, HOUR, 20 + 250 * np.exp(-(((HOUR - 900) / 500) ** 2)), attached="peened or embedded")
