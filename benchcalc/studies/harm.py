@@ -14,3 +14,13 @@ def harm_of(verdict):
     harms = [next(r for r in rows("harm") if what.startswith(r["begins"] or "")) for what in words]
     row = min(harms, key=lambda r: int(r["rank"]))
     return int(row["rank"]), row["harm"]
+
+
+def shown_first(limits, most):
+    """Those limits that a page shows: the first few, and below them whatever else is a fire and not fine.
+
+    limits: list of (link, Verdict), the gravest first, as of `to_look_at`. most: how many are shown
+    at least, where there are so many.
+    Returns list of (link, Verdict).
+    """
+    return [*limits[:most], *(one for one in limits[most:] if harm_of(one[1])[1] == "fire")]

@@ -17,7 +17,7 @@ from ..chain.workings import Workings, with_bands, work_out
 from ..sheet.build import Build
 from ..sheet.key import ASSUMED
 from .cures import NOTHING, Cure, and_layer, cures_of, own_cures
-from .harm import harm_of
+from .harm import harm_of, shown_first
 from .own_cut_out import LEFT_ALONE, cut_out_words
 
 MOST, SAMPLES, ROOM_C = 5, 50, 20.0
@@ -83,8 +83,8 @@ def mend_first(
 ) -> ToMend:
     """What to mend first, by harm and then by excess, each with the least change that cures it.
 
-    build: Build (floats). workings: Workings of it. links: names of the links to look at, None for all. most: lines.
-    tell: function that is called with what `mend_steps` yields.
+    build: Build (floats). workings: Workings of it. links: names of the links to look at, None for all. most: lines,
+    as in `shown_first`. tell: function that is called with what `mend_steps` yields.
     Returns ToMend.  A change counts as a cure when it makes this verdict fine over its whole band and pushes no other
     past its limit; where none does, the one that helps most is given.
     """
@@ -134,7 +134,8 @@ def mend_steps(build: Build, workings: Workings, links: tuple | None = None, mos
     """
     limits, advice, resting = to_look_at(workings, links)
     bench, first = _Bench(build, workings), []
-    for number, (link, verdict) in enumerate(limits[:most], 1):
+    shown = shown_first(limits, most)
+    for number, (link, verdict) in enumerate(shown, 1):
         trying = bench.mend(link, verdict)
         while True:
             try:
@@ -142,8 +143,8 @@ def mend_steps(build: Build, workings: Workings, links: tuple | None = None, mos
             except StopIteration as done:
                 first.append(replace(done.value, guard=bench.guard(verdict)))
                 break
-            yield number, min(most, len(limits))
-    left, assumed = max(0, len(limits) - most), assumed_here(build, workings, resting)
+            yield number, len(shown)
+    left, assumed = len(limits) - len(shown), assumed_here(build, workings, resting)
     return ToMend(tuple(first), left, tuple(advice), resting, assumed)
 
 

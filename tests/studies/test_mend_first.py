@@ -18,7 +18,7 @@ from benchcalc.show.panel.mending import TRIED, cure_lines, mend_panel, mend_wor
 from benchcalc.studies.cures import NOTHING, WANTED, Cure, and_layer, cures_of, own_cures
 from benchcalc.studies.first_sheet import job_shape
 from benchcalc.studies.from_job import from_job
-from benchcalc.studies.harm import harm_of
+from benchcalc.studies.harm import harm_of, shown_first
 from benchcalc.studies.holding import holding
 from benchcalc.studies.mend_first import Mend, ToMend, _hotter_still, mend_first, past_by, to_look_at
 from benchcalc.studies.own_cut_out import LEFT_ALONE, cut_out_words
@@ -67,6 +67,33 @@ def test_a_tip_that_stays_too_cold_is_offered_a_coil_of_less_wire_that_reaches_i
     assert mended.coil.length_m < build.coil.length_m
     assert bc.work_out(mended, samples=0).heat.tip_c == pytest.approx(mend.tip_c, abs=0.1)
     assert mend.tip_c > build.want.tip_c
+
+
+def test_a_fire_that_is_not_fine_is_always_shown_whatever_else_is_to_mend(press):
+    """Five shocks and shorts stand above; the two fires stand below them, and only what burns nothing is left out."""
+    _, workings, _ = press
+    some = next(v for _, v in workings.verdicts)
+    told = [*((f"volts between {k}", "over") for k in range(4)), ("insulation under x", "not known"),
+            ("fit of x", "over"), ("power stuck on", "tight"), ("left on and forgotten", "tight"),
+            ("fuse", "not known"), ("set point within reach", "tight")]  # fmt: skip
+    made = tuple(("heat", replace(some, what=what, state=state, advice=False, note="")) for what, state in told)
+    limits, _, _ = to_look_at(replace(workings, verdicts=made))
+    shown = [v.what for _, v in shown_first(limits, 5)]
+    assert shown[5:] == ["fuse", "power stuck on", "left on and forgotten"] and len(limits) - len(shown) == 2
+
+
+def test_a_tight_fire_keeps_its_cut_out_where_much_else_is_not_known():
+    """A press whose supply and joint to the cable nobody has told, its wood near its limit when it is left on."""
+    build = bc.load_chosen("insert_press")
+    workings = bc.work_out(build, samples=60)
+    states = dict.fromkeys(("supply", "leads", "bench"), "not known")
+    near = [
+        (link, replace(v, state="tight" if v.what in LEFT_ALONE else states.get(link, v.state)))
+        for link, v in workings.verdicts
+    ]
+    found = mend_first(build, replace(workings, verdicts=tuple(near)), most=2)
+    alone = [m for m in found.first if m.verdict.what in LEFT_ALONE]
+    assert alone and all("cut-out" in m.guard for m in alone)
 
 
 def test_each_cure_written_into_a_sheet_makes_its_verdict_fine(press, monkeypatch, tmp_path):

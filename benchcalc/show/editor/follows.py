@@ -12,7 +12,7 @@ from ...chain.heat.verdicts import job_row
 from ...chain.supply.line import overruled_words
 from ...chain.workings import work_out
 from ...sheet.edits import tables_of
-from ...studies.harm import harm_of
+from ...studies.harm import harm_of, shown_first
 from ...studies.mend_first import MOST, ROOM_C, Mend, ToMend, assumed_here, mend_steps, to_look_at
 from ..drawing.tag import image_tag
 from ..heat.numbers import heat_numbers
@@ -178,8 +178,8 @@ class Follows:
         build: Build. workings: Workings of it.
         """
         limits, advice, resting = to_look_at(workings)
-        first = tuple(Mend(link, v, harm_of(v)[1]) for link, v in limits[:MOST])
-        now = ToMend(first, max(0, len(limits) - MOST), tuple(advice), resting, assumed_here(build, workings, resting))
+        first = tuple(Mend(link, v, harm_of(v)[1]) for link, v in shown_first(limits, MOST))
+        now = ToMend(first, len(limits) - len(first), tuple(advice), resting, assumed_here(build, workings, resting))
         self.trying = build, now, mend_steps(build, workings)
         self.offer(now)
         self._tell_mending(mend_html(build, now, TRYING))

@@ -1,4 +1,4 @@
-"""What to mend first, on a page: at most five lines, each with its cure and a button that tries it in the panel."""
+"""What to mend first, on a page: five lines and any further fire, each with its cure and a button that tries it."""
 
 import ipywidgets as widgets
 import numpy as np
