@@ -12,6 +12,7 @@ from ...chain.control.guarded import still_passed
 from ...chain.control.in_use import passed_in_use
 from ...chain.control.link import set_point
 from ...chain.control.opened import opened
+from ...heater.ways_down import BRIDGE_V, way_rows
 from ...sheet.build_control import switch_of
 from ...thermal.control.law import ON_OFF
 from ..full_watts import FIT_FIRST, FREE, GUARDED, IN_USE, UNGUARDED, FullWatts, full_watts_gate
@@ -232,5 +233,14 @@ def behind_gate(build, held, section):
     rows = section.rows
     if shut:
         rows = tuple(replace(r, ask=False, outside="") if r.id.startswith(NOT_READ) else r for r in rows)
-    first = (gate,) if gate is not None and section.title.startswith(GATED) else ()
-    return replace(section, rows=(*first, *rows))
+    if not section.title.startswith(GATED):
+        return replace(section, rows=rows)
+    said = section.said if held is None or not section.rows else _before_switch(held.build)
+    return replace(section, rows=rows if gate is None else (gate, *rows), said=said)
+
+
+def _before_switch(build):
+    """That the numbers at full power leave the switch out, and the volts that it keeps, in words."""
+    way = switch_of(build)
+    lost_v = way_rows()[way]["drop_v"] + (2 * BRIDGE_V if way == "switched DC" and build.supply.output == "AC" else 0.0)
+    return f"reckoned without the switch: {SWITCHED[way]} keeps about {lost_v:.2g} V, so less comes through it"

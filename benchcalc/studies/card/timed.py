@@ -56,6 +56,7 @@ def in_time(build, workings, spread, held=None):
     lie = ["markers lie on the tube"] * any(row.key == "front_m" for row in rows)
     moves = say("air_speed_m_s", build.room.air_speed_m_s, **way_of(build)) if found and is_unread(build) else ""
     lie += [f"air at {moves}, which nobody read: hotter where it is still"] if moves else []
+    lie += ["after so many minutes: at full power, without controller and switch"] if found and _holds(held) else []
     said = said or "; ".join(lie)
     return CardSection(title, rows, said)
 

@@ -9,11 +9,14 @@ import pytest
 import benchcalc as bc
 from benchcalc.chain.control.opened import after_opening, opened
 from benchcalc.heater.power import resistor_rating
+from benchcalc.heater.ways_down import way_rows
 from benchcalc.show.card.html import card_html
 from benchcalc.studies.card import control_rows
 from benchcalc.studies.card.card import build_card
 from benchcalc.studies.card.coil_rows import winding
 from benchcalc.studies.card.first_heat import a_first_heat
+from benchcalc.studies.card.heated import at_the_tool
+from benchcalc.studies.card.timed import in_time, spread_for
 from benchcalc.studies.holding import holding
 from benchcalc.studies.settings import with_settings
 from benchcalc.studies.stopping import cut_out_advice
@@ -188,6 +191,21 @@ def test_the_sensor_off_tells_what_the_cut_out_of_the_sheet_spares_as_page_08_do
     control = held.found.control
     curves = zip(control.harms, after_opening(control, opened(control, held.gate.own)))
     assert all(curve.max() < harm.limit_c for harm, (curve, _) in curves if harm.place in spared)
+
+
+def test_volts_at_full_power_say_what_the_switch_keeps():
+    """A triac keeps its volts, closed contacts hardly any: those of the table of ways down."""
+    text = bc.chosen("insert_press").read_text(encoding="utf-8") + '\n[control]\nset = "120 degC"\nway = "WAY"\n'
+    for way in ("burst", "relay"):
+        build = bc.read(text.replace("WAY", way))
+        workings = bc.work_out(build, samples=20)
+        held, section = control_rows.on_card(build, workings), at_the_tool(build, workings)
+        said = control_rows.behind_gate(build, held, section).said
+        assert f"keeps about {way_rows()[way]['drop_v']:.2g} V" in said and "without the switch" in said
+        slow = replace(held.found.run, share=np.ones_like(held.found.run.share))  # no power is taken back
+        held = replace(held, found=replace(held.found, run=slow))
+        said = in_time(build, workings, spread_for(build, workings, held), held).said
+        assert "at full power, without controller and switch" in said
 
 
 def test_full_power_waits_for_the_cut_out_on_the_card():
